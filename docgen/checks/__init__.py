@@ -1,0 +1,1 @@
+"""One file a check: looks at piece and schedules, gives findings."""

@@ -1,0 +1,1 @@
+"""Paper space as frozen records: pens, text, dimensions, leaders, views, tiles."""

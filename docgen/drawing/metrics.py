@@ -1,0 +1,21 @@
+"""How wide lettering is; the font itself is known to the packet room alone."""
+
+from __future__ import annotations
+
+from typing import Protocol
+
+
+class Metrics(Protocol):
+    """Widths of text in the packet's font."""
+
+    def width(self, text: str, height: float, bold: bool = False) -> float:
+        """Return the width in mm of `text` set with capitals `height` mm high."""
+        ...
+
+
+class RoundMetrics:
+    """For tests: each character is 0.8 of the capital height wide."""
+
+    def width(self, text: str, height: float, bold: bool = False) -> float:
+        """Return 0.8 × height for each character."""
+        return 0.8 * height * len(text)

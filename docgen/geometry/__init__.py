@@ -1,0 +1,1 @@
+"""Solids and their topology, hidden lines, sections, flat outlines with true arcs."""

@@ -1,0 +1,125 @@
+"""Shapes as plain data: flat outlines with true arcs, and the solids that cutters sweep.
+
+Everything is in millimetres, in whatever frame the owner says (for cutters: the part's own axes).
+No kernel is called here, so that records can hold a shape, compare it and print it.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import TypeAlias
+
+Vec: TypeAlias = tuple[float, float, float]
+Vec2: TypeAlias = tuple[float, float]
+Rows: TypeAlias = tuple[Vec, Vec, Vec]
+
+
+@dataclass(frozen=True, slots=True)
+class Frame:
+    """A rigid placement: ``p_outer = rotation · p_inner + origin``.
+
+    `rotation` is given by its rows; its columns are the inner axes as the outer frame sees them.
+    """
+
+    rotation: Rows = ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0))
+    origin: Vec = (0.0, 0.0, 0.0)
+
+    def point(self, p: Vec) -> Vec:
+        """Return the inner point `p` in the outer frame."""
+        r, o = self.rotation, self.origin
+        return tuple(r[i][0] * p[0] + r[i][1] * p[1] + r[i][2] * p[2] + o[i] for i in range(3))  # type: ignore[return-value]
+
+    def direction(self, d: Vec) -> Vec:
+        """Return the inner direction `d` in the outer frame."""
+        r = self.rotation
+        return tuple(r[i][0] * d[0] + r[i][1] * d[1] + r[i][2] * d[2] for i in range(3))  # type: ignore[return-value]
+
+    def inverse(self) -> Frame:
+        """Return the placement that undoes this one."""
+        r = self.rotation
+        t: Rows = tuple(tuple(r[j][i] for j in range(3)) for i in range(3))  # type: ignore[assignment]
+        o = tuple(-(t[i][0] * self.origin[0] + t[i][1] * self.origin[1] + t[i][2] * self.origin[2]) for i in range(3))
+        return Frame(t, o)  # type: ignore[arg-type]
+
+    def after(self, inner: Frame) -> Frame:
+        """Return the placement that first places by `inner`, then by this one."""
+        a, b = self.rotation, inner.rotation
+        r = tuple(tuple(sum(a[i][k] * b[k][j] for k in range(3)) for j in range(3)) for i in range(3))
+        return Frame(r, self.point(inner.origin))  # type: ignore[arg-type]
+
+
+def turned(axis: int, degrees: float, about: Vec) -> Frame:
+    """Return the rotation by `degrees` about the line through `about` along axis 0, 1 or 2 (right-handed)."""
+    c, s = math.cos(math.radians(degrees)), math.sin(math.radians(degrees))
+    j, k = (axis + 1) % 3, (axis + 2) % 3
+    rows = [[0.0] * 3 for _ in range(3)]
+    rows[axis][axis] = 1.0
+    rows[j][j], rows[j][k], rows[k][j], rows[k][k] = c, -s, s, c
+    rotation: Rows = tuple(tuple(r) for r in rows)  # type: ignore[assignment]
+    moved = Frame(rotation).point(about)
+    return Frame(rotation, tuple(about[i] - moved[i] for i in range(3)))  # type: ignore[arg-type]
+
+
+@dataclass(frozen=True, slots=True)
+class Edge:
+    """One piece of an outline, ending at `end`; an arc when `centre` is given.
+
+    An arc runs from the end of the piece before, `ccw` or not, around `centre`; a start equal to
+    the end is a full circle.
+    """
+
+    end: Vec2
+    centre: Vec2 | None = None
+    ccw: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class Outline:
+    """A closed flat outline: starts at ``edges[-1].end``; counter-clockwise when it bounds material."""
+
+    edges: tuple[Edge, ...]
+
+    @staticmethod
+    def polygon(points: tuple[Vec2, ...] | list[Vec2]) -> Outline:
+        """Return the outline with straight sides through `points` in order."""
+        return Outline(tuple(Edge(p) for p in points))
+
+    @staticmethod
+    def rectangle(x0: float, y0: float, x1: float, y1: float) -> Outline:
+        """Return the axis-parallel rectangle, counter-clockwise."""
+        return Outline.polygon([(x0, y0), (x1, y0), (x1, y1), (x0, y1)])
+
+    @staticmethod
+    def circle(centre: Vec2, radius: float) -> Outline:
+        """Return the full circle, counter-clockwise, as one edge."""
+        return Outline((Edge((centre[0] + radius, centre[1]), centre, True),))
+
+
+@dataclass(frozen=True, slots=True)
+class Extrusion:
+    """An outline in the xy plane of `frame`, swept along its z from `low` to `high`."""
+
+    outline: Outline
+    frame: Frame
+    low: float
+    high: float
+
+
+@dataclass(frozen=True, slots=True)
+class Revolution:
+    """A profile in the xz plane of `frame` (x >= 0), turned a full round about its z."""
+
+    profile: Outline
+    frame: Frame
+
+
+@dataclass(frozen=True, slots=True)
+class HalfSpace:
+    """All that lies beyond the plane through `point`, on the side where `normal` points."""
+
+    point: Vec
+    normal: Vec
+
+
+Shape: TypeAlias = Extrusion | Revolution | HalfSpace

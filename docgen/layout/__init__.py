@@ -1,0 +1,1 @@
+"""What may be written in a layout, and the layouts as plain values."""

@@ -1,0 +1,1 @@
+"""Frames, page numbers, outline, and writing the PDF."""

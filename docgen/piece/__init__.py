@@ -1,0 +1,1 @@
+"""Parts, faces, placement, materials; operations, joints and assemblies."""

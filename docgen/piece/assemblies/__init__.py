@@ -1,0 +1,1 @@
+"""One file an assembly: the parts and joints it stands for."""

@@ -1,0 +1,1 @@
+"""One file a joint: the operations and allowances it makes where parts meet."""

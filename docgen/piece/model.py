@@ -1,0 +1,229 @@
+"""The piece: parts with placements, what was done to them, and what belongs to the whole."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import TypeAlias
+
+from docgen.geometry.shapes import Frame, Vec
+from docgen.piece.records import Authority, Face, Feature, Origin, Point
+from docgen.units import Number, Quantity, Units
+
+FACE_WORDS = {"left": (0, 0), "right": (0, 1), "front": (1, 0), "back": (1, 1), "bottom": (2, 0), "top": (2, 1)}
+"""Face word → (piece axis, side): across 0, deep 1, up 2."""
+
+
+@dataclass(frozen=True, slots=True)
+class Material:
+    """What a part is made of. Lengths in mm, density in kg/m³."""
+
+    name: str
+    thickness: Number
+    species: str = ""  # solid wood: name in shared/tables/wood_*.csv
+    sheet: str = ""  # sheet goods, glass: name in shared/tables/panel_materials.csv
+    bought: str = ""  # "5/4" or a nominal thickness as bought
+    stock: tuple[Number, Number] | None = None  # stated stock length and width
+    density: float | None = None
+    origin: Origin = field(default_factory=Origin)
+
+    @property
+    def solid_wood(self) -> bool:
+        """True when the material has grain that moves across its width."""
+        return bool(self.species)
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """A blank in its own axes and its rigid placement.
+
+    `size` is the nominal box (length, width, thickness); the blank is the box plus the allowances of the
+    features. `frame` takes the part's axes into the piece's axes (across, deep, up) at rest.
+    `words` tells for each face word which face of the box it means, at rest and before any turn.
+    """
+
+    path: str  # "left side", "drawer.front"
+    number: int  # balloon number, from 1, in the order of the file
+    material: Material
+    size: tuple[Number, Number, Number]
+    frame: Frame
+    words: tuple[tuple[str, Face], ...]
+    grain_word: str  # "across", "deep" or "up": where the length axis points at rest
+    features: tuple[Feature, ...] = ()
+    show: Face | None = None
+    group: str = ""  # name of the tilting or turning group, if any
+    turned: bool = False  # placed by a turn: its faces are not square to the piece
+    authority: Authority = Authority.CUT  # MEASURE for fronts, backs, panes
+    hardware: bool = False  # bought, not made: no part sheet
+    note: str = ""
+    origin: Origin = field(default_factory=Origin)
+
+    def face(self, word: str) -> Face:
+        """Return the face that `word` (left, right, front, back, top, bottom) means; KeyError if none."""
+        return dict(self.words)[word]
+
+    def word(self, face: Face) -> str:
+        """Return the word of `face`."""
+        return next(w for w, f in self.words if f == face)
+
+    def span(self, axis: int) -> tuple[Number, Number]:
+        """Return the blank's extent along `axis`: the nominal box plus the allowances."""
+        low: Number = 0
+        high: Number = self.size[axis]
+        for feature in self.features:
+            for a in feature.made.allowances:
+                if a.face == Face(axis, 0):
+                    low = min(low, -a.amount)
+                elif a.face == Face(axis, 1):
+                    high = max(high, self.size[axis] + a.amount)
+        return low, high
+
+
+@dataclass(frozen=True, slots=True)
+class Run:
+    """Parts cut in turn from one blank so that the grain runs around; in order along the blank."""
+
+    name: str
+    parts: tuple[str, ...]
+    inner: tuple[str, ...]  # face word of each part that ends up inside the case
+    closed: bool = False
+    radius: Number = 0  # outside radius that the corners get later
+    origin: Origin = field(default_factory=Origin)
+
+
+@dataclass(frozen=True, slots=True)
+class Group:
+    """Parts that turn together about an axis (a tilting frame, a door)."""
+
+    name: str
+    parts: tuple[str, ...]
+    point: Vec  # on the axis, piece axes, mm
+    axis: int  # 0 across, 1 deep, 2 up
+    range: tuple[Number, Number]  # degrees, right-handed about the axis; 0 is at rest
+
+
+@dataclass(frozen=True, slots=True)
+class Fastener:
+    """A screw, bolt or sleeve with its length worked out; lengths in mm."""
+
+    key: str  # "A": the name that its holes carry
+    what: str  # "machine screw, button head"
+    thread: str  # "1/4-20 UNC"
+    length: Number | None
+    count: int
+    washer: Number = 0  # thickness under the head, all together
+    head: tuple[Number, Number] = (0, 0)  # head (or washer) diameter, height
+    grip: Number = 0  # wood between head and tapped part
+    engagement: Number = 0
+    tapped_depth: Number = 0  # full threads
+    drill_depth: Number = 0
+    wood_behind: Number | None = None  # left beyond the drill's point
+    points: tuple[Point, ...] = ()  # where the heads sit, in the piece's axes
+    direction: Vec = (0.0, 0.0, 0.0)  # from the head into the wood, piece axes
+    parts: tuple[str, str] = ("", "")  # held part, tapped part
+    depends: tuple[str, ...] = ()  # measurements after which it may be ordered
+    notes: tuple[str, ...] = ()
+    origin: Origin = field(default_factory=Origin)
+
+
+@dataclass(frozen=True, slots=True)
+class Item:
+    """Something bought: slides, sleeves, glass, washers."""
+
+    what: str
+    count: int
+    size: str = ""
+    authority: Authority = Authority.HARDWARE
+    note: str = ""
+    origin: Origin = field(default_factory=Origin)
+
+
+@dataclass(frozen=True, slots=True)
+class Joint:
+    """A joint between parts, as made: which features it cut on which parts."""
+
+    word: str
+    title: str
+    parts: tuple[str, ...]
+    features: tuple[tuple[str, str], ...]  # (part path, feature name)
+    figures: tuple[tuple[str, Number, str], ...] = ()  # (name, value, kind) worked out by the joint
+    origin: Origin = field(default_factory=Origin)
+
+
+@dataclass(frozen=True, slots=True)
+class Drawer:
+    """A drawer: its parts, the opening and how it runs; lengths in mm."""
+
+    name: str
+    parts: tuple[str, ...]
+    opening: tuple[tuple[Number, Number], tuple[Number, Number], tuple[Number, Number]]  # across, deep, up
+    clearance: Number  # a side, for the slide
+    slide_length: Number
+    gap: Number  # round the front
+    figures: tuple[tuple[str, Number, str], ...] = ()
+    origin: Origin = field(default_factory=Origin)
+
+
+@dataclass(frozen=True, slots=True)
+class Pane:
+    """A panel or pane in a frame's rabbet, with its chain of sizes; lengths in mm."""
+
+    name: str
+    frame: tuple[str, ...]
+    pane: str
+    clearance: Number  # a side
+    rabbet: tuple[Number, Number]  # into the stock's width, depth for the pane
+    figures: tuple[tuple[str, Number, str], ...] = ()
+    origin: Origin = field(default_factory=Origin)
+
+
+@dataclass(frozen=True, slots=True)
+class Kind:
+    """Parts that are the same, counted together; `mirrored` ones are the other hand."""
+
+    parts: tuple[str, ...]
+    mirrored: tuple[str, ...] = ()
+
+    @property
+    def first(self) -> str:
+        """Path of the part that stands for all."""
+        return self.parts[0]
+
+    @property
+    def count(self) -> int:
+        """How many are made, both hands."""
+        return len(self.parts) + len(self.mirrored)
+
+
+Figures: TypeAlias = tuple[tuple[str, Quantity, str], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """Everything that is known of the piece; solids are made on demand by `piece.solids`."""
+
+    title: str
+    number: str
+    revision: str
+    date: str
+    author: str
+    units: Units
+    projection: str  # "third angle" or "first angle"
+    paper: str  # "" or a layout name the file asks for
+    notes: tuple[str, ...]
+    sizes: Figures  # (name, value, "size" | "measured" | "set")
+    parts: tuple[Part, ...]
+    joints: tuple[Joint, ...] = ()
+    runs: tuple[Run, ...] = ()
+    groups: tuple[Group, ...] = ()
+    fasteners: tuple[Fastener, ...] = ()
+    items: tuple[Item, ...] = ()
+    drawers: tuple[Drawer, ...] = ()
+    panes: tuple[Pane, ...] = ()
+    conditions: Figures = ()  # humidity range, loads, moisture on the day: what the checks need
+
+    def part(self, path: str) -> Part:
+        """Return the part with this path; KeyError if there is none."""
+        for part in self.parts:
+            if part.path == path:
+                return part
+        raise KeyError(path)

@@ -1,0 +1,1 @@
+"""One file an operation: its cutter, sizes, marks, rows, settings, cautions, template."""

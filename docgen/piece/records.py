@@ -1,0 +1,240 @@
+"""The plain frozen records in which operations, joints and assemblies answer.
+
+All coordinates are in the part's own axes (0 length with the grain, 1 width, 2 thickness), in
+millimetres, with the origin at the low corner of the nominal box. Angles are degrees. A `Number`
+is an exact fraction where the file's arithmetic kept it exact, a float after a root or an angle.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from enum import StrEnum
+from typing import NamedTuple, TypeAlias
+
+from docgen.geometry.shapes import Outline, Shape, Vec
+from docgen.places import Span
+from docgen.units import Number
+
+Point: TypeAlias = tuple[Number, Number, Number]
+
+
+class Face(NamedTuple):
+    """A face of the nominal box: `axis` 0 length, 1 width, 2 thickness; `side` 0 low, 1 high."""
+
+    axis: int
+    side: int
+
+
+class Stage(StrEnum):
+    """When an operation is done."""
+
+    PART = "part"
+    GLUED = "glued"
+    FITTED = "fitted"
+
+
+class Authority(StrEnum):
+    """Which figure rules."""
+
+    CUT = "cut"  # cut to this figure
+    FIT = "fit"  # cut over by so much, then fit to the mating part
+    MATE = "mate"  # mark or drill through the mating part
+    MEASURE = "measure"  # do not cut before the opening is measured
+    HARDWARE = "hardware"  # the hardware's own sheet rules
+
+
+@dataclass(frozen=True, slots=True)
+class Origin:
+    """The place in the file that made a record, the joint or assembly behind it, and its source."""
+
+    span: Span | None = None
+    because: tuple[Span, ...] = ()
+    source: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Cut:
+    """A cutter taken away from the part; `shape` in the part's axes, overshooting open sides by 1 mm."""
+
+    shape: Shape
+
+
+class SizeKind(StrEnum):
+    """What a dimension measures."""
+
+    LENGTH = "length"
+    ANGLE = "angle"
+    RADIUS = "radius"
+    DIAMETER = "diameter"
+
+
+@dataclass(frozen=True, slots=True)
+class Size:
+    """A dimension that fixes the operation's `parameters`.
+
+    LENGTH: from `start` to `end`, measured along the unit vector `along`.
+    RADIUS, DIAMETER: `start` is the centre, `end` a point of the arc, `along` the axis of the arc.
+    ANGLE: `start` is the apex, `end` a point on one arm, `other` a point on the second arm, `along`
+    the axis about which the angle opens.
+    `face` is the face on which the feature is best seen (None: the size belongs to the whole part).
+    """
+
+    kind: SizeKind
+    start: Vec
+    end: Vec
+    along: Vec
+    value: Number
+    parameters: tuple[str, ...] = ()
+    face: Face | None = None
+    other: Vec | None = None
+    label: str = ""  # what stands before the figure: "long point", "rabbet"
+    authority: Authority = Authority.CUT
+    over: Number = 0  # with FIT: how much fat is left, mm
+    note: str = ""  # second reading for angles, "full width", "to the end of the arc"
+
+
+@dataclass(frozen=True, slots=True)
+class Mark:
+    """A line for a story stick.
+
+    `position` is measured along the part's length axis from the low end of the nominal box.
+    `wood`: -1 the wood that stays lies toward the datum, +1 away from it, 0 a centre line.
+    """
+
+    position: Number
+    wood: int
+    label: str
+    face: Face
+
+
+class Purpose(StrEnum):
+    """What a hole is for."""
+
+    PLAIN = "plain"
+    CLEARANCE = "clearance"
+    TAPPED = "tapped"
+    PILOT = "pilot"
+    DOWEL = "dowel"
+    BORE = "bore"  # for a sleeve, insert, cross-dowel, bearing
+
+
+@dataclass(frozen=True, slots=True)
+class Sink:
+    """A countersink (`angle` set) or a counterbore (`depth` set) at a hole's mouth; mm, degrees."""
+
+    diameter: Number
+    depth: Number | None = None
+    angle: Number | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class HoleRow:
+    """Equal holes in one face, one row of the drilling chart.
+
+    `points` are the hole mouths on the face; `direction` points into the wood. `depth` is the depth of
+    the full diameter, None for a through hole. Holes that match across parts carry one `name`.
+    """
+
+    name: str
+    purpose: Purpose
+    face: Face
+    points: tuple[Point, ...]
+    direction: Vec
+    diameter: Number
+    drill: str  # as bought: "17/64", "#7", "6.8 mm"
+    depth: Number | None = None
+    thread: str = ""  # full designation: "1/4-20 UNC"
+    thread_depth: Number | None = None  # full threads, mm
+    percent: float | None = None  # per cent of thread on the 1.29904 basis
+    sink: Sink | None = None
+    fastener: str = ""  # key into Piece.fasteners
+    mate: str = ""  # path of the part it matches
+    authority: Authority = Authority.CUT
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Setting:
+    """A machine set-up for one operation; equal settings are run together.
+
+    `values` are (name, value, kind) with kind "length", "angle", "count" or "text".
+    """
+
+    machine: str  # "table saw", "router", "drill press", ... a key of the cautions
+    what: str  # "dado, flat-bottomed", "mitre across the face"
+    values: tuple[tuple[str, Number | str, str], ...]
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Caution:
+    """A key into shared/cautions.yaml, with what is special to this piece."""
+
+    key: str
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Template:
+    """A true-size outline to be taped to wood.
+
+    `outline` (and `lines`, drawn inside) lie in the plane of `face`, in its two in-plane axes in rising
+    order (face axis 2: x length, y width; axis 1: x length, y thickness; axis 0: x width, y thickness),
+    as seen on the face from outside: `mirrored` says that x runs the other way when looked at so.
+    Templates with the same `shared` key (equal corner radii) are printed once.
+    """
+
+    title: str
+    face: Face
+    outline: Outline  # what stays
+    waste: tuple[Outline, ...] = ()  # what goes, to be hatched
+    holes: tuple[tuple[float, float, float], ...] = ()  # x, y, diameter
+    lines: tuple[tuple[tuple[float, float], tuple[float, float], str], ...] = ()  # from, to, label
+    datum: tuple[tuple[tuple[float, float], tuple[float, float]], ...] = ()  # datum edges, drawn bold
+    grain: float | None = None  # direction of the grain in the plane, degrees from x
+    notes: tuple[str, ...] = ()
+    shared: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Assumed:
+    """What a drawing need not say: square, flush, centred, through."""
+
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Allowance:
+    """Wood that a joint adds beyond the nominal box at `face` (a tongue, a tenon)."""
+
+    face: Face
+    amount: Number
+    reason: str
+
+
+@dataclass(frozen=True, slots=True)
+class Made:
+    """All that one operation answers for one part."""
+
+    cuts: tuple[Cut, ...] = ()
+    sizes: tuple[Size, ...] = ()
+    marks: tuple[Mark, ...] = ()
+    holes: tuple[HoleRow, ...] = ()
+    settings: tuple[Setting, ...] = ()
+    cautions: tuple[Caution, ...] = ()
+    templates: tuple[Template, ...] = ()
+    assumed: tuple[Assumed, ...] = ()
+    allowances: tuple[Allowance, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Feature:
+    """One operation as it stands on one part."""
+
+    name: str  # unique in the part: "dado 2"
+    word: str  # the operation's word: "dado"
+    title: str  # as the sheets say it: "dado (housing) for shelf"
+    stage: Stage
+    made: Made
+    parameters: tuple[tuple[str, Number], ...] = ()  # every number of the operation
+    origin: Origin = field(default_factory=Origin)

@@ -1,0 +1,1 @@
+"""The lists as plain rows, no paper."""

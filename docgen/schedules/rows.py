@@ -1,0 +1,156 @@
+"""The lists as plain rows, no paper: lengths in mm, angles in degrees, words as the trade says them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from docgen.piece.records import Authority, HoleRow, Mark
+from docgen.places import Span
+from docgen.units import Number
+
+Lwt = tuple[Number, Number, Number]
+
+
+@dataclass(frozen=True, slots=True)
+class CutRow:
+    """One kind of part in the cutting list."""
+
+    number: int  # balloon number of the first part
+    title: str  # "case side", or the path when there is only one
+    parts: tuple[str, ...]
+    count: int
+    hands: str  # "1 left, 1 right" or ""
+    material: str
+    bought: str
+    finished: Lwt  # with allowances: what leaves the saw (length to the long points)
+    rough: Lwt
+    grain: str  # "along the length" or "runs around: see blank case"
+    board_feet: float | None  # solid wood, all of the row, at rough size
+    area_m2: float | None  # sheet goods, all of the row
+    weight_kg: float | None  # one part, finished, from the solid
+    authority: Authority
+    blank: str = ""  # name of the blank it is cut from, then it has no rough size of its own
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class BlankPiece:
+    """One part in a wrapped-grain blank, from its long points, measured along the blank."""
+
+    path: str
+    number: int
+    start: Number
+    end: Number
+
+
+@dataclass(frozen=True, slots=True)
+class BlankRow:
+    """A board that parts are cut from in turn so that the grain runs around."""
+
+    name: str
+    material: str
+    length: Number
+    width: Number
+    thickness: Number
+    pieces: tuple[BlankPiece, ...]
+    kerf: Number
+    lost: Number  # along the show face at each mitre cut pair
+    miss: Number
+    trim: Number
+    board_feet: float
+    unmatched: str  # the corner at which the grain does not meet, "" when open
+    note: str
+
+
+@dataclass(frozen=True, slots=True)
+class StockRow:
+    """How much of one material to buy."""
+
+    material: str
+    bought: str
+    rows: int
+    net: float  # board feet or m²
+    unit: str  # "board feet" or "m²"
+    with_waste: float
+    waste_percent: float
+    weight_kg: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class ChartRow:
+    """One line of the drilling and tapping chart."""
+
+    name: str
+    hole: HoleRow
+    parts: tuple[str, ...]  # parts that get it alike
+    mirrored: tuple[str, ...]  # parts that get it in mirror image
+    face: str  # face word
+    datum_end: str  # "bottom end"
+    datum_edge: str  # "front edge"
+    at: tuple[tuple[Number, Number], ...]  # from the end, from the edge
+    each: int
+    total: int
+    fastener: str  # "1/4-20 UNC × 1 1/2 button head", worked out
+    engagement: Number | None
+    note: str
+
+
+@dataclass(frozen=True, slots=True)
+class Stick:
+    """A story stick: one strip along the length of a part (or of several equal ones)."""
+
+    name: str
+    parts: tuple[str, ...]
+    mirrored: tuple[str, ...]
+    length: tuple[Number, Number]  # blank's low and high end, from the datum end of the nominal box
+    datum: str  # "bottom end"
+    marks: tuple[Mark, ...]  # sorted by position
+
+
+@dataclass(frozen=True, slots=True)
+class SetupRow:
+    """One machine set-up and the parts that run at it."""
+
+    machine: str
+    what: str
+    values: tuple[tuple[str, Number | str, str], ...]
+    parts: tuple[tuple[str, str], ...]  # (part path, feature title)
+    note: str
+
+
+@dataclass(frozen=True, slots=True)
+class HardwareRow:
+    """Something to buy, with its size worked out."""
+
+    what: str
+    size: str
+    count: int
+    where: str
+    depends: tuple[str, ...]  # "buy after measuring: …"
+    note: str
+
+
+@dataclass(frozen=True, slots=True)
+class CautionRow:
+    """A caution with its text from shared/cautions.yaml and what in this piece asks for it."""
+
+    key: str
+    title: str
+    lines: tuple[str, ...]
+    why: tuple[str, ...]  # "router: dado in left side"
+    symbols: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Schedules:
+    """All lists of one piece."""
+
+    cutting: tuple[CutRow, ...]
+    blanks: tuple[BlankRow, ...]
+    stock: tuple[StockRow, ...]
+    chart: tuple[ChartRow, ...]
+    sticks: tuple[Stick, ...]
+    setups: tuple[SetupRow, ...]
+    hardware: tuple[HardwareRow, ...]
+    cautions: tuple[CautionRow, ...]
+    places: tuple[tuple[str, Span], ...] = ()
