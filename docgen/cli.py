@@ -1,0 +1,237 @@
+"""The commands; no logic of the piece or of the paper lives here."""
+
+from __future__ import annotations
+
+import json
+import sys
+from collections.abc import Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+import click
+
+import docgen
+from docgen.checks.finding import Finding, Grade
+from docgen.checks.run import findings
+from docgen.checks.tell import tell_findings
+from docgen.facts import facts
+from docgen.layout.model import Layout
+from docgen.layout.read import read_layout
+from docgen.packet.fingerprint import fingerprint
+from docgen.packet.fonts import PacketMetrics
+from docgen.packet.write import save, write
+from docgen.piece.build import build as build_piece
+from docgen.piece.kinds import kinds
+from docgen.piece.model import Kind, Piece
+from docgen.piece.solids import Solids
+from docgen.piece.vocabulary import vocabulary
+from docgen.places import Span
+from docgen.project.read import read_project
+from docgen.reading.problems import Problem, Problems, tell
+from docgen.schedules.make import schedules
+from docgen.schedules.rows import Schedules
+from docgen.sheets.context import Context
+from docgen.sheets.order import sheets as make_sheets
+from docgen.tables import data_path
+
+BUILT, STOPPED, UNUSABLE = 0, 1, 2
+
+
+@dataclass(frozen=True, slots=True)
+class Loaded:
+    """A file with all that follows from it, before any paper."""
+
+    source: bytes
+    piece: Piece
+    solids: Solids
+    kinds: tuple[Kind, ...]
+    lists: Schedules
+    findings: tuple[Finding, ...]
+
+    @property
+    def stopped(self) -> bool:
+        """True when the piece cannot be built as drawn."""
+        return any(f.grade is Grade.STOP for f in self.findings)
+
+
+def _refuse(problems: Problems, file: str, text: str) -> None:
+    click.echo(tell(problems.items, {file: text}), err=True)
+    sys.exit(UNUSABLE)
+
+
+def _problem(file: str, code: str, message: str, hint: str = "") -> Problems:
+    return Problems([Problem(code, Span(file, 1, 1, 1), message, hint)])
+
+
+def _read(file: str) -> tuple[bytes, str]:
+    """Return the file's bytes and text; leave with status 2 when it cannot be read."""
+    try:
+        source = Path(file).read_bytes()
+    except OSError as error:
+        click.echo(f"{file}: error: cannot be read: {error.strerror} [file-unreadable]", err=True)
+        sys.exit(UNUSABLE)
+    try:
+        return source, source.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        line = source[: error.start].count(b"\n") + 1
+        click.echo(f"{file}:{line}:1: error: the file is not UTF-8 text [file-encoding]", err=True)
+        sys.exit(UNUSABLE)
+
+
+def _sets(values: Sequence[str]) -> dict[str, str]:
+    out: dict[str, str] = {}
+    for value in values:
+        name, sign, figure = value.partition("=")
+        if not sign or not name.strip() or not figure.strip():
+            raise click.BadParameter(f"{value!r} is not NAME=VALUE", param_hint="--set")
+        out[name.strip()] = figure.strip()
+    return out
+
+
+def _load(file: str, sets: Sequence[str]) -> Loaded:
+    """Read and make everything up to the findings; leave with status 2 when the file cannot be used."""
+    source, text = _read(file)
+    try:
+        words = vocabulary()
+        piece = build_piece(read_project(file, text, words, _sets(sets)), words)
+        solids = Solids(piece)
+        same = kinds(piece, solids)
+        lists = schedules(piece, solids, same)
+        return Loaded(source, piece, solids, same, lists, findings(piece, solids, same, lists))
+    except Problems as problems:
+        _refuse(problems, file, text)
+        raise AssertionError("unreachable") from problems
+
+
+def _layout(paper: str | None, piece: Piece, file: str) -> Layout:
+    """Return the layout asked for on the command line, by the file, or by the file's unit."""
+    name = paper or piece.paper or ("letter" if piece.units.system == "inch" else "a4")
+    try:
+        return read_layout(name)
+    except Problems as problems:
+        click.echo(tell(problems.items, {}), err=True)
+        sys.exit(UNUSABLE)
+
+
+def _context(loaded: Loaded, layout: Layout, options: Sequence[str]) -> Context:
+    return Context(
+        piece=loaded.piece,
+        solids=loaded.solids,
+        kinds=loaded.kinds,
+        lists=loaded.lists,
+        findings=loaded.findings,
+        layout=layout,
+        metrics=PacketMetrics(),
+        fingerprint=fingerprint(loaded.source, layout, tuple(options)),
+    )
+
+
+def _only(value: str | None) -> tuple[str, ...] | None:
+    return None if value is None else tuple(word.strip() for word in value.split(",") if word.strip())
+
+
+file_argument = click.argument("file", type=click.Path(dir_okay=False))
+set_option = click.option(
+    "--set", "sets", multiple=True, metavar="NAME=VALUE", help="Give a size another value for this run."
+)
+paper_option = click.option("--paper", metavar="NAME", help="Layout: letter, letter-landscape, a4, … or a layout file.")
+only_option = click.option("--only", metavar="SHEET,…", help="Make only these kinds of sheet.")
+
+
+@click.group(context_settings={"help_option_names": ["-h", "--help"]})
+@click.version_option(docgen.__version__, prog_name="docgen")
+def main() -> None:
+    """Turn a project file of a piece of furniture into the packet that is printed before the wood is cut."""
+
+
+@main.command()
+@file_argument
+@click.option("-o", "--out", metavar="OUT", help="Where the packet goes; by default the file's name with .pdf, here.")
+@paper_option
+@only_option
+@set_option
+@click.option("--force", is_flag=True, help="Print although a finding stops the work; each page says so.")
+def build(file: str, out: str | None, paper: str | None, only: str | None, sets: tuple[str, ...], force: bool) -> None:
+    """Write the packet. Exit status: 0 built, 1 stopped by a finding, 2 the file cannot be used."""
+    loaded = _load(file, sets)
+    layout = _layout(paper, loaded.piece, file)
+    if loaded.findings:
+        click.echo(tell_findings(loaded.findings, loaded.piece.units), err=True)
+    if loaded.stopped and not force:
+        click.echo("stopped: nothing was written (--force prints it all the same, and each page says so)", err=True)
+        sys.exit(STOPPED)
+    target = Path(out) if out else Path(Path(file).stem + ".pdf")
+    options = [*sorted(sets), f"only={only or ''}", f"force={force}"]
+    try:
+        pages = make_sheets(_context(loaded, layout, options), _only(only))
+        pdf = write(
+            pages,
+            layout=layout,
+            piece=loaded.piece,
+            fingerprint=fingerprint(loaded.source, layout, tuple(options)),
+            stopped=loaded.stopped,
+        )
+        save(pdf, target)
+    except Problems as problems:
+        click.echo(tell(problems.items, {}), err=True)
+        sys.exit(UNUSABLE)
+    except OSError as error:
+        click.echo(f"{target}: error: cannot be written: {error.strerror} [packet-unwritable]", err=True)
+        sys.exit(UNUSABLE)
+    click.echo(f"{target}: {len(pages)} pages on {layout.name}")
+
+
+@main.command()
+@file_argument
+@set_option
+def check(file: str, sets: tuple[str, ...]) -> None:
+    """Tell the findings. Exit status: 0 none that stops, 1 stopped, 2 the file cannot be used."""
+    loaded = _load(file, sets)
+    click.echo(tell_findings(loaded.findings, loaded.piece.units))
+    sys.exit(STOPPED if loaded.stopped else BUILT)
+
+
+@main.command(name="facts")
+@file_argument
+@set_option
+def facts_command(file: str, sets: tuple[str, ...]) -> None:
+    """Print everything computed as JSON; shared/facts.md tells what each name means."""
+    loaded = _load(file, sets)
+    out = facts(loaded.piece, loaded.solids, loaded.kinds, loaded.lists, loaded.findings)
+    click.echo(json.dumps(out, ensure_ascii=False, indent=1))
+
+
+@main.command()
+@file_argument
+def new(file: str) -> None:
+    """Write a commented starter that builds at once; an existing file is left alone."""
+    target = Path(file)
+    try:
+        with target.open("x", encoding="utf-8") as handle:
+            handle.write(data_path("shared", "starters/start.yaml").read_text(encoding="utf-8"))
+    except OSError as error:
+        click.echo(f"{target}: error: cannot be written: {error.strerror} [starter-unwritable]", err=True)
+        sys.exit(UNUSABLE)
+    click.echo(f"{target}: written; next: docgen build {target}")
+
+
+@main.command(name="sheets")
+@file_argument
+@paper_option
+@only_option
+@set_option
+def sheets_command(file: str, paper: str | None, only: str | None, sets: tuple[str, ...]) -> None:
+    """List the sheets that the packet would hold, with their page counts."""
+    loaded = _load(file, sets)
+    layout = _layout(paper, loaded.piece, file)
+    try:
+        pages = make_sheets(_context(loaded, layout, sorted(sets)), _only(only))
+    except Problems as problems:
+        click.echo(tell(problems.items, {}), err=True)
+        sys.exit(UNUSABLE)
+    counts: dict[str, int] = {}
+    for page in pages:
+        counts[page.kind] = counts.get(page.kind, 0) + 1
+    for kind, count in counts.items():
+        click.echo(f"{kind:<12} {count:>3} {'page' if count == 1 else 'pages'}")
+    click.echo(f"{'in all':<12} {len(pages):>3} on {layout.name}")
