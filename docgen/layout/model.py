@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,6 +64,8 @@ class Layout:
     heights: Heights
     sheets: tuple[str, ...]  # order of sheet kinds
     scales: dict[str, tuple[tuple[int, int], ...]]  # "mm", "inch" → (paper, real), largest first
+    foot: float = 5.0  # strip above the unprintable edge of an unframed sheet, kept free for the packet's foot line
+    paper: str = ""  # what the title block calls the paper: "Letter", "A4"
 
     @property
     def area(self) -> Rect:
@@ -75,3 +77,31 @@ class Layout:
             self.size[0] - left - right - 6,
             self.size[1] - bottom - top - self.title_block - 6,
         )
+
+    @property
+    def frame(self) -> Rect:
+        """The frame of a framed sheet: the paper less its margins."""
+        left, bottom, right, top = self.margin
+        return Rect(left, bottom, self.size[0] - left - right, self.size[1] - bottom - top)
+
+    @property
+    def open_area(self) -> Rect:
+        """What an unframed sheet may draw on: inside the unprintable edges and above the packet's foot line."""
+        edge = self.unprintable
+        return Rect(edge, edge + self.foot, self.size[0] - 2 * edge, self.size[1] - 2 * edge - self.foot)
+
+    def turned(self) -> Layout:
+        """Return the same paper lying the other way; the margin for filing goes along with the paper's edge.
+
+        A page that is turned a quarter to lie in the binder has its top where the other pages have their left.
+        """
+        left, bottom, right, top = self.margin
+        return replace(self, size=(self.size[1], self.size[0]), margin=(bottom, right, top, left))
+
+    def for_size(self, size: tuple[float, float]) -> Layout:
+        """Return the layout of a sheet of `size`: this one, this one turned, or this one with another size."""
+        if size == self.size:
+            return self
+        if size == (self.size[1], self.size[0]):
+            return self.turned()
+        return replace(self, size=size)
