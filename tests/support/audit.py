@@ -9,6 +9,7 @@ from __future__ import annotations
 import sys
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import pairwise
 from pathlib import Path
 from typing import Any
 
@@ -79,7 +80,7 @@ def segments(page: Any) -> Iterator[tuple[float, float, float, float]]:
         if not line.get("stroke") or light(line.get("stroking_color")):
             continue
         points = [(x, height - y) for x, y in line["pts"]]
-        for (x0, y0), (x1, y1) in zip(points, points[1:], strict=False):
+        for (x0, y0), (x1, y1) in pairwise(points):
             yield x0, y0, x1, y1
 
 
