@@ -1,0 +1,77 @@
+"""Lumber as it is bought: board feet, quarters, what surfacing leaves, rough sizes. Lengths in mm."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cache
+
+from docgen.tables import rows
+from docgen.trade.names import INCH, UnknownName, number
+from docgen.units import Number
+
+BOARD_FOOT = 144 * INCH**3
+"""Cubic millimetres in a board foot: 144 cubic inches, measured rough."""
+
+
+@dataclass(frozen=True, slots=True)
+class Quarters:
+    """A thickness of hardwood lumber; mm. `surfaced` is planed on both sides, `one` on one (None: not listed)."""
+
+    name: str
+    rough: Fraction
+    surfaced: Fraction
+    one: Fraction | None
+
+
+@cache
+def quarters(name: str) -> Quarters:
+    """Return the stock called "4/4", "5/4", …; `UnknownName` otherwise.
+
+    Source: NHLA grading rules; Wood Handbook, Table 6-2. Many dealers surface 4/4 to 3/4 in: common practice.
+    """
+    for r in rows("lumber"):
+        if r["quarters"] == name.strip():
+            one = number(r["surfaced_one"]) * INCH if r["surfaced_one"] else None
+            return Quarters(r["quarters"], number(r["rough"]) * INCH, number(r["surfaced_two"]) * INCH, one)
+    raise UnknownName("quarter thickness", name, (r["quarters"] for r in rows("lumber")))
+
+
+def thinnest_for(thickness: Number) -> Quarters | None:
+    """Return the thinnest stock whose two-side surfaced thickness gives `thickness` (mm), None if none does."""
+    for r in rows("lumber"):
+        stock = quarters(r["quarters"])
+        if stock.surfaced >= thickness:
+            return stock
+    return None
+
+
+def board_feet(thickness: Number, width: Number, length: Number) -> float:
+    """Return board feet of a rough size in mm. Stock under 1 in counts as 1 in (surface measure, from memory).
+
+    Source: 144 cubic inches a board foot; surfaced stock counts at its rough thickness.
+    """
+    return float(max(thickness, INCH) * width * length / BOARD_FOOT)
+
+
+def flattening(bought: str, thickness: Number) -> Number:
+    """Return what is left to flatten (mm) when surfaced `bought` stock is planed to `thickness`; below 0: too thin."""
+    return quarters(bought).surfaced - thickness
+
+
+@dataclass(frozen=True, slots=True)
+class Trim:
+    """What a rough size adds to the finished one, mm. Common practice."""
+
+    length: Fraction
+    width: Fraction
+
+
+TRIM = {"inch": Trim(INCH, INCH / 4), "mm": Trim(Fraction(25), Fraction(6))}
+"""Added to cut rough: 1 in and 1/4 in, or 25 mm and 6 mm. Common practice."""
+
+
+def rough_size(length: Number, width: Number, system: str) -> tuple[Number, Number]:
+    """Return rough (length, width) in mm for a finished one; `system` is inch or mm. Common practice."""
+    trim = TRIM[system]
+    return length + trim.length, width + trim.width

@@ -1,0 +1,46 @@
+"""Rounded corners: rabbets left round by a bearing, what nests in them, the lip, big round-overs. mm."""
+
+from __future__ import annotations
+
+import math
+
+from docgen.units import Number
+
+ROOT2 = math.sqrt(2.0)
+
+
+def rabbet_radius(bearing_radius: Number, rabbet: Number) -> Number:
+    """Return the radius a bearing-guided bit leaves in a rabbet's corner, mm: bearing radius + rabbet width. Geometry."""
+    return bearing_radius + rabbet
+
+
+def nest_radius(rabbet_corner: Number, gap: Number) -> Number:
+    """Return the corner radius of a part that nests in a round rabbet corner with an even `gap`, mm. Geometry.
+
+    Below 0 the corner cannot be followed: the rabbet must be squared or the gap made smaller.
+    """
+    return rabbet_corner - gap
+
+
+def even_lip_radius(thickness: Number, bearing_radius: Number) -> Number:
+    """Return the outside radius at which the lip beside the rabbet is even all round, mm: T + bearing radius."""
+    return thickness + bearing_radius
+
+
+def lip(thickness: Number, rabbet: Number, outside: Number, rabbet_corner: Number) -> float:
+    """Return the width of the lip on the corner's diagonal, mm; along the sides it is T − w.
+
+    (T − w) · √2 + (r_c − R) · (√2 − 1). Geometry.
+    """
+    along = float(thickness) - float(rabbet)
+    return along * ROOT2 + (float(rabbet_corner) - float(outside)) * (ROOT2 - 1.0)
+
+
+def chamfer_line(radius: Number) -> float:
+    """Return how far from the corner a chamfer starts that just touches the arc, mm: (2 − √2) · R = 0.586 · R."""
+    return (2.0 - ROOT2) * float(radius)
+
+
+def round_over_diameter(radius: Number, bearing_diameter: Number) -> Number:
+    """Return the diameter of a bearing-guided round-over cutter, mm: 2 · R + bearing. Geometry."""
+    return 2 * radius + bearing_diameter
