@@ -1,10 +1,12 @@
 """Quantities: lengths in millimetres as exact fractions, angles in degrees, plain numbers.
 
-Lengths stay exact until the first root or angle function makes a float of them.
+Lengths stay exact until the first root or angle function makes a float of them. What is printed is exact,
+or says that it is not.
 """
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from enum import StrEnum
 from fractions import Fraction
@@ -13,6 +15,12 @@ from typing import TypeAlias
 Number: TypeAlias = Fraction | float
 
 MM_PER = {"mm": Fraction(1), "cm": Fraction(10), "m": Fraction(1000), "in": Fraction(254, 10), "ft": Fraction(3048, 10)}
+# One pound is 0.45359237 kg exactly. Source: international yard and pound agreement of 1959.
+KG_PER = {"kg": Fraction(1), "g": Fraction(1, 1000), "lb": Fraction(45359237, 100000000)}
+
+SLASH = "\u2044"  # between the digits of a stacked fraction
+MINUS = "\u2212"
+SAME_MM = Fraction(1, 1_000_000)  # floats this close to the grid count as on it: solids are snapped to the same
 
 
 class Kind(StrEnum):
@@ -21,11 +29,13 @@ class Kind(StrEnum):
     NUMBER = "number"
     LENGTH = "length"
     ANGLE = "angle"
+    AREA = "area"  # only between the factors of a formula: a product of two lengths, mm²
+    MASS = "mass"  # kg
 
 
 @dataclass(frozen=True, slots=True)
 class Quantity:
-    """A value of one kind: mm for lengths, degrees for angles."""
+    """A value of one kind: mm for lengths, degrees for angles, kg for masses."""
 
     value: Number
     kind: Kind
@@ -41,3 +51,132 @@ class Units:
 
     system: str = "mm"
     finest: Fraction = Fraction(1, 10)
+
+    @property
+    def mm(self) -> Fraction:
+        """How many millimetres a bare 1 is."""
+        return MM_PER["in"] if self.system == "inch" else MM_PER["mm"]
+
+    @property
+    def sign(self) -> str:
+        """The unit as written behind a number: "in" or "mm"."""
+        return "in" if self.system == "inch" else "mm"
+
+
+def format_length(mm: Number, units: Units) -> str:
+    """Return a length as it is printed, without its unit: ``11 7⁄8``, ``11.871 ≈ 11 7⁄8``, ``302.4``, ``≈302.4``.
+
+    The fraction's digits stand around U+2044, a minus is U+2212.
+    """
+    if not math.isfinite(mm):
+        raise ValueError(f"no length: {mm}")
+    size = abs(exact(mm)) / units.mm
+    off = SAME_MM / units.mm if isinstance(mm, float) else Fraction(0)
+    ticks = round(size / units.finest)
+    near = ticks * units.finest
+    text = _inches(size, near, off) if units.system == "inch" else _decimal(size, near, off, units.finest)
+    nothing = size <= off
+    return text if mm >= 0 or nothing else _negative(text)
+
+
+def plain_length(mm: Number, units: Units) -> str:
+    """Return a length as `format_length` does, in characters that the file's arithmetic reads: ``11 7/8``, ``-3``."""
+    return format_length(mm, units).replace(SLASH, "/").replace(MINUS, "-")
+
+
+def format_angle(degrees: Number) -> str:
+    """Return an angle with as many decimals as it needs, at most two: ``12°``, ``17.8°``, ``≈17.78°``."""
+    if not math.isfinite(degrees):
+        raise ValueError(f"no angle: {degrees}")
+    size = abs(exact(degrees))
+    off = Fraction(1, 1_000_000) if isinstance(degrees, float) else Fraction(0)
+    places = next((n for n in (0, 1, 2) if abs(round(size, n) - size) <= off), None)
+    text = f"≈{_fixed(size, 2)}" if places is None else _fixed(size, places)
+    return f"{text if degrees >= 0 or size <= off else _negative(text)}°"
+
+
+def format_number(value: Number) -> str:
+    """Return a plain number with as many decimals as it needs, at most three: ``5``, ``0.25``, ``≈0.333``."""
+    size = abs(exact(value))
+    off = Fraction(1, 1_000_000_000) if isinstance(value, float) else Fraction(0)
+    places = next((n for n in (0, 1, 2, 3) if abs(round(size, n) - size) <= off), None)
+    text = f"≈{_fixed(size, 3)}" if places is None else _fixed(size, places)
+    return text if value >= 0 or size <= off else _negative(text)
+
+
+def format_quantity(quantity: Quantity, units: Units) -> str:
+    """Return a quantity with its unit, as a message says it: ``11 7/8 in``, ``12°``, ``5``, ``30 kg``."""
+    match quantity.kind:
+        case Kind.LENGTH:
+            return f"{plain_length(quantity.value, units)} {units.sign}"
+        case Kind.ANGLE:
+            return format_angle(quantity.value)
+        case Kind.AREA:
+            return f"{format_number(quantity.value)} mm²"
+        case Kind.MASS:
+            return f"{format_number(quantity.value)} kg"
+        case Kind.NUMBER:
+            return format_number(quantity.value)
+
+
+def exact(value: Number) -> Fraction:
+    """Return the value as a fraction; floats as the binary fraction that they are."""
+    return value if isinstance(value, Fraction) else Fraction(value)
+
+
+def _inches(size: Fraction, near: Fraction, off: Fraction) -> str:
+    """Return a size >= 0 in inches; `near` is the nearest division, `off` what still counts as on it."""
+    if abs(size - near) <= off:
+        return _mixed(near)
+    if near == 0:  # a fit finer than the finest fraction is told as a decimal
+        return _significant(size, off)
+    if abs(size - near) < Fraction(1, 2000):  # three decimals would show the same number twice
+        return f"≈{_mixed(near)}"
+    return f"{_fixed(size, 3)} ≈ {_mixed(near)}"
+
+
+def _decimal(size: Fraction, near: Fraction, off: Fraction, finest: Fraction) -> str:
+    """Return a size >= 0 in millimetres on a decimal grid."""
+    places = next((n for n in range(5) if (finest * 10**n).denominator == 1), 4)
+    if abs(size - near) <= off:
+        return _trimmed(near, places)
+    if near == 0:
+        return _significant(size, off)
+    return f"≈{_trimmed(near, places)}"
+
+
+def _mixed(inches: Fraction) -> str:
+    """Return whole and fraction parts: ``11 7⁄8``, ``7⁄8``, ``11``, ``0``."""
+    whole, rest = divmod(inches, 1)
+    parts = [str(whole)] if whole or not rest else []
+    return " ".join(parts + ([f"{rest.numerator}{SLASH}{rest.denominator}"] if rest else []))
+
+
+def _significant(size: Fraction, off: Fraction) -> str:
+    """Return a small size to two figures that count: ``0.01``, ``≈0.0067``."""
+    for places in range(1, 9):
+        if abs(round(size, places) - size) <= off:
+            return _fixed(size, places)
+        if size * 10**places >= 10:
+            break
+    return f"≈{_fixed(size, places)}"
+
+
+def _trimmed(value: Fraction, places: int) -> str:
+    text = _fixed(value, places)
+    return text.rstrip("0").rstrip(".") if "." in text else text
+
+
+def _fixed(value: Fraction, places: int) -> str:
+    """Return value >= 0 with so many decimals, rounded half to even, without a float on the way."""
+    ticks = round(value * 10**places)
+    whole, rest = divmod(ticks, 10**places)
+    return f"{whole}.{rest:0{places}d}" if places else str(whole)
+
+
+def _negative(text: str) -> str:
+    """Put a minus before each number of ``11.871 ≈ 11 7⁄8``."""
+    head, about, tail = text.rpartition("≈")
+    if not about:
+        return MINUS + text
+    return f"{MINUS}{head}≈ {MINUS}{tail.strip()}" if head else f"≈{MINUS}{tail}"
