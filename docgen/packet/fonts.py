@@ -1,0 +1,109 @@
+"""The packet's lettering: Source Sans Pro, embedded as subsets, with its widths in mm.
+
+Heights are capital heights. The font's own OS/2 table says how high its capitals are (0.66 of the em), so
+points = mm × 72 / 25.4 ÷ 0.66.
+"""
+
+from __future__ import annotations
+
+import unicodedata
+from collections.abc import Iterable
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+import font_source_sans_pro
+from reportlab.pdfbase.ttfonts import TTFont
+
+from docgen.drawing.records import Sheet, Text
+
+POINTS_PER_MM = 72 / 25.4  # 72 points per inch, 25.4 mm per inch
+FALLBACK = "\u2610"  # an empty box, which the font has, stands for a character that it lacks
+CONTROL = {"Cc", "Cf", "Cs", "Co", "Cn", "Zl", "Zp"}  # categories that leave no mark on paper
+STYLES = {False: ("packet-regular", "SourceSansPro-Regular.ttf"), True: ("packet-bold", "SourceSansPro-Semibold.ttf")}
+
+
+@cache
+def font(bold: bool = False) -> Any:
+    """Return reportlab's font object for one weight; one object serves any number of packets in turn."""
+    name, file = STYLES[bold]
+    path = Path(font_source_sans_pro.__file__).parent / "files" / file
+    # Shaping would tie the page to whatever shaping library happens to be installed.
+    return TTFont(name, str(path), shapable=False)
+
+
+@cache
+def characters() -> frozenset[int]:
+    """Return the code points that both weights have."""
+    return frozenset(font(False).face.charToGlyph) & frozenset(font(True).face.charToGlyph)
+
+
+@cache
+def capital_height(bold: bool = False) -> float:
+    """Return the height of the capitals as a part of the em."""
+    face = font(bold).face
+    return float(face.capHeight) / 1000  # reportlab gives all heights per 1000 units of the em
+
+
+def points(height: float, bold: bool = False) -> float:
+    """Return the font size in points whose capitals are `height` mm high."""
+    return height * POINTS_PER_MM / capital_height(bold)
+
+
+@cache
+def printable(text: str) -> str:
+    """Return `text` as it can be set: composed, without control characters, unknown characters as an empty box."""
+    out = []
+    known = characters()
+    for c in unicodedata.normalize("NFC", text):
+        if ord(c) in known:
+            out.append(" " if c == "\u00a0" else c)
+        elif c.isspace():
+            out.append(" ")
+        elif unicodedata.category(c) not in CONTROL:
+            out.append(FALLBACK)
+    return "".join(out)
+
+
+def unknown(text: str) -> str:
+    """Return the characters of `text` that would be set as an empty box, each once, in their order."""
+    known = characters()
+    return "".join(
+        dict.fromkeys(
+            c
+            for c in unicodedata.normalize("NFC", text)
+            if ord(c) not in known and not c.isspace() and unicodedata.category(c) not in CONTROL
+        )
+    )
+
+
+def unknown_on(sheets: Iterable[Sheet]) -> tuple[tuple[str, str], ...]:
+    """Return (character, sheet key) for each character that the font lacks, with the first sheet that needs it."""
+    found: dict[str, str] = {}
+    for sheet in sheets:
+        for record in sheet.records:
+            if isinstance(record, Text):
+                for c in unknown(record.text):
+                    found.setdefault(c, sheet.key)
+    return tuple(sorted(found.items()))
+
+
+@cache
+def _widths(bold: bool) -> dict[str, float]:
+    """Return the width of each character as a part of the em."""
+    face = font(bold).face
+    return {chr(code): face.getCharWidth(code) / 1000 for code in sorted(characters())}
+
+
+@cache
+def _em_width(text: str, bold: bool) -> float:
+    widths = _widths(bold)
+    return sum(widths[c] for c in printable(text))
+
+
+class PacketMetrics:
+    """Widths of text in the packet's font; implements `docgen.drawing.metrics.Metrics`."""
+
+    def width(self, text: str, height: float, bold: bool = False) -> float:
+        """Return the width in mm of `text` set with capitals `height` mm high."""
+        return _em_width(text, bold) * height / capital_height(bold)

@@ -1,0 +1,207 @@
+"""What stands around a sheet's drawing: frame, title block, page number, fingerprint, and the word of warning.
+
+The fields of the title block are those of ISO 7200 (number, title, date of issue, creator, approving person, sheet
+number, document type, revision, number of sheets), with scale, paper, unit and projection, as is usual.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Protocol
+
+from docgen.drawing.lettering import width, wrap
+from docgen.drawing.metrics import Metrics
+from docgen.drawing.records import Line, Path, Pen, Record, Sheet, Text
+from docgen.drawing.symbols import symbol
+from docgen.layout.model import Layout, Rect
+from docgen.units import Units
+
+STOPPED = "NOT TO BE CUT FROM: has stop findings"
+CELL_AIR = 1.2  # mm between a cell's edge and its text
+ROWS = (0.4, 0.3, 0.3)  # parts of the title block's height, from the top
+GAP = 1.5  # baseline pitch as a multiple of the height (ISO 3098, with lower case letters)
+
+
+class Header(Protocol):
+    """What the title block needs to know of the piece; `docgen.piece.model.Piece` has it."""
+
+    @property
+    def title(self) -> str: ...  # noqa: D102
+    @property
+    def number(self) -> str: ...  # noqa: D102
+    @property
+    def revision(self) -> str: ...  # noqa: D102
+    @property
+    def date(self) -> str: ...  # noqa: D102
+    @property
+    def author(self) -> str: ...  # noqa: D102
+    @property
+    def units(self) -> Units: ...  # noqa: D102
+    @property
+    def projection(self) -> str: ...  # noqa: D102
+
+
+@dataclass(frozen=True, slots=True)
+class Field:
+    """A cell of the title block: its name in small print, its text, its share of the row."""
+
+    name: str
+    text: str
+    share: float
+    bold: bool = False
+
+
+def page_records(
+    sheet: Sheet,
+    layout: Layout,
+    piece: Header,
+    metrics: Metrics,
+    *,
+    page: int,
+    pages: int,
+    fingerprint: str,
+    stopped: bool,
+) -> tuple[Record, ...]:
+    """Return everything on a page that is not the sheet's own; `layout` is that of the sheet's size."""
+    of = f"sheet {page} of {pages}"
+    if not sheet.framed:
+        return tuple(_foot(sheet, layout, piece, metrics, of, fingerprint, stopped))
+    frame = layout.frame
+    records: list[Record] = [Path(_corners(frame), Pen.FRAME, closed=True)]
+    block = Rect(frame.x, frame.y, frame.width, layout.title_block)
+    records.append(Line((block.x, block.top), (block.right, block.top), Pen.FRAME))
+    records += _block(block, _fields(sheet, layout, piece, of, fingerprint, stopped), layout, metrics)
+    records += _projection(block, piece, layout)
+    if stopped:
+        records += _banner(frame, layout, metrics)
+    return tuple(records)
+
+
+def _corners(r: Rect) -> tuple[tuple[float, float], ...]:
+    return ((r.x, r.y), (r.right, r.y), (r.right, r.top), (r.x, r.top))
+
+
+PROJECTION = "projection"
+
+
+def _fields(
+    sheet: Sheet, layout: Layout, piece: Header, of: str, fingerprint: str, stopped: bool
+) -> tuple[tuple[Field, ...], ...]:
+    status = STOPPED if stopped else "drawn from one model; no finding stops the work"
+    unit = "inches" if piece.units.system == "inch" else "millimetres"
+    return (
+        (
+            Field("title", piece.title, 5.0, bold=True),
+            Field("sheet", sheet.title, 5.0, bold=True),
+            Field("number", piece.number, 2.0, bold=True),
+            Field("revision", piece.revision, 1.1, bold=True),
+        ),
+        (
+            Field("creator", piece.author, 3.2),
+            Field("approved by", "", 2.2),
+            Field("date of issue", piece.date, 2.0),
+            Field("scale", sheet.scale, 1.5),
+            Field("all sizes in", unit, 1.9),
+            Field(PROJECTION, "", 1.4),
+        ),
+        (
+            Field("status", status, 5.6, bold=stopped),
+            Field("fingerprint", fingerprint, 2.1),
+            Field("paper", layout.paper or layout.name, 1.8),
+            Field("page", of, 2.4, bold=True),
+        ),
+    )
+
+
+def _block(block: Rect, rows: tuple[tuple[Field, ...], ...], layout: Layout, metrics: Metrics) -> Iterator[Record]:
+    top = block.top
+    for part, fields in zip(ROWS, rows, strict=True):
+        height = part * block.height
+        for field, cell in _cells(block, top, height, fields):
+            if cell.x > block.x:
+                yield Line((cell.x, cell.y), (cell.x, cell.top), Pen.THIN)
+            yield from _cell(field, cell, layout, metrics)
+        top -= height
+        if top > block.y + 1e-6:
+            yield Line((block.x, top), (block.right, top), Pen.THIN)
+
+
+def _cells(block: Rect, top: float, height: float, fields: tuple[Field, ...]) -> Iterator[tuple[Field, Rect]]:
+    unit = block.width / sum(field.share for field in fields)
+    x = block.x
+    for field in fields:
+        yield field, Rect(x, top - height, unit * field.share, height)
+        x += unit * field.share
+
+
+def _cell(field: Field, cell: Rect, layout: Layout, metrics: Metrics) -> Iterator[Record]:
+    small = layout.heights.small
+    x, label = cell.x + CELL_AIR, cell.top - 0.8 - small
+    yield Text((x, label), field.name, small)
+    if field.text:
+        room = Rect(x, cell.y + 0.9, cell.width - 2 * CELL_AIR, label - 0.9 - 0.3 * small - (cell.y + 0.9))
+        height, lines = fitted(field.text, room, layout, metrics, bold=field.bold)
+        for i, line in enumerate(lines):
+            at = (x, room.y + 0.15 * height + (len(lines) - 1 - i) * GAP * height)
+            yield Text(at, line, height, bold=field.bold)
+
+
+def fitted(
+    text: str, room: Rect, layout: Layout, metrics: Metrics, *, bold: bool = False
+) -> tuple[float, tuple[str, ...]]:
+    """Return the largest height of the layout, and the lines, in which `text` fits `room`.
+
+    At the least height what still does not fit is shortened and ends in "…"; the cover has it whole.
+    """
+    h = layout.heights
+    for height in sorted({h.heading, h.note, h.small}, reverse=True):
+        most = int((room.height - height) / (GAP * height) + 1e-6) + 1 if room.height >= height - 1e-6 else 0
+        lines = wrap(text, room.width, height, metrics, bold)
+        whole = all(word in " ".join(lines) for word in text.split())  # no word was broken
+        if len(lines) <= most and (whole or height == h.small):
+            return height, tuple(lines)
+    most = max(1, int((room.height - h.small) / (GAP * h.small)) + 1)
+    kept = wrap(text, room.width, h.small, metrics, bold)[:most]
+    while kept[-1] and width(kept[-1] + "…", h.small, metrics, bold) > room.width:
+        kept[-1] = kept[-1][:-1]
+    return h.small, (*kept[:-1], kept[-1] + "…")
+
+
+def _projection(block: Rect, piece: Header, layout: Layout) -> Iterator[Record]:
+    """Draw the projection symbol in its cell: beside its name, in the lower part."""
+    rows = _fields(Sheet("", "", "", (0, 0), ()), layout, piece, "", "", False)
+    top = block.top - ROWS[0] * block.height
+    for field, cell in _cells(block, top, ROWS[1] * block.height, rows[1]):
+        if field.name == PROJECTION:
+            room = cell.height - 0.8 - layout.heights.small * 1.3 - 0.9
+            yield from symbol(piece.projection, (cell.x + CELL_AIR, cell.y + 0.9), room)
+
+
+def _banner(frame: Rect, layout: Layout, metrics: Metrics) -> Iterator[Record]:
+    """Repeat the warning along the upper edge, between frame and the edge that printers leave white."""
+    height = layout.heights.note
+    words = f"{STOPPED}   ▲   "
+    one = width(words, height, metrics, True)
+    count = max(1, int((frame.width + 3 * height) / one))
+    text = (words * count).rstrip(" ▲")
+    yield Text((frame.x + frame.width / 2, frame.top + 0.7), text, height, "middle", bold=True)
+
+
+def _foot(
+    sheet: Sheet, layout: Layout, piece: Header, metrics: Metrics, of: str, fingerprint: str, stopped: bool
+) -> Iterator[Record]:
+    """Name an unframed page in one line at its foot: what it belongs to, its number, its fingerprint."""
+    area = layout.open_area
+    height = layout.heights.small
+    baseline = layout.unprintable + 0.4 * height
+    name = " · ".join(t for t in (piece.number, piece.title, f"rev {piece.revision}" if piece.revision else "") if t)
+    left = " · ".join((name, sheet.title, sheet.scale)) if sheet.scale else f"{name} · {sheet.title}"
+    right = f"{of} · {fingerprint}"
+    room = area.width - width(right, height, metrics, stopped) - 4
+    if stopped:
+        right = f"{STOPPED} · {right}"
+        room = area.width - width(right, height, metrics, True) - 4
+    _, lines = fitted(left, Rect(0, 0, room, height), layout, metrics)
+    yield Text((area.x, baseline), lines[0], height)
+    yield Text((area.right, baseline), right, height, "right", bold=stopped)

@@ -1,0 +1,195 @@
+"""The packet as a PDF file: records replayed on pages, with labels, outline and links.
+
+Same sheets, same bytes: neither the clock nor the environment is asked, and nothing is numbered at random.
+"""
+
+from __future__ import annotations
+
+import contextlib
+import hashlib
+import io
+import os
+from collections.abc import Iterable, Iterator, Sequence
+from itertools import groupby
+from pathlib import Path
+from typing import Any
+
+from reportlab import rl_config
+from reportlab.pdfbase import pdfmetrics
+from reportlab.pdfbase.pdfdoc import PDFDictionary, PDFInfo, PDFName, PDFString
+from reportlab.pdfgen.canvas import Canvas
+
+import docgen
+from docgen.drawing.lettering import set_text
+from docgen.drawing.records import Arc, Area, Line, Link, Picture, Record, Sheet, Text
+from docgen.drawing.records import Path as Chain
+from docgen.layout.model import Layout
+from docgen.packet.fonts import POINTS_PER_MM, PacketMetrics, font, points, printable
+from docgen.packet.frames import Header, page_records
+from docgen.packet.pictures import picture
+from docgen.packet.strokes import filled, moved_back, number, placed_text, stroked
+
+PDF_VERSION = (1, 6)  # the first that knows PrintScaling
+rl_config.useA85 = 0  # streams stay binary: half the size and half the time
+
+
+class _Information(PDFInfo):  # type: ignore[misc]
+    """The document's description without any time of day."""
+
+    def format(self, document: Any) -> Any:
+        """Return the dictionary as it stands in the file."""
+        entries = {
+            "Title": self.title,
+            "Subject": self.subject,
+            "Keywords": self.keywords,
+            "Creator": self.creator,
+            "Producer": self.producer,
+        }
+        if self.author:
+            entries["Author"] = self.author
+        described = {key: PDFString(value) for key, value in entries.items()}
+        return PDFDictionary({**described, "Trapped": PDFName("False")}).format(document)
+
+
+def write(sheets: Sequence[Sheet], *, layout: Layout, piece: Header, fingerprint: str, stopped: bool = False) -> bytes:
+    """Return the packet as the bytes of a PDF file.
+
+    Each sheet gets its frame, title block, page number and fingerprint; with `stopped` each page says that it must
+    not be cut from. No sheets, or two with one key, are a ValueError.
+    """
+    if not sheets:
+        raise ValueError("a packet needs at least one sheet")
+    keys = [sheet.key for sheet in sheets]
+    if len(set(keys)) < len(keys):
+        raise ValueError(f"two sheets have the key {next(k for k in keys if keys.count(k) > 1)!r}")
+    out = io.BytesIO()
+    canvas = _canvas(out, piece, fingerprint)
+    metrics = PacketMetrics()
+    for index, sheet in enumerate(sheets):
+        paper = layout.for_size(sheet.size)
+        canvas.setPageSize((sheet.size[0] * POINTS_PER_MM, sheet.size[1] * POINTS_PER_MM))
+        canvas.bookmarkPage(sheet.key)
+        canvas.addPageLabel(index, style="ARABIC", start=index + 1)
+        around = page_records(
+            sheet, paper, piece, metrics, page=index + 1, pages=len(sheets), fingerprint=fingerprint, stopped=stopped
+        )
+        _page(canvas, (*around, *sheet.records), layout, metrics, frozenset(keys))
+        canvas.showPage()
+    _outline(canvas, sheets)
+    canvas.save()
+    return out.getvalue()
+
+
+def save(data: bytes, path: Path) -> None:
+    """Write the packet to `path` at once: an earlier file there stays whole until the new one is complete.
+
+    OSError when the folder cannot be written to; then nothing is left behind.
+    """
+    target = path.resolve()  # a link stays a link
+    part = target.with_name(f".{target.name}.{os.getpid()}.part")
+    try:
+        with part.open("wb") as file:
+            file.write(data)
+            file.flush()
+            os.fsync(file.fileno())
+        part.replace(target)
+    except BaseException:
+        with contextlib.suppress(OSError):
+            part.unlink()
+        raise
+
+
+def _canvas(out: io.BytesIO, piece: Header, fingerprint: str) -> Canvas:
+    for bold in (False, True):
+        pdfmetrics.registerFont(font(bold))
+    canvas = Canvas(
+        out,
+        pageCompression=1,
+        invariant=1,
+        pdfVersion=PDF_VERSION,
+        initialFontName=font(False).fontName,  # else the file would name a font that it does not hold
+        lang="en",
+    )
+    document = canvas._doc
+    document.info = _Information()
+    # The library mixes a time into the file's identifier, which SOURCE_DATE_EPOCH may set: begin anew without it.
+    document.signature = hashlib.md5(f"docgen {fingerprint}".encode(), usedforsecurity=False)
+    number_text = f"{piece.number} " if piece.number else ""
+    revision = f", revision {piece.revision}" if piece.revision else ""
+    canvas.setTitle(f"{number_text}{piece.title}{revision}")
+    canvas.setSubject(f"Shop packet, fingerprint {fingerprint}")
+    canvas.setKeywords(fingerprint)
+    canvas.setAuthor(piece.author)
+    canvas.setCreator(f"docgen {docgen.__version__}")
+    canvas.setProducer(f"docgen {docgen.__version__}")
+    canvas.setViewerPreference("PrintScaling", "None")
+    canvas.setViewerPreference("Duplex", "Simplex")  # pages are cut up
+    canvas.setViewerPreference("DisplayDocTitle", "true")
+    canvas.showOutline()
+    return canvas
+
+
+def _page(
+    canvas: Canvas, records: Iterable[Record], layout: Layout, metrics: PacketMetrics, keys: frozenset[str]
+) -> None:
+    for kind, group in groupby(_set(records, metrics), key=_kind):
+        if kind is Line:
+            for operators in stroked(group, layout.pens):  # type: ignore[arg-type]
+                canvas.addLiteral(operators)
+            continue
+        for record in group:
+            match record:
+                case Area():
+                    canvas.addLiteral(filled(record))
+                case Text():
+                    canvas.addLiteral(_text(canvas, record, metrics))
+                case Picture():
+                    canvas.addLiteral(picture(record.name, record.box))
+                case Link() if record.target in keys:
+                    x, y, width, height = (v * POINTS_PER_MM for v in record.box)
+                    canvas.linkRect("", record.target, Rect=(x, y, x + width, y + height), relative=0)
+
+
+def _kind(record: Record) -> type:
+    """Return Line for everything that is stroked, so that runs of strokes are drawn together."""
+    return Line if isinstance(record, (Line, Chain, Arc)) else type(record)
+
+
+def _set(records: Iterable[Record], metrics: PacketMetrics) -> Iterator[Record]:
+    """Yield the records with stacked fractions taken apart into plain runs and bars."""
+    for record in records:
+        if isinstance(record, Text):
+            yield from set_text(record, metrics)
+        else:
+            yield record
+
+
+def _text(canvas: Canvas, text: Text, metrics: PacketMetrics) -> str:
+    """Return the operators of one plain run; its anchor is resolved here."""
+    plain = printable(text.text)
+    face = font(text.bold)
+    size = points(text.height, text.bold)
+    back = {"left": 0.0, "middle": 0.5, "right": 1.0}[text.anchor] * metrics.width(plain, text.height, text.bold)
+    at = moved_back(text.at, back, text.angle)
+    show = " ".join(
+        f"{face.getSubsetInternalName(subset, canvas._doc)} {number(size)} Tf <{codes.hex()}> Tj"
+        for subset, codes in face.splitString(plain, canvas._doc)
+    )
+    return placed_text(show, at, text.angle)
+
+
+def _outline(canvas: Canvas, sheets: Sequence[Sheet]) -> None:
+    """Write the bookmarks: one for each sheet under its path, pages that go on with a title share one."""
+    above: tuple[str, ...] = ()
+    last = ""
+    for sheet in sheets:
+        same = 0
+        while same < min(len(above), len(sheet.outline)) and above[same] == sheet.outline[same]:
+            same += 1
+        if same < len(above) or same < len(sheet.outline):
+            last = ""
+        for level in range(same, len(sheet.outline)):
+            canvas.addOutlineEntry(sheet.outline[level], sheet.key, level, closed=True)
+        if sheet.title != last:
+            canvas.addOutlineEntry(sheet.title, sheet.key, len(sheet.outline))
+        above, last = sheet.outline, sheet.title
