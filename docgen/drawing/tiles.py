@@ -1,0 +1,164 @@
+"""True-size pages: one drawing cut into tiles, or several small ones side by side.
+
+A drawing is made once, on endless paper; only its labels are placed page by page.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from docgen.drawing.metrics import Metrics
+from docgen.drawing.placing import Bounds, moved
+from docgen.drawing.records import Point, Record
+from docgen.drawing.tiling.clip import clip
+from docgen.drawing.tiling.grid import Tile, Tiling, tile
+from docgen.drawing.tiling.heading import PRINT, heading, joining, map_room
+from docgen.drawing.tiling.ink import Ink, Segment, bounds_of, segments
+from docgen.drawing.tiling.keymap import key_map
+from docgen.drawing.tiling.labels import Label, Row, place, set_rows, size_of
+from docgen.drawing.tiling.marks import join_records
+from docgen.drawing.tiling.paper import Paper, paper, papers
+from docgen.drawing.tiling.room import Room
+from docgen.layout.model import Layout
+
+BESIDE = 24.0  # mm kept at both sides of a small drawing for its labels
+BELOW = 14.0  # mm above and below it
+SMALL = 0.5  # of the window: a drawing that takes less of its height shares a page
+
+
+@dataclass(frozen=True, slots=True)
+class TrueSize:
+    """A drawing on endless paper in millimetres; `boundary` is the outline in which captions like to stand."""
+
+    title: str
+    lines: tuple[str, ...]  # what it is and how to lay it on the wood, one sentence each
+    inks: tuple[Ink, ...]
+    labels: tuple[Label, ...] = ()
+    boundary: tuple[Ink, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Page:
+    """One true-size page. `names` are the titles of the drawings on it, `tile` is "" on a page of its own."""
+
+    names: tuple[str, ...]
+    tile: str
+    size: tuple[float, float]
+    records: tuple[Record, ...]
+
+
+def tiling_of(drawing: TrueSize, layout: Layout) -> Tiling:
+    """Return the tiles that the drawing takes on the layout's paper."""
+    return tile(drawing.inks, [p.field for p in papers(layout)], layout.overlap)
+
+
+def tile_pages(drawing: TrueSize, layout: Layout, metrics: Metrics) -> tuple[Page, ...]:
+    """Return the pages of one drawing in the order in which they are joined."""
+    tiling = tiling_of(drawing, layout)
+    page = paper(layout, turned=tiling.field.turned)
+    pieces = [s for ink in drawing.inks for s in segments(ink)]
+    return tuple(_tile_page(drawing, tiling, t, page, pieces, metrics) for t in tiling.tiles)
+
+
+def _tile_page(
+    drawing: TrueSize, tiling: Tiling, here: Tile, page: Paper, pieces: Sequence[Segment], metrics: Metrics
+) -> Page:
+    count = len(tiling.tiles)
+    inks = clip(drawing.inks, here.window)
+    room = Room.of(_inset(here.cell, 1.5), (s for ink in inks for s in segments(ink)))
+    whole = Room.of(here.cell, pieces)
+    heights = page.layout.heights
+    drawn: list[Record] = [*inks]
+    drawn.extend(join_records(tiling, here, whole, metrics, heights.note))
+    boundary = [s for ink in drawing.boundary for s in segments(ink)]
+    mine = [label for label in drawing.labels if _nearest(tiling, label.at) == here]
+    drawn.extend(place(mine, room, boundary, metrics))
+    dx, dy = page.window.x - here.window[0], page.window.y - here.window[1]
+    number = tiling.tiles.index(here) + 1
+    told = [*drawing.lines, PRINT]
+    if count > 1:
+        told = [f"Page {number} of {count}. {joining(tiling, here)}", *told]
+    top = heading(
+        page,
+        name=here.name if count > 1 else "",
+        title=drawing.title,
+        lines=told,
+        metrics=metrics,
+        mapped=count > 1,
+    )
+    if count > 1:
+        top.extend(key_map(tiling, drawing.inks, map_room(page), here=here, small=heights.small))
+    records = (*top, *(moved(r, dx, dy) for r in drawn))
+    return Page((drawing.title,), here.name if count > 1 else "", page.size, records)
+
+
+def _inset(box: Bounds, by: float) -> Bounds:
+    return (box[0] + by, box[1] + by, box[2] - by, box[3] - by)
+
+
+def _nearest(tiling: Tiling, at: Point) -> Tile:
+    """Return the tile in whose cell a label's point lies, or the nearest one."""
+
+    def away(t: Tile) -> float:
+        c = t.cell
+        return math.hypot(max(c[0] - at[0], 0, at[0] - c[2]), max(c[1] - at[1], 0, at[1] - c[3]))
+
+    return min(tiling.tiles, key=away)
+
+
+def is_small(drawing: TrueSize, layout: Layout) -> bool:
+    """Return whether the drawing shares a page with others: it leaves half of the window's height free."""
+    window = paper(layout).window
+    x0, y0, x1, y1 = bounds_of(drawing.inks)
+    return x1 - x0 + 2 * BESIDE <= window.width and y1 - y0 + 2 * BELOW <= SMALL * window.height
+
+
+def shared_pages(drawings: Sequence[TrueSize], layout: Layout, metrics: Metrics, title: str) -> tuple[Page, ...]:
+    """Return pages on which small drawings stand side by side, in their order, each with its own heading."""
+    page = paper(layout)
+    groups: list[list[tuple[TrueSize, Bounds]]] = []
+    x, top, tall = page.window.x, page.window.top, 0.0
+    for drawing in drawings:
+        wide, high = _block(drawing, page, metrics)
+        if x + wide > page.window.right + 1e-6:
+            x, top, tall = page.window.x, top - tall, 0.0
+        if not groups or top - high < page.window.y - 1e-6:
+            groups.append([])
+            x, top, tall = page.window.x, page.window.top, 0.0
+        groups[-1].append((drawing, (x, top - high, x + wide, top)))
+        x, tall = x + wide, max(tall, high)
+    return tuple(_shared(group, page, metrics, title) for group in groups)
+
+
+def _rows(drawing: TrueSize, page: Paper, metrics: Metrics) -> list[Row]:
+    from_layout = page.layout.heights
+    return [
+        Row(drawing.title, from_layout.heading, True),
+        *(Row(line, from_layout.note) for line in drawing.lines),
+    ]
+
+
+def _block(drawing: TrueSize, page: Paper, metrics: Metrics) -> tuple[float, float]:
+    """Return the width and height of a small drawing with its heading and room for its labels."""
+    x0, y0, x1, y1 = bounds_of(drawing.inks)
+    wide, tall = size_of(_rows(drawing, page, metrics), metrics)
+    return min(page.window.width, max(x1 - x0 + 2 * BESIDE, wide + 6)), y1 - y0 + 2 * BELOW + tall + 4
+
+
+def _shared(group: Sequence[tuple[TrueSize, Bounds]], page: Paper, metrics: Metrics, title: str) -> Page:
+    records = heading(page, name="", title=title, lines=[PRINT], metrics=metrics, mapped=False)
+    for drawing, block in group:
+        rows = _rows(drawing, page, metrics)
+        _, tall = size_of(rows, metrics)
+        records.extend(set_rows(rows, block[0] + 2, block[3] - 3, metrics))
+        x0, y0, x1, y1 = bounds_of(drawing.inks)
+        low = (block[0], block[1], block[2], block[3] - tall - 4)
+        dx, dy = (low[0] + low[2] - x0 - x1) / 2, (low[1] + low[3] - y0 - y1) / 2
+        around = (low[0] - dx, low[1] - dy, low[2] - dx, low[3] - dy)
+        room = Room.of(_inset(around, 1), (s for ink in drawing.inks for s in segments(ink)))
+        boundary = [s for ink in drawing.boundary for s in segments(ink)]
+        drawn = [*drawing.inks, *place(drawing.labels, room, boundary, metrics)]
+        records.extend(moved(r, dx, dy) for r in drawn)
+    return Page(tuple(d.title for d, _ in group), "", page.size, tuple(records))

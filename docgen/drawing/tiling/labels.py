@@ -1,0 +1,164 @@
+"""Labels of a true-size drawing, set on a tile where there is room: whole, off the lines and off each other."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from docgen.drawing.lettering import reach, width
+from docgen.drawing.metrics import Metrics
+from docgen.drawing.placing import Bounds
+from docgen.drawing.records import Line, Pen, Point, Record, Text
+from docgen.drawing.tiling.ink import Segment, inside
+from docgen.drawing.tiling.room import Room
+
+CLEAR = 0.9  # mm kept free around lettering
+BETWEEN = 0.45  # air between rows in capital heights
+REACHES = (4.0, 7.0, 11.0, 16.0, 22.0, 30.0, 40.0, 55.0, 75.0)  # mm from what is labelled to the label
+DIRECTIONS = tuple(math.radians(22.5 * k) for k in (2, 6, 1, 7, 3, 5, 10, 14, 9, 15, 11, 13, 0, 8, 4, 12))
+STEP = 4.0  # mm between tried places of a caption
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One line of a label; `height` is the capital height in mm."""
+
+    text: str
+    height: float
+    bold: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Label:
+    """Lettering that belongs to the point `at`.
+
+    With `leader` a line leads from `reach` mm off the point to the lettering; without, the label is a caption
+    that stands as near to the point as it can, within the outline if it fits there.
+    """
+
+    at: Point
+    rows: tuple[Row, ...]
+    leader: bool = True
+    reach: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class LabelCosts:
+    """What speaks against a place, beside its distance in mm."""
+
+    over_line: float = 12.0  # leader across a line of the drawing
+    over_leader: float = 60.0
+    over_label: float = 200.0
+    outside: float = 40.0  # caption beside the outline rather than in it
+
+
+COSTS = LabelCosts()
+
+
+def size_of(rows: Sequence[Row], metrics: Metrics) -> tuple[float, float]:
+    """Return the width and height in mm of rows set one under the other, with the room of stacked fractions."""
+    wide = max(width(r.text, r.height, metrics, r.bold) for r in rows)
+    tall = sum(sum(reach(r.text, r.height, metrics, r.bold)) for r in rows)
+    return wide, tall + sum(BETWEEN * r.height for r in rows[1:])
+
+
+def set_rows(rows: Sequence[Row], x: float, top: float, metrics: Metrics, anchor: str = "left") -> list[Text]:
+    """Return the rows under each other, the first one reaching up to `top`."""
+    out: list[Text] = []
+    y = top
+    for i, row in enumerate(rows):
+        up, down = reach(row.text, row.height, metrics, row.bold)
+        y -= up + (BETWEEN * row.height if i else 0.0)
+        out.append(Text((x, y), row.text, row.height, anchor, row.bold))
+        y -= down
+    return out
+
+
+def place(labels: Sequence[Label], room: Room, boundary: Sequence[Segment], metrics: Metrics) -> list[Record]:
+    """Return lettering and leaders of `labels`, and note in `room` what they take.
+
+    `boundary` is the outline in which captions like to stand. A label for which nothing is free takes the place
+    where it covers least: it is never left out.
+    """
+    out: list[Record] = []
+    for label in labels:
+        wide, tall = size_of(label.rows, metrics)
+        wide, tall = wide + 2 * CLEAR, tall + 2 * CLEAR
+        found = _with_leader(label, wide, tall, room) if label.leader else _caption(label, wide, tall, room, boundary)
+        box, leader = found
+        room.boxes.append(box)
+        if leader:
+            room.leaders.append(leader)
+            out.append(Line(leader[0], leader[1], Pen.THIN))
+        out.extend(set_rows(label.rows, box[0] + CLEAR, box[3] - CLEAR, metrics))
+    return out
+
+
+def _with_leader(label: Label, wide: float, tall: float, room: Room) -> tuple[Bounds, Segment | None]:
+    best: tuple[float, Bounds, Segment] | None = None
+    x, y = label.at
+    for far in REACHES:
+        if best and best[0] <= far:
+            break
+        for turn, angle in enumerate(DIRECTIONS):
+            c, s = math.cos(angle), math.sin(angle)
+            start = (x + label.reach * c, y + label.reach * s)
+            end = (x + (label.reach + far) * c, y + (label.reach + far) * s)
+            box = _box_at(end, c, s, wide, tall)
+            if not room.free(box):
+                continue
+            lines, leaders, boxes = room.across((start, end))
+            cost = (
+                far
+                + 0.05 * turn
+                + COSTS.over_line * max(0, lines)
+                + COSTS.over_leader * leaders
+                + COSTS.over_label * boxes
+            )
+            if best is None or cost < best[0]:
+                best = (cost, box, (start, end))
+    if best:
+        return best[1], best[2]
+    box = _pushed_in((x + label.reach, y, x + label.reach + wide, y + tall), room.window)
+    return box, None
+
+
+def _box_at(end: Point, c: float, s: float, wide: float, tall: float) -> Bounds:
+    """Return the box of lettering at the end of a leader that runs in direction (c, s)."""
+    left = end[0] if c > 0.3 else end[0] - wide if c < -0.3 else end[0] - wide / 2
+    low = end[1] if s > 0.95 else end[1] - tall if s < -0.95 else end[1] - tall / 2
+    return (left, low, left + wide, low + tall)
+
+
+def _caption(
+    label: Label, wide: float, tall: float, room: Room, boundary: Sequence[Segment]
+) -> tuple[Bounds, Segment | None]:
+    w = room.window
+    best: tuple[float, Bounds] | None = None
+    columns = max(1, int((w[2] - w[0] - wide) / STEP))
+    rows = max(1, int((w[3] - w[1] - tall) / STEP))
+    for i in range(columns + 1):
+        for j in range(rows + 1):
+            left = w[0] + (w[2] - w[0] - wide) * i / columns
+            low = w[1] + (w[3] - w[1] - tall) * j / rows
+            middle = (left + wide / 2, low + tall / 2)
+            cost = math.dist(middle, label.at)
+            if best and cost >= best[0]:
+                continue
+            box = (left, low, left + wide, low + tall)
+            if not room.free(box):
+                continue
+            cost += 0.0 if inside(middle, boundary) else COSTS.outside
+            if best is None or cost < best[0]:
+                best = (cost, box)
+    if best:
+        return best[1], None
+    x, y = label.at
+    return _pushed_in((x - wide / 2, y - tall / 2, x + wide / 2, y + tall / 2), w), None
+
+
+def _pushed_in(box: Bounds, window: Bounds) -> Bounds:
+    dx = max(0.0, window[0] - box[0]) - max(0.0, box[2] - window[2])
+    dy = max(0.0, window[1] - box[1]) - max(0.0, box[3] - window[3])
+    return (box[0] + dx, box[1] + dy, box[2] + dx, box[3] + dy)

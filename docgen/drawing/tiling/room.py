@@ -1,0 +1,75 @@
+"""What is taken on a page: straight pieces of lines, and boxes of lettering; and whether something else fits."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+
+import numpy as np
+import numpy.typing as npt
+
+from docgen.drawing.boxes import crossing
+from docgen.drawing.placing import Bounds
+from docgen.drawing.tiling.ink import Segment
+
+
+@dataclass(slots=True)
+class Room:
+    """What is taken on a tile: straight pieces of lines, and boxes of lettering."""
+
+    window: Bounds
+    lines: npt.NDArray[np.float64]
+    boxes: list[Bounds] = field(default_factory=list)
+    leaders: list[Segment] = field(default_factory=list)
+
+    @staticmethod
+    def of(window: Bounds, pieces: Iterable[Segment]) -> Room:
+        """Return the room of a window in which `pieces` are drawn."""
+        rows = [(a[0], a[1], b[0], b[1]) for a, b in pieces]
+        return Room(window, np.array(rows, dtype=float).reshape(len(rows), 4))
+
+    def free(self, box: Bounds) -> bool:
+        """Return whether lettering in `box` lies in the window and touches nothing."""
+        w = self.window
+        if box[0] < w[0] or box[1] < w[1] or box[2] > w[2] or box[3] > w[3]:
+            return False
+        if any(b[0] < box[2] and box[0] < b[2] and b[1] < box[3] and box[1] < b[3] for b in self.boxes):
+            return False
+        if any(_crosses_box(leader, box) for leader in self.leaders):
+            return False
+        return self.clear(box)
+
+    def clear(self, box: Bounds) -> bool:
+        """Return whether no line of the drawing has a point in `box`."""
+        return not touched(self.lines, box).any()
+
+    def across(self, leader: Segment) -> tuple[int, int, int]:
+        """Return how many drawn lines, leaders and labels a leader would cross."""
+        box = (*map(min, *leader), *map(max, *leader))
+        near = self.lines[touched(self.lines, box)] if len(self.lines) else self.lines  # type: ignore[arg-type]
+        lines = sum(crossing(*leader, (s[0], s[1]), (s[2], s[3])) for s in near)
+        return (
+            lines,
+            sum(crossing(*leader, *other) for other in self.leaders),
+            sum(_crosses_box(leader, b) for b in self.boxes),
+        )
+
+
+def touched(lines: npt.NDArray[np.float64], box: Bounds) -> npt.NDArray[np.bool_]:
+    """Return which of the lines (n, 4) have a point in the box; parametric clipping of all at once."""
+    low, high = np.zeros(len(lines)), np.ones(len(lines))
+    for axis in (0, 1):
+        a, d = lines[:, axis], lines[:, axis + 2] - lines[:, axis]
+        flat = d == 0
+        step = np.where(flat, 1.0, d)
+        t0, t1 = (box[axis] - a) / step, (box[axis + 2] - a) / step
+        beside = flat & ((a < box[axis]) | (a > box[axis + 2]))
+        low = np.where(flat, low, np.maximum(low, np.minimum(t0, t1)))
+        high = np.where(beside, -1.0, np.where(flat, high, np.minimum(high, np.maximum(t0, t1))))
+    touched: npt.NDArray[np.bool_] = low <= high
+    return touched
+
+
+def _crosses_box(line: Segment, box: Bounds) -> bool:
+    array = np.array([[line[0][0], line[0][1], line[1][0], line[1][1]]])
+    return bool(touched(array, box)[0])
