@@ -9,15 +9,25 @@ A word's `build` is called with the bench and its bound values:
 
 from __future__ import annotations
 
-from typing import Any, Protocol
+from typing import Any, ClassVar, Protocol, runtime_checkable
 
 from docgen.expressions import Expr
 from docgen.geometry.shapes import Frame
 from docgen.piece.model import Drawer, Fastener, Group, Item, Joint, Pane, Part, Run
-from docgen.piece.operations.base import Operation
-from docgen.piece.records import Feature, Origin, Stage
+from docgen.piece.records import Feature, Made, Origin, Stage
 from docgen.project.statements import Bound, Lazy
 from docgen.units import Units
+
+
+@runtime_checkable
+class Operation(Protocol):
+    """A frozen dataclass of numbers (part axes, mm, degrees) that answers with records."""
+
+    word: ClassVar[str]
+
+    def made(self, part: Part) -> Made:
+        """Return everything this operation means for `part`; `Fault` when it cannot be cut."""
+        ...
 
 
 class Bench(Protocol):
@@ -123,4 +133,4 @@ def placed_frame(part: Part) -> Frame:
     return part.frame
 
 
-__all__ = ["Bench", "Bound", "Draft", "Lazy", "placed_frame"]
+__all__ = ["Bench", "Bound", "Draft", "Lazy", "Operation", "placed_frame"]

@@ -39,6 +39,8 @@ class Part:
     `size` is the nominal box (length, width, thickness); the blank is the box plus the allowances of the
     features. `frame` takes the part's axes into the piece's axes (across, deep, up) at rest.
     `words` tells for each face word which face of the box it means, at rest and before any turn.
+    `box` is the nominal box in the piece's axes before any turn, exact where the file is; `rest` is the placement
+    before any turn.
     """
 
     path: str  # "left side", "drawer.front"
@@ -56,6 +58,8 @@ class Part:
     hardware: bool = False  # bought, not made: no part sheet
     note: str = ""
     origin: Origin = field(default_factory=Origin)
+    box: tuple[tuple[Number, Number], tuple[Number, Number], tuple[Number, Number]] = ((0, 0), (0, 0), (0, 0))
+    rest: Frame = field(default_factory=Frame)
 
     def face(self, word: str) -> Face:
         """Return the face that `word` (left, right, front, back, top, bottom) means; KeyError if none."""

@@ -16,6 +16,8 @@ from docgen.places import Span
 from docgen.units import Number
 
 Point: TypeAlias = tuple[Number, Number, Number]
+Axis: TypeAlias = int
+"""An axis of the part: 0 length, 1 width, 2 thickness; a name, never one of an operation's numbers."""
 
 
 class Face(NamedTuple):
@@ -54,9 +56,13 @@ class Origin:
 
 @dataclass(frozen=True, slots=True)
 class Cut:
-    """A cutter taken away from the part; `shape` in the part's axes, overshooting open sides by 1 mm."""
+    """A cutter taken away from the part; `shape` in the part's axes, overshooting open sides by 1 mm.
+
+    `stage` is set where this cut comes later than the feature itself: the fat of a tongue goes at the fitting.
+    """
 
     shape: Shape
+    stage: Stage | None = None
 
 
 class SizeKind(StrEnum):

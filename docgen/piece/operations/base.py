@@ -1,40 +1,61 @@
-"""What every operation offers, and how its numbers are listed."""
+"""What every operation offers, and how its numbers are listed and moved."""
 
 from __future__ import annotations
 
 import dataclasses
+from collections.abc import Iterator
+from enum import Enum
 from fractions import Fraction
-from typing import ClassVar, Protocol, runtime_checkable
+from typing import Any, TypeVar
 
-from docgen.piece.model import Part
-from docgen.piece.records import Made
+from docgen.piece.bench import Operation
+from docgen.piece.faults import Fault
+from docgen.piece.records import Face
 from docgen.units import Number
 
+__all__ = ["TOLD", "Fault", "Operation", "changed", "parameters"]
 
-@runtime_checkable
-class Operation(Protocol):
-    """A frozen dataclass of numbers (part axes, mm, degrees) that answers with records."""
+TOLD = {"told": True}
+"""Metadata of a field whose numbers are told on paper but move nothing in the solid, or belong to another feature."""
 
-    word: ClassVar[str]
-
-    def made(self, part: Part) -> Made:
-        """Return everything this operation means for `part`; `Fault` when it cannot be cut."""
-        ...
-
-
-class Fault(Exception):
-    """An operation that the part cannot take; `field` names the parameter at fault, `expected` what would do."""
-
-    def __init__(self, code: str, message: str, field: str = "", expected: str = "") -> None:
-        super().__init__(message)
-        self.code, self.message, self.field, self.expected = code, message, field, expected
+T = TypeVar("T")
 
 
 def parameters(operation: Operation) -> tuple[tuple[str, Number], ...]:
-    """Return every number among the fields of an operation, by name, in their order."""
+    """Return every number that shapes the solid, by name, in order; parts of a field read ``points.0.1``.
+
+    Axis numbers, faces and fields marked `TOLD` do not count.
+    """
     out: list[tuple[str, Number]] = []
     for f in dataclasses.fields(operation):  # type: ignore[arg-type]
-        value = getattr(operation, f.name)
-        if isinstance(value, (Fraction, float, int)) and not isinstance(value, bool):
-            out.append((f.name, value))
+        if f.type != "Axis" and not f.metadata.get("told"):
+            out.extend(_numbers(f.name, getattr(operation, f.name)))
     return tuple(out)
+
+
+def _numbers(name: str, value: Any) -> Iterator[tuple[str, Number]]:
+    if isinstance(value, (bool, str, Enum, Face)):
+        return
+    if isinstance(value, (Fraction, float, int)):
+        yield name, value
+    elif isinstance(value, tuple):
+        for i, item in enumerate(value):
+            yield from _numbers(f"{name}.{i}", item)
+    elif dataclasses.is_dataclass(value):
+        for f in dataclasses.fields(value):
+            yield from _numbers(f"{name}.{f.name}", getattr(value, f.name))
+
+
+def changed(operation: T, name: str, value: Number) -> T:
+    """Return `operation` with the parameter `name` (as `parameters` names it) set to `value`."""
+    return _changed(operation, name.split("."), value)  # type: ignore[no-any-return]
+
+
+def _changed(holder: Any, path: list[str], value: Number) -> Any:
+    if not path:
+        return value
+    head, rest = path[0], path[1:]
+    if isinstance(holder, tuple):
+        i = int(head)
+        return holder[:i] + (_changed(holder[i], rest, value),) + holder[i + 1 :]
+    return dataclasses.replace(holder, **{head: _changed(getattr(holder, head), rest, value)})

@@ -9,10 +9,27 @@ from dataclasses import dataclass
 from typing import ClassVar
 
 from docgen.geometry.make import along_axis, stadium
-from docgen.geometry.shapes import Outline
+from docgen.geometry.shapes import Extrusion, Outline, Vec
+from docgen.piece.bench import Bench
 from docgen.piece.model import Part
-from docgen.piece.operations.base import Fault
-from docgen.piece.records import Assumed, Caution, Cut, Face, Made, Mark, Setting, Size, SizeKind
+from docgen.piece.operations import saying
+from docgen.piece.operations.ground import (
+    axis,
+    bite,
+    inside,
+    length,
+    level,
+    need,
+    open_ended,
+    outward,
+    run_out,
+    spot,
+    third,
+    within,
+)
+from docgen.piece.records import Assumed, Axis, Caution, Cut, Face, Made, Mark, Setting, Size
+from docgen.project.fields import Choice, Field, Reach, Word
+from docgen.project.statements import Bound
 from docgen.units import Number
 
 
@@ -26,7 +43,7 @@ class Dado:
 
     word: ClassVar[str] = "dado"
     face: Face
-    along: int
+    along: Axis
     low: Number
     high: Number
     depth: Number
@@ -37,17 +54,18 @@ class Dado:
 
     def made(self, part: Part) -> Made:
         """Return the cutter, the sizes from the datum edges, the stick marks and the set-up."""
-        across = 3 - self.along - self.face.axis
+        across = third(self.along, self.face.axis)
         thick = part.size[self.face.axis]
-        if not 0 < self.depth < thick:
-            raise Fault(
-                "depth-range",
-                f"the {self.label} is {float(self.depth):.3f} mm deep in {float(thick):.3f} mm",
-                "depth",
-                "less than the thickness",
-            )
-        if not self.low < self.high:
-            raise Fault("width-range", f"the {self.label} has no width", "high", "a width above 0")
+        need(
+            0 < self.depth < thick,
+            "depth-range",
+            f"the {self.label} is {float(self.depth):.3f} mm deep in {float(thick):.3f} mm",
+            "depth",
+            "less than the thickness",
+        )
+        need(self.low < self.high, "width-range", f"the {self.label} has no width", "high", "a width above 0")
+        within(part, across, self.low, self.high, self.label, "span")
+        self._check_run(part)
         return Made(
             cuts=(Cut(self._cutter(part, across)),),
             sizes=self._sizes(part, across),
@@ -57,102 +75,81 @@ class Dado:
             assumed=(Assumed("bottom flat and parallel to the face, walls square to it"),),
         )
 
-    def _run(self, part: Part) -> tuple[float, float]:
+    def _check_run(self, part: Part) -> None:
         low, high = part.span(self.along)
-        return (
-            float(low) - 1.0 if self.start is None else float(self.start),
-            float(high) + 1.0 if self.stop is None else float(self.stop),
-        )
+        start = low if self.start is None else self.start
+        stop = high if self.stop is None else self.stop
+        within(part, self.along, start, stop, self.label, "stop")
+        need(start < stop, "run-range", f"the {self.label} stops before it starts", "stop", "stops that leave a run")
 
-    def _cutter(self, part: Part, across: int):  # type: ignore[no-untyped-def]
-        a, b = self._run(part)
-        lo, hi = float(self.low), float(self.high)
-        radius = (hi - lo) / 2
+    def _cutter(self, part: Part, across: Axis) -> Extrusion:
+        a, b = run_out(part, self.along, self.start, self.stop)
         if self.round_end:
+            lo, hi = float(self.low), float(self.high)
             mid = (lo + hi) / 2
             p, q = ((a, mid), (b, mid)) if self.along < across else ((mid, a), (mid, b))
-            outline = stadium(p, q, radius)
-        elif self.along < across:
-            outline = Outline.rectangle(a, lo, b, hi)
+            outline = stadium(p, q, (hi - lo) / 2)
         else:
-            outline = Outline.rectangle(lo, a, hi, b)
-        surface = float(part.size[self.face.axis]) if self.face.side else 0.0
-        if self.face.side:
-            return along_axis(outline, self.face.axis, surface - float(self.depth), surface + 1.0)
-        return along_axis(outline, self.face.axis, -1.0, float(self.depth))
+            lo, hi = open_ended(part, across, self.low, self.high)
+            outline = (
+                Outline.rectangle(a, lo, b, hi) if self.along < across else Outline.rectangle(lo, a, hi, b)
+            )
+        return along_axis(outline, self.face.axis, *bite(part, self.face, self.depth))
 
-    def _sizes(self, part: Part, across: int) -> tuple[Size, ...]:
-        surface = float(part.size[self.face.axis]) if self.face.side else 0.0
-        inward = -1.0 if self.face.side else 1.0
-        a, b = self._run(part)
-        start = float(part.span(self.along)[0]) if self.start is None else a
+    def _sizes(self, part: Part, across: Axis) -> tuple[Size, ...]:
+        surface = level(part, self.face)
+        run = part.span(self.along)[0] if self.start is None else self.start
 
-        def at(run: float, cross: Number, level: float = surface) -> tuple[float, float, float]:
-            p = [0.0, 0.0, 0.0]
-            p[self.along], p[across], p[self.face.axis] = run, float(cross), level
-            return (p[0], p[1], p[2])
-
-        def axis(i: int, sign: float = 1.0) -> tuple[float, float, float]:
-            return (sign * (i == 0), sign * (i == 1), sign * (i == 2))
+        def at(cross: Number, along: Number = run, on: Number = surface) -> Vec:
+            return spot({self.along: along, across: cross, self.face.axis: on})
 
         sizes = [
-            Size(SizeKind.LENGTH, at(start, 0), at(start, self.low), axis(across), self.low, ("low",), self.face),
-            Size(
-                SizeKind.LENGTH,
-                at(start, self.low),
-                at(start, self.high),
+            length(at(0), at(self.low), axis(across), self.low, ("low",), self.face),
+            length(
+                at(self.low),
+                at(self.high),
                 axis(across),
                 self.high - self.low,
                 ("high", "low"),
                 self.face,
                 label=self.label,
             ),
-            Size(
-                SizeKind.LENGTH,
-                at(start, self.low),
-                at(start, self.low, surface + inward * float(self.depth)),
-                axis(self.face.axis, inward),
+            length(
+                at(self.low),
+                at(self.low, on=inside(part, self.face, self.depth)),
+                axis(self.face.axis, -outward(self.face)),
                 self.depth,
                 ("depth",),
                 Face(self.along, 0),
                 label="deep",
             ),
         ]
-        word = "to the end of the arc" if self.round_end else "full width"
-        if self.start is not None:
-            reach = self.start - (self.high - self.low) / 2 if self.round_end else self.start
-            sizes.append(
-                Size(
-                    SizeKind.LENGTH,
-                    at(0.0, self.low),
-                    at(float(reach), self.low),
-                    axis(self.along),
-                    reach,
-                    ("start",),
-                    self.face,
-                    label="stop",
-                    note=word,
-                )
-            )
-        if self.stop is not None:
-            reach = self.stop + (self.high - self.low) / 2 if self.round_end else self.stop
-            total = part.size[self.along]
-            sizes.append(
-                Size(
-                    SizeKind.LENGTH,
-                    at(float(total), self.low),
-                    at(float(reach), self.low),
-                    axis(self.along, -1.0),
-                    total - reach,
-                    ("stop",),
-                    self.face,
-                    label="stop",
-                    note=word,
-                )
-            )
-        return tuple(sizes)
+        for side in (0, 1):
+            sizes.extend(self._stop_size(part, across, side))
+        return tuple(s for s in sizes if s.value != 0 or s.parameters != ("low",))
 
-    def _marks(self, across: int) -> tuple[Mark, ...]:
+    def _stop_size(self, part: Part, across: Axis, side: int) -> tuple[Size, ...]:
+        end = self.stop if side else self.start
+        if end is None:
+            return ()
+        radius = (self.high - self.low) / 2 if self.round_end else 0
+        reach = end + radius if side else end - radius
+        datum = part.size[self.along] if side else 0
+        surface = level(part, self.face)
+        return (
+            length(
+                spot({self.along: datum, across: self.low, self.face.axis: surface}),
+                spot({self.along: reach, across: self.low, self.face.axis: surface}),
+                axis(self.along, -1.0 if side else 1.0),
+                abs(datum - reach),
+                ("stop" if side else "start",),
+                self.face,
+                label="stop",
+                note="to the end of the arc" if self.round_end else "full width",
+            ),
+        )
+
+    def _marks(self, across: Axis) -> tuple[Mark, ...]:
         if across == 0:
             return (Mark(self.low, -1, self.label, self.face), Mark(self.high, 1, self.label, self.face))
         if self.along == 0:
@@ -165,4 +162,58 @@ class Dado:
             ("straight bit", self.high - self.low, "length"),
             ("depth", self.depth, "length"),
         ]
+        if self.along == 0:
+            values.append(("fence to the near wall", self.low, "length"))
         return Setting("router", f"{self.label}, flat-bottomed", tuple(values))
+
+
+def build(bench: Bench, values: Bound) -> None:
+    """Cut a dado or groove as the file says it."""
+    for part in saying.parts(bench, values):
+        face = part.face(values["face"])
+        along = saying.part_axis(part, saying.DIRECTIONS.index(values["run"]))
+        across, low, high = _span(part, values, face, along)
+        need(
+            along != face.axis and across == third(along, face.axis),
+            "run-direction",
+            f"a trench in the {values['face']} face cannot run {values['run']}",
+            "run",
+            " or ".join(w for i, w in enumerate(saying.DIRECTIONS) if saying.part_axis(part, i) != face.axis),
+        )
+        start, stop = saying.stops(part, along, values["stop"])
+        label = values["label"] or ("groove" if along == 0 else "dado")
+        bench.add(
+            part.path,
+            Dado(face, along, low, high, values["depth"], start, stop, bool(values["round end"]), label),
+            title="dado (housing)" if label == "dado" else label,
+            stage=saying.stage(values),
+        )
+
+
+def _span(part: Part, values: Bound, face: Face, along: Axis) -> tuple[Axis, Number, Number]:
+    across = next(
+        (w for i, w in enumerate(saying.DIRECTIONS) if saying.part_axis(part, i) not in (face.axis, along)),
+        values["run"],
+    )
+    return saying.reach(part, across, values["span"], values["from"] or ())
+
+
+WORD = Word(
+    name="dado",
+    room="operation",
+    help="A flat-bottomed trench in a face: a dado (housing) across the grain, a groove along it.",
+    fields=(
+        saying.PART,
+        saying.FACE,
+        Field("run", Choice(saying.DIRECTIONS), "the direction in which it runs", required=True),
+        Field("span", Reach(), "its two walls, on the other direction of the face", required=True),
+        saying.DEPTH,
+        saying.STOP,
+        saying.ROUND,
+        saying.FROM,
+        saying.LABEL,
+        saying.STAGE,
+    ),
+    example="dado: {part: left side, face: right, run: deep, span: [6, 6 3/4], depth: 1/4, stop: {front: 3/4}}",
+    build=build,
+)

@@ -1,0 +1,478 @@
+"""Holes: through or blind, plain, tapped, countersunk or counterbored, square to a face or leaning."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, field, replace
+from typing import ClassVar, TypeAlias
+
+from docgen.geometry.make import frame_along, unit
+from docgen.geometry.shapes import Outline, Revolution, Vec
+from docgen.piece.bench import Bench
+from docgen.piece.model import Part
+from docgen.piece.operations import saying
+from docgen.piece.operations.base import TOLD
+from docgen.piece.operations.ground import OVER, Ground, axis, in_plane, inside, length, level, need, spot, tangent
+from docgen.piece.records import (
+    Assumed,
+    Authority,
+    Caution,
+    Cut,
+    Face,
+    HoleRow,
+    Made,
+    Mark,
+    Purpose,
+    Setting,
+    Sink,
+    Size,
+    SizeKind,
+    Template,
+)
+from docgen.project.fields import Angle, Choice, Field, Flag, Length, Many, Place, Plain, Word, Words
+from docgen.project.statements import Bound
+from docgen.units import Number
+
+On: TypeAlias = tuple[Number, Number]
+"""A place on a face: coordinates on its two axes in rising order, from the datum edges."""
+
+TWIST = 118
+"""Point angle of a common twist drill, degrees; 180 is a flat-bottomed bit."""
+
+
+@dataclass(frozen=True, slots=True)
+class Hole:
+    """Equal holes in `face` at `points`, `diameter` wide; `depth` is that of the full diameter, None goes through.
+
+    A blind hole ends in the drill's point of `tip` degrees (180: flat). `leans` tilts the drill from square to the
+    face, toward + on the face's two axes, degrees. `thread`, `thread_depth` and `percent` tell of the tap.
+    """
+
+    word: ClassVar[str] = "hole"
+    face: Face
+    points: tuple[On, ...]
+    diameter: Number
+    depth: Number | None = None
+    purpose: Purpose = Purpose.PLAIN
+    name: str = ""
+    drill: str = ""
+    sink: Sink | None = None
+    thread: str = ""
+    thread_depth: Number | None = field(default=None, metadata=TOLD)
+    percent: float | None = field(default=None, metadata=TOLD)
+    fastener: str = ""
+    mate: str = ""
+    authority: Authority = Authority.CUT
+    note: str = ""
+    tip: Number = TWIST
+    leans: tuple[Number, Number] = (0, 0)
+    template: bool = False
+    label: str = "hole"
+
+    def made(self, part: Part) -> Made:
+        """Return the drillings, positions from the datum edges, marks, the chart row and the set-up."""
+        self._check(part)
+        ground = Ground(part, self.face)
+        into = self._into()
+        return Made(
+            cuts=tuple(Cut(self._cutter(part, ground.at(*p), into)) for p in self.points),
+            sizes=self._sizes(part, ground),
+            marks=self._marks(),
+            holes=(self._row(part, into),),
+            settings=self._settings(),
+            cautions=(Caution("drill press"), *((Caution("tap"),) if self.purpose is Purpose.TAPPED else ())),
+            templates=(self._template(part),) if self.template else (),
+            assumed=() if any(self.leans) else (Assumed("holes square to the face"),),
+        )
+
+    def _check(self, part: Part) -> None:
+        thick = part.size[self.face.axis]
+        need(self.diameter > 0, "diameter-range", f"the {self.label} has no width", "diameter", "more than 0")
+        need(
+            self.depth is None or self.depth > 0, "depth-range", f"the {self.label} has no depth", "depth", "above 0"
+        )
+        need(
+            self.depth is None or self.depth < thick,
+            "hole-too-deep",
+            f"the {self.label} is {float(self.depth or 0):.3f} mm deep in {float(thick):.3f} mm",
+            "depth",
+            "less than the wood there, or no depth for a through hole",
+        )
+        need(0 < self.tip <= 180, "tip-range", "the drill's point is not an angle", "tip", "more than 0, at most 180")
+        need(all(abs(a) < 80 for a in self.leans), "lean-range", "the hole leans too far", "lean", "under 80 degrees")
+        for a, b in self.points:
+            self._check_place(part, (a, b))
+        if self.sink is not None:
+            need(
+                self.sink.diameter > self.diameter,
+                "sink-range",
+                "the sink is no wider than the hole",
+                "sink",
+                f"more than {float(self.diameter):.3f} mm",
+            )
+
+    def _check_place(self, part: Part, at: On) -> None:
+        for i, value in zip(in_plane(self.face), at, strict=True):
+            low, high = part.span(i)
+            r = self.diameter / 2
+            need(
+                value - r >= low and value + r <= high,
+                "hole-outside",
+                f"the {self.label} at {float(value):.3f} mm, {float(self.diameter):.3f} mm wide, runs out of "
+                f"{part.path}, which goes from {float(low):.3f} to {float(high):.3f} mm on its "
+                f"{('length', 'width', 'thickness')[i]}",
+                "at",
+                "a place inside the part",
+            )
+
+    def _into(self) -> Vec:
+        sign = -1.0 if self.face.side else 1.0
+        if not any(self.leans):
+            return axis(self.face.axis, sign)
+        u, v = in_plane(self.face)
+        return unit(spot({u: tangent(self.leans[0]), v: tangent(self.leans[1]), self.face.axis: sign}))
+
+    def _cutter(self, part: Part, mouth: Vec, into: Vec) -> Revolution:
+        u, _ = in_plane(self.face)
+        return Revolution(Outline.polygon(self._profile(part, into)), frame_along(mouth, into, axis(u)))
+
+    def _profile(self, part: Part, into: Vec) -> list[tuple[float, float]]:
+        """Return the drill's half section (radius, depth), from outside the face to the point."""
+        r = float(self.diameter) / 2
+        straight = abs(into[self.face.axis])
+        slant = math.sqrt(max(0.0, 1 - straight * straight)) / straight
+        widest = max(r, float(self.sink.diameter) / 2 if self.sink else 0.0)
+        top = -(OVER + widest * slant)
+        first, last = part.span(self.face.axis)
+        profile = [(0.0, top)]
+        profile += self._mouth(r, top)
+        if self.depth is None:
+            end = (float(last) - float(first)) / straight + r * slant + OVER
+            profile += [(r, end), (0.0, end)]
+        else:
+            depth = float(self.depth)
+            profile += [(r, depth), (0.0, depth + r / tangent(float(self.tip) / 2))] if self.tip < 180 else [
+                (r, depth),
+                (0.0, depth),
+            ]
+        return profile
+
+    def _mouth(self, r: float, top: float) -> list[tuple[float, float]]:
+        if self.sink is None:
+            return [(r, top)]
+        wide = float(self.sink.diameter) / 2
+        if self.sink.angle is not None:
+            shoulder = float(self.sink.depth or 0)
+            cone = (wide - r) / tangent(float(self.sink.angle) / 2)
+            return [(wide, top), (wide, shoulder), (r, shoulder + cone)]
+        return [(wide, top), (wide, float(self.sink.depth or 0)), (r, float(self.sink.depth or 0))]
+
+    def _sizes(self, part: Part, ground: Ground) -> tuple[Size, ...]:
+        sizes: list[Size] = []
+        for k, axis_at in enumerate(ground.axes):
+            seen: dict[Number, list[int]] = {}
+            for n, p in enumerate(self.points):
+                seen.setdefault(p[k], []).append(n)
+            for value, which in seen.items():
+                end = ground.at(*self.points[which[0]])
+                start = tuple(0.0 if i == axis_at else c for i, c in enumerate(end))
+                names = tuple(f"points.{n}.{k}" for n in which)
+                sizes.append(
+                    length((start[0], start[1], start[2]), end, axis(axis_at), value, names, self.face)
+                )
+        first = ground.at(*self.points[0])
+        u = ground.axes[0]
+        sizes.append(self._diameter(first, u, self.diameter, ("diameter",), "", f"{len(self.points)} ×"))
+        if self.depth is not None:
+            sizes.append(self._depth(part, self.depth, ("depth",), "deep", "full diameter"))
+        sizes.extend(self._sink_sizes(part, first, u))
+        return tuple(sizes) + self._lean_sizes(part, first)
+
+    def _diameter(self, at: Vec, u: int, value: Number, names: tuple[str, ...], note: str, label: str) -> Size:
+        rim = tuple(c + (float(value) / 2 if i == u else 0.0) for i, c in enumerate(at))
+        return Size(
+            SizeKind.DIAMETER,
+            at,
+            (rim[0], rim[1], rim[2]),
+            axis(self.face.axis),
+            value,
+            names,
+            self.face,
+            label="" if label == "1 ×" else label,
+            note=note,
+            authority=self.authority,
+        )
+
+    def _depth(self, part: Part, value: Number, names: tuple[str, ...], label: str, note: str) -> Size:
+        u, v = in_plane(self.face)
+        a, b = self.points[0]
+        start = {u: a, v: b, self.face.axis: level(part, self.face)}
+        end = start | {self.face.axis: inside(part, self.face, value)}
+        along = axis(self.face.axis, -1.0 if self.face.side else 1.0)
+        return length(spot(start), spot(end), along, value, names, Face(v, 0), label=label, note=note)
+
+    def _sink_sizes(self, part: Part, at: Vec, u: int) -> list[Size]:
+        if self.sink is None:
+            return []
+        kind = "countersink" if self.sink.angle is not None else "counterbore"
+        sizes = [self._diameter(at, u, self.sink.diameter, ("sink.diameter",), kind, "")]
+        if self.sink.depth is not None:
+            sizes.append(self._depth(part, self.sink.depth, ("sink.depth",), kind, ""))
+        if self.sink.angle is not None:
+            half = math.radians(float(self.sink.angle) / 2)
+            v = in_plane(self.face)[1]
+            into = -1.0 if self.face.side else 1.0
+            arms = [
+                tuple(
+                    c + (s * math.sin(half) if i == u else -into * math.cos(half) if i == self.face.axis else 0.0)
+                    for i, c in enumerate(at)
+                )
+                for s in (1.0, -1.0)
+            ]
+            one, two = ((a[0], a[1], a[2]) for a in arms)
+            sizes.append(
+                Size(
+                    SizeKind.ANGLE,
+                    at,
+                    one,
+                    axis(v),
+                    self.sink.angle,
+                    ("sink.angle",),
+                    Face(v, 0),
+                    other=two,
+                    label=kind,
+                )
+            )
+        return sizes
+
+    def _lean_sizes(self, part: Part, at: Vec) -> tuple[Size, ...]:
+        sizes = []
+        into = -1.0 if self.face.side else 1.0
+        for k, i in enumerate(in_plane(self.face)):
+            lean = self.leans[k]
+            if lean:
+                square = tuple(c + 20 * into * (j == self.face.axis) for j, c in enumerate(at))
+                slanted = tuple(
+                    c + 20 * (into * (j == self.face.axis) + tangent(lean) * (j == i)) for j, c in enumerate(at)
+                )
+                sizes.append(
+                    Size(
+                        SizeKind.ANGLE,
+                        at,
+                        (square[0], square[1], square[2]),
+                        axis(3 - i - self.face.axis),
+                        abs(lean),
+                        (f"leans.{k}",),
+                        Face(3 - i - self.face.axis, 1),
+                        other=(slanted[0], slanted[1], slanted[2]),
+                        label="lean",
+                        note="from square to the face",
+                    )
+                )
+        return tuple(sizes)
+
+    def _marks(self) -> tuple[Mark, ...]:
+        if self.face.axis == 0:
+            return ()
+        name = f"{self.label} {self.name}".strip()
+        return tuple(Mark(p, 0, name, self.face) for p in sorted({p[0] for p in self.points}))
+
+    def _row(self, part: Part, into: Vec) -> HoleRow:
+        u, v = in_plane(self.face)
+        on = level(part, self.face)
+        mouths = tuple(_point({u: a, v: b, self.face.axis: on}) for a, b in self.points)
+        return HoleRow(
+            name=self.name,
+            purpose=self.purpose,
+            face=self.face,
+            points=mouths,
+            direction=into,
+            diameter=self.diameter,
+            drill=self.drill,
+            depth=self.depth,
+            thread=self.thread,
+            thread_depth=self.thread_depth,
+            percent=self.percent,
+            sink=self.sink,
+            fastener=self.fastener,
+            mate=self.mate,
+            authority=self.authority,
+            note=self.note,
+        )
+
+    def _settings(self) -> tuple[Setting, ...]:
+        values: list[tuple[str, Number | str, str]] = [("drill", self.drill or self.diameter, _kind(self.drill))]
+        values.append(("depth", "through", "text") if self.depth is None else ("depth", self.depth, "length"))
+        for lean, where in zip(self.leans, in_plane(self.face), strict=True):
+            if lean:
+                toward = ("length", "width", "thickness")[where]
+                values.append((f"table tilt along the {toward}, from square", abs(lean), "angle"))
+                values.append((f"table tilt along the {toward}, from the drill", 90 - abs(lean), "angle"))
+        if self.sink is not None:
+            values.append(("sink", self.sink.diameter, "length"))
+        out = [Setting("drill press", self.label, tuple(values))]
+        if self.purpose is Purpose.TAPPED:
+            tap: list[tuple[str, Number | str, str]] = [("tap", self.thread, "text")]
+            if self.thread_depth is not None:
+                tap.append(("full threads", self.thread_depth, "length"))
+            out.append(Setting("tap", f"tap {self.thread}", tuple(tap), note="test piece first"))
+        return tuple(out)
+
+    def _template(self, part: Part) -> Template:
+        u, v = in_plane(self.face)
+        w, h = float(part.size[u]), float(part.size[v])
+        return Template(
+            title=f"{self.label} pattern",
+            face=self.face,
+            outline=Outline.rectangle(0.0, 0.0, w, h),
+            holes=tuple((float(a), float(b), float(self.diameter)) for a, b in self.points),
+            datum=(((0.0, 0.0), (w, 0.0)), ((0.0, 0.0), (0.0, h))),
+            grain={0: 0.0, 1: 90.0}.get(0 if u == 0 else 1, 0.0) if 0 in (u, v) else None,
+            notes=(f"holes {self.name}",) if self.name else (),
+        )
+
+
+def _point(values: dict[int, Number]) -> tuple[Number, Number, Number]:
+    return values[0], values[1], values[2]
+
+
+def _kind(drill: str) -> str:
+    return "text" if drill else "length"
+
+
+@dataclass(frozen=True, slots=True)
+class HoleLine:
+    """Holes in a line at equal spacing: the first, then `count` − 1 more, each `spacing` further along `along`."""
+
+    word: ClassVar[str] = "hole row"
+    hole: Hole  # one hole, at the first place
+    along: int = field(metadata=TOLD)
+    spacing: Number
+    count: int = field(metadata=TOLD)
+
+    def _holes(self) -> Hole:
+        u, _ = in_plane(self.hole.face)
+        a, b = self.hole.points[0]
+        points = tuple(
+            (a + n * self.spacing, b) if self.along == u else (a, b + n * self.spacing) for n in range(self.count)
+        )
+        return replace(self.hole, points=points)
+
+    def made(self, part: Part) -> Made:
+        """Return the holes; the first is placed from the datum, the rest by the spacing."""
+        need(self.count >= 2, "count-range", "a row has at least two holes", "count", "2 or more")
+        need(self.spacing > 0, "spacing-range", "the holes need a spacing", "spacing", "more than 0")
+        need(self.along in in_plane(self.hole.face), "row-direction", "the row does not lie in the face", "run")
+        all_made = self._holes().made(part)
+        one = self.hole.made(part)
+        ground = Ground(part, self.hole.face)
+        first = ground.at(*self.hole.points[0])
+        second = ground.at(*self._holes().points[1])
+        spacing = length(
+            first, second, axis(self.along), self.spacing, ("spacing",), self.hole.face, label=f"{self.count - 1} ×"
+        )
+        sizes = tuple(replace(s, parameters=tuple(f"hole.{p}" for p in s.parameters)) for s in one.sizes)
+        sizes = tuple(
+            replace(s, label=f"{self.count} ×") if s.parameters == ("hole.diameter",) else s for s in sizes
+        )
+        return replace(all_made, sizes=(*sizes, spacing), assumed=(*all_made.assumed, Assumed("holes in line")))
+
+
+def said_hole(part: Part, values: Bound, purpose: Purpose) -> Hole:
+    """Return the hole that the file's statement describes on `part`."""
+    face = part.face(values["face"])
+    points = tuple(saying.on_face(part, face, at, values["from"] or ()) for at in values["at"])
+    sink: Sink | None = None
+    if values["countersink"] is not None:
+        sink = Sink(values["countersink"], None, values["sink angle"])
+    elif values["counterbore"] is not None:
+        sink = Sink(values["counterbore"], values["counterbore depth"] or values["diameter"], None)
+    return Hole(
+        face=face,
+        points=points,
+        diameter=values["diameter"],
+        depth=values["depth"],
+        purpose=purpose,
+        name=values["name"] or "",
+        drill=values["drill"] or "",
+        sink=sink,
+        thread=values["thread"] or "",
+        thread_depth=values["thread depth"],
+        percent=None if values["percent"] is None else float(values["percent"]),
+        tip=180 if values["flat"] else TWIST,
+        leans=_leans(part, face, values),
+        template=bool(values["template"]),
+        note=values["note"] or "",
+    )
+
+
+def _leans(part: Part, face: Face, values: Bound) -> tuple[Number, Number]:
+    leans: dict[int, Number] = {}
+    for word, lean in (values["lean"] or {}).items():
+        toward = part.face(word)
+        need(toward.axis != face.axis, "lean-face", "a hole leans toward a face beside its own", "lean")
+        leans[toward.axis] = lean if toward.side else -lean
+    u, v = in_plane(face)
+    return leans.get(u, 0), leans.get(v, 0)
+
+
+def build(bench: Bench, values: Bound) -> None:
+    """Drill holes as the file says them; without a name each statement takes the next letter."""
+    name = values["name"] or bench.next_name()
+    for part in saying.parts(bench, values):
+        hole = replace(said_hole(part, values, Purpose(values["purpose"])), name=name)
+        title = values["label"] or "hole"
+        if values["count"] is None:
+            bench.add(part.path, replace(hole, label=title), title=title, stage=saying.stage(values))
+            continue
+        need(values["run"] is not None and values["spacing"] is not None, "row-missing", "a row needs both", "count")
+        along = saying.part_axis(part, saying.DIRECTIONS.index(values["run"]))
+        mirrored = part.face(("left", "front", "bottom")[saying.DIRECTIONS.index(values["run"])]).side == 1
+        if mirrored:
+            hole = replace(hole, points=(_far(hole, along, values["spacing"], values["count"]),))
+        row = HoleLine(replace(hole, label=title), along, values["spacing"], values["count"])
+        bench.add(part.path, row, title=f"row of {values['count']} holes", stage=saying.stage(values))
+
+
+def _far(hole: Hole, along: int, spacing: Number, count: int) -> On:
+    """Return the other end of a row whose direction runs against the part's axis."""
+    u, _ = in_plane(hole.face)
+    a, b = hole.points[0]
+    back = spacing * (count - 1)
+    return (a - back, b) if along == u else (a, b - back)
+
+
+WORD = Word(
+    name="hole",
+    room="hole",
+    help="A hole, or equal holes, in a face: through, blind, countersunk, counterbored, tapped; or a row of them.",
+    fields=(
+        saying.PART,
+        saying.FACE,
+        Field("at", Many(Place()), "where: two directions of the face", required=True),
+        saying.FROM,
+        Field("diameter", Length(above=0), "width of the hole", required=True),
+        Field("depth", Length(above=0), "depth of the full width; without it the hole goes through"),
+        Field("purpose", Choice(tuple(p.value for p in Purpose)), "what it is for", default="plain"),
+        Field("name", Words(), "letter in the drilling chart"),
+        Field("drill", Words(), "drill as bought"),
+        Field("countersink", Length(above=0), "diameter of a countersink"),
+        Field("sink angle", Angle(least=1, most=179), "included angle of the countersink", default="90 deg"),
+        Field("counterbore", Length(above=0), "diameter of a counterbore"),
+        Field("counterbore depth", Length(above=0), "depth of the counterbore"),
+        Field("thread", Words(), "full designation of a thread: 1/4-20 UNC"),
+        Field("thread depth", Length(above=0), "full threads"),
+        Field("percent", Plain(least=0), "per cent of thread"),
+        Field("flat", Flag(), "flat-bottomed bit", default="no"),
+        Field("lean", saying.ByFace(Angle(least=0, most=80)), "degrees from square, toward a face"),
+        Field("run", Choice(saying.DIRECTIONS), "direction of a row"),
+        Field("spacing", Length(above=0), "spacing in a row"),
+        Field("count", saying.Count(least=2), "holes in a row"),
+        Field("template", Flag(), "print a true-size drilling template", default="no"),
+        Field("note", Words(), "a note for the chart"),
+        saying.LABEL,
+        saying.STAGE,
+    ),
+    example="hole: {part: left side, face: right, at: {up: 6, deep: 2}, diameter: 1/4, depth: 3/8}",
+    build=build,
+)

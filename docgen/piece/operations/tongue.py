@@ -1,0 +1,276 @@
+"""Tongue: what is left of an end or an edge that is longer than the nominal box, thinned from one or both faces."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import ClassVar
+
+from docgen.geometry.make import box
+from docgen.geometry.shapes import Vec
+from docgen.piece.bench import Bench
+from docgen.piece.model import Part
+from docgen.piece.operations import saying
+from docgen.piece.operations.ground import OVER, SAME, axis, length, level, need, outward, spot, third
+from docgen.piece.records import (
+    Allowance,
+    Assumed,
+    Authority,
+    Axis,
+    Caution,
+    Cut,
+    Face,
+    Made,
+    Mark,
+    Setting,
+    Size,
+    Stage,
+)
+from docgen.project.fields import Field, Length, Word
+from docgen.project.statements import Bound
+from docgen.units import Number
+
+
+@dataclass(frozen=True, slots=True)
+class Tongue:
+    """A tongue on `face` (an end or an edge), from `low` to `high` on the `cheek` axis, `length` long.
+
+    `cheek` is the axis of the faces from which it is thinned: 2, the thickness, for a panel in a housing. A side at
+    the nominal box's own face is not cut: the tongue is bare-faced there. `over` is the fat left on the cut cheeks
+    (shared when both are cut) until the tongue is fitted. `notch_low` and `notch_high` shorten the tongue at the low
+    and high end of the third axis, as behind a stopped dado.
+    """
+
+    word: ClassVar[str] = "tongue"
+    face: Face
+    low: Number
+    high: Number
+    length: Number
+    over: Number = 0
+    notch_low: Number = 0
+    notch_high: Number = 0
+    cheek: Axis = 2
+    label: str = "tongue"
+    reason: str = "tongue"
+
+    def made(self, part: Part) -> Made:
+        """Return the allowance, the cuts beside the tongue, its sizes and marks, and how it is fitted."""
+        self._check(part)
+        return Made(
+            cuts=self._cuts(part),
+            sizes=self._sizes(part),
+            marks=self._marks(part),
+            settings=(
+                Setting(
+                    "router",
+                    f"{self.label}, shoulders" if self._cut_low or self._cut_high(part) else self.label,
+                    (("tongue thickness, fat", self.high - self.low + self.over, "length"), *self._depths(part)),
+                    note="fit each tongue to its dado" if self.over else "",
+                ),
+            ),
+            cautions=(Caution("router"),),
+            assumed=(Assumed(self._stands(part)), Assumed("shoulders square and in line")),
+            allowances=(Allowance(self.face, self.length, self.reason),),
+        )
+
+    @property
+    def _cut_low(self) -> bool:
+        return self.low > SAME
+
+    def _cut_high(self, part: Part) -> bool:
+        return self.high < part.size[self.cheek] - SAME
+
+    def _check(self, part: Part) -> None:
+        thick = part.size[self.cheek]
+        along = third(self.face.axis, self.cheek)
+        need(
+            -SAME <= self.low < self.high <= thick + SAME,
+            "tongue-range",
+            f"the {self.label} from {float(self.low):.3f} to {float(self.high):.3f} mm does not lie in "
+            f"{float(thick):.3f} mm",
+            "thickness",
+            "a tongue inside the thickness",
+        )
+        need(self.length > 0, "length-range", f"the {self.label} has no length", "length", "a length above 0")
+        need(
+            0 <= self.over and self.high - self.low + self.over <= thick + SAME,
+            "over-range",
+            f"the {self.label} cannot be {float(self.over):.3f} mm fat in {float(thick):.3f} mm",
+            "over",
+            "no more than the wood beside it",
+        )
+        need(
+            self.notch_low >= 0 and self.notch_high >= 0 and self.notch_low + self.notch_high < part.size[along],
+            "notch-range",
+            f"the notches leave nothing of the {self.label}",
+            "notch",
+            "notches shorter than the tongue",
+        )
+
+    def _fat(self, part: Part) -> tuple[float, float]:
+        """Return the fat on the low and on the high cheek."""
+        both = self._cut_low and self._cut_high(part)
+        over = float(self.over)
+        if both:
+            return over / 2, over / 2
+        return (over, 0.0) if self._cut_low else (0.0, over if self._cut_high(part) else 0.0)
+
+    def _slab(self, part: Part, cheek: tuple[float, float], along: tuple[float, float]) -> Cut:
+        """Return the cut of a box in the allowance; it starts exactly at the shoulder."""
+        shoulder = float(level(part, self.face))
+        end = shoulder + outward(self.face) * (float(self.length) + OVER)
+        low, high = [0.0] * 3, [0.0] * 3
+        low[self.face.axis], high[self.face.axis] = min(shoulder, end), max(shoulder, end)
+        low[self.cheek], high[self.cheek] = cheek
+        third_axis = third(self.face.axis, self.cheek)
+        low[third_axis], high[third_axis] = along
+        return Cut(box((low[0], low[1], low[2]), (high[0], high[1], high[2])))
+
+    def _cuts(self, part: Part) -> tuple[Cut, ...]:
+        along = third(self.face.axis, self.cheek)
+        thick, wide = float(part.size[self.cheek]), float(part.size[along])
+        low, high = float(self.low), float(self.high)
+        fat_low, fat_high = self._fat(part)
+        full = (-OVER, wide + OVER)
+        cuts: list[Cut] = []
+        if self._cut_low:
+            cuts.append(self._slab(part, (-OVER, low - fat_low), full))
+        if self._cut_high(part):
+            cuts.append(self._slab(part, (high + fat_high, thick + OVER), full))
+        for fat, edges in ((fat_low, (-OVER, low)), (fat_high, (high, thick + OVER))):
+            if fat:
+                cuts.append(Cut(self._slab(part, edges, full).shape, Stage.FITTED))
+        if self.notch_low:
+            cuts.append(self._slab(part, (-OVER, thick + OVER), (-OVER, float(self.notch_low))))
+        if self.notch_high:
+            cuts.append(self._slab(part, (-OVER, thick + OVER), (wide - float(self.notch_high), wide + OVER)))
+        return tuple(cuts)
+
+    def _sizes(self, part: Part) -> tuple[Size, ...]:
+        along = third(self.face.axis, self.cheek)
+        shoulder = level(part, self.face)
+        tip = shoulder + self.length if self.face.side else -self.length
+        seen = Face(along, 0)
+
+        def at(cheek: Number, out: Number = tip, run: Number = self.notch_low) -> Vec:
+            return spot({self.face.axis: out, self.cheek: cheek, along: run})
+
+        sizes = [
+            length(
+                at(self.low, shoulder),
+                at(self.low),
+                axis(self.face.axis, outward(self.face)),
+                self.length,
+                ("length",),
+                seen,
+                label=self.label,
+            ),
+            length(
+                at(self.low),
+                at(self.high),
+                axis(self.cheek),
+                self.high - self.low,
+                ("high", "low", "over") if self.over else ("high", "low"),
+                seen,
+                authority=Authority.FIT if self.over else Authority.CUT,
+                over=self.over,
+                note=self.reason if self.reason != self.label else "",
+            ),
+        ]
+        if self._cut_low:
+            sizes.append(length(at(0), at(self.low), axis(self.cheek), self.low, ("low",), seen))
+        wide = part.size[along]
+        wide_face = Face(self.cheek, 1)
+        if self.notch_low:
+            sizes.append(
+                length(
+                    at(self.low, run=0),
+                    at(self.low),
+                    axis(along),
+                    self.notch_low,
+                    ("notch_low",),
+                    wide_face,
+                    label="notch",
+                )
+            )
+        if self.notch_high:
+            ends = at(self.low, run=wide), at(self.low, run=wide - self.notch_high)
+            sizes.append(
+                length(*ends, axis(along, -1.0), self.notch_high, ("notch_high",), wide_face, label="notch")
+            )
+        return tuple(sizes)
+
+    def _marks(self, part: Part) -> tuple[Mark, ...]:
+        seen = Face(self.cheek, 1)
+        if self.face.axis == 0:
+            return (Mark(level(part, self.face), -1 if self.face.side else 1, f"{self.label}, shoulder", seen),)
+        marks = []
+        if third(self.face.axis, self.cheek) == 0:
+            if self.notch_low:
+                marks.append(Mark(self.notch_low, 1, f"{self.label} begins", seen))
+            if self.notch_high:
+                marks.append(Mark(part.size[0] - self.notch_high, -1, f"{self.label} ends", seen))
+        return tuple(marks)
+
+    def _depths(self, part: Part) -> tuple[tuple[str, Number, str], ...]:
+        values: list[tuple[str, Number, str]] = [("tongue length", self.length, "length")]
+        if self._cut_low:
+            values.append(("off the low face", self.low, "length"))
+        if self._cut_high(part):
+            values.append(("off the high face", part.size[self.cheek] - self.high, "length"))
+        return tuple(values)
+
+    def _stands(self, part: Part) -> str:
+        low, high = self._cut_low, self._cut_high(part)
+        if not low and not high:
+            return f"{self.label} as thick as the part"
+        if low and high:
+            same = abs(self.low - (part.size[self.cheek] - self.high)) < SAME
+            return f"{self.label} centred" if same else f"{self.label} between two shoulders"
+        return f"{self.label} bare-faced, flush with the {part.word(Face(self.cheek, 1 if low else 0))} face"
+
+
+def build(bench: Bench, values: Bound) -> None:
+    """Leave a tongue as the file says it."""
+    for part in saying.parts(bench, values):
+        face = part.face(values["face"])
+        cheek = 2 if face.axis != 2 else 1
+        thick = part.size[cheek]
+        low, high = values["off low"] or 0, thick - (values["off high"] or 0)
+        notch = {part.face(word): v for word, v in (values["notch"] or {}).items()}
+        run = third(face.axis, cheek)
+        for f in notch:
+            need(f.axis == run, "notch-face", "a notch stands at an end of the tongue", "notch")
+        bench.add(
+            part.path,
+            Tongue(
+                face,
+                low,
+                high,
+                values["length"],
+                values["over"] or 0,
+                notch.get(Face(run, 0), 0),
+                notch.get(Face(run, 1), 0),
+                cheek,
+            ),
+            title="tongue",
+            stage=saying.stage(values),
+        )
+
+
+WORD = Word(
+    name="tongue",
+    room="operation",
+    help="A tongue that stands beyond the part's box on an end or an edge; the blank grows by its length.",
+    fields=(
+        saying.PART,
+        saying.FACE,
+        Field("length", Length(above=0), "how far it stands out", required=True),
+        Field("off low", Length(least=0), "wood taken off the low side of the thickness"),
+        Field("off high", Length(least=0), "wood taken off the high side of the thickness"),
+        Field("over", Length(least=0), "fat left for fitting"),
+        Field("notch", saying.STOP.kind, "how much shorter it is at a face"),
+        saying.STAGE,
+    ),
+    example="tongue: {part: shelf, face: left, length: 1/4, off high: 5/16, over: 1/64, notch: {front: 3/4}}",
+    build=build,
+)
