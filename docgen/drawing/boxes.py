@@ -1,0 +1,120 @@
+"""Rectangles at any angle on paper, and what touches them. Millimetres, degrees."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, replace
+
+from docgen.drawing.records import Point
+
+EPS = 1e-9
+
+
+@dataclass(frozen=True, slots=True)
+class Box:
+    """A rectangle about (`x`, `y`), `half_w` to both sides along `angle` and `half_h` square to it."""
+
+    x: float
+    y: float
+    half_w: float
+    half_h: float
+    angle: float = 0.0
+
+    @staticmethod
+    def between(x0: float, y0: float, x1: float, y1: float) -> Box:
+        """Return the upright rectangle between two corners."""
+        return Box((x0 + x1) / 2, (y0 + y1) / 2, abs(x1 - x0) / 2, abs(y1 - y0) / 2)
+
+    def grown(self, by: float) -> Box:
+        """Return the rectangle made larger by `by` on all sides."""
+        return replace(self, half_w=self.half_w + by, half_h=self.half_h + by)
+
+    def point(self, along: float, square: float) -> Point:
+        """Return the point at (`along`, `square`) from the middle, in the rectangle's own directions."""
+        c, s = cosine(self.angle), cosine(self.angle - 90)
+        return (self.x + along * c - square * s, self.y + along * s + square * c)
+
+    def inside(self, p: Point) -> Point:
+        """Return `p` as seen from the middle, in the rectangle's own directions."""
+        c, s = cosine(self.angle), cosine(self.angle - 90)
+        dx, dy = p[0] - self.x, p[1] - self.y
+        return (dx * c + dy * s, dy * c - dx * s)
+
+    def corners(self) -> tuple[Point, Point, Point, Point]:
+        """Return the corners, counter-clockwise from the lower left."""
+        w, h = self.half_w, self.half_h
+        return (self.point(-w, -h), self.point(w, -h), self.point(w, h), self.point(-w, h))
+
+    def bounds(self) -> tuple[float, float, float, float]:
+        """Return (x low, y low, x high, y high) of the upright rectangle around it."""
+        xs = [p[0] for p in self.corners()]
+        ys = [p[1] for p in self.corners()]
+        return (min(xs), min(ys), max(xs), max(ys))
+
+
+def cosine(degrees: float) -> float:
+    """Return the cosine, exact at the quarter turns so that upright things stay upright."""
+    quarter = degrees % 360
+    if quarter % 90 == 0:
+        return (1.0, 0.0, -1.0, 0.0)[int(quarter // 90)]
+    return math.cos(math.radians(degrees))
+
+
+def overlap(a: Box, b: Box) -> bool:
+    """Return True when two rectangles share more than a line (separating axes)."""
+    for first, second in ((a, b), (b, a)):
+        seen = [first.inside(p) for p in second.corners()]
+        if max(p[0] for p in seen) <= -first.half_w + EPS or min(p[0] for p in seen) >= first.half_w - EPS:
+            return False
+        if max(p[1] for p in seen) <= -first.half_h + EPS or min(p[1] for p in seen) >= first.half_h - EPS:
+            return False
+    return True
+
+
+def inside_length(box: Box, a: Point, b: Point) -> float:
+    """Return how much of the line from `a` to `b` runs inside the rectangle, mm (Liang and Barsky's clipping)."""
+    (x0, y0), (x1, y1) = box.inside(a), box.inside(b)
+    dx, dy = x1 - x0, y1 - y0
+    t0, t1 = 0.0, 1.0
+    for p, q in ((-dx, x0 + box.half_w), (dx, box.half_w - x0), (-dy, y0 + box.half_h), (dy, box.half_h - y0)):
+        if abs(p) < EPS:
+            if q <= EPS:
+                return 0.0
+        elif p < 0:
+            t0 = max(t0, q / p)
+        else:
+            t1 = min(t1, q / p)
+    return max(0.0, t1 - t0) * math.hypot(dx, dy)
+
+
+def crossing(a: Point, b: Point, c: Point, d: Point) -> bool:
+    """Return True when two lines cross at a point inside both, not when they only touch or run together."""
+
+    def turn(p: Point, q: Point, r: Point) -> float:
+        return (q[0] - p[0]) * (r[1] - p[1]) - (q[1] - p[1]) * (r[0] - p[0])
+
+    t1, t2, t3, t4 = turn(a, b, c), turn(a, b, d), turn(c, d, a), turn(c, d, b)
+    return t1 * t2 < -EPS and t3 * t4 < -EPS
+
+
+def together(a: Point, b: Point, c: Point, d: Point, near: float) -> bool:
+    """Return True when two lines run side by side, closer than `near`, over more than `near` of their length."""
+    dx, dy = b[0] - a[0], b[1] - a[1]
+    n = math.hypot(dx, dy)
+    m = math.hypot(d[0] - c[0], d[1] - c[1])
+    if n < EPS or m < EPS:
+        return False
+    ux, uy = dx / n, dy / n
+    if abs(ux * (d[1] - c[1]) - uy * (d[0] - c[0])) > 0.05 * m:
+        return False
+    off = [abs(ux * (p[1] - a[1]) - uy * (p[0] - a[0])) for p in (c, d)]
+    if min(off) > near:
+        return False
+    along = sorted(ux * (p[0] - a[0]) + uy * (p[1] - a[1]) for p in (c, d))
+    return min(n, along[1]) - max(0.0, along[0]) > near
+
+
+def readable(degrees: float) -> float:
+    """Return the angle, turned by half a turn if need be, at which text reads from below or from the right."""
+    angle = degrees % 180
+    return angle - 180 if angle > 90 + 1e-6 else angle

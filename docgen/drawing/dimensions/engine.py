@@ -1,0 +1,158 @@
+"""From wanted dimensions to records: lanes outside, candidates inside, leaders, margin; what is left is told.
+
+Every step only adds to what stands and tests against all of it, so nothing is ever laid over a text, and each
+step tries a finite number of candidates.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from docgen.drawing.boxes import Box
+from docgen.drawing.dimensions.angles import angle_trials
+from docgen.drawing.dimensions.inside import inside_trials
+from docgen.drawing.dimensions.label import label
+from docgen.drawing.dimensions.lanes import Lane, as_lane, place_lanes
+from docgen.drawing.dimensions.leaders import leader_trials, margin_trials
+from docgen.drawing.dimensions.occupied import Occupied
+from docgen.drawing.dimensions.running import groups, place_running
+from docgen.drawing.dimensions.sides import Bounds, Side, sides
+from docgen.drawing.dimensions.trial import cheapest, commit, possible
+from docgen.drawing.dimensions.wanted import Angular, Arranged, Callout, Linear, Placed, Rules, Wanted
+from docgen.drawing.metrics import Metrics
+from docgen.drawing.records import Point
+
+DEEP = 12.0  # mm on paper: what lies further inside the outline is dimensioned inside if it can be
+SQUARE = 1e-6
+
+
+class Engine:
+    """Places the dimensions of one view; `at` is the paper place of the view's origin."""
+
+    def __init__(
+        self,
+        lines: Iterable[tuple[Point, Point]],
+        *,
+        outline: Bounds,
+        scale: float,
+        at: Point,
+        rules: Rules,
+        metrics: Metrics,
+        texts: Iterable[Box] = (),
+    ) -> None:
+        self.occupied = Occupied()
+        for a, b in lines:
+            self.occupied.add_line(a, b, "view")
+        for box in texts:
+            self.occupied.add_box(box)
+        self.outline, self.scale, self.at, self.rules, self.metrics = outline, scale, at, rules, metrics
+        self.sides = sides(outline)
+        self.placed: list[Placed] = []
+        self.left: list[Wanted] = []
+
+    def paper(self, p: Point) -> Point:
+        """Return the place on paper of a point in view mm."""
+        return (p[0] * self.scale + self.at[0], p[1] * self.scale + self.at[1])
+
+    def arrange(self, wanted: Iterable[Wanted]) -> Arranged:
+        """Place everything that is wanted, in an order that depends on the wishes alone."""
+        every = sorted(wanted, key=lambda w: w.key)
+        linear = [w for w in every if isinstance(w, Linear)]
+        deep = [w for w in linear if self._is_deep(w)]
+        self._outside([w for w in linear if w not in deep])
+        self._inside(deep)
+        for w in every:
+            if isinstance(w, Angular):
+                self._angle(w)
+        self._callouts([w for w in every if isinstance(w, Callout)])
+        x0, y0, x1, y1 = self.occupied.bounds()
+        ox0, oy0, ox1, oy1 = self.outline
+        bounds = (min(x0, ox0), min(y0, oy0), max(x1, ox1), max(y1, oy1))
+        return Arranged(tuple(self.placed), tuple(self.left), bounds)
+
+    def _is_deep(self, w: Linear) -> bool:
+        """Return True for a slanted dimension, and for one whose points lie far inside the view."""
+        if min(abs(w.along[0]), abs(w.along[1])) > SQUARE:
+            return True
+        return not w.overall and self._depth(w, self._side(w)) > DEEP
+
+    def _depth(self, w: Linear, side: Side) -> float:
+        return max(-side.v(self.paper(w.a)), -side.v(self.paper(w.b)))
+
+    def _side(self, w: Linear) -> Side:
+        """Return the nearer side; below and left when both are as near."""
+        names = ("bottom", "top") if abs(w.along[0]) > 0.5 else ("left", "right")
+        near, far = (self._depth(w, self.sides[n]) for n in names)
+        return self.sides[names[1] if far < near - 0.5 else names[0]]
+
+    def _outside(self, wanted: list[Linear]) -> None:
+        for name in ("bottom", "top", "left", "right"):
+            side = self.sides[name]
+            mine = [w for w in wanted if self._side(w).name == name]
+            if mine:
+                self.left += [lane.wanted for lane in self._one_side(side, mine)]
+
+    def _lane(self, w: Linear, side: Side) -> Lane:
+        return as_lane(w, self.paper(w.a), self.paper(w.b), side, self.rules, self.metrics)
+
+    def _one_side(self, side: Side, wanted: list[Linear]) -> list[Lane]:
+        """Place short dimensions, then running rows, then what spans the whole; return what found no lane."""
+        running, rest = groups([self._lane(w, side) for w in wanted], self.rules)
+        near = [lane for lane in rest if not lane.wanted.overall]
+        last = [lane for lane in rest if lane.wanted.overall]
+        ends = [u for lane in last for u in (lane.low, lane.high)]
+        rows = [u for g in running for lane in g for u in (lane.low, lane.high)]
+        placed, left = place_lanes(side, near, sorted({*ends, *rows}), self.occupied, self.rules)
+        self.placed += placed
+        for group in running:
+            row = place_running(side, group, ends, self.occupied, self.rules)
+            if row is None:
+                last += group
+            else:
+                self.placed += row
+        placed, more = place_lanes(side, last, [], self.occupied, self.rules)
+        self.placed += placed
+        return left + more
+
+    def _inside(self, wanted: list[Linear]) -> None:
+        """Place dimensions within the view, shortest first; what does not fit there goes to a lane."""
+        for w in sorted(wanted, key=lambda w: (abs(_length(w)), w.key)):
+            text = label((w.text,), self.rules.height, self.metrics)
+            trials = inside_trials(w, self.paper(w.a), self.paper(w.b), text, self.rules)
+            best = cheapest(trials, self.occupied, self.rules)
+            if best is not None:
+                self.placed.append(commit(best, w, "inside", self.occupied, self.rules))
+            elif min(abs(w.along[0]), abs(w.along[1])) > SQUARE:
+                self.left.append(w)
+            else:
+                self.left += [lane.wanted for lane in self._one_side(self._side(w), [w])]
+
+    def _angle(self, w: Angular) -> None:
+        text = label((w.text,), self.rules.height, self.metrics)
+        apex, first, second = (self.paper(p) for p in (w.apex, w.first, w.second))
+        best = cheapest(angle_trials(w, apex, first, second, text, self.rules), self.occupied, self.rules)
+        if best is None:
+            self.left.append(w)
+        else:
+            self.placed.append(commit(best, w, "angle", self.occupied, self.rules))
+
+    def _callouts(self, wanted: list[Callout]) -> None:
+        missed = []
+        for w in wanted:
+            text = label(w.lines, self.rules.height, self.metrics)
+            trials = leader_trials(w, self.paper(w.at), w.radius * self.scale, text, self.rules)
+            best = cheapest(trials, self.occupied, self.rules)
+            if best is None:
+                missed.append((w, self.paper(w.at), w.radius * self.scale, text))
+            else:
+                self.placed.append(commit(best, w, "leader", self.occupied, self.rules))
+        for right in (True, False):
+            for w, trial in margin_trials(missed, self.occupied, self.rules, right):
+                if possible(trial, self.occupied, self.rules):
+                    self.placed.append(commit(trial, w, "leader", self.occupied, self.rules))
+                    missed = [m for m in missed if m[0] is not w]
+        self.left += [m[0] for m in missed]
+
+
+def _length(w: Linear) -> float:
+    return (w.b[0] - w.a[0]) * w.along[0] + (w.b[1] - w.a[1]) * w.along[1]

@@ -1,0 +1,105 @@
+"""Dimensions set within or close beside the view, in any direction: candidates by distance, scored."""
+
+from __future__ import annotations
+
+import math
+
+from docgen.drawing import symbols
+from docgen.drawing.boxes import readable
+from docgen.drawing.dimensions.label import Label
+from docgen.drawing.dimensions.occupied import Segment
+from docgen.drawing.dimensions.trial import Trial
+from docgen.drawing.dimensions.wanted import Linear, Rules
+from docgen.drawing.records import Point
+
+OFFSETS = (4.0, 6.0, 8.0, 10.0, 12.0, 15.0, 18.0, 22.0, 27.0, 33.0, 40.0, 50.0, 65.0)
+
+
+def _dot(p: Point, q: Point) -> float:
+    return p[0] * q[0] + p[1] * q[1]
+
+
+def inside_trials(wanted: Linear, a: Point, b: Point, text: Label, rules: Rules) -> list[Trial]:
+    """Return the candidates for the distance between paper points `a` and `b` along `wanted.along`."""
+    d = wanted.along
+    n = (-d[1], d[0])
+    na, nb = _dot(a, n), _dot(b, n)
+    out: list[Trial] = []
+    for base, off in _bases(na, nb):
+        for spot in ("middle", "after", "before"):
+            trial = _set(wanted, (a, b), d, n, base, spot, text, rules)
+            if trial is not None:
+                out.append(_priced(trial, off, spot, rules))
+    return out
+
+
+def _bases(na: float, nb: float) -> list[tuple[float, float]]:
+    """Return (place of the dimension line on the normal, its distance from the points)."""
+    out = [(na, 0.0)] if abs(na - nb) < 0.05 else []
+    for off in OFFSETS:
+        out += [(max(na, nb) + off, off), (min(na, nb) - off, off)]
+    return out
+
+
+def _priced(trial: Trial, off: float, spot: str, rules: Rules) -> Trial:
+    long = sum(math.dist(p, q) for p, q, kind in trial.lines if kind == "extension")
+    cost = rules.costs.away * (off + long)
+    if spot != "middle":
+        cost += rules.costs.outside_text
+    return Trial(trial.label, trial.box, trial.lines, trial.heads, trial.arrows, cost=cost)
+
+
+def _set(
+    wanted: Linear, ends: tuple[Point, Point], d: Point, n: Point, base: float, spot: str, text: Label, rules: Rules
+) -> Trial | None:
+    def at(along: float, normal: float) -> Point:
+        return (d[0] * along + n[0] * normal, d[1] * along + n[1] * normal)
+
+    ta, tb = _dot(ends[0], d), _dot(ends[1], d)
+    low, high = min(ta, tb), max(ta, tb)
+    head = symbols.arrow_length(rules.height)
+    inside = high - low >= 2 * head + 2.0
+    place = _place(low, high, inside, head, spot, text, rules)
+    if place is None:
+        return None
+    tail = 0.0 if inside else 2 * head
+    start, end = low - tail, high + tail
+    if spot != "middle":
+        start, end = min(start, place - text.width / 2), max(end, place + text.width / 2)
+    direction = math.degrees(math.atan2(d[1], d[0]))
+    angle = readable(round(direction, 9))
+    up = 1.0 if _dot(n, (-math.sin(math.radians(angle)), math.cos(math.radians(angle)))) > 0 else -1.0
+    box = text.box(at(place, base + up * (rules.lift + text.tall / 2)), angle)
+    lines: list[Segment] = [(at(start, base), at(end, base), "dimension")]
+    lines += _extensions(ends, d, n, base, rules)
+    heads = (
+        (at(low, base), direction + 180 if inside else direction),
+        (at(high, base), direction if inside else direction + 180),
+    )
+    return Trial(text, box, tuple(lines), heads, (at(ta, base), at(tb, base)))
+
+
+def _place(low: float, high: float, inside: bool, head: float, spot: str, text: Label, rules: Rules) -> float | None:
+    need = text.width / 2 + rules.clear + 0.1
+    if spot == "middle":
+        return (low + high) / 2 if high - low >= 2 * need else None
+    off = need + (0.4 if inside else head + 0.4)
+    return high + off if spot == "after" else low - off
+
+
+def _extensions(ends: tuple[Point, Point], d: Point, n: Point, base: float, rules: Rules) -> list[Segment]:
+    out: list[Segment] = []
+    for p in ends:
+        t, m = _dot(p, d), _dot(p, n)
+        way = 1.0 if base > m else -1.0
+        if abs(base - m) <= rules.gap:
+            continue
+        foot, top = m + way * rules.gap, base + way * rules.over
+        out.append(
+            (
+                (d[0] * t + n[0] * foot, d[1] * t + n[1] * foot),
+                (d[0] * t + n[0] * top, d[1] * t + n[1] * top),
+                "extension",
+            )
+        )
+    return out

@@ -1,0 +1,92 @@
+"""Callouts: a block of text with a slanted leader to a circle or an edge; what finds no place near goes to a margin.
+
+In the margin the blocks stand one above the other in the order of their leaders' feet, so no two leaders cross.
+"""
+
+from __future__ import annotations
+
+import math
+
+from docgen.drawing.boxes import crossing
+from docgen.drawing.dimensions.label import Label
+from docgen.drawing.dimensions.occupied import Occupied, Segment
+from docgen.drawing.dimensions.sides import gather
+from docgen.drawing.dimensions.trial import Trial
+from docgen.drawing.dimensions.wanted import Callout, Rules
+from docgen.drawing.records import Point
+
+DIRECTIONS = (45, 60, 135, 120, 30, 150, -45, -60, -135, -120, -30, -150, 75, 105, -75, -105, 15, 165, -15, -165)
+TAIL = 3.0  # mm of level line between leader and text
+
+
+def leader_trials(wanted: Callout, at: Point, radius: float, text: Label, rules: Rules) -> list[Trial]:
+    """Return the candidates near a circle about `at` (paper mm): radial leaders in many directions and lengths."""
+    out: list[Trial] = []
+    for rank, degrees in enumerate(DIRECTIONS):
+        foot, way = _foot(wanted, at, radius, float(degrees))
+        for k in range(24):
+            long = 5.0 + 4.0 * k
+            bend = (foot[0] + long * _cos(way), foot[1] + long * _sin(way))
+            trial = _bent(foot, bend, way, text, rules)
+            cost = rules.costs.away * long + 0.05 * rank
+            out.append(Trial(trial.label, trial.box, trial.lines, trial.heads, anchor=trial.anchor, cost=cost))
+    return out
+
+
+def _cos(degrees: float) -> float:
+    return math.cos(math.radians(degrees))
+
+
+def _sin(degrees: float) -> float:
+    return math.sin(math.radians(degrees))
+
+
+def _foot(wanted: Callout, at: Point, radius: float, degrees: float) -> tuple[Point, float]:
+    """Return the leader's foot on the circle or arc and the direction in which it leaves."""
+    if wanted.toward is None:
+        return ((at[0] + radius * _cos(degrees), at[1] + radius * _sin(degrees)), degrees)
+    off = (degrees - wanted.toward + 180) % 360 - 180
+    turn = wanted.toward + max(-wanted.spread, min(wanted.spread, off))
+    return ((at[0] + radius * _cos(turn), at[1] + radius * _sin(turn)), degrees)
+
+
+def _bent(foot: Point, bend: Point, way: float, text: Label, rules: Rules) -> Trial:
+    """Return the candidate with a leader from `foot` to `bend` and a level tail to the text."""
+    right = 1.0 if bend[0] >= foot[0] else -1.0
+    end = (bend[0] + right * TAIL, bend[1])
+    box = text.box((end[0] + right * (rules.clear + 0.3 + text.width / 2), bend[1]))
+    lines: tuple[Segment, ...] = ((foot, bend, "leader"), (bend, end, "leader"))
+    return Trial(text, box, lines, ((foot, way + 180),), anchor="left" if right > 0 else "right")
+
+
+def margin_trials(
+    items: list[tuple[Callout, Point, float, Label]], occupied: Occupied, rules: Rules, right: bool
+) -> list[tuple[Callout, Trial]]:
+    """Return one candidate each in the margin right or left of everything, sorted so that leaders cannot cross."""
+    x0, _, x1, _ = occupied.bounds()
+    order = sorted(items, key=lambda i: (i[1][1], i[1][0], i[0].key))
+    step = max((i[3].tall for i in order), default=0.0) + 2.0
+    heights = gather([i[1][1] for i in order], step)
+    x = x1 + 8.0 if right else x0 - 8.0
+    out: list[tuple[Callout, Trial]] = []
+    for k in _uncrossed([i[1] for i in order], [(x, y) for y in heights]):
+        wanted, at, radius, text = order[k[0]]
+        bend = (x, heights[k[1]])
+        way = math.degrees(math.atan2(bend[1] - at[1], bend[0] - at[0]))
+        foot, _ = _foot(wanted, at, radius, way)
+        out.append((wanted, _bent(foot, bend, way, text, rules)))
+    return out
+
+
+def _uncrossed(feet: list[Point], slots: list[Point]) -> list[tuple[int, int]]:
+    """Return (foot, slot) pairs without crossings: a crossing pair is swapped, which makes the whole shorter, so it ends."""
+    pairs = list(range(len(feet)))
+    swapped = True
+    while swapped:
+        swapped = False
+        for i in range(len(feet)):
+            for j in range(i + 1, len(feet)):
+                if crossing(feet[i], slots[pairs[i]], feet[j], slots[pairs[j]]):
+                    pairs[i], pairs[j] = pairs[j], pairs[i]
+                    swapped = True
+    return list(enumerate(pairs))

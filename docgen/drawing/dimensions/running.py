@@ -1,0 +1,118 @@
+"""Running (superimposed) dimensions: one line, an origin circle, figures at the ends of the extension lines."""
+
+from __future__ import annotations
+
+import itertools
+
+from docgen.drawing import symbols
+from docgen.drawing.boxes import Box
+from docgen.drawing.dimensions.lanes import Lane
+from docgen.drawing.dimensions.occupied import Occupied
+from docgen.drawing.dimensions.sides import Side, gather
+from docgen.drawing.dimensions.trial import Trial, commit, possible
+from docgen.drawing.dimensions.wanted import Placed, Rules
+from docgen.drawing.records import Line, Pen, Point, Record
+
+SAME = 0.01  # mm on paper
+TIGHT = 0.8  # mm between figures that stand side by side
+
+
+def groups(lanes: list[Lane], rules: Rules) -> tuple[list[list[Lane]], list[Lane]]:
+    """Return the groups that share a datum and are many enough to run, and the rest.
+
+    An overall dimension from the same datum joins its group, so that the length is the last figure of the row.
+    """
+    by_datum: dict[int, list[Lane]] = {}
+    for lane in lanes:
+        if lane.wanted.datum:
+            by_datum.setdefault(round(origin(lane) / SAME), []).append(lane)
+    running = [
+        g for _, g in sorted(by_datum.items()) if sum(not lane.wanted.overall for lane in g) >= rules.running_from
+    ]
+    taken = {id(lane) for g in running for lane in g}
+    return running, [lane for lane in lanes if id(lane) not in taken]
+
+
+def origin(lane: Lane) -> float:
+    """Return where the dimension starts along the side."""
+    return lane.high if lane.turned else lane.low
+
+
+def target(lane: Lane) -> float:
+    """Return where the dimension ends along the side."""
+    return lane.low if lane.turned else lane.high
+
+
+def _target_point(lane: Lane) -> Point:
+    return lane.first if lane.turned else lane.second
+
+
+def place_running(
+    side: Side, group: list[Lane], later: list[float], occupied: Occupied, rules: Rules
+) -> list[Placed] | None:
+    """Place one group as a row; None when no distance from the view is free for all of it."""
+    order = sorted(group, key=lambda lane: (target(lane), lane.wanted.key))
+    step = max(lane.label.tall for lane in order) + TIGHT
+    wished = [target(lane) for lane in order]
+    places = gather(wished, step)
+    jog = max((abs(p - w) for p, w in zip(places, wished, strict=True)), default=0.0)
+    jog = 0.0 if jog < SAME else max(3.0, 0.6 * jog)
+    for number in range(rules.lanes):
+        v = rules.first + number * rules.pitch
+        trials = [_one(side, lane, v, place, jog, rules) for lane, place in zip(order, places, strict=True)]
+        clear = all(abs(u - p) > step / 2 for u in later for p in places)
+        if clear and all(possible(t, occupied, rules) for t in trials):
+            return _commit(side, order, trials, v, occupied, rules)
+    return None
+
+
+def _one(side: Side, lane: Lane, v: float, place: float, jog: float, rules: Rules) -> Trial:
+    """Return the extension line with its jog and the figure at its end."""
+    u, top = target(lane), v + rules.over
+    foot = side.v(_target_point(lane)) + rules.gap
+    bends = [(u, foot), (u, top), (place, top + jog), (place, top + jog + 1.5)] if jog else [(u, foot), (u, top)]
+    points = [side.point(*p) for p in bends]
+    lines = tuple((a, b, "extension") for a, b in itertools.pairwise(points))
+    end = bends[-1][1] + rules.clear + 0.4 + lane.label.width / 2
+    box = Box(*side.point(place, end), lane.label.width / 2, lane.label.tall / 2, 90.0 if side.level else 0.0)
+    return Trial(lane.label, box, lines, (), (side.point(origin(lane), v), side.point(u, v)))
+
+
+def _commit(
+    side: Side, order: list[Lane], trials: list[Trial], v: float, occupied: Occupied, rules: Rules
+) -> list[Placed]:
+    start = origin(order[0])
+    low, high = min([start, *map(target, order)]), max([start, *map(target, order)])
+    placed: list[Placed] = []
+    occupied.add_line(side.point(low, v), side.point(high, v), "dimension")
+    feet = [lane.second if lane.turned else lane.first for lane in order]
+    foot = max(side.v(p) for p in feet)
+    extension = (side.point(start, foot + rules.gap), side.point(start, v + rules.over))
+    occupied.add_line(*extension, "extension")
+    shared: list[Record] = [
+        Line(side.point(low, v), side.point(high, v), Pen.THIN),
+        Line(*extension, Pen.THIN),
+        *symbols.origin_circle(side.point(start, v), rules.height),
+    ]
+    for lane, trial, head in zip(order, trials, _heads(side, order, v, rules), strict=True):
+        one = commit(trial, lane.wanted, "running", occupied, rules)
+        placed.append(Placed(one.wanted, one.how, one.arrows, (*shared, *head, *one.records)))
+        shared = []
+    return placed
+
+
+def _heads(side: Side, order: list[Lane], v: float, rules: Rules) -> list[list[Record]]:
+    """Return each figure's head on the row: an arrow away from the origin, a dot where the next one is too near."""
+    start, size = origin(order[0]), symbols.arrow_length(rules.height)
+    stations = sorted({round(t, 4) for t in [start, *map(target, order)]})
+    out: list[list[Record]] = []
+    for lane in order:
+        u = target(lane)
+        inner = [s for s in stations if (s < u - SAME if u > start else s > u + SAME)]
+        nearest = min((abs(u - s) for s in inner), default=size * 2)
+        way = (0.0 if u > start else 180.0) if side.level else (90.0 if u > start else 270.0)
+        if nearest >= size + 0.6:
+            out.append(symbols.arrowhead(side.point(u, v), way, size))
+        else:
+            out.append(symbols.dot(side.point(u, v)))
+    return out

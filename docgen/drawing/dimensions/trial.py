@@ -1,0 +1,84 @@
+"""A candidate for one dimension: its lines, heads and text; whether it may stand, what it costs, how it is drawn."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from docgen.drawing import symbols
+from docgen.drawing.boxes import Box
+from docgen.drawing.dimensions.label import Label
+from docgen.drawing.dimensions.occupied import Occupied, Segment
+from docgen.drawing.dimensions.wanted import Placed, Rules, Wanted
+from docgen.drawing.records import Line, Pen, Point, Record
+
+BESIDE = 2.0  # mm: a dimension line runs no closer beside another line
+UNDRAWN = "arc"  # kind of the chords that stand for an arc, which is drawn as one record
+
+
+@dataclass(frozen=True, slots=True)
+class Trial:
+    """One way to set a dimension; `heads` are (tip, direction in degrees)."""
+
+    label: Label
+    box: Box
+    lines: tuple[Segment, ...]
+    heads: tuple[tuple[Point, float], ...] = ()
+    arrows: tuple[Point, Point] | None = None
+    extra: tuple[Record, ...] = ()
+    anchor: str = "left"
+    cost: float = 0.0
+
+
+def possible(trial: Trial, occupied: Occupied, rules: Rules) -> bool:
+    """Return True when nothing would lie on a text and no line would run along another one."""
+    if not occupied.free(trial.box, rules.clear):
+        return False
+    for a, b, kind in trial.lines:
+        if occupied.strikes(a, b, 0.45):
+            return False
+        if kind == "dimension" and occupied.doubled(a, b, BESIDE, ("view", "dimension", "leader", "extension")):
+            return False
+        if kind == "extension" and occupied.doubled(a, b, 0.8, ("dimension", "leader")):
+            return False
+        if kind == "leader" and occupied.doubled(a, b, 0.8, ("view", "dimension", "leader", "extension")):
+            return False
+        if kind == "leader" and "leader" in occupied.crossed(a, b):
+            return False
+    return True
+
+
+def crossing_cost(trial: Trial, occupied: Occupied, rules: Rules) -> float:
+    """Return what the lines of a candidate pay for the lines that they cross."""
+    total = 0.0
+    for a, b, _ in trial.lines:
+        for kind in occupied.crossed(a, b):
+            total += rules.costs.over_dimension if kind in ("dimension", "leader", "arc") else rules.costs.over_line
+    return total
+
+
+def cheapest(trials: list[Trial], occupied: Occupied, rules: Rules) -> Trial | None:
+    """Return the possible candidate that costs least, the earlier one where two cost the same; None if none may stand."""
+    best: Trial | None = None
+    price = math.inf
+    for trial in sorted(trials, key=lambda t: t.cost):
+        if trial.cost >= price:
+            break
+        if possible(trial, occupied, rules):
+            cost = trial.cost + crossing_cost(trial, occupied, rules)
+            if cost < price:
+                best, price = trial, cost
+    return best
+
+
+def commit(trial: Trial, wanted: Wanted, how: str, occupied: Occupied, rules: Rules) -> Placed:
+    """Note the candidate as standing and return its records."""
+    for a, b, kind in trial.lines:
+        occupied.add_line(a, b, kind)
+    occupied.add_box(trial.box)
+    drawn: list[Record] = [Line(a, b, Pen.THIN) for a, b, kind in trial.lines if kind != UNDRAWN]
+    for tip, degrees in trial.heads:
+        drawn += symbols.arrowhead(tip, degrees, symbols.arrow_length(rules.height))
+    drawn += trial.extra
+    drawn += trial.label.texts(trial.box, trial.anchor)
+    return Placed(wanted, how, trial.arrows, tuple(drawn))
