@@ -1,0 +1,167 @@
+"""All items of a view in one set of arrays, seen along the view: x right, y up, z toward the viewer."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from docgen.geometry.lines import View
+from docgen.geometry.shapes import Frame
+from docgen.geometry.surfaces import Bools, Floats, Ints
+from docgen.geometry.topology import SHARP, Topology
+
+EDGE_ON = 1e-5  # a face whose normal leans less than this toward the viewer is seen on edge
+NO_LENGTH = 1e-4  # mm; a shorter line on paper is a point
+COINCIDE = 1e3  # ends that agree to 1/1000 mm on paper coincide
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Scene:
+    """Points (n, 3), faces, triangles and edges of all items; indices run through all items.
+
+    `circle_*` hold the true circles in view axes; `square` tells those seen square.
+    """
+
+    points: Floats
+    looks: Bools  # (f,) the face looks at the viewer
+    triangles: Ints  # (m, 3) of looking faces only
+    triangle_face: Ints
+    triangle_owner: Ints
+    edges: Ints
+    edge_faces: Ints
+    edge_kind: Ints
+    edge_curve: Ints
+    edge_circle: Ints
+    edge_owner: Ints
+    circle_centre: Floats  # (c, 3)
+    circle_radius: Floats
+    square: Bools
+    meeting: Bools  # (items, items): the boxes of two items overlap, so that one might pierce the other
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Candidates:
+    """Edges that may show: `edge` into the scene's edges, nearest of those that coincide on paper.
+
+    `back` tells those between two faces that look away: hidden whatever stands before them. `contour` tells those
+    of which exactly one face looks at the viewer.
+    """
+
+    edge: Ints
+    back: Bools
+    contour: Bools
+
+
+def gather(items: Sequence[tuple[Topology, Frame]], view: View) -> Scene:
+    """Return the scene of `items` seen by `view`."""
+    turn = np.array([view.right, view.up, view.toward])
+    placed = [_seen(t, f, turn) for t, f in items]
+    at_point = _starts([len(t.points) for t, _ in items])
+    at_face = _starts([len(t.normals) for t, _ in items])
+    at_circle = _starts([len(t.circles) for t, _ in items])
+    at_curve = _starts([int(t.edge_curve.max(initial=-1)) + 1 for t, _ in items])
+    owner = np.arange(len(items))
+    looks = _stack([n[:, 2] > EDGE_ON for _, n, _ in placed], (0,), np.bool_)
+    triangle_face = _stack([t.triangle_face + at_face[i] for i, (t, _) in enumerate(items)], (0,), np.int64)
+    triangles = _stack([t.triangles + at_point[i] for i, (t, _) in enumerate(items)], (0, 3), np.int64)
+    triangle_owner = np.repeat(owner, [len(t.triangles) for t, _ in items])
+    front = looks[triangle_face]
+    circles = [_circles(t, f, turn) for t, f in items]
+    return Scene(
+        points=_stack([p for p, _, _ in placed], (0, 3), np.float64),
+        looks=looks,
+        triangles=triangles[front],
+        triangle_face=triangle_face[front],
+        triangle_owner=triangle_owner[front],
+        edges=_stack([t.edges + at_point[i] for i, (t, _) in enumerate(items)], (0, 2), np.int64),
+        edge_faces=_stack([t.edge_faces + at_face[i] for i, (t, _) in enumerate(items)], (0, 2), np.int64),
+        edge_kind=_stack([t.edge_kind for t, _ in items], (0,), np.int64),
+        edge_curve=_stack([t.edge_curve + at_curve[i] for i, (t, _) in enumerate(items)], (0,), np.int64),
+        edge_circle=_stack(
+            [np.where(t.edge_circle < 0, -1, t.edge_circle + at_circle[i]) for i, (t, _) in enumerate(items)],
+            (0,),
+            np.int64,
+        ),
+        edge_owner=np.repeat(owner, [len(t.edges) for t, _ in items]),
+        circle_centre=_stack([c for c, _, _ in circles], (0, 3), np.float64),
+        circle_radius=_stack([r for _, r, _ in circles], (0,), np.float64),
+        square=_stack([s for _, _, s in circles], (0,), np.bool_),
+        meeting=_meeting([b for _, _, b in placed]),
+    )
+
+
+def candidates(scene: Scene) -> Candidates:
+    """Return the edges that may show as lines, in a settled order."""
+    looks = scene.looks[scene.edge_faces]
+    changes = looks[:, 0] != looks[:, 1]
+    ends = scene.points[scene.edges]
+    flat = ends[:, 1, :2] - ends[:, 0, :2]
+    long = np.einsum("ij,ij->i", flat, flat) > NO_LENGTH**2
+    edge = np.flatnonzero(long & ((scene.edge_kind == SHARP) | changes))
+    edge = edge[_nearest(ends[edge])]
+    back = np.asarray(~looks[edge].any(axis=1), dtype=np.bool_)
+    return Candidates(edge, back, changes[edge])
+
+
+def contours(scene: Scene) -> Ints:
+    """Return the edges of which exactly one face looks at the viewer; of coinciding ones the nearest."""
+    looks = scene.looks[scene.edge_faces]
+    edge = np.flatnonzero(looks[:, 0] != looks[:, 1])
+    ends = scene.points[scene.edges[edge]]
+    flat = ends[:, 1, :2] - ends[:, 0, :2]
+    long = np.einsum("ij,ij->i", flat, flat) > NO_LENGTH**2
+    edge, ends = edge[long], ends[long]
+    return np.asarray(edge[_nearest(ends)], dtype=np.int64)
+
+
+def _nearest(ends: Floats) -> Ints:
+    """Return the rows of (k, 2, 3) that are nearest to the viewer among those that coincide on paper."""
+    if not len(ends):
+        return np.zeros(0, dtype=np.int64)
+    on_grid = np.round(ends[:, :, :2] * COINCIDE).astype(np.int64)
+    swap = (on_grid[:, 0, 0] > on_grid[:, 1, 0]) | (
+        (on_grid[:, 0, 0] == on_grid[:, 1, 0]) & (on_grid[:, 0, 1] > on_grid[:, 1, 1])
+    )
+    key = np.where(swap[:, None, None], on_grid[:, ::-1], on_grid).reshape(len(ends), 4)
+    depth = ends[:, :, 2].sum(axis=1)
+    order = np.lexsort((-np.round(depth, 4), key[:, 3], key[:, 2], key[:, 1], key[:, 0]))
+    row = key[order]
+    first = np.r_[True, (row[1:] != row[:-1]).any(axis=1)]
+    return np.asarray(np.sort(order[first]), dtype=np.int64)
+
+
+def _seen(shape: Topology, frame: Frame, turn: Floats) -> tuple[Floats, Floats, Floats]:
+    """Return points and normals in view axes, and the box (2, 3) in the piece's axes."""
+    rotation = np.array(frame.rotation)
+    placed = shape.points @ rotation.T + np.array(frame.origin)
+    box = np.stack([placed.min(axis=0), placed.max(axis=0)])
+    return placed @ turn.T, shape.normals @ (turn @ rotation).T, box
+
+
+def _circles(shape: Topology, frame: Frame, turn: Floats) -> tuple[Floats, Floats, Bools]:
+    if not shape.circles:
+        return np.zeros((0, 3)), np.zeros(0), np.zeros(0, dtype=bool)
+    rotation = np.array(frame.rotation)
+    centre = np.array([c.centre for c in shape.circles]) @ rotation.T + np.array(frame.origin)
+    axis = np.array([c.axis for c in shape.circles]) @ (turn @ rotation).T
+    return centre @ turn.T, np.array([c.radius for c in shape.circles]), np.abs(axis[:, 2]) > 1 - 1e-8
+
+
+def _meeting(boxes: list[Floats]) -> Bools:
+    if not boxes:
+        return np.zeros((0, 0), dtype=bool)
+    b = np.stack(boxes)
+    common = np.minimum(b[:, None, 1], b[None, :, 1]) - np.maximum(b[:, None, 0], b[None, :, 0])
+    meeting: Bools = np.asarray((common > 0.05).all(axis=2), dtype=np.bool_)
+    np.fill_diagonal(meeting, False)
+    return meeting
+
+
+def _starts(sizes: list[int]) -> list[int]:
+    return [sum(sizes[:k]) for k in range(len(sizes) + 1)]
+
+
+def _stack(arrays: list[np.ndarray], empty: tuple[int, ...], kind: type) -> np.ndarray:
+    return np.concatenate([np.zeros(empty, dtype=kind), *arrays]).astype(kind)

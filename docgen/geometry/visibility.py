@@ -1,0 +1,275 @@
+"""Which stretches of the candidate edges are seen: cut at contours, then one test for each piece.
+
+More cuts than needed do no harm; a piece is hidden only if it is covered on both of its sides.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+import shapely
+from numpy.typing import NDArray
+
+from docgen.geometry.scene import Candidates, Scene, contours
+from docgen.geometry.surfaces import Bools, Floats, Ints
+from docgen.geometry.topology import components
+
+HAIR = 3e-3  # mm to each side of a line where it is asked what covers it
+DEPTH = 0.02  # mm; what lies less in front than this lies in the same place
+NEAR_END = 2e-3  # mm; a cut closer to an end of an edge is a cut at that end
+ON_LINE = 5e-3  # mm off an edge within which the end of a contour cuts it
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Stretches:
+    """Stretches of candidate edges: ends (k, 2, 3) in view axes, the edge, and whether it is seen."""
+
+    ends: Floats
+    edge: Ints
+    seen: Bools
+
+
+def stretches(scene: Scene, found: Candidates) -> Stretches:
+    """Return all candidates cut up into stretches that are seen or hidden from end to end, in order along them."""
+    open_edge = found.edge[~found.back]
+    cut = _cuts(scene, open_edge)
+    part = _parts(scene, open_edge, cut)
+    piece = _pieces(scene, open_edge, part, cut)
+    seen = _seen(scene, open_edge, part, piece)
+    back = found.edge[found.back]
+    ends = np.concatenate([part.ends, scene.points[scene.edges[back]]])
+    edge = np.concatenate([open_edge[part.of], back])
+    return _run_together(Stretches(ends, edge, np.concatenate([seen, np.zeros(len(back), dtype=bool)])))
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Cuts:
+    """Where candidates are cut: row, place along it (0 to 1), rows in order; and ends at which something passes."""
+
+    row: Ints
+    at: Floats
+    broken: Bools  # (candidates, 2)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Parts:
+    """Parts of candidates between cuts: row `of`, ends (k, 2, 3), whether they begin or end their candidate."""
+
+    of: Ints
+    ends: Floats
+    first: Bools
+    last: Bools
+
+
+def boxes(ends: Floats, margin: float) -> NDArray[np.object_]:
+    """Return the paper boxes of lines or triangles (k, c, 2 or more), grown by `margin` mm."""
+    low, high = ends[:, :, :2].min(axis=1) - margin, ends[:, :, :2].max(axis=1) + margin
+    return np.asarray(shapely.box(low[:, 0], low[:, 1], high[:, 0], high[:, 1]), dtype=np.object_)
+
+
+def _cuts(scene: Scene, edge: Ints) -> _Cuts:
+    contour = contours(scene)
+    ends = scene.points[scene.edges[edge]]
+    size = np.sqrt(((ends[:, 1, :2] - ends[:, 0, :2]) ** 2).sum(axis=1))
+    rows: list[Ints] = []
+    ats: list[Floats] = []
+    if len(edge) and len(contour):
+        lines = scene.points[scene.edges[contour]]
+        tree = shapely.STRtree(boxes(lines, 0.0))
+        i, j = tree.query(boxes(ends, ON_LINE))
+        other = edge[i] != contour[j]
+        i, j = i[other], j[other]
+        for row, at in (
+            _crossings(ends[i], lines[j], _share(scene, edge[i], contour[j])),
+            _met_ends(ends[i], lines[j], scene.edges[edge[i]], scene.edges[contour[j]], size[i]),
+        ):
+            rows.append(i[row])
+            ats.append(at)
+        row, at = _pierced(scene, edge, ends)
+        rows.append(row)
+        ats.append(at)
+    return _sorted_cuts(np.concatenate([np.zeros(0, np.int64), *rows]), np.concatenate([np.zeros(0), *ats]), size)
+
+
+def _share(scene: Scene, a: Ints, b: Ints) -> Bools:
+    p, q = scene.edges[a], scene.edges[b]
+    shared: Bools = (p[:, :, None] == q[:, None, :]).any(axis=(1, 2))
+    return shared
+
+
+def _crossings(ends: Floats, lines: Floats, share: Bools) -> tuple[Ints, Floats]:
+    """Return (pair, place) where a contour that is not behind crosses a candidate; they share no point."""
+    a, d = ends[:, 0], ends[:, 1] - ends[:, 0]
+    c, e = lines[:, 0], lines[:, 1] - lines[:, 0]
+    den = d[:, 0] * e[:, 1] - d[:, 1] * e[:, 0]
+    dd, ee = np.hypot(d[:, 0], d[:, 1]), np.hypot(e[:, 0], e[:, 1])
+    slanted = np.abs(den) > 1e-7 * dd * ee
+    safe = np.where(slanted, den, 1.0)
+    w = c - a
+    s = (w[:, 0] * e[:, 1] - w[:, 1] * e[:, 0]) / safe
+    t = (w[:, 0] * d[:, 1] - w[:, 1] * d[:, 0]) / safe
+    near_s, near_t = NEAR_END / dd, NEAR_END / ee
+    inside = slanted & ~share & (s > -near_s) & (s < 1 + near_s) & (t > -near_t) & (t < 1 + near_t)
+    before = c[:, 2] + t * e[:, 2] > a[:, 2] + s * d[:, 2] - DEPTH
+    hit = np.flatnonzero(inside & before)
+    return hit, s[hit]
+
+
+def _met_ends(ends: Floats, lines: Floats, own: Ints, other: Ints, size: Floats) -> tuple[Ints, Floats]:
+    """Return (pair, place) where an end of a contour that is not behind lies on a candidate."""
+    a = ends[:, 0]
+    d = (ends[:, 1] - a) / size[:, None]
+    rows: list[Ints] = []
+    ats: list[Floats] = []
+    for k in (0, 1):
+        w = lines[:, k] - a
+        run = w[:, 0] * d[:, 0] + w[:, 1] * d[:, 1]
+        off = np.abs(w[:, 0] * d[:, 1] - w[:, 1] * d[:, 0])
+        before = lines[:, k, 2] > a[:, 2] + run * d[:, 2] - DEPTH
+        strange = (other[:, k] != own[:, 0]) & (other[:, k] != own[:, 1])
+        hit = np.flatnonzero((off < ON_LINE) & (run > -NEAR_END) & (run < size + NEAR_END) & before & strange)
+        rows.append(hit)
+        ats.append(run[hit] / size[hit])
+    return np.concatenate(rows), np.concatenate(ats)
+
+
+def _pierced(scene: Scene, edge: Ints, ends: Floats) -> tuple[Ints, Floats]:
+    """Return (candidate, place) where a candidate passes through the plane of another item's face."""
+    meets = np.asarray(scene.meeting.any(axis=1), dtype=np.bool_)
+    touched = np.flatnonzero(meets[scene.edge_owner[edge]])
+    in_way = np.flatnonzero(meets[scene.triangle_owner])
+    if not len(touched) or not len(in_way):
+        return np.zeros(0, np.int64), np.zeros(0)
+    corners = scene.points[scene.triangles[in_way]]
+    tree = shapely.STRtree(boxes(corners, 0.0))
+    i, j = tree.query(boxes(ends[touched], 0.0))
+    i, j = touched[i], in_way[j]
+    pair = scene.meeting[scene.edge_owner[edge[i]], scene.triangle_owner[j]]
+    i, j = i[pair], j[pair]
+    t = scene.points[scene.triangles[j]]
+    n = np.cross(t[:, 1] - t[:, 0], t[:, 2] - t[:, 0])
+    n /= np.maximum(np.sqrt(np.einsum("ij,ij->i", n, n)), 1e-12)[:, None]
+    g0 = np.einsum("ij,ij->i", ends[i, 0] - t[:, 0], n)
+    g1 = np.einsum("ij,ij->i", ends[i, 1] - t[:, 0], n)
+    through = (g0 * g1 < 0) & (np.minimum(np.abs(g0), np.abs(g1)) > DEPTH)
+    return i[through], (g0 / np.where(through, g0 - g1, 1.0))[through]
+
+
+def _sorted_cuts(row: Ints, at: Floats, size: Floats) -> _Cuts:
+    """Return the cuts in order; those at an end told apart, those closer than 0.002 mm to each other made one."""
+    broken = np.zeros((len(size), 2), dtype=bool)
+    run = at * size[row]
+    broken[row[run < NEAR_END], 0] = True
+    broken[row[run > size[row] - NEAR_END], 1] = True
+    inner = (run >= NEAR_END) & (run <= size[row] - NEAR_END)
+    row, at, run = row[inner], at[inner], run[inner]
+    order = np.lexsort((run, row))
+    row, at, run = row[order], at[order], run[order]
+    fresh = np.r_[True, (row[1:] != row[:-1]) | (run[1:] - run[:-1] > NEAR_END / 2)][: len(row)]
+    return _Cuts(row[fresh], at[fresh], broken)
+
+
+def _parts(scene: Scene, edge: Ints, cut: _Cuts) -> _Parts:
+    count = len(edge)
+    row = np.concatenate([np.arange(count), cut.row])
+    at = np.concatenate([np.zeros(count), cut.at])
+    order = np.lexsort((at, row))
+    row, start = row[order], at[order]
+    last = np.r_[row[1:] != row[:-1], True][: len(row)]
+    first = np.r_[True, last[:-1]][: len(row)]
+    stop = np.where(last, 1.0, np.r_[start[1:], 1.0][: len(row)])
+    a = scene.points[scene.edges[edge[row], 0]]
+    d = scene.points[scene.edges[edge[row], 1]] - a
+    return _Parts(row, np.stack([a + start[:, None] * d, a + stop[:, None] * d], axis=1), first, last)
+
+
+def _pieces(scene: Scene, edge: Ints, part: _Parts, cut: _Cuts) -> Ints:
+    """Return for each part its piece: chords of one curve go together until something passes between them."""
+    looks = scene.looks[scene.edge_faces[edge]]
+    side = np.where(scene.edge_faces[edge, 0] < scene.edge_faces[edge, 1], looks[:, 0], looks[:, 1])
+    group = scene.edge_curve[edge] * 4 + 2 * looks.all(axis=1) + side
+    rows, keys = [], []
+    for k, flag in ((0, part.first), (1, part.last)):
+        free = np.flatnonzero(flag)
+        free = free[~cut.broken[part.of[free], k]]
+        rows.append(free)
+        keys.append(np.stack([scene.edges[edge[part.of[free]], k], group[part.of[free]]], axis=1))
+    row, key = np.concatenate(rows), np.concatenate(keys)
+    order = np.lexsort((row, key[:, 1], key[:, 0]))
+    row, key = row[order], key[order]
+    same = (key[1:] == key[:-1]).all(axis=1)
+    padded = np.r_[False, same, False, False][: len(row) + 2]  # row k pairs with k + 1 where padded[k + 1]
+    link = np.flatnonzero(padded[1:-1] & ~padded[:-2] & ~padded[2:])
+    return components(len(part.of), row[link], row[link + 1])
+
+
+def _seen(scene: Scene, edge: Ints, part: _Parts, piece: Ints) -> Bools:
+    """Return for each part whether its piece is seen: one test at the middle of the piece's longest part."""
+    if not len(part.of):
+        return np.zeros(0, dtype=bool)
+    flat = part.ends[:, 1, :2] - part.ends[:, 0, :2]
+    size = np.sqrt(np.einsum("ij,ij->i", flat, flat))
+    order = np.lexsort((np.arange(len(piece)), -np.round(size, 6), piece))
+    first = np.r_[True, piece[order][1:] != piece[order][:-1]]
+    probe = order[first]
+    hidden = covered(scene, part.ends[probe], scene.edge_faces[edge[part.of[probe]]])
+    verdict = np.zeros(len(piece), dtype=bool)
+    verdict[piece[probe]] = ~hidden
+    return verdict[piece]
+
+
+def covered(scene: Scene, ends: Floats, own_faces: Ints) -> Bools:
+    """Return whether lines (k, 2, 3) are covered on both sides at their middle; `own_faces` (k, 2) never cover."""
+    if not len(scene.triangles):
+        return np.zeros(len(ends), dtype=bool)
+    middle = ends.mean(axis=1)
+    d = ends[:, 1, :2] - ends[:, 0, :2]
+    d /= np.hypot(d[:, 0], d[:, 1])[:, None]
+    aside = HAIR * np.stack([-d[:, 1], d[:, 0]], axis=1)
+    t = scene.points[scene.triangles]
+    tree = shapely.STRtree(boxes(t, 0.0))
+    result: Bools = np.ones(len(ends), dtype=bool)
+    for sign in (1.0, -1.0):
+        left = np.flatnonzero(result)  # what is open on one side needs no second look
+        spot = middle[left, :2] + sign * aside[left]
+        i, j = tree.query(shapely.points(spot))
+        face = scene.triangle_face[j]
+        other = (face != own_faces[left[i], 0]) & (face != own_faces[left[i], 1])
+        i, j = i[other], j[other]
+        over = _over(spot[i], middle[left[i], 2], t[j])
+        under_cover = np.zeros(len(left), dtype=bool)
+        under_cover[i[over]] = True
+        result[left] = under_cover
+    return result
+
+
+def _over(spot: Floats, depth: Floats, t: Floats) -> Bools:
+    """Return whether triangles (k, 3, 3), counter-clockwise on paper, lie over spots (k, 2) at `depth`."""
+    u, v = t[:, 1] - t[:, 0], t[:, 2] - t[:, 0]
+    n = np.cross(u, v)
+    steep = np.maximum(n[:, 2], 1e-12)
+    w = spot - t[:, 0, :2]
+    z = t[:, 0, 2] - (n[:, 0] * w[:, 0] + n[:, 1] * w[:, 1]) / steep
+    slope = np.hypot(n[:, 0], n[:, 1]) / steep
+    before = np.flatnonzero(z > depth + DEPTH + HAIR * slope)
+    inside = np.ones(len(before), dtype=bool)
+    p = spot[before]
+    for k in range(3):
+        a, b = t[before, k, :2], t[before, (k + 1) % 3, :2]
+        turn = (b[:, 0] - a[:, 0]) * (p[:, 1] - a[:, 1]) - (b[:, 1] - a[:, 1]) * (p[:, 0] - a[:, 0])
+        inside &= turn > -1e-6 * np.hypot(b[:, 0] - a[:, 0], b[:, 1] - a[:, 1])
+    result = np.zeros(len(spot), dtype=bool)
+    result[before[inside]] = True
+    return result
+
+
+def _run_together(s: Stretches) -> Stretches:
+    """Return the stretches with neighbours on one edge that are both seen, or both hidden, made one."""
+    if not len(s.edge):
+        return s
+    fresh = np.r_[True, (s.edge[1:] != s.edge[:-1]) | (s.seen[1:] != s.seen[:-1])]
+    first = np.flatnonzero(fresh)
+    last = np.r_[first[1:] - 1, len(s.edge) - 1]
+    ends = np.stack([s.ends[first, 0], s.ends[last, 1]], axis=1)
+    return Stretches(ends, s.edge[first], s.seen[first])
