@@ -72,7 +72,7 @@ def _thread(row: dict[str, str]) -> Thread:
 
 
 _METRIC = re.compile(r"^m(\d+(?:\.\d+)?)(?:[x×*-](\d+(?:\.\d+)?))?$")
-_UNIFIED = re.compile(r"^(#?\d+(?:/\d+)?)-(\d+)(un[cf])?$")
+_UNIFIED = re.compile(r"^(#?\d+(?:/\d+)?)-([1-9]\d*)(un[cf])?$")
 
 
 def find(designation: str) -> Thread:
