@@ -1,0 +1,254 @@
+"""The cover: the piece as it will stand, its sizes, the sheets, how to print at true size, what the signs mean."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+from docgen.drawing.cells import block, measure
+from docgen.drawing.records import Link, Record, Sheet, Text
+from docgen.drawing.symbols import AUTHORITY, AUTHORITY_WORDS
+from docgen.drawing.tiling.rulers import DEPTH, check_line, warnings
+from docgen.layout.model import Rect
+from docgen.piece.records import Authority
+from docgen.sheets.context import Context
+from docgen.sheets.flow import length
+from docgen.sheets.overall import overall, standing
+
+GROUPS = {
+    "views": "General views",
+    "parts": "Part sheets",
+    "templates": "True-size templates",
+    "sticks": "Story sticks, true size",
+    "drilling": "Drilling and tapping chart",
+    "cutting": "Cutting list",
+    "setups": "Machine set-ups",
+    "hardware": "Hardware list",
+    "safety": "Safety",
+    "findings": "Findings of the checks",
+}
+PRINT = (
+    "Print at “actual size” or 100 %. “Fit”, “shrink” and “scale to paper” spoil the templates and the sticks.",
+    "Print on one side. Then lay a steel rule along both check lines of this page, and of each true-size page: a printer "
+    "may err across and down by different amounts. If a line is off, do not use the page.",
+    "Damp and wet glue stretch paper: fix pages to wood with dry tape or spray glue, and use them the same day.",
+)
+AIR = 4.0  # mm between blocks
+LIST_AIR = 1.4  # of the lettering height, between lines of the list
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """A line of the list of sheets: what, on which page, the key it leads to."""
+
+    title: str
+    first: int
+    last: int
+    key: str
+    head: bool = False
+
+    @property
+    def pages(self) -> str:
+        """The page or pages."""
+        return str(self.first) if self.first == self.last else f"{self.first}–{self.last}"
+
+
+def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[Sheet, ...]:
+    """Return the cover, with the list of sheets on pages of its own where a kind has several; made last."""
+    words = context.layout.sheets
+    ahead = sum(len(before.get(w, ())) for w in words[: words.index("cover")]) if "cover" in words else 0
+    count = 1
+    while True:
+        entries = _entries(context, before, ahead, count)
+        lists = list(_list_pages(context, entries)) if any(not e.head for e in entries) else []
+        if 1 + len(lists) <= count:
+            break
+        count = 1 + len(lists)
+    cover = _sheet(context, "cover", "Cover", _front(context, [e for e in entries if e.head]))
+    more = [_sheet(context, f"cover/{i + 2}", "List of sheets", r) for i, r in enumerate(lists)]
+    return (cover, *more)
+
+
+def _sheet(context: Context, key: str, title: str, records: Sequence[Record]) -> Sheet:
+    return Sheet(key, "cover", title, context.layout.size, tuple(records), scale="none")
+
+
+def _entries(context: Context, before: Mapping[str, tuple[Sheet, ...]], ahead: int, count: int) -> list[Entry]:
+    """Return a head for each kind of sheet, and under it its sheets when there are several."""
+    out: list[Entry] = []
+    page = 1
+    for word in context.layout.sheets:
+        if word == "cover":
+            page += count
+            continue
+        sheets = before.get(word, ())
+        if not sheets:
+            continue
+        out.append(Entry(GROUPS[word], page, page + len(sheets) - 1, sheets[0].key, head=True))
+        runs = _runs(sheets, page)
+        if len(runs) > 1:
+            out += runs
+        page += len(sheets)
+    return out
+
+
+def _runs(sheets: tuple[Sheet, ...], page: int) -> list[Entry]:
+    """Return one entry for each run of sheets with one title."""
+    out: list[Entry] = []
+    for i, sheet in enumerate(sheets):
+        if out and out[-1].title == sheet.title:
+            out[-1] = Entry(sheet.title, out[-1].first, page + i, out[-1].key)
+        else:
+            out.append(Entry(sheet.title, page + i, page + i, sheet.key))
+    return out
+
+
+# -- the front page ---------------------------------------------------------------------------------------------------
+
+
+def _front(context: Context, heads: Sequence[Entry]) -> list[Record]:
+    area, small = context.layout.area, context.layout.heights.small
+    out: list[Record] = []
+    out += check_line((area.x + DEPTH / 2, area.y + DEPTH + 2), up=True, small=small)
+    out += check_line((area.x + DEPTH + 4, area.y + DEPTH / 2), up=False, small=small)
+    room = Rect(area.x + DEPTH + AIR, area.y + DEPTH + 2, area.width - DEPTH - AIR, area.height - DEPTH - 2)
+    top = _title(context, room, out)
+    lying = room.width > room.height * 1.15
+    if lying:
+        half = (room.width - AIR) * 0.5
+        _picture(context, Rect(room.x, room.y, half, top - room.y), out)
+        _columns(context, (Rect(room.x + half + AIR, room.y, half, top - room.y),), heads, out)
+        return out
+    half = (room.width - AIR) / 2
+    trial: list[Record] = []
+    lowest = _columns(context, _pair(room, half, top), heads, trial)
+    tall = top - lowest
+    split = max(room.y + tall, room.y + 0.3 * room.height)
+    _columns(context, _pair(room, half, split), heads, out)
+    _picture(context, Rect(room.x, split + AIR, room.width, top - split - AIR), out)
+    return out
+
+
+def _pair(room: Rect, half: float, top: float) -> tuple[Rect, Rect]:
+    return (
+        Rect(room.x, room.y, half, top - room.y),
+        Rect(room.x + half + AIR, room.y, half, top - room.y),
+    )
+
+
+def _title(context: Context, room: Rect, out: list[Record]) -> float:
+    """Set the title and the sizes; return where they end."""
+    piece, heights = context.piece, context.layout.heights
+    title = block(piece.title, room.width, 1.4 * heights.title, context.metrics, bold=True)
+    out += title.records((room.x, room.top))
+    y = room.top - title.tall - 1.5
+    across, deep, up = (length(context, v) for v in overall(context))
+    unit = piece.units.sign
+    said = [f"{across} wide × {deep} deep × {up} high, {unit}"]
+    said += [t for t in (piece.number, f"revision {piece.revision}" if piece.revision else "", piece.date) if t]
+    line = block("   ·   ".join(said), room.width, heights.figure, context.metrics)
+    out += line.records((room.x, y))
+    y -= line.tall + 1.5
+    for note in piece.notes:
+        text = block(note, room.width, heights.note, context.metrics)
+        out += text.records((room.x, y))
+        y -= text.tall + 1.0
+    return y - 1.0
+
+
+def _picture(context: Context, room: Rect, out: list[Record]) -> None:
+    """Draw the piece as large as the room takes it, hidden lines removed."""
+    out += standing(context, room)
+
+
+def _columns(context: Context, columns: tuple[Rect, ...], heads: Sequence[Entry], out: list[Record]) -> float:
+    """Set the list of sheets and the signs, and how to print; return where the lower of two columns ends."""
+    first = columns[0]
+    y = _heading(context, "Sheets", first.x, first.top, first.width, out)
+    for entry in heads:
+        y = _line(context, entry, first, y, out)
+    y -= AIR * 0.7
+    y = _signs(context, first, y, out)
+    if len(columns) > 1:
+        return min(y, _printing(context, columns[1], columns[1].top, out))
+    return _printing(context, first, y - AIR * 0.7, out)
+
+
+def _heading(context: Context, text: str, x: float, top: float, width: float, out: list[Record]) -> float:
+    words = block(text, width, context.layout.heights.heading, context.metrics, bold=True)
+    out += words.records((x, top))
+    return top - words.tall - 1.5
+
+
+def _line(context: Context, entry: Entry, column: Rect, y: float, out: list[Record], indent: float = 0.0) -> float:
+    """Set one line of the list with its page and its link; return the top of the next."""
+    height = context.layout.heights.note
+    room = column.width - indent - measure(entry.pages, height, context.metrics) - 4.0
+    bold = entry.head and indent == 0.0
+    words = block(entry.title, room, height, context.metrics, bold=bold)
+    records = words.records((column.x + indent, y))
+    out += records
+    last = records[-1]
+    if isinstance(last, Text):
+        out.append(Text((column.right, last.at[1]), entry.pages, height, "right", bold))
+    out.append(Link((column.x, y - words.tall, column.width, words.tall), entry.key))
+    return y - words.tall - (LIST_AIR - 1.0) * height
+
+
+def _signs(context: Context, column: Rect, top: float, out: list[Record]) -> float:
+    height = context.layout.heights.note
+    y = _heading(context, "Which figure rules", column.x, top, column.width, out)
+    for authority in Authority:
+        sign, words = AUTHORITY[authority], AUTHORITY_WORDS[authority]
+        text = block(words, column.width - 8.0, height, context.metrics)
+        if sign:
+            out.append(Text((column.x, y - text.steps()[0]), sign, height))
+        out += text.records((column.x + 8.0, y))
+        y -= text.tall + 0.9
+    return y
+
+
+def _printing(context: Context, column: Rect, top: float, out: list[Record]) -> float:
+    heights = context.layout.heights
+    y = _heading(context, "To print at true size", column.x, top, column.width, out)
+    marks = f"Fingerprint {context.fingerprint}: pages that carry another one are of another printing. Do not mix them."
+    for height, text in [
+        *((heights.note, t) for t in PRINT),
+        *((heights.small, t) for t in (*warnings(context.layout.size), marks)),
+    ]:
+        lines = block(text, column.width, height, context.metrics)
+        out += lines.records((column.x, y))
+        y -= lines.tall + 1.2
+    return y
+
+
+# -- the list in full -------------------------------------------------------------------------------------------------
+
+
+def _list_pages(context: Context, entries: Sequence[Entry]) -> Iterator[list[Record]]:
+    """Yield the pages of the full list, in two columns."""
+    area = context.layout.area
+    half = (area.width - 3 * AIR) / 2
+    out: list[Record] = []
+    top = _heading(context, "List of sheets", area.x, area.top, area.width, out) - 2.0
+    columns = [Rect(area.x + i * (half + 3 * AIR), area.y, half, top - area.y) for i in (0, 1)]
+    at, y = 0, top
+    for i, entry in enumerate(entries):
+        need = _needed(context, entry, columns[at])
+        if entry.head and i + 1 < len(entries) and not entries[i + 1].head:
+            need += _needed(context, entries[i + 1], columns[at])
+        if y - need < area.y:
+            at, y = at + 1, top
+            if at == len(columns):
+                yield out
+                out = []
+                _heading(context, "List of sheets, continued", area.x, area.top, area.width, out)
+                at = 0
+        if entry.head and y < top:
+            y -= 1.5
+        y = _line(context, entry, columns[at], y, out, 0.0 if entry.head else 4.0)
+    yield out
+
+
+def _needed(context: Context, entry: Entry, column: Rect) -> float:
+    return column.top - _line(context, entry, column, column.top, [], 4.0) + 1.5

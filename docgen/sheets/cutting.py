@@ -1,0 +1,151 @@
+"""The cutting list: finished, rough and stock sizes, grain, board measure; blanks that stay whole; what to buy."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from itertools import groupby
+
+from docgen.drawing.columns import Column
+from docgen.drawing.records import Sheet
+from docgen.drawing.symbols import AUTHORITY
+from docgen.drawing.tables import Row
+from docgen.schedules.rows import BlankRow, CutRow, Schedules, StockRow
+from docgen.sheets.context import Context
+from docgen.sheets.flow import Flow, length, signs_line, stacked
+from docgen.sheets.wrapped import blank_sheets
+
+COLUMNS = (
+    Column("no.", "right", bold=True),
+    Column("part", grow=2.0),
+    Column("count", "right", bold=True),
+    Column("finished: length", "figures"),
+    Column("width", "figures"),
+    Column("thick", "figures"),
+    Column("rough: length", "figures"),
+    Column("width", "figures"),
+    Column("thick", "figures"),
+    Column("grain", grow=1.0),
+    Column("measure", "right"),
+    Column("kg each", "right"),
+    Column("cut", "middle"),
+)
+BLANKS = (
+    Column("blank"),
+    Column("length", "figures"),
+    Column("width", "figures"),
+    Column("thick", "figures"),
+    Column("parts in turn", grow=1.0),
+    Column("measure", "right"),
+    Column("cut", "middle"),
+)
+STOCK = (
+    Column("material", grow=1.0),
+    Column("as bought"),
+    Column("rows", "right"),
+    Column("net", "right"),
+    Column("waste", "right"),
+    Column("to buy", "right", bold=True),
+    Column("unit"),
+    Column("weight, kg", "right"),
+)
+
+
+def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[Sheet, ...]:
+    """Return the cutting list, then a page for each blank whose grain runs around; nothing without parts."""
+    lists = context.lists
+    if not lists.cutting:
+        return ()
+    flow = Flow(context, key="cutting", kind="cutting", title="Cutting list", wide=True)
+    unit = "inches" if context.piece.units.system == "inch" else "millimetres"
+    flow.text(
+        f"Sizes in {unit}; length runs with the grain. Finished sizes hold tongues and mitres to their long points. Rough "
+        "sizes leave wood for milling: let it rest after the first pass, then mill to thickness."
+    )
+    signs = signs_line({row.authority for row in lists.cutting})
+    if signs:
+        flow.text(signs)
+    flow.table(COLUMNS, _cut_rows(context, lists))
+    if lists.blanks:
+        flow.heading("Blanks: do not crosscut to length", keep=25.0)
+        flow.text("Parts whose grain runs around a corner are cut in turn from one board, each on its own page here.")
+        flow.table(BLANKS, [_blank_row(context, blank) for blank in lists.blanks])
+    if lists.stock:
+        flow.heading("Stock to buy", keep=25.0)
+        flow.table(STOCK, [_stock_row(row) for row in lists.stock])
+    return (*flow.sheets(), *(s for blank in lists.blanks for s in blank_sheets(context, blank)))
+
+
+def _cut_rows(context: Context, lists: Schedules) -> list[Row]:
+    rows: list[Row] = []
+    ordered = sorted(lists.cutting, key=lambda r: _place(lists, r))
+    for (material, bought), group in groupby(ordered, key=lambda r: (r.material, r.bought)):
+        rows.append(Row(heading=stacked(f"{material}, bought as {bought}" if bought else material)))
+        rows += [_cut_row(context, row) for row in group]
+    return rows
+
+
+def _place(lists: Schedules, row: CutRow) -> int:
+    """Return the place of a row's material in the list; rows of one material stand together, in their order."""
+    seen = list(dict.fromkeys((r.material, r.bought) for r in lists.cutting))
+    return seen.index((row.material, row.bought))
+
+
+def _cut_row(context: Context, row: CutRow) -> Row:
+    title = row.title if not row.hands else f"{row.title} ({row.hands})"
+    rough = ("from blank", "–", "–") if row.blank else tuple(length(context, v) for v in row.rough)
+    return Row(
+        cells=(
+            str(row.number),
+            f"{title} {AUTHORITY[row.authority]}".strip(),
+            str(row.count),
+            *(length(context, v) for v in row.finished),
+            *rough,
+            row.grain,
+            _measure(row.board_feet, row.area_m2),
+            "–" if row.weight_kg is None else f"{row.weight_kg:.2f}",
+            "□",
+        ),
+        under=stacked(_remark(row)),
+    )
+
+
+def _remark(row: CutRow) -> str:
+    said = [f"from the blank '{row.blank}': not to be crosscut" if row.blank else "", row.note]
+    return "; ".join(s for s in said if s)
+
+
+def _measure(board_feet: float | None, area_m2: float | None) -> str:
+    if board_feet is not None:
+        return f"{board_feet:.2f} bd ft"
+    return "–" if area_m2 is None else f"{area_m2:.3f} m²"
+
+
+def _blank_row(context: Context, blank: BlankRow) -> Row:
+    return Row(
+        cells=(
+            blank.name,
+            length(context, blank.length),
+            length(context, blank.width),
+            length(context, blank.thickness),
+            " → ".join(f"{p.number} {p.path}" for p in blank.pieces),
+            f"{blank.board_feet:.2f} bd ft",
+            "□",
+        ),
+        under=stacked(blank.note),
+    )
+
+
+def _stock_row(row: StockRow) -> Row:
+    decimals = 1 if row.unit == "board feet" else 2
+    return Row(
+        cells=(
+            row.material,
+            stacked(row.bought) or "–",
+            str(row.rows),
+            f"{row.net:.{decimals}f}",
+            f"{row.waste_percent:.0f} %",
+            f"{row.with_waste:.{decimals}f}",
+            row.unit,
+            "–" if row.weight_kg is None else f"{row.weight_kg:.1f}",
+        )
+    )

@@ -1,0 +1,121 @@
+"""The drilling and tapping chart: each group of holes with everything that the drill press needs to know."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from docgen.drawing.columns import Column
+from docgen.drawing.records import Sheet
+from docgen.drawing.symbols import AUTHORITY
+from docgen.drawing.tables import Row
+from docgen.piece.records import Authority, HoleRow, Purpose
+from docgen.schedules.rows import ChartRow
+from docgen.sheets.context import Context
+from docgen.sheets.flow import Flow, length, signs_line, stacked, valued
+
+COLUMNS = (
+    Column("hole", "middle", bold=True),
+    Column("part", grow=1.0),
+    Column("face"),
+    Column("from the end", "figures"),
+    Column("from the edge", "figures"),
+    Column("for"),
+    Column("drill", "figures"),
+    Column("depth of full diameter", "figures"),
+    Column("thread, full threads", "left"),
+    Column("holds in", "figures"),
+    Column("fastener", grow=1.0),
+    Column("each", "middle"),
+    Column("in all", "middle", bold=True),
+)
+PURPOSE = {
+    Purpose.PLAIN: "hole",
+    Purpose.CLEARANCE: "clearance",
+    Purpose.TAPPED: "tap drill",
+    Purpose.PILOT: "pilot",
+    Purpose.DOWEL: "dowel",
+    Purpose.BORE: "bore",
+}
+
+
+def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[Sheet, ...]:
+    """Return the chart, on its side if the paper is upright; nothing when the piece has no holes."""
+    chart = context.lists.chart
+    if not chart:
+        return ()
+    flow = Flow(context, key="drilling", kind="drilling", title="Drilling and tapping chart", wide=True)
+    unit = "inches" if context.piece.units.system == "inch" else "millimetres"
+    flow.text(
+        f"Sizes in {unit}. Positions are hole centres from the datum end and the datum edge of the part, which the row names; "
+        "mirrored parts get them from the same end and edge. Depth is that of the full diameter: the drill's point "
+        "reaches further. Threads in wood: cut a test piece of the same wood first."
+    )
+    used = {row.hole.authority for row in chart}
+    if signs_line(used):
+        flow.text(signs_line(used))
+    flow.table(COLUMNS, [_row(context, row) for row in chart])
+    return flow.sheets()
+
+
+def _row(context: Context, row: ChartRow) -> Row:
+    hole = row.hole
+    ends = [row.datum_end, *(length(context, a) for a, _ in row.at)]
+    edges = [row.datum_edge, *(length(context, b) for _, b in row.at)]
+    sign = AUTHORITY[hole.authority]
+    return Row(
+        cells=(
+            f"{row.name}{sign}",
+            _parts(row),
+            row.face,
+            "\n".join(ends),
+            "\n".join(edges),
+            PURPOSE[hole.purpose],
+            _drill(context, hole),
+            _depth(context, hole),
+            _thread(context, hole),
+            length(context, row.engagement),
+            stacked(row.fastener) or "–",
+            str(row.each),
+            str(row.total),
+        ),
+        under=_remark(row),
+    )
+
+
+def _parts(row: ChartRow) -> str:
+    text = ", ".join(row.parts)
+    return f"{text}; mirrored: {', '.join(row.mirrored)}" if row.mirrored else text
+
+
+def _drill(context: Context, hole: HoleRow) -> str:
+    return stacked(hole.drill) if hole.drill else length(context, hole.diameter)
+
+
+def _depth(context: Context, hole: HoleRow) -> str:
+    lines = ["through" if hole.depth is None else length(context, hole.depth)]
+    sink = hole.sink
+    if sink is not None and sink.angle is not None:
+        lines.append(f"⌵ ⌀{length(context, sink.diameter)} × {valued(context, sink.angle, 'angle')}")
+    elif sink is not None:
+        lines.append(f"⌴ ⌀{length(context, sink.diameter)} ↧{length(context, sink.depth)}")
+    return "\n".join(lines)
+
+
+def _thread(context: Context, hole: HoleRow) -> str:
+    if not hole.thread:
+        return "–"
+    lines = [hole.thread]
+    if hole.thread_depth is not None:
+        lines.append(f"{length(context, hole.thread_depth)} full threads")
+    if hole.percent is not None:
+        lines.append(f"{hole.percent:.0f} % thread")
+    return "\n".join(lines)
+
+
+def _remark(row: ChartRow) -> str:
+    said = [row.hole.note, row.note]
+    if row.hole.mate and row.hole.authority is Authority.MATE:
+        said.append(f"marked or drilled through {row.hole.mate}, not measured")
+    elif row.hole.mate:
+        said.append(f"meets {row.hole.mate}")
+    return stacked("; ".join(dict.fromkeys(s for s in said if s)))

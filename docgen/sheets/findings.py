@@ -1,0 +1,68 @@
+"""What the checks say of the piece: grade, part, figures, rule and where the rule comes from."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from docgen.checks.finding import Finding, Grade
+from docgen.checks.run import names
+from docgen.drawing.columns import Column
+from docgen.drawing.records import Sheet
+from docgen.drawing.tables import Row, Style
+from docgen.sheets.context import Context
+from docgen.sheets.flow import Flow, stacked, valued
+
+COLUMNS = (Column("part"), Column("finding", grow=2.0), Column("rule and its source", grow=1.0))
+GRADES = {
+    Grade.STOP: "STOP: cannot be built as drawn",
+    Grade.CARE: "Care: can be built, needs attention",
+    Grade.NOTE: "Note: good to know",
+}
+UNITS = {"deg": "°", "": "", "mm": "mm"}
+
+
+def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[Sheet, ...]:
+    """Return the findings by grade, and which checks looked, so that silence can be told from not having looked."""
+    flow = Flow(context, key="findings", kind="findings", title="Findings of the checks")
+    heights = context.layout.heights
+    flow.text(
+        "Each check compares the model with a rule and says where the rule comes from. A check looks for what it knows "
+        "and no more: it takes the place of no judgement at the bench."
+    )
+    counts = {grade: sum(f.grade is grade for f in context.findings) for grade in Grade}
+    flow.text(
+        ", ".join(f"{counts[g]} {g.value}" for g in Grade) if context.findings else "No check found anything.",
+        height=heights.heading,
+        bold=True,
+    )
+    rows: list[Row] = []
+    for grade, heading in GRADES.items():
+        found = [f for f in context.findings if f.grade is grade]
+        if found:
+            rows += [Row(heading=heading), *(_row(context, f) for f in found)]
+    if rows:
+        flow.gap(2.0)
+        flow.table(COLUMNS, rows, Style(heights.note, heights.note, heights.note, heights.note))
+    flow.heading("Checks that looked")
+    flow.text("; ".join(names()) + ".")
+    return flow.sheets()
+
+
+def _row(context: Context, finding: Finding) -> Row:
+    text = [stacked(finding.message)]
+    figures = [f"{name} {_figure(context, value, unit)}" for name, value, unit in finding.figures]
+    if figures:
+        text.append("; ".join(figures))
+    if finding.advice:
+        text.append(f"→ {stacked(finding.advice)}")
+    where = f"\nline {finding.where.line}" if finding.where is not None else ""
+    rule = stacked(finding.rule)
+    return Row(cells=(", ".join(finding.parts) + where, "\n".join(text), f"{rule}\n({finding.source})"))
+
+
+def _figure(context: Context, value: float, unit: str) -> str:
+    if unit == "mm":
+        return valued(context, value, "length")
+    if unit == "deg":
+        return valued(context, value, "angle")
+    return f"{valued(context, round(value, 2), 'count')} {unit}".strip()

@@ -1,0 +1,164 @@
+"""Pages that are filled from the top down with text, tables and pictures, and go on as long as there is more."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+
+from docgen.drawing.cells import Block, block
+from docgen.drawing.columns import Column
+from docgen.drawing.records import Record, Sheet
+from docgen.drawing.symbols import AUTHORITY, AUTHORITY_WORDS
+from docgen.drawing.tables import Row, Style, table
+from docgen.layout.model import Layout, Rect
+from docgen.piece.records import Authority
+from docgen.sheets.context import Context
+from docgen.units import Number, format_angle, format_length, format_number
+
+AFTER_TEXT = 1.5  # mm
+AFTER_TABLE = 5.0  # mm
+_PLAIN_FRACTION = re.compile(r"(?<![\d/.])(\d+)/(\d+)(?![\d/.-])")
+
+
+class Flow:
+    """A sheet of as many pages as it needs; `wide` lays an upright paper on its side for broad tables."""
+
+    def __init__(self, context: Context, *, key: str, kind: str, title: str, wide: bool = False) -> None:
+        self.context, self.key, self.kind, self.title = context, key, kind, title
+        upright = context.layout.size[0] < context.layout.size[1]
+        self.layout: Layout = context.layout.turned() if wide and upright else context.layout
+        self.area: Rect = self.layout.area
+        self.pages: list[list[Record]] = [[]]
+        self.y = self.area.top
+
+    @property
+    def at_top(self) -> bool:
+        """True when nothing stands on the page yet."""
+        return self.y >= self.area.top - 1e-6
+
+    @property
+    def rest(self) -> Rect:
+        """What is left of the page."""
+        return Rect(self.area.x, self.area.y, self.area.width, self.y - self.area.y)
+
+    def turn_page(self) -> None:
+        """Go on at the top of a new page, under a line that says what goes on."""
+        self.pages.append([])
+        self.y = self.area.top
+        self._line(f"{self.title}, continued", self.layout.heights.note, bold=False, indent=0.0)
+        self.y -= AFTER_TEXT
+
+    def gap(self, mm: float) -> None:
+        """Leave some air, unless a page begins here."""
+        if not self.at_top:
+            self.y -= mm
+
+    def need(self, mm: float) -> None:
+        """Go to a new page if less than so much is left, and more would be there."""
+        if self.rest.height < mm and not self.at_top:
+            self.turn_page()
+
+    def heading(self, text: str, *, keep: float = 20.0) -> None:
+        """Set a heading that stays with at least `keep` mm of what follows."""
+        self.need(2 * self.layout.heights.heading + keep)
+        self.gap(2.0)
+        self._line(text, self.layout.heights.heading, bold=True, indent=0.0)
+        self.y -= AFTER_TEXT
+
+    def text(self, text: str, *, height: float | None = None, bold: bool = False, indent: float = 0.0) -> None:
+        """Set a paragraph, over several pages if need be."""
+        self._line(text, height or self.layout.heights.note, bold=bold, indent=indent)
+        self.y -= AFTER_TEXT
+
+    def points(self, texts: Sequence[str], *, sign: str = "–", indent: float = 0.0) -> None:
+        """Set paragraphs that each begin with a sign."""
+        for text in texts:
+            self._line(text, self.layout.heights.note, bold=False, indent=indent + 4.0, sign=sign)
+            self.y -= AFTER_TEXT * 0.6
+
+    def _line(self, text: str, height: float, *, bold: bool, indent: float, sign: str = "") -> None:
+        rest = block(text, self.area.width - indent, height, self.context.metrics, bold=bold)
+        while rest.lines:
+            fits, rest = rest.parted(self.rest.height)
+            if fits.lines:
+                x = self.area.x + indent
+                if sign:
+                    mark = Block((sign,), height, bold, fits.reach[:1])
+                    self.add(mark.records((x - 3.5, self.y)))
+                    sign = ""
+                self.add(fits.records((x, self.y)))
+                self.y -= fits.tall
+            if rest.lines:
+                self.turn_page()
+
+    def add(self, records: Sequence[Record]) -> None:
+        """Put records on the page where they are."""
+        self.pages[-1] += records
+
+    def take(self, mm: float) -> Rect:
+        """Return a strip of the page's full width, `mm` high, on a new page if it does not fit on this one."""
+        self.need(mm)
+        self.y -= mm
+        return Rect(self.area.x, self.y, self.area.width, mm)
+
+    def table(self, columns: Sequence[Column], rows: Sequence[Row], style: Style | None = None) -> None:
+        """Set a table, over several pages if need be."""
+        heights = self.layout.heights
+        style = style or Style(heights.figure, heights.least, heights.note, heights.note)
+        following = self._following()
+        placed = table(columns, rows, (self.rest, following), self.context.metrics, style)
+        for i, page in enumerate(placed):
+            if i:
+                self.turn_page()
+            self.add(page.records)
+            self.y = page.box.y
+        self.y -= AFTER_TABLE
+
+    def _following(self) -> Rect:
+        """Return the area of a page that goes on: less the line at its top."""
+        line = block("X", self.area.width, self.layout.heights.note, self.context.metrics)
+        taken = line.tall + AFTER_TEXT
+        return Rect(self.area.x, self.area.y, self.area.width, self.area.height - taken)
+
+    def sheets(self, *, outline: tuple[str, ...] = (), scale: str = "none") -> tuple[Sheet, ...]:
+        """Return the pages; the first has the flow's key, the others are numbered after it."""
+        return tuple(
+            Sheet(
+                key=self.key if i == 0 else f"{self.key}/{i + 1}",
+                kind=self.kind,
+                title=self.title,
+                size=self.layout.size,
+                records=tuple(records),
+                scale=scale,
+                outline=outline,
+            )
+            for i, records in enumerate(self.pages)
+        )
+
+
+def signs_line(used: set[Authority]) -> str:
+    """Return the explanation of the signs that stand on a page, in one line; nothing when none is used."""
+    marked = [a for a in Authority if a in used and AUTHORITY[a]]
+    return "   ".join([f"{AUTHORITY[a]} {AUTHORITY_WORDS[a]}" for a in marked] + ([NO_SIGN] if marked else []))
+
+
+NO_SIGN = AUTHORITY_WORDS[Authority.CUT]
+
+
+def length(context: Context, value: Number | None, *, without: str = "–") -> str:
+    """Return a length as the packet prints it; `without` when there is none."""
+    return without if value is None else format_length(value, context.piece.units)
+
+
+def valued(context: Context, value: Number | str, kind: str) -> str:
+    """Return a value of a set-up by its kind: length, angle, count or text."""
+    if isinstance(value, str):
+        return stacked(value)
+    if kind == "length":
+        return f"{format_length(value, context.piece.units)} {context.piece.units.sign}"
+    return format_angle(value) if kind == "angle" else format_number(value)
+
+
+def stacked(text: str) -> str:
+    """Return `text` with its plain fractions as stacked ones; thread sizes such as 1/4-20 stay on the line."""
+    return _PLAIN_FRACTION.sub("\\1\u2044\\2", text)

@@ -1,0 +1,71 @@
+"""The sheets of a packet in the layout's order. The cover is made last, since it lists the others."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from docgen.drawing.records import Sheet
+from docgen.places import Span
+from docgen.reading.problems import Problem, Problems
+from docgen.reading.words import did_you_mean
+from docgen.sheets import (
+    cover,
+    cutting,
+    drilling,
+    findings,
+    hardware,
+    parts,
+    safety,
+    setups,
+    sticks,
+    templates,
+    views,
+)
+from docgen.sheets.context import Context, Maker
+
+MAKERS: dict[str, Maker] = {
+    "cover": cover.make,
+    "views": views.make,
+    "parts": parts.make,
+    "templates": templates.make,
+    "sticks": sticks.make,
+    "drilling": drilling.make,
+    "cutting": cutting.make,
+    "setups": setups.make,
+    "hardware": hardware.make,
+    "safety": safety.make,
+    "findings": findings.make,
+}
+
+
+def sheets(context: Context, only: Sequence[str] | None = None) -> tuple[Sheet, ...]:
+    """Return all pages, or those of the kinds in `only`, in the layout's order.
+
+    Raises Problems for words in `only` that are no kind of sheet of the layout, or when no page is left.
+    """
+    order = context.layout.sheets
+    wanted = order if only is None else tuple(word for word in order if word in _known(only, order))
+    made: dict[str, tuple[Sheet, ...]] = {}
+    for word in sorted(wanted, key=lambda w: w == "cover"):
+        made[word] = MAKERS[word](context, made)
+    pages = tuple(page for word in wanted for page in made[word])
+    if not pages:
+        message = "the piece has nothing to print on these sheets"
+        raise Problems([Problem("no-sheets", Span("--only", 1, 1), message, f"sheets are {', '.join(order)}")])
+    return pages
+
+
+def _known(only: Sequence[str], order: Sequence[str]) -> frozenset[str]:
+    problems = [
+        Problem(
+            "unknown-sheet",
+            Span("--only", 1, 1),
+            f"there is no kind of sheet '{word}'",
+            did_you_mean(word, order, otherwise=f"sheets are {', '.join(order)}"),
+        )
+        for word in only
+        if word not in order
+    ]
+    if problems:
+        raise Problems(problems)
+    return frozenset(only)

@@ -1,0 +1,51 @@
+"""Machine set-ups: each once, with all parts that run at it, so that nothing is set twice."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from itertools import groupby
+
+from docgen.drawing.columns import Column
+from docgen.drawing.records import Sheet
+from docgen.drawing.tables import Row
+from docgen.schedules.rows import SetupRow
+from docgen.sheets.context import Context
+from docgen.sheets.flow import Flow, stacked, valued
+
+COLUMNS = (
+    Column("done", "middle"),
+    Column("set-up"),
+    Column("set to", grow=1.0),
+    Column("parts that run at it", grow=2.0),
+)
+
+
+def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[Sheet, ...]:
+    """Return the set-ups by machine; nothing when no operation asks for one."""
+    setups = context.lists.setups
+    if not setups:
+        return ()
+    flow = Flow(context, key="setups", kind="setups", title="Machine set-ups")
+    flow.text(
+        "Set once, run all parts that stand beside it, with an offcut of the same thickness first. The machine's own "
+        "manual rules: guards, knife and speeds as it says."
+    )
+    rows: list[Row] = []
+    for machine, group in groupby(setups, key=lambda s: s.machine):
+        rows.append(Row(heading=machine[:1].upper() + machine[1:]))
+        rows += [_row(context, setup) for setup in group]
+    flow.table(COLUMNS, rows)
+    return flow.sheets()
+
+
+def _row(context: Context, setup: SetupRow) -> Row:
+    values = [f"{name}: {valued(context, value, kind)}" for name, value, kind in setup.values]
+    return Row(cells=("□", setup.what, "\n".join(values) or "–", "; ".join(_parts(setup))), under=stacked(setup.note))
+
+
+def _parts(setup: SetupRow) -> list[str]:
+    """Return the parts, each once with its features."""
+    features: dict[str, list[str]] = {}
+    for path, title in setup.parts:
+        features.setdefault(path, []).append(title)
+    return [f"{path}: {', '.join(dict.fromkeys(t for t in titles if t))}" for path, titles in features.items()]
