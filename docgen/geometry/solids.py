@@ -108,6 +108,10 @@ class Solid:
         """Return the other hand: coordinates along `axis` change their sign; the volume stays positive."""
         return Solid(self._manifold.mirror([float(axis == i) for i in range(3)]), self._sources)
 
+    def sliced(self, height: float) -> list[Floats]:
+        """Return the rings (k, 2) of the cut at z = `height` mm; outsides counter-clockwise, holes clockwise."""
+        return [np.asarray(r, dtype=np.float64) for r in self._manifold.slice(height).to_polygons()]
+
     def contains(self, point: Vec) -> bool:
         """Return True when `point` lies in the wood (not reliable within 1e-6 mm of the surface)."""
         return len(_hits(self, point, (0.0, 0.0, 1.0))) % 2 == 1

@@ -136,7 +136,7 @@ def _sides(triangles: Ints) -> Ints:
     up, down = half[rising][order_up], half[~rising][order_down]
     if not np.array_equal(up, down[:, ::-1]):
         raise ValueError("the mesh is not closed")
-    return np.c_[up, owner[rising][order_up], owner[~rising][order_down]]
+    return np.asarray(np.c_[up, owner[rising][order_up], owner[~rising][order_down]], dtype=np.int64)
 
 
 def _faces(points: Floats, triangles: Ints, facet: Ints, surface: Ints, sides: Ints) -> Ints:
@@ -159,7 +159,7 @@ def components(count: int, a: Ints, b: Ints) -> Ints:
         np.minimum.at(after, label[a], low)
         np.minimum.at(after, label[b], low)
         while True:
-            jumped = after[after]
+            jumped: Ints = after[after]
             if np.array_equal(jumped, after):
                 break
             after = jumped

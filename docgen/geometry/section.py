@@ -1,0 +1,95 @@
+"""Cuts through solids: the rings that lie in a plane, and what stands behind it."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import TypeAlias
+
+import numpy as np
+
+from docgen.geometry.lines import View
+from docgen.geometry.make import cross, frame_along
+from docgen.geometry.outlines import nested, ring_outline
+from docgen.geometry.shapes import HalfSpace, Outline, Vec, Vec2
+from docgen.geometry.solids import Solid, SolidFault, cut
+
+Ring: TypeAlias = tuple[Vec2, ...]
+
+LEAST_RING = 1e-6  # mm²; what encloses less is a touch, not a cut
+
+
+@dataclass(frozen=True, slots=True)
+class Hatched:
+    """One piece of a cut face, in the plane's x and y: its outside and the holes in it."""
+
+    outside: Outline
+    holes: tuple[Outline, ...]
+
+
+def section_view(normal: Vec, x: Vec) -> View:
+    """Return the view square to a cutting plane: `normal` points to the viewer, `x` to the right."""
+    frame = frame_along((0.0, 0.0, 0.0), normal, x)
+    right, toward = frame.direction((1.0, 0.0, 0.0)), frame.direction((0.0, 0.0, 1.0))
+    return View(right, cross(toward, right))
+
+
+def section(solid: Solid, point: Vec, normal: Vec, x: Vec) -> tuple[Ring, ...]:
+    """Return the rings of the cut of `solid` by the plane through `point`.
+
+    Coordinates are those of `section_view`: the origin of the axes stays the origin of the paper, so that rings and
+    strokes of one section lie on each other. Outsides run counter-clockwise, holes clockwise; sorted by their
+    least corner. A plane that misses gives none; one that grazes a face gives what lies just behind it.
+    """
+    frame = frame_along((0.0, 0.0, 0.0), normal, x)
+    flat = solid.moved(frame.inverse())
+    height = frame.inverse().point(point)[2]
+    rings: list[Ring] = []
+    for raw in flat.sliced(height):
+        ring = _from_least(_corners([(round(float(p[0]), 6) + 0.0, round(float(p[1]), 6) + 0.0) for p in raw]))
+        if abs(_area(ring)) > LEAST_RING:
+            rings.append(ring)
+    return tuple(sorted(rings))
+
+
+def hatched(rings: tuple[Ring, ...]) -> tuple[Hatched, ...]:
+    """Return the pieces of a cut face with their holes."""
+    return tuple(Hatched(o, h) for o, h in nested([ring_outline(r) for r in rings]))
+
+
+def behind(solid: Solid, point: Vec, normal: Vec) -> Solid | None:
+    """Return what is left when all on the viewer's side of the plane is taken away; None when nothing is."""
+    low, high = np.array(solid.bounds)
+    corners = np.array([[(low, high)[i >> k & 1][k] for k in range(3)] for i in range(8)])
+    side = (corners - np.array(point)) @ np.array(normal)
+    if (side <= 0).all():
+        return solid
+    if (side >= 0).all():
+        return None
+    try:
+        return cut(solid, [HalfSpace(point, normal)])
+    except SolidFault as fault:
+        if fault.code == "empty":
+            return None
+        raise
+
+
+def _corners(ring: list[Vec2]) -> list[Vec2]:
+    """Return the ring without the points that lie on the straight line between their neighbours."""
+    kept: list[Vec2] = []
+    for k, p in enumerate(ring):
+        a, b = kept[-1] if kept else ring[-1], ring[(k + 1) % len(ring)]
+        long = max(math.dist(a, b), 1e-9)
+        off = abs((b[0] - a[0]) * (p[1] - a[1]) - (b[1] - a[1]) * (p[0] - a[0])) / long
+        if off > 2e-6:
+            kept.append(p)
+    return kept or ring[:1]
+
+
+def _from_least(ring: list[Vec2]) -> Ring:
+    k = ring.index(min(ring))
+    return tuple(ring[k:] + ring[:k])
+
+
+def _area(ring: Ring) -> float:
+    return sum(a[0] * b[1] - b[0] * a[1] for a, b in zip(ring, ring[1:] + ring[:1], strict=True)) / 2
