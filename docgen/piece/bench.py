@@ -79,6 +79,10 @@ class Bench(Protocol):
         """Note parts that turn together."""
         ...
 
+    def run(self, run: Run) -> None:
+        """Note parts cut in turn from one blank, where its figures are known only once all is placed."""
+        ...
+
     def fault(self, values: Bound, field: str, code: str, message: str, expected: str = "") -> None:
         """Note a problem at the place of `field` and go on."""
         ...
