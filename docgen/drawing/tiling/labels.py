@@ -14,7 +14,7 @@ from docgen.drawing.tiling.ink import Segment, inside
 from docgen.drawing.tiling.room import Room
 
 CLEAR = 0.9  # mm kept free around lettering
-BETWEEN = 0.45  # air between rows in capital heights
+BETWEEN = 0.2  # air between rows in capital heights
 REACHES = (4.0, 7.0, 11.0, 16.0, 22.0, 30.0, 40.0, 55.0, 75.0)  # mm from what is labelled to the label
 DIRECTIONS = tuple(math.radians(22.5 * k) for k in (2, 6, 1, 7, 3, 5, 10, 14, 9, 15, 11, 13, 0, 8, 4, 12))
 STEP = 4.0  # mm between tried places of a caption

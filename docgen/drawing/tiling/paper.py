@@ -11,7 +11,7 @@ from docgen.drawing.tiling.grid import Field
 from docgen.drawing.tiling.rulers import DEPTH
 from docgen.layout.model import Layout, Rect
 
-HEADING = 33.0  # mm, the level check line included
+HEADING = 44.0  # mm, the level check line included
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,0 +1,222 @@
+"""A template as a true-size drawing: outline, waste, datum edges, holes, lines, grain, radii, and its labels."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+
+from docgen.drawing.metrics import Metrics
+from docgen.drawing.placing import Bounds
+from docgen.drawing.records import Arc, Area, Line, Path, Pen, Point
+from docgen.drawing.symbols import arrowhead
+from docgen.drawing.tiling.clip import clip
+from docgen.drawing.tiling.crop import Crop, corner_of
+from docgen.drawing.tiling.hatch import hatch
+from docgen.drawing.tiling.ink import Ink, bounds_of, inside, on_arc, outline_ink, segments
+from docgen.drawing.tiling.labels import Label, Row
+from docgen.drawing.tiling.room import Room
+from docgen.layout.model import Layout
+from docgen.schedules.templates import TemplateRow
+from docgen.units import Units, format_length
+
+CROSS = 4.0  # mm that a centre mark reaches beyond its hole
+TICK = 2.5  # mm of a tangent mark to each side
+ARROW = 32.0  # mm length of the grain arrow
+EACH = 4  # holes of one size that are all labelled; of more only the first is
+ZIG = 4.0  # mm of a break line's tooth
+
+
+class TemplateArt:
+    """The ink and the labels of one window of a template."""
+
+    def __init__(self, row: TemplateRow, crop: Crop, *, units: Units, layout: Layout, metrics: Metrics) -> None:
+        self.row, self.crop, self.units = row, crop, units
+        self.layout, self.metrics = layout, metrics
+        self.heights = layout.heights
+        self.outline = outline_ink(row.seen.outline)
+        self.chords = [s for side in self.outline for s in segments(side)]
+
+    def boundary(self) -> tuple[Ink, ...]:
+        """Return the outline in which captions like to stand."""
+        return self.outline
+
+    def ink(self) -> tuple[Ink, ...]:
+        """Return everything that is drawn, cut at the window."""
+        seen = self.row.seen
+        whole: list[Ink] = [*self.outline]
+        for waste in seen.waste:
+            whole.extend(hatch((waste,)))
+            whole.extend(outline_ink(waste, Pen.THIN))
+        whole.extend(self._datum())
+        whole.extend(Line(a, b, Pen.THIN) for a, b, _ in seen.lines)
+        for x, y, diameter in seen.holes:
+            whole.extend(_centre_mark((x, y), diameter / 2))
+        whole.extend(_tangents(self.outline))
+        out = clip(whole, self.crop.window)
+        out.extend(self._bases())
+        out.extend(self._breaks())
+        out.extend(self._grain(out))
+        return tuple(out)
+
+    def _datum(self) -> Iterator[Line]:
+        """Yield the datum edges, shifted so that the outer side of the thick line is the edge itself."""
+        half = self.layout.pens[Pen.DATUM.value].width / 2
+        for a, b in self.row.seen.datum:
+            length = math.dist(a, b)
+            nx, ny = -(b[1] - a[1]) / length * half, (b[0] - a[0]) / length * half
+            middle = ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)
+            if not inside((middle[0] + nx, middle[1] + ny), self.chords):
+                nx, ny = -nx, -ny
+            yield Line((a[0] + nx, a[1] + ny), (b[0] + nx, b[1] + ny), Pen.DATUM)
+
+    def _bases(self) -> Iterator[Line]:
+        x0, y0, x1, y1 = self._seen_bounds()
+        for axis, at in self.crop.bases:
+            ends = ((at, y0 - 5), (at, y1 + 5)) if axis == 0 else ((x0 - 5, at), (x1 + 5, at))
+            yield Line(ends[0], ends[1], Pen.CENTRE)
+
+    def _seen_bounds(self) -> Bounds:
+        return bounds_of(clip(self.outline, self.crop.window)) if self.outline else self.crop.window
+
+    def _breaks(self) -> Iterator[Path]:
+        x0, y0, x1, y1 = self.crop.window
+        bx0, by0, bx1, by1 = self._seen_bounds()
+        for side in self.crop.cuts:
+            if side in ("left", "right"):
+                yield _zigzag((x0 if side == "left" else x1, by0), (x0 if side == "left" else x1, by1))
+            else:
+                yield _zigzag((bx0, y0 if side == "bottom" else y1), (bx1, y0 if side == "bottom" else y1))
+
+    def _grain(self, drawn: Sequence[Ink]) -> Iterator[Ink]:
+        at = self.grain_place(drawn)
+        if at is None or self.row.seen.grain is None:
+            return
+        angle = math.radians(self.row.seen.grain)
+        dx, dy = ARROW / 2 * math.cos(angle), ARROW / 2 * math.sin(angle)
+        for sign in (1.0, -1.0):
+            tip = (at[0] + sign * dx, at[1] + sign * dy)
+            yield Line(at, (at[0] + 0.9 * sign * dx, at[1] + 0.9 * sign * dy), Pen.THIN)
+            heads = arrowhead(tip, self.row.seen.grain + (0 if sign > 0 else 180), 3.5, 25)
+            yield from (h for h in heads if isinstance(h, Area))
+
+    def grain_place(self, drawn: Sequence[Ink]) -> Point | None:
+        """Return the middle of the grain arrow: within the outline, off the lines, near the middle; None if nowhere."""
+        if self.row.seen.grain is None:
+            return None
+        angle = math.radians(self.row.seen.grain)
+        dx, dy = abs(ARROW / 2 * math.cos(angle)) + 2, abs(ARROW / 2 * math.sin(angle)) + 2
+        bare = [i for i in drawn if not isinstance(i, Area)]
+        room = Room.of(self.crop.window, (s for ink in bare for s in segments(ink)))
+        x0, y0, x1, y1 = self._seen_bounds()
+        middle = ((x0 + x1) / 2, (y0 + y1) / 2)
+        places = [(x0 + (x1 - x0) * i / 24, y0 + (y1 - y0) * j / 16) for i in range(1, 24) for j in range(1, 16)]
+        for p in sorted(places, key=lambda p: (math.dist(p, middle), p)):
+            if inside(p, self.chords) and room.free((p[0] - dx, p[1] - dy, p[0] + dx, p[1] + dy)):
+                return p
+        return None
+
+    def labels(self, drawn: Sequence[Ink]) -> tuple[Label, ...]:
+        """Return the labels of what lies in the window, the caption first."""
+        out = [self._caption()]
+        out.extend(self._hole_labels())
+        out.extend(self._edge_labels())
+        note = self.heights.note
+        _, _, x1, y1 = self._seen_bounds()
+        for axis, at in self.crop.bases:
+            where = self.row.end if axis == 0 else self.row.edge
+            text = f"{format_length(abs(at), self.units)} {self.units.sign} from the {where}"
+            p = (at, y1 + 4) if axis == 0 else (x1 + 4, at)
+            out.append(Label(p, (Row(text, self.heights.figure), Row("measured on the blank", note))))
+        for a, b, text in self.row.seen.lines:
+            middle = ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)
+            if text and self._shows(middle):
+                out.append(Label(middle, (Row(text, note),)))
+        for ink in drawn:
+            if isinstance(ink, Arc) and ink.pen is Pen.VISIBLE and ink.end - ink.start < 359:
+                text = f"R {format_length(ink.radius, self.units)}"
+                out.append(Label(on_arc(ink, (ink.start + ink.end) / 2), (Row(text, self.heights.figure),)))
+        return tuple(out)
+
+    def _shows(self, p: Point) -> bool:
+        w = self.crop.window
+        return w[0] <= p[0] <= w[2] and w[1] <= p[1] <= w[3]
+
+    def _caption(self) -> Label:
+        x0, y0, x1, y1 = self._seen_bounds()
+        numbers = ", ".join(str(n) for n in self.row.numbers[:4])
+        rows = (
+            Row(self.row.parts[0], self.heights.heading, True),
+            Row(f"No. {numbers}, {self.row.face} face", self.heights.note),
+        )
+        return Label(((x0 + x1) / 2, (y0 + y1) / 2), rows, leader=False)
+
+    def _hole_labels(self) -> Iterator[Label]:
+        shown = [h for h in self.row.seen.holes if self._shows((h[0], h[1]))]
+        for diameter in sorted({h[2] for h in shown}):
+            same = [h for h in shown if h[2] == diameter]
+            text = f"⌀{format_length(diameter, self.units)}"
+            if len(same) > EACH:
+                text, same = f"{len(same)} × {text}", same[:1]
+            for x, y, d in same:
+                yield Label((x, y), (Row(text, self.heights.figure),), reach=max(d / 2, 1.0))
+
+    def _edge_labels(self) -> Iterator[Label]:
+        for a, b in self.row.seen.datum:
+            kept = clip([Line(a, b)], self.crop.window)
+            if not kept or not isinstance(kept[0], Line):
+                continue
+            (ax, ay), (bx, by) = kept[0].a, kept[0].b
+            level = abs(by - ay) < abs(bx - ax)
+            part = 0.35  # not the middle: that is where other labels like to stand
+            p = (ax + part * (bx - ax), ay + part * (by - ay))
+            text = f"datum: {self.row.edge if level else self.row.end}"
+            yield Label(p, (Row(text, self.heights.note),))
+
+
+def features_of(row: TemplateRow) -> tuple[Bounds, ...]:
+    """Return the boxes of what a ruler cannot lay out: corners that are not the blank's, arcs, holes, lines, waste."""
+    seen = row.seen
+    wide, high = row.size
+    sign = -1.0 if any(e.end[1] < -1e-6 for e in seen.outline.edges) else 1.0
+    corners = [(x, sign * y) for x in (0.0, wide) for y in (0.0, high)]
+    out: list[Bounds] = []
+    for side in outline_ink(seen.outline):
+        if isinstance(side, Arc):
+            out.append(bounds_of([side]))
+        else:
+            out.extend((p[0], p[1], p[0], p[1]) for p in (side.a, side.b) if not corner_of(p, corners))
+    out.extend((x - d / 2, y - d / 2, x + d / 2, y + d / 2) for x, y, d in seen.holes)
+    out.extend(bounds_of([Line(a, b)]) for a, b, _ in seen.lines)
+    return tuple(out)
+
+
+def _centre_mark(at: Point, radius: float) -> list[Ink]:
+    reach = radius + CROSS
+    x, y = at
+    return [
+        Arc(at, radius, 0.0, 360.0, Pen.THIN),
+        Line((x - reach, y), (x + reach, y), Pen.THIN),
+        Line((x, y - reach), (x, y + reach), Pen.THIN),
+    ]
+
+
+def _tangents(sides: Sequence[Line | Arc]) -> Iterator[Line]:
+    """Yield a short mark across the outline at both ends of each arc."""
+    for side in sides:
+        if isinstance(side, Arc) and side.end - side.start < 359:
+            for degrees in (side.start, side.end):
+                c, s = math.cos(math.radians(degrees)), math.sin(math.radians(degrees))
+                x, y = on_arc(side, degrees)
+                yield Line((x - TICK * c, y - TICK * s), (x + TICK * c, y + TICK * s), Pen.THIN)
+
+
+def _zigzag(a: Point, b: Point) -> Path:
+    """Return a break line from `a` to `b` with two teeth in the middle."""
+    length = math.dist(a, b)
+    ux, uy = (b[0] - a[0]) / length, (b[1] - a[1]) / length
+
+    def at(along: float, across: float) -> Point:
+        return (a[0] + along * ux - across * uy, a[1] + along * uy + across * ux)
+
+    m, z = length / 2, min(ZIG, length / 6)
+    return Path((at(0, 0), at(m - z, 0), at(m - z / 2, z), at(m + z / 2, -z), at(m + z, 0), at(length, 0)), Pen.BREAK)

@@ -1,0 +1,93 @@
+"""The page before true-size pages: how to print, check and join them, what there is, and maps of what takes many pages."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from docgen.drawing.columns import Column
+from docgen.drawing.records import Link, Sheet, Text
+from docgen.drawing.tables import Row
+from docgen.drawing.tiles import TrueSize, tiling_of
+from docgen.drawing.tiling.keymap import key_map
+from docgen.drawing.tiling.rulers import warnings
+from docgen.layout.model import Rect
+from docgen.sheets.context import Context
+from docgen.sheets.flow import Flow
+
+MAP = (58.0, 42.0)  # mm, width and height of one map
+PRINTING = (
+    "Print these pages at actual size: 100 %, “do not scale”. Never “fit” or “shrink to page”.",
+    "Measure both check lines of each page with a steel rule: 150 mm (or 6 in) across and down. A line that is 0.3 mm off is "
+    "0.2 % off: 1 mm in 500 mm. If one is more than 0.5 mm off, do not use the page; correct the printer's scale and print again. "
+    "Lengths that matter are checked against their figures.",
+)
+PAPER = (
+    "Paper moves with the air: across its fibres up to 0.4 %, along them up to 0.2 % from dry to damp. Use the sheets soon after "
+    "printing, and fix them with spray adhesive or dry tape. Wet glue stretches paper in seconds."
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """One drawing in the list: its title, where it is used, its pages' names, the key of the first page."""
+
+    title: str
+    uses: str
+    tiles: tuple[str, ...]
+    key: str
+    drawing: TrueSize | None = None
+
+
+def printing(context: Context) -> tuple[str, ...]:
+    """Return what to know before printing at true size, with the figures for this paper."""
+    return (PRINTING[0], *warnings(context.layout.size), PRINTING[1], PAPER)
+
+
+def guide(context: Context, entries: Sequence[Entry], *, kind: str, key: str, title: str) -> tuple[Sheet, ...]:
+    """Return the page that explains and lists the true-size pages behind it."""
+    flow = Flow(context, key=key, kind=kind, title=title)
+    flow.heading("How to use these pages")
+    flow.points(printing(context))
+    joined = [e for e in entries if len(e.tiles) > 1]
+    if joined:
+        flow.points(JOINING)
+    flow.points(CUTTING)
+    flow.heading("What there is")
+    rows = [Row((e.title, e.uses, ", ".join(t for t in e.tiles if t) or "on one page")) for e in entries]
+    flow.table((Column("true-size drawing", grow=1.0, bold=True), Column("for", grow=1.0), Column("pages")), rows)
+    _maps(flow, context, joined)
+    return flow.sheets(outline=(title,))
+
+
+JOINING = (
+    "A drawing that is larger than the paper comes on several pages. Their names tell where they lie: the letter is the column "
+    "from the left, the number the row from the top, and the map on each page shades its place.",
+    "Lay them in the order A1, B1 … A2, B2 …: each page is cut on its dashed lines, at the left and the top, and laid over the "
+    "pages before it. The crosses must meet in every stroke: one that shows a step is 0.3 mm off or more.",
+)
+CUTTING = (
+    "The middle of a line is the size. The thick line marks the datum edge, from which the drawings measure: its outer side is "
+    "the edge. Hatched is waste. Prick the centres of holes through the paper.",
+)
+
+
+def _maps(flow: Flow, context: Context, entries: Sequence[Entry]) -> None:
+    """Set maps of the joined drawings side by side."""
+    if not entries:
+        return
+    heights = context.layout.heights
+    flow.heading("Where the pages lie", keep=MAP[1] + 10)
+    across = max(1, int(flow.area.width // (MAP[0] + 6)))
+    for first in range(0, len(entries), across):
+        strip = flow.take(MAP[1] + 10)
+        for i, entry in enumerate(entries[first : first + across]):
+            if entry.drawing is None:
+                continue
+            x = strip.x + i * (MAP[0] + 6)
+            tiling = tiling_of(entry.drawing, context.layout)
+            name = entry.title.split("  ")[0]
+            flow.add([Text((x, strip.top - heights.note - 1), name, heights.note, "left", True)])
+            room = Rect(x, strip.y + 2, MAP[0], MAP[1])
+            flow.add(key_map(tiling, entry.drawing.inks, room, here=None, small=heights.small))
+            flow.add([Link((room.x, room.y, room.width, room.height), entry.key)])
