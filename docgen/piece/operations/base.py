@@ -57,5 +57,5 @@ def _changed(holder: Any, path: list[str], value: Number) -> Any:
     head, rest = path[0], path[1:]
     if isinstance(holder, tuple):
         i = int(head)
-        return holder[:i] + (_changed(holder[i], rest, value),) + holder[i + 1 :]
+        return (*holder[:i], _changed(holder[i], rest, value), *holder[i + 1 :])
     return dataclasses.replace(holder, **{head: _changed(getattr(holder, head), rest, value)})

@@ -22,6 +22,7 @@ from docgen.piece.operations.ground import (
     need,
     open_ended,
     outward,
+    positive,
     run_out,
     spot,
     third,
@@ -91,9 +92,7 @@ class Dado:
             outline = stadium(p, q, (hi - lo) / 2)
         else:
             lo, hi = open_ended(part, across, self.low, self.high)
-            outline = (
-                Outline.rectangle(a, lo, b, hi) if self.along < across else Outline.rectangle(lo, a, hi, b)
-            )
+            outline = Outline.rectangle(a, lo, b, hi) if self.along < across else Outline.rectangle(lo, a, hi, b)
         return along_axis(outline, self.face.axis, *bite(part, self.face, self.depth))
 
     def _sizes(self, part: Part, across: Axis) -> tuple[Size, ...]:
@@ -141,7 +140,7 @@ class Dado:
                 spot({self.along: datum, across: self.low, self.face.axis: surface}),
                 spot({self.along: reach, across: self.low, self.face.axis: surface}),
                 axis(self.along, -1.0 if side else 1.0),
-                abs(datum - reach),
+                positive(datum - reach),
                 ("stop" if side else "start",),
                 self.face,
                 label="stop",

@@ -94,6 +94,11 @@ def settled(value: float) -> Number:
     return value
 
 
+def positive(value: Number) -> Number:
+    """Return the value without its sign, exact if it was."""
+    return value if value >= 0 else -value
+
+
 def tangent(degrees: Number) -> float:
     """Return the tangent of an angle in degrees."""
     return math.tan(math.radians(float(degrees)))

@@ -3,16 +3,26 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from typing import ClassVar, TypeAlias
 
 from docgen.geometry.make import frame_along, unit
 from docgen.geometry.shapes import Outline, Revolution, Vec
-from docgen.piece.bench import Bench
 from docgen.piece.model import Part
-from docgen.piece.operations import saying
 from docgen.piece.operations.base import TOLD
-from docgen.piece.operations.ground import OVER, Ground, axis, in_plane, inside, length, level, need, spot, tangent
+from docgen.piece.operations.ground import (
+    OVER,
+    Ground,
+    axis,
+    in_plane,
+    inside,
+    length,
+    level,
+    need,
+    positive,
+    spot,
+    tangent,
+)
 from docgen.piece.records import (
     Assumed,
     Authority,
@@ -29,8 +39,6 @@ from docgen.piece.records import (
     SizeKind,
     Template,
 )
-from docgen.project.fields import Angle, Choice, Field, Flag, Length, Many, Place, Plain, Word, Words
-from docgen.project.statements import Bound
 from docgen.units import Number
 
 On: TypeAlias = tuple[Number, Number]
@@ -88,9 +96,7 @@ class Hole:
     def _check(self, part: Part) -> None:
         thick = part.size[self.face.axis]
         need(self.diameter > 0, "diameter-range", f"the {self.label} has no width", "diameter", "more than 0")
-        need(
-            self.depth is None or self.depth > 0, "depth-range", f"the {self.label} has no depth", "depth", "above 0"
-        )
+        need(self.depth is None or self.depth > 0, "depth-range", f"the {self.label} has no depth", "depth", "above 0")
         need(
             self.depth is None or self.depth < thick,
             "hole-too-deep",
@@ -99,7 +105,13 @@ class Hole:
             "less than the wood there, or no depth for a through hole",
         )
         need(0 < self.tip <= 180, "tip-range", "the drill's point is not an angle", "tip", "more than 0, at most 180")
-        need(all(abs(a) < 80 for a in self.leans), "lean-range", "the hole leans too far", "lean", "under 80 degrees")
+        need(
+            all(positive(a) < 80 for a in self.leans),
+            "lean-range",
+            "the hole leans too far",
+            "lean",
+            "under 80 degrees",
+        )
         for a, b in self.points:
             self._check_place(part, (a, b))
         if self.sink is not None:
@@ -151,10 +163,14 @@ class Hole:
             profile += [(r, end), (0.0, end)]
         else:
             depth = float(self.depth)
-            profile += [(r, depth), (0.0, depth + r / tangent(float(self.tip) / 2))] if self.tip < 180 else [
-                (r, depth),
-                (0.0, depth),
-            ]
+            profile += (
+                [(r, depth), (0.0, depth + r / tangent(float(self.tip) / 2))]
+                if self.tip < 180
+                else [
+                    (r, depth),
+                    (0.0, depth),
+                ]
+            )
         return profile
 
     def _mouth(self, r: float, top: float) -> list[tuple[float, float]]:
@@ -177,9 +193,7 @@ class Hole:
                 end = ground.at(*self.points[which[0]])
                 start = tuple(0.0 if i == axis_at else c for i, c in enumerate(end))
                 names = tuple(f"points.{n}.{k}" for n in which)
-                sizes.append(
-                    length((start[0], start[1], start[2]), end, axis(axis_at), value, names, self.face)
-                )
+                sizes.append(length((start[0], start[1], start[2]), end, axis(axis_at), value, names, self.face))
         first = ground.at(*self.points[0])
         u = ground.axes[0]
         sizes.append(self._diameter(first, u, self.diameter, ("diameter",), "", f"{len(self.points)} ×"))
@@ -261,7 +275,7 @@ class Hole:
                         at,
                         (square[0], square[1], square[2]),
                         axis(3 - i - self.face.axis),
-                        abs(lean),
+                        positive(lean),
                         (f"leans.{k}",),
                         Face(3 - i - self.face.axis, 1),
                         other=(slanted[0], slanted[1], slanted[2]),
@@ -306,8 +320,8 @@ class Hole:
         for lean, where in zip(self.leans, in_plane(self.face), strict=True):
             if lean:
                 toward = ("length", "width", "thickness")[where]
-                values.append((f"table tilt along the {toward}, from square", abs(lean), "angle"))
-                values.append((f"table tilt along the {toward}, from the drill", 90 - abs(lean), "angle"))
+                values.append((f"table tilt along the {toward}, from square", positive(lean), "angle"))
+                values.append((f"table tilt along the {toward}, from the drill", 90 - positive(lean), "angle"))
         if self.sink is not None:
             values.append(("sink", self.sink.diameter, "length"))
         out = [Setting("drill press", self.label, tuple(values))]
@@ -338,141 +352,3 @@ def _point(values: dict[int, Number]) -> tuple[Number, Number, Number]:
 
 def _kind(drill: str) -> str:
     return "text" if drill else "length"
-
-
-@dataclass(frozen=True, slots=True)
-class HoleLine:
-    """Holes in a line at equal spacing: the first, then `count` − 1 more, each `spacing` further along `along`."""
-
-    word: ClassVar[str] = "hole row"
-    hole: Hole  # one hole, at the first place
-    along: int = field(metadata=TOLD)
-    spacing: Number
-    count: int = field(metadata=TOLD)
-
-    def _holes(self) -> Hole:
-        u, _ = in_plane(self.hole.face)
-        a, b = self.hole.points[0]
-        points = tuple(
-            (a + n * self.spacing, b) if self.along == u else (a, b + n * self.spacing) for n in range(self.count)
-        )
-        return replace(self.hole, points=points)
-
-    def made(self, part: Part) -> Made:
-        """Return the holes; the first is placed from the datum, the rest by the spacing."""
-        need(self.count >= 2, "count-range", "a row has at least two holes", "count", "2 or more")
-        need(self.spacing > 0, "spacing-range", "the holes need a spacing", "spacing", "more than 0")
-        need(self.along in in_plane(self.hole.face), "row-direction", "the row does not lie in the face", "run")
-        all_made = self._holes().made(part)
-        one = self.hole.made(part)
-        ground = Ground(part, self.hole.face)
-        first = ground.at(*self.hole.points[0])
-        second = ground.at(*self._holes().points[1])
-        spacing = length(
-            first, second, axis(self.along), self.spacing, ("spacing",), self.hole.face, label=f"{self.count - 1} ×"
-        )
-        sizes = tuple(replace(s, parameters=tuple(f"hole.{p}" for p in s.parameters)) for s in one.sizes)
-        sizes = tuple(
-            replace(s, label=f"{self.count} ×") if s.parameters == ("hole.diameter",) else s for s in sizes
-        )
-        return replace(all_made, sizes=(*sizes, spacing), assumed=(*all_made.assumed, Assumed("holes in line")))
-
-
-def said_hole(part: Part, values: Bound, purpose: Purpose) -> Hole:
-    """Return the hole that the file's statement describes on `part`."""
-    face = part.face(values["face"])
-    points = tuple(saying.on_face(part, face, at, values["from"] or ()) for at in values["at"])
-    sink: Sink | None = None
-    if values["countersink"] is not None:
-        sink = Sink(values["countersink"], None, values["sink angle"])
-    elif values["counterbore"] is not None:
-        sink = Sink(values["counterbore"], values["counterbore depth"] or values["diameter"], None)
-    return Hole(
-        face=face,
-        points=points,
-        diameter=values["diameter"],
-        depth=values["depth"],
-        purpose=purpose,
-        name=values["name"] or "",
-        drill=values["drill"] or "",
-        sink=sink,
-        thread=values["thread"] or "",
-        thread_depth=values["thread depth"],
-        percent=None if values["percent"] is None else float(values["percent"]),
-        tip=180 if values["flat"] else TWIST,
-        leans=_leans(part, face, values),
-        template=bool(values["template"]),
-        note=values["note"] or "",
-    )
-
-
-def _leans(part: Part, face: Face, values: Bound) -> tuple[Number, Number]:
-    leans: dict[int, Number] = {}
-    for word, lean in (values["lean"] or {}).items():
-        toward = part.face(word)
-        need(toward.axis != face.axis, "lean-face", "a hole leans toward a face beside its own", "lean")
-        leans[toward.axis] = lean if toward.side else -lean
-    u, v = in_plane(face)
-    return leans.get(u, 0), leans.get(v, 0)
-
-
-def build(bench: Bench, values: Bound) -> None:
-    """Drill holes as the file says them; without a name each statement takes the next letter."""
-    name = values["name"] or bench.next_name()
-    for part in saying.parts(bench, values):
-        hole = replace(said_hole(part, values, Purpose(values["purpose"])), name=name)
-        title = values["label"] or "hole"
-        if values["count"] is None:
-            bench.add(part.path, replace(hole, label=title), title=title, stage=saying.stage(values))
-            continue
-        need(values["run"] is not None and values["spacing"] is not None, "row-missing", "a row needs both", "count")
-        along = saying.part_axis(part, saying.DIRECTIONS.index(values["run"]))
-        mirrored = part.face(("left", "front", "bottom")[saying.DIRECTIONS.index(values["run"])]).side == 1
-        if mirrored:
-            hole = replace(hole, points=(_far(hole, along, values["spacing"], values["count"]),))
-        row = HoleLine(replace(hole, label=title), along, values["spacing"], values["count"])
-        bench.add(part.path, row, title=f"row of {values['count']} holes", stage=saying.stage(values))
-
-
-def _far(hole: Hole, along: int, spacing: Number, count: int) -> On:
-    """Return the other end of a row whose direction runs against the part's axis."""
-    u, _ = in_plane(hole.face)
-    a, b = hole.points[0]
-    back = spacing * (count - 1)
-    return (a - back, b) if along == u else (a, b - back)
-
-
-WORD = Word(
-    name="hole",
-    room="hole",
-    help="A hole, or equal holes, in a face: through, blind, countersunk, counterbored, tapped; or a row of them.",
-    fields=(
-        saying.PART,
-        saying.FACE,
-        Field("at", Many(Place()), "where: two directions of the face", required=True),
-        saying.FROM,
-        Field("diameter", Length(above=0), "width of the hole", required=True),
-        Field("depth", Length(above=0), "depth of the full width; without it the hole goes through"),
-        Field("purpose", Choice(tuple(p.value for p in Purpose)), "what it is for", default="plain"),
-        Field("name", Words(), "letter in the drilling chart"),
-        Field("drill", Words(), "drill as bought"),
-        Field("countersink", Length(above=0), "diameter of a countersink"),
-        Field("sink angle", Angle(least=1, most=179), "included angle of the countersink", default="90 deg"),
-        Field("counterbore", Length(above=0), "diameter of a counterbore"),
-        Field("counterbore depth", Length(above=0), "depth of the counterbore"),
-        Field("thread", Words(), "full designation of a thread: 1/4-20 UNC"),
-        Field("thread depth", Length(above=0), "full threads"),
-        Field("percent", Plain(least=0), "per cent of thread"),
-        Field("flat", Flag(), "flat-bottomed bit", default="no"),
-        Field("lean", saying.ByFace(Angle(least=0, most=80)), "degrees from square, toward a face"),
-        Field("run", Choice(saying.DIRECTIONS), "direction of a row"),
-        Field("spacing", Length(above=0), "spacing in a row"),
-        Field("count", saying.Count(least=2), "holes in a row"),
-        Field("template", Flag(), "print a true-size drilling template", default="no"),
-        Field("note", Words(), "a note for the chart"),
-        saying.LABEL,
-        saying.STAGE,
-    ),
-    example="hole: {part: left side, face: right, at: {up: 6, deep: 2}, diameter: 1/4, depth: 3/8}",
-    build=build,
-)

@@ -9,7 +9,15 @@ from docgen.geometry.make import box
 from docgen.piece.bench import Bench
 from docgen.piece.model import Part
 from docgen.piece.operations import saying
-from docgen.piece.operations.ground import axis, length, need, run_out, spot, within
+from docgen.piece.operations.ground import (
+    axis,
+    length,
+    need,
+    positive,
+    run_out,
+    spot,
+    within,
+)
 from docgen.piece.records import Assumed, Axis, Caution, Cut, Face, Made, Mark, Setting, Size
 from docgen.project.fields import Field, Reach, Word
 from docgen.project.statements import Bound
@@ -43,9 +51,9 @@ class Notch:
             a, b = first if low is None else low, last if high is None else high
             need(a < b, "notch-range", f"the {self.label} has no {_NAMES[i]}", _NAMES[i], "a length above 0")
             within(part, i, a, b, self.label, _NAMES[i])
-        low, high = zip(*runs, strict=True)
+        lows, highs = zip(*runs, strict=True)
         return Made(
-            cuts=(Cut(box((low[0], low[1], low[2]), (high[0], high[1], high[2]))),),
+            cuts=(Cut(box((lows[0], lows[1], lows[2]), (highs[0], highs[1], highs[2]))),),
             sizes=self._sizes(part, walls),
             marks=self._marks(),
             settings=(Setting("band saw", self.label, self._values(part)),),
@@ -77,7 +85,7 @@ class Notch:
                 names = (f"{_NAMES[i]}.{side}",)
             sign = 1.0 if value >= datum else -1.0
             start, end = spot(corner | {i: datum}), spot(corner | {i: value})
-            sizes.append(length(start, end, axis(i, sign), abs(value - datum), names, face, label=self.label))
+            sizes.append(length(start, end, axis(i, sign), positive(value - datum), names, face, label=self.label))
         return tuple(sizes)
 
     def _marks(self) -> tuple[Mark, ...]:
@@ -89,9 +97,7 @@ class Notch:
         for i, (low, high) in enumerate(self._spans):
             first, last = part.span(i)
             if (low, high) != (None, None):
-                out.append(
-                    (_NAMES[i], (last if high is None else high) - (first if low is None else low), "length")
-                )
+                out.append((_NAMES[i], (last if high is None else high) - (first if low is None else low), "length"))
         return tuple(out)
 
 
@@ -110,7 +116,7 @@ def build(bench: Bench, values: Bound) -> None:
                 i, low, high = saying.reach(part, word, values[word], values["from"] or ())
                 size = part.size[i]
                 spans[i] = (None if low <= 0 else low, None if high >= size else high)
-        bench.add(part.path, Notch(*spans), title="notch", stage=saying.stage(values))
+        bench.add(part.path, Notch(spans[0], spans[1], spans[2]), title="notch", stage=saying.stage(values))
 
 
 WORD = Word(

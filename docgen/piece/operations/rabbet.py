@@ -10,7 +10,20 @@ from docgen.geometry.shapes import Edge, Extrusion, Outline
 from docgen.piece.bench import Bench
 from docgen.piece.model import Part
 from docgen.piece.operations import saying
-from docgen.piece.operations.ground import axis, bite, inside, length, level, need, outward, run_out, spot, third, within
+from docgen.piece.operations.ground import (
+    axis,
+    bite,
+    inside,
+    length,
+    level,
+    need,
+    outward,
+    positive,
+    run_out,
+    spot,
+    third,
+    within,
+)
 from docgen.piece.records import Assumed, Axis, Caution, Cut, Face, Made, Mark, Setting, Size
 from docgen.project.fields import Field, Length, Word
 from docgen.project.statements import Bound
@@ -115,7 +128,7 @@ class Rabbet:
                         spot(arris | {along: datum}),
                         spot(arris | {along: reach}),
                         axis(along, -1.0 if side else 1.0),
-                        abs(datum - reach),
+                        positive(datum - reach),
                         (field,) if self.cutter is None else (field, "cutter"),
                         self.face,
                         label="stop",
@@ -182,11 +195,9 @@ def _ccw(outline: Outline) -> Outline:
     area = sum(p[0] * q[1] - q[0] * p[1] for p, q in zip(points, points[1:] + points[:1], strict=True))
     if area >= 0:
         return outline
-    back: list[Edge] = []
     edges = outline.edges
-    for i in range(len(edges) - 1, -1, -1):
-        back.append(Edge(edges[i - 1].end, edges[i].centre, not edges[i].ccw))
-    return Outline(tuple(back))
+    back = range(len(edges) - 1, -1, -1)
+    return Outline(tuple(Edge(edges[i - 1].end, edges[i].centre, not edges[i].ccw) for i in back))
 
 
 def build(bench: Bench, values: Bound) -> None:

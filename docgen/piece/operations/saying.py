@@ -12,7 +12,7 @@ from docgen.piece.bench import Bench
 from docgen.piece.faults import Fault
 from docgen.piece.model import FACE_WORDS, Part
 from docgen.piece.records import Axis, Face, Stage
-from docgen.project.fields import ByFace, Choice, Count, FaceWord, Field, Flag, Length, Many, PartName, Words
+from docgen.project.fields import ByFace, Choice, FaceWord, Field, Flag, Length, Many, PartName, Words
 from docgen.project.statements import Bound
 from docgen.units import Number
 
@@ -115,5 +115,7 @@ def arris(part: Part, text: str, field: str = "along") -> tuple[Face, Face]:
     words = text.split()
     known = all(w in FACE_WORDS for w in words)
     if len(words) != 2 or not known or part.face(words[0]).axis == part.face(words[1]).axis:
-        raise Fault("arris-words", f"“{text}” does not name an arris", field, "two neighbouring faces, as in: top front")
+        raise Fault(
+            "arris-words", f"“{text}” does not name an arris", field, "two neighbouring faces, as in: top front"
+        )
     return part.face(words[0]), part.face(words[1])

@@ -10,7 +10,18 @@ from docgen.geometry.shapes import Vec
 from docgen.piece.bench import Bench
 from docgen.piece.model import Part
 from docgen.piece.operations import saying
-from docgen.piece.operations.ground import OVER, SAME, axis, length, level, need, outward, spot, third
+from docgen.piece.operations.ground import (
+    OVER,
+    SAME,
+    axis,
+    length,
+    level,
+    need,
+    outward,
+    positive,
+    spot,
+    third,
+)
 from docgen.piece.records import (
     Allowance,
     Assumed,
@@ -92,7 +103,7 @@ class Tongue:
         )
         need(self.length > 0, "length-range", f"the {self.label} has no length", "length", "a length above 0")
         need(
-            0 <= self.over and self.high - self.low + self.over <= thick + SAME,
+            self.over >= 0 and self.high - self.low + self.over <= thick + SAME,
             "over-range",
             f"the {self.label} cannot be {float(self.over):.3f} mm fat in {float(thick):.3f} mm",
             "over",
@@ -194,9 +205,7 @@ class Tongue:
             )
         if self.notch_high:
             ends = at(self.low, run=wide), at(self.low, run=wide - self.notch_high)
-            sizes.append(
-                length(*ends, axis(along, -1.0), self.notch_high, ("notch_high",), wide_face, label="notch")
-            )
+            sizes.append(length(*ends, axis(along, -1.0), self.notch_high, ("notch_high",), wide_face, label="notch"))
         return tuple(sizes)
 
     def _marks(self, part: Part) -> tuple[Mark, ...]:
@@ -224,7 +233,7 @@ class Tongue:
         if not low and not high:
             return f"{self.label} as thick as the part"
         if low and high:
-            same = abs(self.low - (part.size[self.cheek] - self.high)) < SAME
+            same = positive(self.low - (part.size[self.cheek] - self.high)) < SAME
             return f"{self.label} centred" if same else f"{self.label} between two shoulders"
         return f"{self.label} bare-faced, flush with the {part.word(Face(self.cheek, 1 if low else 0))} face"
 

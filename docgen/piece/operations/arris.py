@@ -1,0 +1,251 @@
+"""Round-over and chamfer along an arris of the box, full or stopped."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import ClassVar
+
+from docgen.geometry.make import along_axis
+from docgen.geometry.shapes import Outline, Vec, Vec2
+from docgen.piece.bench import Bench
+from docgen.piece.model import Part
+from docgen.piece.operations import saying
+from docgen.piece.operations.corner import corner_cutter, rounding
+from docgen.piece.operations.ground import (
+    OVER,
+    axis,
+    inside,
+    length,
+    level,
+    need,
+    outward,
+    positive,
+    run_out,
+    spot,
+    third,
+    within,
+)
+from docgen.piece.records import Assumed, Axis, Caution, Cut, Face, Made, Mark, Setting, Size, SizeKind
+from docgen.project.fields import Field, Length, Word
+from docgen.project.statements import Bound
+from docgen.units import Number
+
+
+def _arris(part: Part, face: Face, edge: Face, start: Number | None, stop: Number | None, label: str) -> Axis:
+    need(face.axis != edge.axis, "arris-faces", f"the {label} lies between two neighbouring faces", "along")
+    along = third(face.axis, edge.axis)
+    low, high = part.span(along)
+    a, b = low if start is None else start, high if stop is None else stop
+    within(part, along, a, b, label, "stop")
+    need(a < b, "run-range", f"the {label} stops before it starts", "stop", "stops that leave a run")
+    return along
+
+
+def _room(part: Part, face: Face, size: Number, label: str, field: str) -> None:
+    thick = part.size[face.axis]
+    need(
+        0 < size <= thick,
+        "radius-range",
+        f"the {label} takes {float(size):.3f} mm of {float(thick):.3f} mm",
+        field,
+        "more than 0, no more than the wood there",
+    )
+
+
+def _stops(part: Part, face: Face, edge: Face, start: Number | None, stop: Number | None) -> tuple[Size, ...]:
+    along = third(face.axis, edge.axis)
+    on = {edge.axis: level(part, edge), face.axis: level(part, face)}
+    out = []
+    for value, side, name in ((start, 0, "start"), (stop, 1, "stop")):
+        if value is not None:
+            datum: Number = part.size[along] if side else 0
+            out.append(
+                length(
+                    spot(on | {along: datum}),
+                    spot(on | {along: value}),
+                    axis(along, -1.0 if side else 1.0),
+                    positive(datum - value),
+                    (name,),
+                    face,
+                    label="stop",
+                    note="full section",
+                )
+            )
+    return tuple(out)
+
+
+def _marks(along: Axis, face: Face, start: Number | None, stop: Number | None, label: str) -> tuple[Mark, ...]:
+    if along != 0:
+        return ()
+    return tuple(Mark(p, w, f"{label} stops", face) for p, w in ((start, -1), (stop, 1)) if p is not None)
+
+
+@dataclass(frozen=True, slots=True)
+class RoundOver:
+    """The arris between `face` and `edge` rounded to `radius`, from `start` to `stop` along it (None: runs out)."""
+
+    word: ClassVar[str] = "round over"
+    face: Face
+    edge: Face
+    radius: Number
+    start: Number | None = None
+    stop: Number | None = None
+    label: str = "round-over"
+
+    def made(self, part: Part) -> Made:
+        """Return the cutter, the radius and the stops, marks and the set-up."""
+        along = _arris(part, self.face, self.edge, self.start, self.stop, self.label)
+        for face in (self.face, self.edge):
+            _room(part, face, self.radius, self.label, "radius")
+        u, v = sorted((self.face.axis, self.edge.axis))
+        sides = {f.axis: f for f in (self.face, self.edge)}
+        corner = (float(level(part, sides[u])), float(level(part, sides[v])))
+        r = rounding(corner, (-outward(sides[u]), 0.0), (0.0, -outward(sides[v])), float(self.radius))
+        a, b = run_out(part, along, self.start, self.stop)
+        return Made(
+            cuts=(Cut(along_axis(corner_cutter(r), along, a, b)),),
+            sizes=(self._radius(part, along, r.centre, corner), *_stops(part, *self._run())),
+            marks=_marks(along, self.face, self.start, self.stop, self.label),
+            settings=(Setting("router", self.label, (("round-over bit, radius", self.radius, "length"),)),),
+            cautions=(Caution("router"),),
+            assumed=(Assumed("round-over tangent to both faces"),),
+        )
+
+    def _run(self) -> tuple[Face, Face, Number | None, Number | None]:
+        return self.face, self.edge, self.start, self.stop
+
+    def _radius(self, part: Part, along: Axis, centre: Vec2, corner: Vec2) -> Size:
+        u, v = sorted((self.face.axis, self.edge.axis))
+        at = part.span(along)[0] if self.start is None else self.start
+        k = float(self.radius) / 2**0.5
+        rim = tuple(c + (k if q > c else -k) for c, q in zip(centre, corner, strict=True))
+        return Size(
+            SizeKind.RADIUS,
+            spot({u: centre[0], v: centre[1], along: at}),
+            spot({u: rim[0], v: rim[1], along: at}),
+            axis(along),
+            self.radius,
+            ("radius",),
+            Face(along, 0),
+            label=self.label,
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class Chamfer:
+    """The arris between `face` and `edge` cut off flat: `on_face` wide on the face, `on_edge` wide on the edge."""
+
+    word: ClassVar[str] = "chamfer"
+    face: Face
+    edge: Face
+    on_face: Number
+    on_edge: Number
+    start: Number | None = None
+    stop: Number | None = None
+    label: str = "chamfer"
+
+    def made(self, part: Part) -> Made:
+        """Return the cutter, both legs and the stops, marks and the set-up."""
+        along = _arris(part, self.face, self.edge, self.start, self.stop, self.label)
+        _room(part, self.edge, self.on_face, self.label, "on_face")
+        _room(part, self.face, self.on_edge, self.label, "on_edge")
+        a, b = run_out(part, along, self.start, self.stop)
+        return Made(
+            cuts=(Cut(along_axis(self._outline(part), along, a, b)),),
+            sizes=(*self._legs(part, along), *_stops(part, self.face, self.edge, self.start, self.stop)),
+            marks=_marks(along, self.face, self.start, self.stop, self.label),
+            settings=(self._setting(),),
+            cautions=(Caution("router"),),
+            assumed=(Assumed("legs equal"),) if self.on_face == self.on_edge else (),
+        )
+
+    def _outline(self, part: Part) -> Outline:
+        legs = {self.edge.axis: float(self.on_face), self.face.axis: float(self.on_edge)}
+        u, v = sorted(legs)
+        sides = {f.axis: f for f in (self.face, self.edge)}
+        su, sv = outward(sides[u]), outward(sides[v])
+        cu, cv = float(level(part, sides[u])), float(level(part, sides[v]))
+        # The flat, carried on in a straight line until 1 mm outside each face.
+        ku, kv = OVER * legs[u] / legs[v], OVER * legs[v] / legs[u]
+        points: list[Vec2] = [
+            (cu - su * (legs[u] + ku), cv + sv * OVER),
+            (cu + su * OVER, cv - sv * (legs[v] + kv)),
+            (cu + su * OVER, cv + sv * OVER),
+        ]
+        return Outline.polygon(points if su * sv > 0 else points[::-1])
+
+    def _legs(self, part: Part, along: Axis) -> tuple[Size, Size]:
+        at = part.span(along)[0] if self.start is None else self.start
+        arris = {along: at, self.edge.axis: level(part, self.edge), self.face.axis: level(part, self.face)}
+        end = Face(along, 0)
+
+        def to(side: Face, value: Number) -> tuple[Vec, Vec, Vec]:
+            return spot(arris), spot(arris | {side.axis: inside(part, side, value)}), axis(side.axis, -outward(side))
+
+        return (
+            length(*to(self.edge, self.on_face), self.on_face, ("on_face",), end, label=self.label),
+            length(*to(self.face, self.on_edge), self.on_edge, ("on_edge",), end),
+        )
+
+    def _setting(self) -> Setting:
+        if self.on_face == self.on_edge:
+            values: tuple[tuple[str, Number | str, str], ...] = (
+                ("chamfer bit", 45, "angle"),
+                ("leg", self.on_face, "length"),
+            )
+            return Setting("router", self.label, values)
+        return Setting("plane", self.label, (("on face", self.on_face, "length"), ("on edge", self.on_edge, "length")))
+
+
+def build_round(bench: Bench, values: Bound) -> None:
+    """Round over the named arrises."""
+    for part in saying.parts(bench, values):
+        for text in values["along"]:
+            face, edge = saying.arris(part, text)
+            start, stop = saying.stops(part, third(face.axis, edge.axis), values["stop"])
+            operation = RoundOver(face, edge, values["radius"], start, stop)
+            bench.add(part.path, operation, title="round-over", stage=saying.stage(values))
+
+
+def build_chamfer(bench: Bench, values: Bound) -> None:
+    """Chamfer the named arrises."""
+    for part in saying.parts(bench, values):
+        for text in values["along"]:
+            face, edge = saying.arris(part, text)
+            start, stop = saying.stops(part, third(face.axis, edge.axis), values["stop"])
+            on_edge = values["width"] if values["second width"] is None else values["second width"]
+            operation = Chamfer(face, edge, values["width"], on_edge, start, stop)
+            bench.add(part.path, operation, title="chamfer", stage=saying.stage(values))
+
+
+WORDS = (
+    Word(
+        name="round over",
+        room="edge",
+        help="Round arrises over with a radius.",
+        fields=(
+            saying.PART,
+            saying.ALONG,
+            Field("radius", Length(above=0), "radius of the round-over", required=True),
+            saying.STOP,
+            saying.STAGE,
+        ),
+        example="round over: {part: left side, along: [top front], radius: 1/8}",
+        build=build_round,
+    ),
+    Word(
+        name="chamfer",
+        room="edge",
+        help="Cut arrises off flat.",
+        fields=(
+            saying.PART,
+            saying.ALONG,
+            Field("width", Length(above=0), "leg on the first face", required=True),
+            Field("second width", Length(above=0), "leg on the second face; without it both are the same"),
+            saying.STOP,
+            saying.STAGE,
+        ),
+        example="chamfer: {part: leg, along: [bottom front, bottom back], width: 1/8}",
+        build=build_chamfer,
+    ),
+)

@@ -1,0 +1,213 @@
+"""Mortise with round ends, as a router leaves it for a loose tenon: in a face, or in the plane of an end cut."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import ClassVar
+
+from docgen.geometry.make import along_axis, stadium
+from docgen.geometry.shapes import Extrusion, Frame, Outline, Vec
+from docgen.piece.bench import Bench
+from docgen.piece.model import Part
+from docgen.piece.operations import saying
+from docgen.piece.operations.base import TOLD
+from docgen.piece.operations.ground import OVER, Ground, axis, bite, in_plane, length, need, third, within
+from docgen.piece.records import Assumed, Axis, Caution, Cut, Face, Made, Mark, Setting, Size
+from docgen.project.fields import Choice, Field, Flag, Length, Place, Word
+from docgen.project.statements import Bound
+from docgen.units import Number
+
+
+def slot(along_u: bool, a: float, b: float, long: float, wide: float, *, squared: bool = False) -> Outline:
+    """Return a slot's outline around (a, b), `long` over all along x or y, with round ends or square ones."""
+    half, r = long / 2, wide / 2
+    if squared:
+        return Outline.rectangle(
+            *((a - half, b - r, a + half, b + r) if along_u else (a - r, b - half, a + r, b + half))
+        )
+    d = half - r
+    return stadium((a - d, b), (a + d, b), r) if along_u else stadium((a, b - d), (a, b + d), r)
+
+
+@dataclass(frozen=True, slots=True)
+class Mortise:
+    """A slot in `face`: `centre` on the face's two axes in rising order, `length` over all on axis `along`.
+
+    `width` is across the slot (the tenon's thickness), `depth` from the face. `squared` chops the ends square.
+    """
+
+    word: ClassVar[str] = "mortise"
+    face: Face
+    centre: tuple[Number, Number]
+    along: Axis
+    length: Number
+    width: Number
+    depth: Number
+    squared: bool = False
+    label: str = "mortise"
+
+    def made(self, part: Part) -> Made:
+        """Return the cutter, the place of the centre from the datum edges, the slot's sizes, marks and set-up."""
+        u, v = in_plane(self.face)
+        need(self.along in (u, v), "run-direction", f"the {self.label} does not lie in its face", "along")
+        _check_slot(self.length, self.width, self.label)
+        thick = part.size[self.face.axis]
+        need(
+            0 < self.depth < thick,
+            "depth-range",
+            f"the {self.label} is {float(self.depth):.3f} mm deep in {float(thick):.3f} mm",
+            "depth",
+            "less than the wood there",
+        )
+        for i, c in zip((u, v), self.centre, strict=True):
+            half = (self.length if i == self.along else self.width) / 2
+            within(part, i, c - half, c + half, self.label, "at")
+        a, b = float(self.centre[0]), float(self.centre[1])
+        outline = slot(self.along == u, a, b, float(self.length), float(self.width), squared=self.squared)
+        return Made(
+            cuts=(Cut(along_axis(outline, self.face.axis, *bite(part, self.face, self.depth))),),
+            sizes=self._sizes(part),
+            marks=self._marks(),
+            settings=(_setting(self.label, self.length, self.width, self.depth),),
+            cautions=(Caution("router"),),
+            assumed=(Assumed("ends squared" if self.squared else "ends left round, walls square to the face"),),
+        )
+
+    def _sizes(self, part: Part) -> tuple[Size, ...]:
+        ground = Ground(part, self.face)
+        u, v = ground.axes
+        a, b = self.centre
+        half, r = self.length / 2, self.width / 2
+        long_u = self.along == u
+        ends = ((a - half, b), (a + half, b)) if long_u else ((a, b - half), (a, b + half))
+        walls = ((a, b - r), (a, b + r)) if long_u else ((a - r, b), (a + r, b))
+        across = third(self.along, self.face.axis)
+        return (
+            length(ground.at(0, b), ground.at(a, b), axis(u), a, ("centre.0",), self.face, label="to the centre"),
+            length(ground.at(a, 0), ground.at(a, b), axis(v), b, ("centre.1",), self.face, label="to the centre"),
+            length(
+                ground.at(*ends[0]), ground.at(*ends[1]), axis(self.along), self.length, ("length",), self.face,
+                label=self.label,
+            ),
+            length(ground.at(*walls[0]), ground.at(*walls[1]), axis(across), self.width, ("width",), self.face),
+            length(
+                ground.at(a, b), ground.at(a, b, self.depth), ground.inward, self.depth, ("depth",), Face(across, 0),
+                label="deep",
+            ),
+        )  # fmt: skip
+
+    def _marks(self) -> tuple[Mark, ...]:
+        if self.face.axis == 0:
+            return ()
+        centre = self.centre[0]
+        half = (self.length if self.along == 0 else self.width) / 2
+        return (
+            Mark(centre - half, -1, self.label, self.face),
+            Mark(centre + half, 1, self.label, self.face),
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class CutMortise:
+    """A round-ended slot square to the plane of an end cut, as across a mitre.
+
+    `frame` stands on the cut plane (part axes): origin at the heel on the datum side, x along the cut away from the
+    heel, y across it, z into the wood. The slot's centre is `out` along x and `over` along y; `length` is measured
+    along x when `lengthwise`, else along y.
+    """
+
+    word: ClassVar[str] = "mortise in a cut"
+    end: Face
+    frame: Frame = field(metadata=TOLD)
+    out: Number
+    over: Number
+    length: Number
+    width: Number
+    depth: Number
+    lengthwise: bool = True
+    label: str = "mortise"
+
+    def made(self, part: Part) -> Made:
+        """Return the cutter, the slot's place on the cut from heel and datum side, its sizes and set-up."""
+        _check_slot(self.length, self.width, self.label)
+        need(self.depth > 0, "depth-range", f"the {self.label} has no depth", "depth", "more than 0")
+        outline = slot(self.lengthwise, float(self.out), float(self.over), float(self.length), float(self.width))
+        return Made(
+            cuts=(Cut(Extrusion(outline, self.frame, -OVER, float(self.depth))),),
+            sizes=self._sizes(),
+            settings=(_setting(self.label, self.length, self.width, self.depth),),
+            cautions=(Caution("router"),),
+            assumed=(Assumed("ends left round, mortise square to the cut"),),
+        )
+
+    def _at(self, x: Number, y: Number, z: Number = 0) -> Vec:
+        return self.frame.point((float(x), float(y), float(z)))
+
+    def _sizes(self) -> tuple[Size, ...]:
+        x, y, z = (self.frame.direction(d) for d in ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0)))
+        a, b = self.out, self.over
+        long, wide = (self.length, self.width) if self.lengthwise else (self.width, self.length)
+        names = ("length", "width") if self.lengthwise else ("width", "length")
+        return (
+            length(self._at(0, b), self._at(a, b), x, a, ("out",), self.end, label="from the heel to the centre"),
+            length(self._at(a, 0), self._at(a, b), y, b, ("over",), self.end, label="to the centre"),
+            length(self._at(a - long / 2, b), self._at(a + long / 2, b), x, long, (names[0],), self.end),
+            length(self._at(a, b - wide / 2), self._at(a, b + wide / 2), y, wide, (names[1],), self.end),
+            length(self._at(a, b), self._at(a, b, self.depth), z, self.depth, ("depth",), None, label="deep"),
+        )
+
+
+def _check_slot(long: Number, wide: Number, label: str) -> None:
+    need(wide > 0, "width-range", f"the {label} has no width", "width", "more than 0")
+    need(
+        long >= wide,
+        "length-range",
+        f"the {label} is {float(long):.3f} mm long and {float(wide):.3f} mm wide",
+        "length",
+        "at least the width",
+    )
+
+
+def _setting(label: str, long: Number, wide: Number, deep: Number) -> Setting:
+    values: tuple[tuple[str, Number | str, str], ...] = (
+        ("straight bit", wide, "length"),
+        ("travel", long - wide, "length"),
+        ("depth", deep, "length"),
+    )
+    return Setting("router", label, values)
+
+
+def build(bench: Bench, values: Bound) -> None:
+    """Cut a mortise as the file says it."""
+    for part in saying.parts(bench, values):
+        face = part.face(values["face"])
+        at = saying.on_face(part, face, values["at"], values["from"] or ())
+        along = saying.part_axis(part, saying.DIRECTIONS.index(values["run"]))
+        squared = bool(values["squared"])
+        bench.add(
+            part.path,
+            Mortise(face, at, along, values["length"], values["width"], values["depth"], squared),
+            title="mortise",
+            stage=saying.stage(values),
+        )
+
+
+WORD = Word(
+    name="mortise",
+    room="operation",
+    help="A slot in a face for a tenon or a loose tenon, with round or squared ends.",
+    fields=(
+        saying.PART,
+        saying.FACE,
+        Field("at", Place(), "its centre: two directions of the face", required=True),
+        saying.FROM,
+        Field("run", Choice(saying.DIRECTIONS), "the direction of its length", required=True),
+        Field("length", Length(above=0), "over all, round ends included", required=True),
+        Field("width", Length(above=0), "across: the tenon's thickness", required=True),
+        saying.DEPTH,
+        Field("squared", Flag(), "chop the ends square", default="no"),
+        saying.STAGE,
+    ),
+    example="mortise: {part: leg, face: right, at: {deep: 1, up: 14}, run: up, length: 2, width: 3/8, depth: 1}",
+    build=build,
+)
