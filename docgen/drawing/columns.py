@@ -18,13 +18,15 @@ class Column:
     """A column: its head, how its cells stand, and how willingly it takes room that is left over.
 
     `align` is left, middle, right or figures: figures stand with their units digits under one another, what follows
-    (a fraction, decimals) to the right of that, and do not wrap. `grow` is a share of spare width, 0 for none.
+    (a fraction, decimals) to the right of that, and do not wrap. `grow` is a share of spare width, 0 for none. The
+    lines of `paired` columns do not wrap and stand level with one another: coordinates.
     """
 
     head: str
     align: str = "left"
     grow: float = 0.0
     bold: bool = False
+    paired: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,7 +87,7 @@ def _needs(column: Column, lines: Sequence[str], height: float, head: float, met
         lines = [t for t in lines if not is_figure(t)]
     for line in lines:
         natural = max(natural, measure(line, height, metrics, bold=column.bold))
-        for word in line.split(" "):
+        for word in [line] if column.paired else line.split(" "):
             least = max(least, measure(word, height, metrics, bold=column.bold))
     return least + 2 * GUTTER, max(natural, least) + 2 * GUTTER
 
@@ -121,13 +123,21 @@ def _most_lines(
 def shared(needs: Sequence[tuple[float, float]], room: float, grow: Sequence[float]) -> list[float]:
     """Return the columns' widths: natural ones with what is left over shared out, or as much as can be had of them.
 
-    Columns that together need more than there is are made narrower in proportion.
+    When there is too little, narrow columns keep their natural width and the broad ones give way, down to one common
+    width (more for those that grow), but none below its least. Columns whose least widths are too much together shrink in proportion.
     """
     least, natural = [n[0] for n in needs], [n[1] for n in needs]
     if sum(natural) <= room:
         spare, shares = room - sum(natural), sum(grow)
         return [n + (spare * g / shares if shares else 0.0) for n, g in zip(natural, grow, strict=True)]
-    if sum(least) <= room:
-        spare, wish = room - sum(least), sum(natural) - sum(least)
-        return [a + spare * (b - a) / wish for a, b in zip(least, natural, strict=True)]
-    return [a * room / sum(least) for a in least]
+    if sum(least) > room:
+        return [a * room / sum(least) for a in least]
+    low, high = 0.0, max(natural)
+    for _ in range(60):  # halving finds the common width to far below a micrometre
+        cap = (low + high) / 2
+        low, high = (cap, high) if sum(_capped(needs, grow, cap)) <= room else (low, cap)
+    return _capped(needs, grow, low)
+
+
+def _capped(needs: Sequence[tuple[float, float]], grow: Sequence[float], cap: float) -> list[float]:
+    return [min(b, max(a, cap * (1 + g))) for (a, b), g in zip(needs, grow, strict=True)]

@@ -7,7 +7,7 @@ stand on a page goes to the next one.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from docgen.drawing.cells import Block, block, is_figure
 from docgen.drawing.columns import GUTTER, Column, Fitted, figure_start, fit
@@ -112,6 +112,7 @@ def _strips(
                 block(text, w - 2 * GUTTER, fitted.height, metrics, bold=c.bold)
                 for text, w, c in zip(row.cells, fitted.widths, columns, strict=True)
             ]
+            blocks = _level(columns, blocks)
         under = block(row.under, width - 4 * GUTTER, style.remark, metrics)
         out += _parted(index, bool(row.heading), blocks, under, most)
     for i in range(len(out) - 2, -1, -1):
@@ -119,6 +120,15 @@ def _strips(
         if out[i].heading and with_next <= most:
             out[i] = _strip(out[i].index, True, out[i].blocks, out[i].under, with_next)
     return out
+
+
+def _level(columns: Sequence[Column], blocks: list[Block]) -> list[Block]:
+    """Return the cells of a row with the lines of paired columns level with one another."""
+    paired = [b.reach for b, c in zip(blocks, columns, strict=True) if c.paired]
+    most = max((len(r) for r in paired), default=0)
+    lines = [[r[i] for r in paired if i < len(r)] for i in range(most)]
+    level = tuple((max(up for up, _ in line), max(down for _, down in line)) for line in lines)
+    return [replace(b, reach=level[: len(b.lines)]) if c.paired else b for b, c in zip(blocks, columns, strict=True)]
 
 
 def _strip(index: int, heading: bool, blocks: Sequence[Block], under: Block, together: float | None = None) -> _Strip:

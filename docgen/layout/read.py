@@ -31,6 +31,7 @@ LEAST_HEIGHT = 1.8  # mm, ISO 3098's smallest
 LEAST_BENCH_HEIGHT = 2.5  # mm, ISO 3098 practice for drawings of A4 to A2
 LEAST_DOT = 0.5  # mm: a shorter dash is three dots of an office printer
 LEAST_SIDE, MOST_SIDE = 100.0, 2000.0  # mm of paper: below, no title block stands; above, no printer prints
+LEAST_ROOM = 156.0  # mm: a check line of 6 in with air
 MOST_LIKE = 8  # layouts that stand on one another
 
 
@@ -182,9 +183,10 @@ def _contradictions(layout: Layout, given: Given) -> Iterator[Problem]:
     if min(layout.margin) < layout.unprintable:
         message = f"a margin of {min(layout.margin):g} mm lies in the {layout.unprintable:g} mm that do not print"
         yield Problem("margin-unprintable", given.place("margins"), message)
-    if layout.area.width < 120 or layout.area.height < 80:
+    if min(layout.area.width, layout.area.height) < LEAST_ROOM:
         room = f"{layout.area.width:g} × {layout.area.height:g} mm"
-        yield Problem("no-room", given.place("size"), f"{room} are left to draw on; the least is 120 × 80 mm")
+        message = f"{room} are left to draw on; check lines of 6 in need {LEAST_ROOM:g} mm both ways"
+        yield Problem("no-room", given.place("size"), message)
     if layout.heights.least > layout.heights.figure:
         message = f"the least height of figures, {layout.heights.least:g} mm, is above the wished one"
         yield Problem("height-order", given.place("lettering"), message)

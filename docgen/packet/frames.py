@@ -7,39 +7,19 @@ number, document type, revision, number of sheets), with scale, paper, unit and 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
-from typing import Protocol
+from dataclasses import dataclass, replace
 
 from docgen.drawing.lettering import width, wrap
 from docgen.drawing.metrics import Metrics
-from docgen.drawing.records import Line, Path, Pen, Record, Sheet, Text
+from docgen.drawing.records import Arc, Line, Path, Pen, Record, Sheet, Text
 from docgen.drawing.symbols import symbol
 from docgen.layout.model import Layout, Rect
-from docgen.units import Units
+from docgen.piece.model import Piece
 
 STOPPED = "NOT TO BE CUT FROM: has stop findings"
 CELL_AIR = 1.2  # mm between a cell's edge and its text
 ROWS = (0.4, 0.3, 0.3)  # parts of the title block's height, from the top
 GAP = 1.5  # baseline pitch as a multiple of the height (ISO 3098, with lower case letters)
-
-
-class Header(Protocol):
-    """What the title block needs to know of the piece; `docgen.piece.model.Piece` has it."""
-
-    @property
-    def title(self) -> str: ...  # noqa: D102
-    @property
-    def number(self) -> str: ...  # noqa: D102
-    @property
-    def revision(self) -> str: ...  # noqa: D102
-    @property
-    def date(self) -> str: ...  # noqa: D102
-    @property
-    def author(self) -> str: ...  # noqa: D102
-    @property
-    def units(self) -> Units: ...  # noqa: D102
-    @property
-    def projection(self) -> str: ...  # noqa: D102
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,7 +35,7 @@ class Field:
 def page_records(
     sheet: Sheet,
     layout: Layout,
-    piece: Header,
+    piece: Piece,
     metrics: Metrics,
     *,
     page: int,
@@ -72,7 +52,7 @@ def page_records(
     block = Rect(frame.x, frame.y, frame.width, layout.title_block)
     records.append(Line((block.x, block.top), (block.right, block.top), Pen.FRAME))
     records += _block(block, _fields(sheet, layout, piece, of, fingerprint, stopped), layout, metrics)
-    records += _projection(block, piece, layout)
+    records += _projection(block, piece, layout, metrics)
     if stopped:
         records += _banner(frame, layout, metrics)
     return tuple(records)
@@ -83,10 +63,11 @@ def _corners(r: Rect) -> tuple[tuple[float, float], ...]:
 
 
 PROJECTION = "projection"
+OVERSHOOT = 0.3  # of the projection symbol's height: how far its centre lines reach beyond it
 
 
 def _fields(
-    sheet: Sheet, layout: Layout, piece: Header, of: str, fingerprint: str, stopped: bool
+    sheet: Sheet, layout: Layout, piece: Piece, of: str, fingerprint: str, stopped: bool
 ) -> tuple[tuple[Field, ...], ...]:
     status = STOPPED if stopped else "drawn from one model; no finding stops the work"
     unit = "inches" if piece.units.system == "inch" else "millimetres"
@@ -98,12 +79,12 @@ def _fields(
             Field("revision", piece.revision, 1.1, bold=True),
         ),
         (
-            Field("creator", piece.author, 3.2),
-            Field("approved by", "", 2.2),
-            Field("date of issue", piece.date, 2.0),
-            Field("scale", sheet.scale, 1.5),
-            Field("all sizes in", unit, 1.9),
-            Field(PROJECTION, "", 1.4),
+            Field("creator", piece.author, 3.0),
+            Field("approved by", "", 1.9),
+            Field("date of issue", piece.date, 1.9),
+            Field("scale", sheet.scale, 1.3),
+            Field("all sizes in", unit, 1.7),
+            Field(PROJECTION, "", 2.8),
         ),
         (
             Field("status", status, 5.6, bold=stopped),
@@ -168,14 +149,21 @@ def fitted(
     return h.small, (*kept[:-1], kept[-1] + "…")
 
 
-def _projection(block: Rect, piece: Header, layout: Layout) -> Iterator[Record]:
-    """Draw the projection symbol in its cell: beside its name, in the lower part."""
+def _projection(block: Rect, piece: Piece, layout: Layout, metrics: Metrics) -> Iterator[Record]:
+    """Draw the projection symbol in its cell, right of its name, in narrow lines since it is small."""
     rows = _fields(Sheet("", "", "", (0, 0), ()), layout, piece, "", "", False)
     top = block.top - ROWS[0] * block.height
     for field, cell in _cells(block, top, ROWS[1] * block.height, rows[1]):
-        if field.name == PROJECTION:
-            room = cell.height - 0.8 - layout.heights.small * 1.3 - 0.9
-            yield from symbol(piece.projection, (cell.x + CELL_AIR, cell.y + 0.9), room)
+        if field.name != PROJECTION:
+            continue
+        named = metrics.width(field.name, layout.heights.small)
+        height = (cell.height - 2.0) / (1 + 2 * OVERSHOOT)
+        x = cell.x + 2 * CELL_AIR + named + OVERSHOOT * height + 1.0
+        for record in symbol(piece.projection, (x, cell.y + 1.0 + OVERSHOOT * height), height):
+            if isinstance(record, (Line, Path, Arc)) and record.pen is Pen.VISIBLE:
+                yield replace(record, pen=Pen.THIN)
+            else:
+                yield record
 
 
 def _banner(frame: Rect, layout: Layout, metrics: Metrics) -> Iterator[Record]:
@@ -189,7 +177,7 @@ def _banner(frame: Rect, layout: Layout, metrics: Metrics) -> Iterator[Record]:
 
 
 def _foot(
-    sheet: Sheet, layout: Layout, piece: Header, metrics: Metrics, of: str, fingerprint: str, stopped: bool
+    sheet: Sheet, layout: Layout, piece: Piece, metrics: Metrics, of: str, fingerprint: str, stopped: bool
 ) -> Iterator[Record]:
     """Name an unframed page in one line at its foot: what it belongs to, its number, its fingerprint."""
     area = layout.open_area

@@ -25,9 +25,10 @@ from docgen.drawing.records import Arc, Area, Line, Link, Picture, Record, Sheet
 from docgen.drawing.records import Path as Chain
 from docgen.layout.model import Layout
 from docgen.packet.fonts import POINTS_PER_MM, PacketMetrics, font, points, printable
-from docgen.packet.frames import Header, page_records
+from docgen.packet.frames import page_records
 from docgen.packet.pictures import picture
 from docgen.packet.strokes import filled, moved_back, number, placed_text, stroked
+from docgen.piece.model import Piece
 
 PDF_VERSION = (1, 6)  # the first that knows PrintScaling
 rl_config.useA85 = 0  # streams stay binary: half the size and half the time
@@ -51,7 +52,7 @@ class _Information(PDFInfo):  # type: ignore[misc]
         return PDFDictionary({**described, "Trapped": PDFName("False")}).format(document)
 
 
-def write(sheets: Sequence[Sheet], *, layout: Layout, piece: Header, fingerprint: str, stopped: bool = False) -> bytes:
+def write(sheets: Sequence[Sheet], *, layout: Layout, piece: Piece, fingerprint: str, stopped: bool = False) -> bytes:
     """Return the packet as the bytes of a PDF file.
 
     Each sheet gets its frame, title block, page number and fingerprint; with `stopped` each page says that it must
@@ -99,7 +100,7 @@ def save(data: bytes, path: Path) -> None:
         raise
 
 
-def _canvas(out: io.BytesIO, piece: Header, fingerprint: str) -> Canvas:
+def _canvas(out: io.BytesIO, piece: Piece, fingerprint: str) -> Canvas:
     for bold in (False, True):
         pdfmetrics.registerFont(font(bold))
     canvas = Canvas(

@@ -109,7 +109,7 @@ def _runs(sheets: tuple[Sheet, ...], page: int) -> list[Entry]:
 def _front(context: Context, heads: Sequence[Entry]) -> list[Record]:
     area, small = context.layout.area, context.layout.heights.small
     out: list[Record] = []
-    out += check_line((area.x + DEPTH / 2, area.y + DEPTH + 2), up=True, small=small)
+    out += check_line((area.x + DEPTH / 2, area.y + 1), up=True, small=small)
     out += check_line((area.x + DEPTH + 4, area.y + DEPTH / 2), up=False, small=small)
     room = Rect(area.x + DEPTH + AIR, area.y + DEPTH + 2, area.width - DEPTH - AIR, area.height - DEPTH - 2)
     top = _title(context, room, out)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from itertools import groupby
 
+from docgen.drawing.cells import TIE
 from docgen.drawing.columns import Column
 from docgen.drawing.records import Sheet
 from docgen.drawing.symbols import AUTHORITY
@@ -116,7 +117,7 @@ def _remark(row: CutRow) -> str:
 
 def _measure(board_feet: float | None, area_m2: float | None) -> str:
     if board_feet is not None:
-        return f"{board_feet:.2f} bd ft"
+        return f"{board_feet:.2f} bd{TIE}ft"
     return "–" if area_m2 is None else f"{area_m2:.3f} m²"
 
 
@@ -128,7 +129,7 @@ def _blank_row(context: Context, blank: BlankRow) -> Row:
             length(context, blank.width),
             length(context, blank.thickness),
             " → ".join(f"{p.number} {p.path}" for p in blank.pieces),
-            f"{blank.board_feet:.2f} bd ft",
+            f"{blank.board_feet:.2f} bd{TIE}ft",
             "□",
         ),
         under=stacked(blank.note),
@@ -139,7 +140,7 @@ def _stock_row(row: StockRow) -> Row:
     decimals = 1 if row.unit == "board feet" else 2
     return Row(
         cells=(
-            row.material,
+            stacked(row.material),
             stacked(row.bought) or "–",
             str(row.rows),
             f"{row.net:.{decimals}f}",

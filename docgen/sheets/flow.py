@@ -160,5 +160,12 @@ def valued(context: Context, value: Number | str, kind: str) -> str:
 
 
 def stacked(text: str) -> str:
-    """Return `text` with its plain fractions as stacked ones; thread sizes such as 1/4-20 stay on the line."""
-    return _PLAIN_FRACTION.sub("\\1\u2044\\2", text)
+    """Return `text` with its plain fractions as stacked ones.
+
+    Thread sizes (1/4-20) stay on the line, and so do the quarters that boards are sold by (4/4, 6/4): they are names.
+    """
+
+    def stack(found: re.Match[str]) -> str:
+        return f"{found[1]}\u2044{found[2]}" if int(found[1]) < int(found[2]) else found[0]
+
+    return _PLAIN_FRACTION.sub(stack, text)

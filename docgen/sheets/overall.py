@@ -2,55 +2,45 @@
 
 from __future__ import annotations
 
-import math
-from collections.abc import Iterator
+from typing import Any
 
-from docgen.drawing.records import Point, Record
+import numpy as np
+
+from docgen.drawing.records import Pen, Record
 from docgen.drawing.views import stroke_records
-from docgen.geometry.hidden import VIEWS, Drawn, Stroke, draw
+from docgen.geometry.hidden import VIEWS, draw
 from docgen.layout.model import Rect
 from docgen.piece.records import Stage
 from docgen.sheets.context import Context
 
 
+def _points(context: Context) -> Any:
+    """Return all corners of the finished parts in the piece's axes, as (n, 3) mm."""
+    found = []
+    for part in context.piece.parts:
+        vertices, _ = context.solids.solid(part.path, Stage.FITTED).mesh()
+        found.append(vertices @ np.array(part.frame.rotation).T + np.array(part.frame.origin))
+    return np.concatenate(found)
+
+
 def overall(context: Context) -> tuple[float, float, float]:
     """Return width across, depth and height of the finished piece at rest, in mm, from its solids."""
-    lows, highs = [], []
-    for part in context.piece.parts:
-        low, high = context.solids.solid(part.path, Stage.FITTED).moved(part.frame).bounds
-        lows.append(low)
-        highs.append(high)
-    across, deep, up = (max(h[i] for h in highs) - min(low[i] for low in lows) for i in range(3))
+    points = _points(context)
+    across, deep, up = (float(v) for v in np.round(points.max(axis=0) - points.min(axis=0), 6))
     return across, deep, up
 
 
 def standing(context: Context, room: Rect) -> list[Record]:
     """Return the finished piece seen from a corner, as large as `room` takes it; only what is seen is drawn."""
+    view = VIEWS["axonometric"]
+    seen = _points(context) @ np.array([view.right, view.up]).T
+    (left, low), (right, high) = seen.min(axis=0), seen.max(axis=0)
+    pen = context.layout.pens[Pen.VISIBLE.value].width
+    scale = min((room.width - pen) / max(right - left, 1e-6), (room.height - pen) / max(high - low, 1e-6))
+    scale = float(scale)
+    at = (
+        room.x + room.width / 2 - float(left + right) / 2 * scale,
+        room.y + room.height / 2 - float(low + high) / 2 * scale,
+    )
     items = [(context.solids.topology(p.path, Stage.FITTED), p.frame) for p in context.piece.parts]
-    drawn = draw(items, VIEWS["axonometric"])
-    drawn = Drawn(drawn.visible, ())
-    left, low, right, high = bounds(drawn)
-    scale = min(room.width / max(right - left, 1e-6), room.height / max(high - low, 1e-6))
-    x = room.x + (room.width - (right - left) * scale) / 2 - left * scale
-    y = room.y + (room.height - (high - low) * scale) / 2 - low * scale
-    return stroke_records(drawn, scale, (x, y))
-
-
-def bounds(drawn: Drawn) -> tuple[float, float, float, float]:
-    """Return (x low, y low, x high, y high) of everything that is seen, in view mm."""
-    points = [p for stroke in drawn.visible for p in _points(stroke)]
-    xs, ys = [p[0] for p in points], [p[1] for p in points]
-    return min(xs), min(ys), max(xs), max(ys)
-
-
-def _points(stroke: Stroke) -> Iterator[Point]:
-    """Yield a stroke's ends, and of an arc the points in between that may reach furthest."""
-    yield stroke.a
-    yield stroke.b
-    if stroke.arc is not None:
-        arc = stroke.arc
-        start = math.floor(arc.start_deg / 90) * 90 + 90
-        end = arc.end_deg if arc.end_deg > arc.start_deg else arc.end_deg + 360
-        for quarter in range(int(start), math.ceil(end), 90):
-            a = math.radians(quarter)
-            yield (arc.centre[0] + arc.radius * math.cos(a), arc.centre[1] + arc.radius * math.sin(a))
+    return stroke_records(draw(items, view, merge=pen / scale, hidden=False), scale, at)

@@ -117,7 +117,7 @@ def _face(blank: BlankRow, face: Rect, factor: float, height: float) -> Iterator
     for piece in blank.pieces:
         low, high = (face.x + float(v) * factor for v in (piece.start, piece.end))
         for x in (low, high):
-            yield Line((x, face.y), (x, face.top), Pen.VISIBLE)
+            yield Line((x, face.y), (x, face.top), Pen.THIN)
         radius = balloon_radius(height)
         if high - low > 2 * radius + 1 and face.height > 2 * radius + 1:
             yield from balloon(((low + high) / 2, middle), piece.number, height)
