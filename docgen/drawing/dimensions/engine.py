@@ -77,11 +77,14 @@ class Engine:
         return not w.overall and self._depth(w, self._side(w)) > DEEP
 
     def _depth(self, w: Linear, side: Side) -> float:
-        return max(-side.v(self.paper(w.a)), -side.v(self.paper(w.b)))
+        target = -side.v(self.paper(w.b))
+        return target if w.datum else max(-side.v(self.paper(w.a)), target)
 
     def _side(self, w: Linear) -> Side:
-        """Return the nearer side; below and left when both are as near."""
+        """Return the nearer side; where both are as near, positions from a datum go below and left, sizes opposite."""
         names = ("bottom", "top") if abs(w.along[0]) > 0.5 else ("left", "right")
+        if not w.datum:
+            names = (names[1], names[0])
         near, far = (self._depth(w, self.sides[n]) for n in names)
         return self.sides[names[1] if far < near - 0.5 else names[0]]
 

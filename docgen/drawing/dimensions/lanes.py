@@ -19,6 +19,9 @@ from docgen.drawing.dimensions.wanted import Linear, Placed, Rules
 from docgen.drawing.metrics import Metrics
 from docgen.drawing.records import Point
 
+SLIDES = 8
+"""In so many steps a text is moved along between two extension lines."""
+
 
 @dataclass(frozen=True, slots=True)
 class Lane:
@@ -39,8 +42,12 @@ class Lane:
 
 
 def as_lane(wanted: Linear, a: Point, b: Point, side: Side, rules: Rules, metrics: Metrics) -> Lane:
-    """Return the dimension between paper points `a` and `b` as `side` sees it."""
+    """Return the dimension between paper points `a` and `b` as `side` sees it.
+
+    A datum edge is met where it leaves the outline, wherever on it the dimension was said to start.
+    """
     text = label((wanted.text,), rules.height, metrics)
+    a = side.point(side.u(a), 0.0) if wanted.datum else a
     ua, ub = side.u(a), side.u(b)
     if ua <= ub:
         return Lane(wanted, text, ua, ub, a, b, False)
@@ -110,9 +117,13 @@ def text_places(
     stops = [lane.low, *(u for u in coming if lane.low < u < lane.high), lane.high]
     places = []
     for low, high in itertools.pairwise(stops):
-        if high - low >= 2 * need:
-            place = min(max(middle, low + need), high - need)
-            places.append((abs(place - middle), place))
+        room = high - low - 2 * need
+        if room >= 0:
+            spots = {
+                min(max(middle, low + need), high - need),
+                *(low + need + room * k / SLIDES for k in range(SLIDES + 1)),
+            }
+            places += [(abs(place - middle), place) for place in sorted(spots)]
     for _, place in sorted(places):
         yield place, True
     off = need + (0.4 if inside else head + 0.4)

@@ -50,12 +50,12 @@ def _crop(group: Bounds, whole: Bounds, step: float) -> Crop:
     bases: list[tuple[int, float]] = []
     for axis in (0, 1):
         low, high = group[axis], group[axis + 2]
-        if low - whole[axis] > PLAIN / 2:
+        if low - whole[axis] > PLAIN:
             base = math.floor((low - AROUND) / step) * step
             window[axis] = base - BEYOND
             cuts.append(("left", "bottom")[axis])
             bases.append((axis, base))
-        if whole[axis + 2] - high > PLAIN / 2:
+        if whole[axis + 2] - high > PLAIN:
             base = math.ceil((high + AROUND) / step) * step
             window[axis + 2] = base + BEYOND
             cuts.append(("right", "top")[axis])

@@ -76,7 +76,9 @@ class TemplateArt:
             yield Line(ends[0], ends[1], Pen.CENTRE)
 
     def _seen_bounds(self) -> Bounds:
-        return bounds_of(clip(self.outline, self.crop.window)) if self.outline else self.crop.window
+        """Return bounds of the part of the outline's inside that the window shows."""
+        a, b = bounds_of(self.outline), self.crop.window
+        return (max(a[0], b[0]), max(a[1], b[1]), min(a[2], b[2]), min(a[3], b[3]))
 
     def _breaks(self) -> Iterator[Path]:
         x0, y0, x1, y1 = self.crop.window

@@ -1,0 +1,240 @@
+"""From the sizes of a part to what is dimensioned where: overall first, each once, holes by callout.
+
+Nothing here knows an operation by name: a size says what it measures, on which face it is seen best and which
+parameters it fixes.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, replace
+
+from docgen.drawing.dimensions.wanted import Wanted
+from docgen.drawing.unfold import normal
+from docgen.geometry.shapes import Vec
+from docgen.piece.model import Part
+from docgen.piece.records import Face, Feature, Size, SizeKind, Stage
+from docgen.units import Number
+
+SQUARE = 1e-6
+WORDS = ("long", "wide", "thick")
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """A size that is to be printed, with the equal ones that it stands for."""
+
+    size: Size
+    also: tuple[Size, ...] = ()
+    feature: str = ""  # "" for the part's own length, width and thickness
+    word: str = ""
+    overall: bool = False
+    count: int = 1
+
+    @property
+    def sizes(self) -> tuple[Size, ...]:
+        """All sizes that this figure tells."""
+        return (self.size, *self.also)
+
+
+def overall(part: Part) -> tuple[Figure, ...]:
+    """Return length, width and thickness of the part as it leaves the saw: box and allowances."""
+    low = [float(part.span(i)[0]) for i in range(3)]
+    out = []
+    for i in range(3):
+        first, last = part.span(i)
+        end = [low[0], low[1], low[2]]
+        end[i] = float(last)
+        along: Vec = (1.0 * (i == 0), 1.0 * (i == 1), 1.0 * (i == 2))
+        start: Vec = (low[0], low[1], low[2])
+        size = Size(
+            SizeKind.LENGTH, start, (end[0], end[1], end[2]), along, last - first, (WORDS[i],), authority=part.authority
+        )
+        out.append(Figure(size, overall=True))
+    return tuple(out)
+
+
+def figures(part: Part, stage: Stage = Stage.PART) -> tuple[Figure, ...]:
+    """Return what must be printed for the part as it leaves the machine, overall sizes first, each once."""
+    own = [
+        Figure(size, feature=f.name, word=f.word)
+        for f in part.features
+        if f.stage is stage
+        for size in f.made.sizes
+        if not told_by_hole(f, size)
+    ]
+    return counted(underived(merged((*overall(part), *own))))
+
+
+def told_by_hole(feature: Feature, size: Size) -> bool:
+    """Return True when a callout of the feature's holes tells this size: diameter, depth, countersink."""
+    for row in feature.made.holes:
+        along = abs(sum(size.along[i] * row.direction[i] for i in range(3)))
+        if size.kind is SizeKind.DIAMETER and along > 0.999:
+            return True
+        if size.kind is SizeKind.LENGTH and along > 0.999:
+            return True
+        if size.kind is SizeKind.ANGLE and row.sink is not None and row.sink.angle == size.value:
+            return True
+    return False
+
+
+def _same_place(size: Size) -> tuple[object, ...]:
+    """Return what two sizes share when one printed figure tells both."""
+    if size.kind is SizeKind.LENGTH:
+        a = sum(size.start[i] * size.along[i] for i in range(3))
+        b = sum(size.end[i] * size.along[i] for i in range(3))
+        sign = 1 if next(c for c in size.along if abs(c) > SQUARE) > 0 else -1
+        way = tuple(round(c * sign, 6) for c in size.along)
+        return (size.kind, way, *sorted((round(a * sign, 4), round(b * sign, 4))))
+    at = tuple(round(c, 4) for c in (*size.start, *size.end))
+    return (size.kind, at, tuple(round(abs(c), 6) for c in size.along))
+
+
+def merged(every: tuple[Figure, ...]) -> tuple[Figure, ...]:
+    """Return the figures with those that measure the same distance made one; the first keeps its place."""
+    found: dict[tuple[object, ...], Figure] = {}
+    for f in every:
+        key = _same_place(f.size)
+        if key not in found:
+            found[key] = f
+            continue
+        first = found[key]
+        size = first.size
+        if not size.label and f.size.label and not first.overall:
+            size = replace(size, label=f.size.label)
+        if size.face is None and not first.overall:
+            size = replace(size, face=f.size.face)
+        found[key] = replace(first, size=size, also=(*first.also, *f.sizes))
+    return tuple(found.values())
+
+
+def underived(every: tuple[Figure, ...]) -> tuple[Figure, ...]:
+    """Return the figures without those plain lengths that the ones before them already give by adding up."""
+    roots: dict[tuple[object, ...], tuple[object, ...]] = {}
+
+    def root(n: tuple[object, ...]) -> tuple[object, ...]:
+        while roots.setdefault(n, n) != n:
+            n = roots[n]
+        return n
+
+    out = []
+    for f in every:
+        if f.size.kind is not SizeKind.LENGTH:
+            out.append(f)
+            continue
+        _, way, low, high = _same_place(f.size)
+        a, b = root((way, low)), root((way, high))
+        if a == b and not f.size.label and not f.overall:
+            continue
+        roots[a] = b
+        out.append(f)
+    return tuple(out)
+
+
+def counted(every: tuple[Figure, ...]) -> tuple[Figure, ...]:
+    """Return the figures with labelled sizes that are alike printed once with their number: ``3× dado 13⁄16``."""
+    alike: dict[tuple[object, ...], list[Figure]] = {}
+    for f in every:
+        s = f.size
+        plain = not s.label and s.kind is SizeKind.LENGTH
+        key: tuple[object, ...] = (
+            (id(f),)
+            if plain or f.overall
+            else (f.word, s.kind, s.label, s.value, s.face, tuple(abs(c) for c in s.along), s.authority, s.note, s.over)
+        )
+        alike.setdefault(key, []).append(f)
+    return tuple(
+        replace(g[0], also=(*g[0].also, *(s for f in g[1:] for s in f.sizes)), count=len(g)) for g in alike.values()
+    )
+
+
+def shows(face: Face, size: Size) -> bool:
+    """Return True when a view of `face` shows the size in its true measure."""
+    n = normal(face)
+    along = abs(sum(n[i] * size.along[i] for i in range(3)))
+    return along < SQUARE if size.kind is SizeKind.LENGTH else along > 1 - SQUARE
+
+
+def faces(part: Part, every: tuple[Figure, ...]) -> tuple[Face, tuple[Face, ...]]:
+    """Return the principal face and the other faces that must be drawn so that each figure is shown once."""
+    low = [float(part.span(i)[1] - part.span(i)[0]) for i in range(3)]
+    flat = 1 if low[1] < low[2] - SQUARE else 2
+    asked: dict[Face, int] = {}
+    for f in every:
+        if f.size.face is not None and shows(f.size.face, f.size):
+            asked[f.size.face] = asked.get(f.size.face, 0) + 1
+    bored = {row.face for feature in part.features if feature.stage is Stage.PART for row in feature.made.holes}
+    for face in bored:
+        asked[face] = asked.get(face, 0) + 1
+    sides = (Face(flat, 1), Face(flat, 0))
+    wished = part.show if part.show in sides else None
+    first = max(sides, key=lambda f: (asked.get(f, 0), f == wished, f.side))
+    others = [f for f in sorted(asked) if f != first]
+    for axis in sorted({f.axis for f in others} - {flat}):
+        pair = [f for f in others if f.axis == axis]
+        if len(pair) == 2 and not all(f in bored for f in pair):
+            spare = min(pair, key=lambda f: (f in bored, asked[f]))
+            others.remove(spare)
+    if not any(f.axis != flat for f in others):
+        others.append(Face(0, 1))
+    return first, tuple(others)
+
+
+def home(size: Size, first: Face, others: tuple[Face, ...]) -> Face | None:
+    """Return the face among those drawn on which the size is told: its own, the opposite one, any that shows it."""
+    drawn = (first, *others)
+    if size.face is not None:
+        for face in (size.face, Face(size.face.axis, 1 - size.face.side)):
+            if face in drawn and shows(face, size):
+                return face
+    return next((face for face in drawn if shows(face, size)), None)
+
+
+@dataclass(frozen=True, slots=True)
+class Rank:
+    """Whether sizes fix parameters: those that none fixes, and sizes that fix nothing that is not fixed already."""
+
+    loose: tuple[str, ...]
+    doubled: tuple[Size, ...]
+
+
+def rank(parameters: tuple[tuple[str, Number], ...], sizes: tuple[Size, ...]) -> Rank:
+    """Return which parameters the sizes leave loose and which sizes say a thing twice.
+
+    A size fixes one of its parameters; parameters and sizes are matched one to one, as many as can be
+    (structural rank by augmenting paths). Whole numbers are choices, not measures, and are left out.
+    """
+    names = [name for name, value in parameters if not isinstance(value, int)]
+    taken: dict[str, int] = {}
+
+    def match(i: int, tried: set[str]) -> bool:
+        for name in sizes[i].parameters:
+            if name in tried:
+                continue
+            tried.add(name)
+            if name not in taken or match(taken[name], tried):
+                taken[name] = i
+                return True
+        return False
+
+    doubled = tuple(sizes[i] for i in range(len(sizes)) if not match(i, set()))
+    return Rank(tuple(n for n in names if n not in taken), doubled)
+
+
+def told(wanted: tuple[Wanted, ...]) -> tuple[Size, ...]:
+    """Return every size that the wanted dimensions tell, in order."""
+    return tuple(s for w in wanted for s in w.sizes)
+
+
+def arrow_value(size: Size) -> float:
+    """Return the distance in mm, or the angle in degrees, that the size's own points span."""
+    if size.kind is SizeKind.LENGTH:
+        return abs(sum((size.end[i] - size.start[i]) * size.along[i] for i in range(3)))
+    if size.kind is SizeKind.ANGLE and size.other is not None:
+        p = [size.end[i] - size.start[i] for i in range(3)]
+        q = [size.other[i] - size.start[i] for i in range(3)]
+        dot = sum(a * b for a, b in zip(p, q, strict=True))
+        return math.degrees(math.acos(max(-1.0, min(1.0, dot / (math.hypot(*p) * math.hypot(*q))))))
+    radius = math.dist(size.start, size.end)
+    return 2 * radius if size.kind is SizeKind.DIAMETER else radius

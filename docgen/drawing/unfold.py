@@ -1,0 +1,70 @@
+"""How the faces of a part are laid side by side on paper: principal view, neighbours, third or first angle."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from docgen.geometry.lines import View
+from docgen.geometry.shapes import Vec
+from docgen.piece.records import Face
+
+
+@dataclass(frozen=True, slots=True)
+class Station:
+    """One view of a sheet: the face that looks at the reader and its place from the principal view.
+
+    `column` counts to the right, `row` upward; the principal view stands at (0, 0).
+    """
+
+    face: Face
+    view: View
+    column: int
+    row: int
+
+
+def normal(face: Face) -> Vec:
+    """Return the outward unit vector of a face, part axes."""
+    sign = 1.0 if face.side else -1.0
+    return (sign * (face.axis == 0), sign * (face.axis == 1), sign * (face.axis == 2))
+
+
+def _negative(v: Vec) -> Vec:
+    return (-v[0] or 0.0, -v[1] or 0.0, -v[2] or 0.0)
+
+
+def principal(face: Face, upright: bool) -> View:
+    """Return the view of `face` with the length to the right, or up when `upright` (its lower axis for an end)."""
+    toward = normal(face)
+    long: Vec = (1.0, 0.0, 0.0) if face.axis != 0 else (0.0, 1.0, 0.0)
+    other = (
+        toward[1] * long[2] - toward[2] * long[1] or 0.0,
+        toward[2] * long[0] - toward[0] * long[2] or 0.0,
+        toward[0] * long[1] - toward[1] * long[0] or 0.0,
+    )
+    return View(_negative(other), long) if upright else View(long, other)
+
+
+def stations(face: Face, others: tuple[Face, ...], *, upright: bool, third: bool) -> tuple[Station, ...]:
+    """Return the principal view of `face` and the views of `others` in their places.
+
+    In third angle a view lies on the side from which it looks, in first angle opposite. The face behind is shown
+    turned over about the part's length, in line with it.
+    """
+    front = principal(face, upright)
+    out = [Station(face, front, 0, 0)]
+    sign = 1 if third else -1
+    for other in others:
+        n = normal(other)
+        if n == front.right:
+            out.append(Station(other, View(_negative(front.toward), front.up), sign, 0))
+        elif n == _negative(front.right):
+            out.append(Station(other, View(front.toward, front.up), -sign, 0))
+        elif n == front.up:
+            out.append(Station(other, View(front.right, _negative(front.toward)), 0, sign))
+        elif n == _negative(front.up):
+            out.append(Station(other, View(front.right, front.toward), 0, -sign))
+        elif upright:
+            out.append(Station(other, View(_negative(front.right), front.up), 2 * sign, 0))
+        else:
+            out.append(Station(other, View(front.right, _negative(front.up)), 0, -2 * sign))
+    return tuple(out)

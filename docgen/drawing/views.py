@@ -1,0 +1,165 @@
+"""What the geometry saw, as records on paper: visible wide, hidden dashed, true arcs, centre lines, later cuts."""
+
+from __future__ import annotations
+
+import itertools
+import math
+from collections.abc import Iterable, Sequence
+
+from docgen.drawing import symbols
+from docgen.drawing.boxes import cosine
+from docgen.drawing.placing import Bounds, arc_bounds, around, point_bounds
+from docgen.drawing.records import Arc, Line, Path, Pen, Point, Record
+from docgen.geometry.lines import Drawn, Stroke, View
+from docgen.geometry.shapes import Vec
+from docgen.piece.records import HoleRow
+
+SAG = 0.05  # mm on paper: how far a chord may leave its arc where lines are only tested
+SAME = 0.05  # mm of the piece: strokes nearer than this are one
+OVER = 3.0  # mm on paper: centre lines reach past the outline
+
+
+def on_paper(p: Point, scale: float, at: Point) -> Point:
+    """Return the place on paper of a point in view mm; `at` is where the view's origin lies."""
+    return (p[0] * scale + at[0], p[1] * scale + at[1])
+
+
+def stroke_records(drawn: Drawn, scale: float, at: Point, *, hidden: bool = True) -> list[Record]:
+    """Return the view's lines on paper: hidden ones first, so that a visible one is never broken by a dash."""
+    out: list[Record] = []
+    if hidden:
+        out += strokes(drawn.hidden, Pen.HIDDEN, scale, at)
+    return out + strokes(drawn.visible, Pen.VISIBLE, scale, at)
+
+
+def strokes(lines: Sequence[Stroke], pen: Pen, scale: float, at: Point) -> list[Record]:
+    """Return strokes in one pen: lines, arcs, and the chords of one curve joined to a path."""
+    out: list[Record] = []
+    chain: list[Point] = []
+    last = -1
+    for s in lines:
+        a, b = on_paper(s.a, scale, at), on_paper(s.b, scale, at)
+        if chain and (s.chain != last or s.chain < 0 or math.dist(chain[-1], a) > 1e-6):
+            out.append(Path(tuple(chain), pen))
+            chain = []
+        if s.arc is not None:
+            out.append(
+                Arc(on_paper(s.arc.centre, scale, at), s.arc.radius * scale, s.arc.start_deg, s.arc.end_deg, pen)
+            )
+        elif s.chain >= 0:
+            chain = [*chain, b] if chain else [a, b]
+        else:
+            out.append(Line(a, b, pen))
+        last = s.chain
+    if chain:
+        out.append(Path(tuple(chain), pen))
+    return out
+
+
+def chords(record: Record) -> list[tuple[Point, Point]]:
+    """Return the straight pieces that stand for a stroked record where lines are tested against text."""
+    match record:
+        case Line():
+            return [(record.a, record.b)]
+        case Path():
+            points = [*record.points, *(record.points[:1] if record.closed else ())]
+            return list(itertools.pairwise(points))
+        case Arc():
+            return _arc_chords(record)
+        case _:
+            return []
+
+
+def _arc_chords(arc: Arc) -> list[tuple[Point, Point]]:
+    span = arc.end - arc.start
+    span = span if span > 0 else span + 360
+    step = 2 * math.degrees(math.acos(max(0.5, 1 - SAG / max(arc.radius, SAG))))
+    count = max(2, math.ceil(span / step))
+    points = [
+        (
+            arc.centre[0] + arc.radius * cosine(arc.start + span * k / count),
+            arc.centre[1] + arc.radius * cosine(arc.start + span * k / count - 90),
+        )
+        for k in range(count + 1)
+    ]
+    return list(itertools.pairwise(points))
+
+
+def bounds(drawn: Drawn) -> Bounds:
+    """Return (x low, y low, x high, y high) of the view in view mm; ValueError when nothing is drawn."""
+    return around(_stroke_bounds(s) for s in (*drawn.visible, *drawn.hidden))
+
+
+def _stroke_bounds(s: Stroke) -> Bounds:
+    if s.arc is not None:
+        return arc_bounds(Arc(s.arc.centre, s.arc.radius, s.arc.start_deg, s.arc.end_deg))
+    return point_bounds((s.a, s.b))
+
+
+def later_strokes(now: Drawn, later: Drawn) -> list[Stroke]:
+    """Return the visible strokes of a later stage that do not lie on strokes of this one: to be drawn in phantom."""
+    here = (*now.visible, *now.hidden)
+    return [s for s in later.visible if not all(_covered(p, here) for p in _thirds(s))]
+
+
+def _thirds(s: Stroke) -> list[Point]:
+    if s.arc is not None:
+        a = s.arc
+        return [
+            (a.centre[0] + a.radius * cosine(d), a.centre[1] + a.radius * cosine(d - 90))
+            for d in (a.start_deg + (a.end_deg - a.start_deg) * k for k in (0.1, 0.5, 0.9))
+        ]
+    return [(s.a[0] + (s.b[0] - s.a[0]) * k, s.a[1] + (s.b[1] - s.a[1]) * k) for k in (0.1, 0.5, 0.9)]
+
+
+def _covered(p: Point, lines: Sequence[Stroke]) -> bool:
+    return any(_distance(p, s) < SAME for s in lines)
+
+
+def _distance(p: Point, s: Stroke) -> float:
+    """Return how far a point lies from a stroke, view mm."""
+    if s.arc is not None:
+        turn = (math.degrees(math.atan2(p[1] - s.arc.centre[1], p[0] - s.arc.centre[0])) - s.arc.start_deg) % 360
+        if turn <= s.arc.end_deg - s.arc.start_deg:
+            return abs(math.dist(p, s.arc.centre) - s.arc.radius)
+        return min(math.dist(p, s.a), math.dist(p, s.b))
+    dx, dy = s.b[0] - s.a[0], s.b[1] - s.a[1]
+    n = dx * dx + dy * dy
+    t = 0.0 if n == 0 else max(0.0, min(1.0, ((p[0] - s.a[0]) * dx + (p[1] - s.a[1]) * dy) / n))
+    return math.hypot(p[0] - s.a[0] - t * dx, p[1] - s.a[1] - t * dy)
+
+
+def centre_lines(rows: Iterable[HoleRow], thick: Vec, view: View, scale: float, at: Point) -> list[Record]:
+    """Return centre marks of holes seen from their mouth or their far side, and axes of holes seen from beside.
+
+    `thick` is how far a through hole may run along each axis, mm.
+    """
+    out: list[Record] = []
+    toward = view.toward
+    seen: set[tuple[float, float, float, float]] = set()
+    for row in rows:
+        d = row.direction
+        facing = abs(sum(d[i] * toward[i] for i in range(3)))
+        reach = float(row.depth) if row.depth is not None else sum(abs(d[i]) * thick[i] for i in range(3))
+        for p in row.points:
+            mouth: Vec = (float(p[0]), float(p[1]), float(p[2]))
+            a = on_paper(view.flat(mouth), scale, at)
+            end: Vec = (mouth[0] + d[0] * reach, mouth[1] + d[1] * reach, mouth[2] + d[2] * reach)
+            b = on_paper(view.flat(end), scale, at)
+            key = (round(a[0], 3), round(a[1], 3), round(b[0], 3), round(b[1], 3))
+            if key in seen:
+                continue
+            seen.add(key)
+            if facing > 0.999:
+                out += symbols.centre_mark(a, float(row.diameter) * scale / 2)
+            elif facing < 0.001:
+                out.append(_axis(a, b))
+    return out
+
+
+def _axis(a: Point, b: Point) -> Line:
+    n = math.dist(a, b) or 1.0
+    ux, uy = (b[0] - a[0]) / n, (b[1] - a[1]) / n
+    over = min(OVER, 1.0 + n / 3)
+    pen = Pen.CENTRE if n + 2 * over >= 12 else Pen.THIN
+    return Line((a[0] - ux * over, a[1] - uy * over), (b[0] + ux * over, b[1] + uy * over), pen)

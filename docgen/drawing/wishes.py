@@ -1,0 +1,93 @@
+"""The figures of a part as wanted dimensions in the view of one face."""
+
+from __future__ import annotations
+
+import math
+
+from docgen.drawing.choose import Figure, told_by_hole
+from docgen.drawing.dimensions.wanted import Angular, Callout, Linear, Wanted
+from docgen.drawing.records import Point
+from docgen.drawing.wording import Notes, figure_text, hole_lines
+from docgen.geometry.lines import View
+from docgen.geometry.shapes import Vec
+from docgen.piece.model import Part
+from docgen.piece.records import Face, Size, SizeKind, Stage
+
+SAME = 1e-4
+
+
+def wish(figure: Figure, key: str, part: Part, view: View, notes: Notes) -> Wanted:
+    """Return the dimension that prints `figure` in `view`."""
+    size = figure.size
+    text = figure_text(size, notes, figure.count)
+    if size.kind is SizeKind.LENGTH:
+        return _linear(figure, key, part, view, text)
+    centre, end = view.flat(size.start), view.flat(size.end)
+    if size.kind is SizeKind.ANGLE:
+        other = view.flat(size.other) if size.other is not None else end
+        return Angular(key, centre, end, other, text, figure.sizes)
+    toward = math.degrees(math.atan2(end[1] - centre[1], end[0] - centre[0]))
+    radius = math.dist(centre, end)
+    if size.kind is SizeKind.DIAMETER:
+        return Callout(key, centre, radius, (text,), figure.sizes)
+    return Callout(key, centre, radius, (text,), figure.sizes, toward, 20.0)
+
+
+def _linear(figure: Figure, key: str, part: Part, view: View, text: str) -> Linear:
+    size = figure.size
+    start, end = size.start, size.end
+    along = view.flat(size.along)
+    along = (_clean(along[0]), _clean(along[1]))
+    datum = figure.overall or (not size.label and _on_end(start, size.along, part))
+    if not datum and not size.label and _on_end(end, size.along, part):
+        start, end, datum = end, start, True
+    return Linear(key, view.flat(start), view.flat(end), along, text, figure.sizes, figure.overall, datum)
+
+
+def _clean(value: float) -> float:
+    return float(round(value)) if abs(value - round(value)) < 1e-9 else value
+
+
+def _on_end(p: Vec, along: Vec, part: Part) -> bool:
+    """Return True when `p` lies on the part's low end along the direction: the datum of positions."""
+    axes = [i for i in range(3) if abs(along[i]) > 1 - SAME]
+    if not axes:
+        return False
+    i = axes[0]
+    return any(abs(p[i] - low) < SAME for low in (0.0, float(part.span(i)[0])))
+
+
+def hole_wishes(part: Part, face: Face, view: View, notes: Notes, stage: Stage = Stage.PART) -> list[Callout]:
+    """Return one callout for each row of holes in `face`; it tells the sizes of its feature that a callout tells."""
+    out: list[Callout] = []
+    for feature in part.features:
+        if feature.stage is not stage:
+            continue
+        sizes: tuple[Size, ...] = tuple(s for s in feature.made.sizes if told_by_hole(feature, s))
+        for n, row in enumerate(feature.made.holes):
+            if row.face != face:
+                continue
+            at = max((view.flat(_plain(p)) for p in row.points), key=lambda q: (round(q[0] + q[1], 6), q))
+            out.append(
+                Callout(
+                    f"hole {feature.name} {n}",
+                    at,
+                    float(row.diameter) / 2,
+                    hole_lines(row, notes),
+                    sizes if not n else (),
+                )
+            )
+    return out
+
+
+def _plain(p: tuple[object, ...]) -> Vec:
+    x, y, z = (float(c) for c in p)  # type: ignore[arg-type]
+    return (x, y, z)
+
+
+def datum_points(part: Part, view: View) -> tuple[Point, Point]:
+    """Return the low and high corner of the blank in the view, view mm."""
+    low: Vec = tuple(float(part.span(i)[0]) for i in range(3))  # type: ignore[assignment]
+    high: Vec = tuple(float(part.span(i)[1]) for i in range(3))  # type: ignore[assignment]
+    a, b = view.flat(low), view.flat(high)
+    return ((min(a[0], b[0]), min(a[1], b[1])), (max(a[0], b[0]), max(a[1], b[1])))

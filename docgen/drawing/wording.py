@@ -1,0 +1,92 @@
+"""How a size is written: figure, label, count, authority sign; callouts of holes; notes told at the page's foot."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+
+from docgen.drawing.symbols import AUTHORITY, AUTHORITY_WORDS
+from docgen.piece.records import Authority, HoleRow, Purpose, Size, SizeKind
+from docgen.units import Units, format_angle, format_length
+
+BEHIND = ("deep", "wide", "thick", "long")
+"""Labels that stand behind their figure; all others stand before it."""
+
+
+@dataclass(slots=True)
+class Notes:
+    """Remarks of one page, each with a letter that its figures carry: ``stop 3⁄4 (a)``."""
+
+    units: Units
+    texts: list[str] = field(default_factory=list)
+    authorities: list[Authority] = field(default_factory=list)
+
+    def letter(self, text: str) -> str:
+        """Return the sign of a remark, the same for the same words."""
+        if text not in self.texts:
+            self.texts.append(text)
+        number = self.texts.index(text)
+        return f"({chr(97 + number % 26)}{number // 26 or ''})"
+
+    def sign(self, authority: Authority) -> str:
+        """Return the authority's sign with a space before it, and note that the page needs its key."""
+        if authority not in self.authorities:
+            self.authorities.append(authority)
+        return f" {AUTHORITY[authority]}" if AUTHORITY[authority] else ""
+
+    def lines(self) -> list[str]:
+        """Return the remarks as they stand at the foot."""
+        return [f"{self.letter(t)} {t}" for t in self.texts]
+
+    def keys(self) -> list[str]:
+        """Return the key of the authority signs in use, in a settled order."""
+        return authority_key(a for a in Authority if a in self.authorities)
+
+
+def authority_key(used: Iterable[Authority]) -> list[str]:
+    """Return one line for each authority that rules on a page, its sign first; cut alone needs no key."""
+    used = list(used)
+    if all(a is Authority.CUT for a in used):
+        return []
+    return [f"{AUTHORITY[a]} {AUTHORITY_WORDS[a]}".strip() for a in used]
+
+
+def figure_text(size: Size, notes: Notes, count: int = 1) -> str:
+    """Return a size as it stands on its dimension line."""
+    figure = format_angle(size.value) if size.kind is SizeKind.ANGLE else format_length(size.value, notes.units)
+    figure = {SizeKind.RADIUS: "R ", SizeKind.DIAMETER: "⌀"}.get(size.kind, "") + figure
+    label = size.label.strip()
+    text = f"{figure} {label}" if label in BEHIND else f"{label} {figure}" if label else figure
+    if count > 1 and "×" not in label:
+        text = f"{count}× {text}"
+    text += notes.sign(size.authority)
+    if size.over:
+        text += " " + notes.letter(f"cut {format_length(size.over, notes.units)} over, then fit")
+    if size.note:
+        text += " " + notes.letter(size.note)
+    return text
+
+
+def hole_lines(row: HoleRow, notes: Notes) -> tuple[str, ...]:
+    """Return the callout of a row of holes, in the order count, hole, depth, then the widened mouth."""
+    count = f"{len(row.points)}× " if len(row.points) > 1 else ""
+    name = f"{row.name}: " if row.name else ""
+    bore = f"⌀{format_length(row.diameter, notes.units)}"
+    deep = "THRU" if row.depth is None else f"↧ {format_length(row.depth, notes.units)}"
+    lines: list[str] = []
+    if row.purpose is Purpose.TAPPED and row.thread:
+        full = "" if row.thread_depth is None else f" ↧ {format_length(row.thread_depth, notes.units)}"
+        lines.append(f"{name}{count}{row.thread}{full}{notes.sign(row.authority)}")
+        drill = f"drill {row.drill}" if row.drill else bore
+        lines.append(f"{drill} {deep}")
+    else:
+        lines.append(f"{name}{count}{bore} {deep}{notes.sign(row.authority)}")
+    if row.sink is not None:
+        mouth = f"⌀{format_length(row.sink.diameter, notes.units)}"
+        if row.sink.angle is not None:
+            lines.append(f"⌵ {mouth} × {format_angle(row.sink.angle)}")
+        else:
+            lines.append(f"⌴ {mouth} ↧ {format_length(row.sink.depth or 0, notes.units)}")
+    if row.note:
+        lines[0] += " " + notes.letter(row.note)
+    return tuple(lines)
