@@ -35,6 +35,13 @@ class Plain:
 
 
 @dataclass(frozen=True, slots=True)
+class Mass:
+    """A mass with its unit, 30 kg or 66 lb; evaluates to kg."""
+
+    least: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class Count:
     """A whole number from `least` up; evaluates to int."""
 
@@ -113,7 +120,7 @@ class Nested:
 
 
 FieldKind: TypeAlias = (
-    Length | Angle | Plain | Count | Words | Flag | Choice | PartName | MaterialName | FaceWord
+    Length | Angle | Plain | Mass | Count | Words | Flag | Choice | PartName | MaterialName | FaceWord
     | Reach | Box | Place | ByFace | Many | Nested
 )  # fmt: skip
 

@@ -1,0 +1,98 @@
+"""What a project file says, checked: sizes resolved, coordinates still expressions."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Any, TypeAlias
+
+from docgen.expressions import Expr
+from docgen.places import Span
+from docgen.project.fields import Word
+from docgen.project.statements import Lazy
+from docgen.units import Number, Quantity, Units
+
+Figures: TypeAlias = tuple[tuple[str, Quantity, str], ...]
+Spans: TypeAlias = tuple[tuple[Expr, Expr], tuple[Expr, Expr], tuple[Expr, Expr]]
+Turn: TypeAlias = tuple[int, Expr, Expr, Expr]
+"""Axis (0 across, 1 deep, 2 up), angle, and the coordinates on the two other axes in rising order."""
+
+
+@dataclass(frozen=True, slots=True)
+class Vocabulary:
+    """The words that may stand in the sections of a file."""
+
+    operations: Mapping[str, Word] = field(default_factory=dict)
+    edges: Mapping[str, Word] = field(default_factory=dict)
+    holes: Mapping[str, Word] = field(default_factory=dict)
+    joints: Mapping[str, Word] = field(default_factory=dict)
+    assemblies: Mapping[str, Word] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class MaterialDef:
+    """A material: solid wood of a species, or sheet goods. Lengths in mm, density in kg/m³."""
+
+    name: str
+    thickness: Number
+    species: str = ""
+    sheet: str = ""
+    bought: str = ""
+    stock: tuple[Number, Number] | None = None
+    density: Number | None = None
+    span: Span | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class PartDef:
+    """A part: its box at rest along across, deep, up, then its turns, innermost first."""
+
+    path: str
+    material: str
+    grain: str  # "across", "deep" or "up"
+    box: Spans
+    turns: tuple[Turn, ...] = ()
+    show: str = ""
+    group: str = ""
+    authority: str = "cut"  # "cut" or "measure"
+    hardware: bool = False
+    note: str = ""
+    span: Span = field(default=Span("", 1, 1))
+    because: tuple[Span, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Project:
+    """One project file. `sizes` has (name, value, "size" | "measured" | "set")."""
+
+    path: str
+    title: str
+    number: str
+    revision: str
+    date: str
+    author: str
+    units: Units
+    projection: str
+    paper: str
+    notes: tuple[str, ...]
+    sizes: Figures
+    materials: tuple[MaterialDef, ...]
+    parts: tuple[PartDef, ...]
+    assemblies: tuple[Lazy, ...] = ()
+    joints: tuple[Lazy, ...] = ()
+    edges: tuple[Lazy, ...] = ()
+    holes: tuple[Lazy, ...] = ()
+    operations: tuple[Lazy, ...] = ()
+    conditions: Figures = ()  # ("moisture from", …, "stated"): per cent, kg
+    shop: Mapping[str, Any] = field(
+        default_factory=dict
+    )  # by the names of `schema.SHOP`; mm, texts; what is not stated is None
+    size_spans: Mapping[str, Span] = field(default_factory=dict)  # where each size's value was written
+    measured_on: Mapping[str, str] = field(default_factory=dict)  # size → date of its measurement
+
+    def size(self, name: str) -> Quantity:
+        """Return the value of a size; KeyError if there is none."""
+        for known, value, _ in self.sizes:
+            if known == name:
+                return value
+        raise KeyError(name)

@@ -1,0 +1,353 @@
+"""A project file → `Project`, with all that is wrong with the file told at once."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from collections.abc import Mapping as MappingOf
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Any
+
+from docgen.expressions import Expr, ExprFault
+from docgen.places import Span
+from docgen.project.bind import bind
+from docgen.project.check import Checker
+from docgen.project.fields import Field, Word
+from docgen.project.model import Figures, MaterialDef, PartDef, Project, Turn, Vocabulary
+from docgen.project.names import Names
+from docgen.project.schema import AXES, CONDITIONS, HEADER, MATERIAL, PART, SECTIONS, SHOP
+from docgen.project.sizes import Sizes, name_fits, read_date, read_sizes
+from docgen.project.statements import Bound, Lazy
+from docgen.reading.problems import Problem, Problems
+from docgen.reading.tree import Entry, Mapping, Node, Scalar, Sequence, read_tree
+from docgen.reading.words import did_you_mean, nearest
+from docgen.units import Kind, Quantity, Units
+
+VERSION = "1"
+FINEST = {"inch": Fraction(1, 32), "mm": Fraction(1, 10)}
+PROJECTION = {"inch": "third angle", "mm": "first angle"}  # ASME and ISO habit
+AUTHORITY = {"cut to size": "cut", "measure first": "measure"}
+STATEMENTS = ("joints", "edges", "holes", "operations")
+_BROKEN = "broken-size"  # marks what cannot be worked out because a size, told elsewhere, has no value
+
+
+def read_project(path: str, text: str, words: Vocabulary, sets: MappingOf[str, str]) -> Project:
+    """Return the project in `text`; `path` is the file's name in messages, `sets` are values for this run by name.
+
+    Raises Problems with everything that is wrong with the file.
+    """
+    tree = read_tree(path, text)
+    if not isinstance(tree, Mapping):
+        hint = "begin with: docgen: 1"
+        raise Problems([Problem("wrong-shape", tree.span, "a project file holds `key: value` pairs", hint)])
+    return _Reader(path, tree, words).project(sets)
+
+
+@dataclass(frozen=True, slots=True)
+class _Head:
+    """The header's values."""
+
+    values: MappingOf[str, Any]
+    units: Units
+
+
+class _Reader:
+    """Goes through the sections, each with what the ones before it know."""
+
+    def __init__(self, path: str, tree: Mapping, words: Vocabulary) -> None:
+        self._path, self._tree, self._words = path, tree, words
+        self._checker = Checker(Units())
+        self._start = Span(path, 1, 1)
+
+    def project(self, sets: MappingOf[str, str]) -> Project:
+        """Return the project; raises Problems."""
+        self._top()
+        head = self._head()
+        checker = self._checker
+        sizes = read_sizes(self._section("sizes"), self._section("measured"), sets, checker)
+        checker.names = self._names(sizes)
+        materials = self._materials(checker.names)
+        parts = self._parts()
+        assemblies = self._assemblies()
+        rest = {section: self._statements(section, getattr(self._words, section)) for section in STATEMENTS}
+        conditions = self._conditions()
+        shop = self._fixed("shop", SHOP)
+        if checker.problems:
+            raise Problems(checker.problems)
+        return Project(
+            path=self._path,
+            title=head.values["piece"],
+            **{
+                key: head.values[key]
+                for key in ("number", "revision", "date", "author", "projection", "paper", "notes")
+            },
+            units=head.units,
+            sizes=sizes.figures,
+            materials=materials,
+            parts=parts,
+            assemblies=assemblies,
+            joints=rest["joints"],
+            edges=rest["edges"],
+            holes=rest["holes"],
+            operations=rest["operations"],
+            conditions=conditions,
+            shop=shop.values if shop else {},
+            size_spans=sizes.spans,
+            measured_on=sizes.measured_on,
+        )
+
+    def _top(self) -> None:
+        """Check the keys of the file, and that it makes any parts."""
+        known = (*(f.name for f in HEADER), *(name for name, _ in SECTIONS))
+        self._checker.known_keys(self._tree, known, "the file")
+        if not any(self._tree.get(section) for section in ("parts", "assemblies")):
+            self._checker.fault(
+                "missing-key", self._start, "the file lacks 'parts'", "name the parts of the piece under parts:"
+            )
+
+    def _section(self, name: str) -> Mapping | None:
+        """Return a section that is a mapping, None when it is absent, empty or something else."""
+        entry = self._tree.get(name)
+        if entry is None or (isinstance(entry.value, Scalar) and entry.value.absent):
+            return None
+        return self._checker.as_mapping(entry.value, f"'{name}'")
+
+    def _head(self) -> _Head:
+        """Return the header; the unit first, since it says how everything else reads."""
+        checker = self._checker
+        entry = self._tree.get("units")
+        system = entry.value.text if entry and isinstance(entry.value, Scalar) else "mm"
+        system = system if system in FINEST else "mm"
+        checker.units = Units(system, FINEST[system])
+        checker.names = Names()
+        names = {f.name for f in HEADER}
+        only = Mapping(tuple(e for e in self._tree.items if e.key.text in names), self._tree.span)
+        values, spans = checker.fields(only, HEADER, self._start, "the file")
+        if values["docgen"] not in (None, VERSION):
+            message = f"this program reads docgen: {VERSION}, not {values['docgen']}"
+            checker.fault("bad-version", spans["docgen"], message)
+        date = only.get("date")
+        if date is not None and values["date"]:
+            read_date(date.value, checker)
+        if values["projection"] is None:
+            values["projection"] = PROJECTION[system]
+        checker.units = Units(system, self._finest(values["finest"], system, spans))
+        return _Head(values, checker.units)
+
+    def _finest(self, expr: Expr | None, system: str, spans: MappingOf[str, Span]) -> Fraction:
+        """Return the finest printed division in the file's unit; note a problem when it is no usual one."""
+        if expr is None:
+            return FINEST[system]
+        where = spans["finest"]
+        if expr.names() or where in {problem.where for problem in self._checker.problems}:  # told already
+            return FINEST[system]
+        value = expr.evaluate(_no_names).value / self._checker.units.mm
+        allowed = [Fraction(1, 2**n) for n in range(8)] if system == "inch" else _MM_DIVISIONS
+        if value in allowed and isinstance(value, Fraction):
+            return value
+        listed = "1, 1/2, 1/4 … 1/128" if system == "inch" else "1, 0.5, 0.2, 0.1, 0.05, 0.02, 0.01"
+        self._checker.fault("bad-finest", where, "this is no division that is printed", f"use one of {listed}")
+        return FINEST[system]
+
+    def _names(self, sizes: Sizes) -> Names:
+        """Return the names that the rest of the file may use; note names that cannot be used or stand twice."""
+        found = {}
+        for section, what in (("materials", "material"), ("parts", "part"), ("assemblies", "assembly")):
+            mapping = self._section(section)
+            keys = [entry.key for entry in mapping.items] if mapping else []
+            for key in keys:
+                name_fits(key, what, self._checker)
+            found[section] = keys
+        parts = tuple(key.text for key in found["parts"])
+        for key in found["assemblies"]:
+            if key.text in parts:
+                message = f"'{key.text}' is the name of a part already"
+                self._checker.fault("name-twice", key.span, message, "give part and assembly names of their own")
+        assemblies = tuple(key.text for key in found["assemblies"])
+        materials = tuple(key.text for key in found["materials"])
+        return Names(sizes.values, sizes.broken, parts, assemblies, materials)
+
+    def _entries(self, section: str) -> tuple[Entry, ...]:
+        entry = self._tree.get(section)
+        return entry.value.items if entry is not None and isinstance(entry.value, Mapping) else ()
+
+    def _materials(self, names: Names) -> tuple[MaterialDef, ...]:
+        word = _section_word("materials", MATERIAL)
+        out = []
+        for entry in self._entries("materials"):
+            key = entry.key
+            before = len(self._checker.problems)
+            lazy = self._checker.statement(word, entry.value, key.span, name=key.text)
+            self._of_one_kind(entry)
+            if lazy is not None and len(self._checker.problems) == before:
+                bound = self._bound(lazy, names)
+                out += [_material(bound)] if bound else []
+        return tuple(out)
+
+    def _of_one_kind(self, entry: Entry) -> None:
+        """Check that a material is either solid wood or sheet goods, and that its stock has two sizes."""
+        if not isinstance(entry.value, Mapping):
+            return
+        kinds = [entry.value.get(kind) for kind in ("species", "sheet")]
+        misspelt = any(nearest(key, ("species", "sheet")) for key in entry.value.keys())
+        if all(kinds) or not (any(kinds) or misspelt):
+            message = f"'{entry.key.text}' needs either a species or a sheet"
+            self._checker.fault(
+                "material-kind", entry.key.span, message, "species: black cherry, or sheet: float glass"
+            )
+        stock = entry.value.get("stock")
+        if stock and isinstance(stock.value, Sequence) and len(stock.value.items) > 2:
+            self._checker.fault("wrong-shape", stock.value.span, "stock takes two sizes", "stock: [length, width]")
+
+    def _bound(self, lazy: Lazy, names: Names) -> Bound | None:
+        """Return a statement that uses sizes only, evaluated."""
+
+        def look(name: str) -> Quantity:
+            if name in names.broken:
+                raise ExprFault(_BROKEN, name)
+            return names.sizes[name]
+
+        try:
+            return bind(lazy, look, units=self._checker.units)
+        except Problems as problems:
+            self._checker.problems += [problem for problem in problems.items if problem.code != _BROKEN]
+            return None
+
+    def _parts(self) -> tuple[PartDef, ...]:
+        word = _section_word("parts", PART)
+        out = []
+        for entry in self._entries("parts"):
+            lazy = self._checker.statement(word, entry.value, entry.key.span, name=entry.key.text)
+            turns = self._turns(lazy) if lazy else ()
+            if lazy is not None:
+                out.append(_part(lazy, turns))
+        return tuple(out)
+
+    def _turns(self, lazy: Lazy) -> tuple[Turn, ...]:
+        """Return the turns of a part; note those whose point lacks a coordinate."""
+        out = []
+        for turn in lazy["turn"] or ():
+            axis, at = AXES.index(turn["about"]), turn["at"]
+            others = tuple(word for i, word in enumerate(AXES) if i != axis)
+            if set(at) != set(others):
+                message = f"a turn about {AXES[axis]} needs a point with {others[0]} and {others[1]}"
+                self._checker.fault("turn-point", turn.spans["at"], message, f"at: {{{others[0]}: …, {others[1]}: …}}")
+                continue
+            out.append((axis, turn["by"], at[others[0]], at[others[1]]))
+        return tuple(out)
+
+    def _assemblies(self) -> tuple[Lazy, ...]:
+        found = (
+            self._one(e.value, e.key, self._words.assemblies, "assembly", e.key.text)
+            for e in self._entries("assemblies")
+        )
+        return tuple(lazy for lazy in found if lazy is not None)
+
+    def _statements(self, section: str, known: MappingOf[str, Word]) -> tuple[Lazy, ...]:
+        """Return the statements of a section that is a list of ``word: fields``."""
+        entry = self._tree.get(section)
+        if entry is None or (isinstance(entry.value, Scalar) and entry.value.absent):
+            return ()
+        if not isinstance(entry.value, Sequence):
+            hint = f"begin each line with a dash: - {next(iter(known), 'word')}: {{…}}"
+            self._checker.fault("wrong-shape", entry.key.span, f"'{section}' is written as a list", hint)
+            return ()
+        found = (self._one(item, entry.key, known, section.removesuffix("s")) for item in entry.value.items)
+        return tuple(lazy for lazy in found if lazy is not None)
+
+    def _one(self, node: Node, key: Scalar, known: MappingOf[str, Word], room: str, name: str = "") -> Lazy | None:
+        """Return one ``word: fields`` as a statement, None when it has problems."""
+        if not isinstance(node, Mapping) or len(node.items) != 1:
+            where = node.span if not (isinstance(node, Scalar) and node.absent) else key.span
+            if isinstance(node, Mapping) and len(node.items) > 1:
+                where = node.items[1].key.span
+            hint = f"write `word: {{…}}` with one of {', '.join(known)}" if known else ""
+            self._checker.fault("one-word", where, f"{_article(room)} is one word with its fields", hint)
+            return None
+        entry = node.items[0]
+        word = known.get(entry.key.text)
+        if word is None:
+            hint = did_you_mean(entry.key.text, known, otherwise=f"known are: {', '.join(known)}" if known else "")
+            self._checker.fault(
+                "unknown-word", entry.key.span, f"{_article(room)} '{entry.key.text}' is not known", hint
+            )
+            return None
+        return self._checker.statement(word, entry.value, entry.key.span, name=name)
+
+    def _fixed(self, section: str, fields: tuple[Field, ...]) -> Bound | None:
+        """Return a section of fixed fields, evaluated."""
+        mapping = self._section(section)
+        entry = self._tree.get(section)
+        if mapping is None or entry is None or self._checker.names is None:
+            return None
+        lazy = self._checker.statement(_section_word(section, fields), mapping, entry.key.span)
+        return self._bound(lazy, self._checker.names) if lazy is not None else None
+
+    def _conditions(self) -> Figures:
+        bound = self._fixed("conditions", CONDITIONS)
+        if bound is None:
+            return ()
+        out: list[tuple[str, Quantity, str]] = []
+        moisture = bound["moisture"]
+        if moisture is not None:
+            out += [
+                (f"moisture {name}", Quantity(value, Kind.NUMBER), "stated")
+                for name, value in moisture.values.items()
+                if value is not None
+            ]
+            self._moisture(moisture)
+        out += [
+            (name, Quantity(value, Kind.MASS), "stated")
+            for name, value in bound.values.items()
+            if name != "moisture" and value is not None
+        ]
+        return tuple(out)
+
+    def _moisture(self, moisture: Bound) -> None:
+        if moisture["from"] is not None and moisture["to"] is not None and moisture["from"] > moisture["to"]:
+            self._checker.fault("moisture-order", moisture.spans["from"], "the driest moisture is above the wettest")
+
+
+_MM_DIVISIONS = [Fraction(1, n) for n in (1, 2, 5, 10, 20, 50, 100)]
+
+
+def _no_names(name: str) -> Quantity:
+    raise KeyError(name)
+
+
+def _section_word(name: str, fields: Iterable[Field]) -> Word:
+    return Word(name.removesuffix("s"), "section", "", tuple(fields), "", lambda *_: None)
+
+
+def _material(bound: Bound) -> MaterialDef:
+    stock = bound["stock"]
+    return MaterialDef(
+        name=bound.name,
+        thickness=bound["thickness"],
+        species=bound["species"] or "",
+        sheet=bound["sheet"] or "",
+        bought=bound["bought"] or "",
+        stock=(stock[0], stock[1]) if stock else None,
+        density=bound["density"],
+        span=bound.span,
+    )
+
+
+def _part(lazy: Lazy, turns: tuple[Turn, ...]) -> PartDef:
+    return PartDef(
+        path=lazy.name,
+        material=lazy["of"],
+        grain=lazy["grain"],
+        box=lazy["box"],
+        turns=turns,
+        show=lazy["show"] or "",
+        group=lazy["group"] or "",
+        authority=AUTHORITY[lazy["authority"]],
+        hardware=lazy["hardware"],
+        note=lazy["note"] or "",
+        span=lazy.span,
+    )
+
+
+def _article(room: str) -> str:
+    return f"an {room}" if room[0] in "aeio" else f"a {room}"

@@ -1,0 +1,123 @@
+"""What may be written in a file outside the statements: the header and the sections that always mean the same."""
+
+from __future__ import annotations
+
+import re
+
+from docgen.project.fields import (
+    Angle,
+    Box,
+    Choice,
+    FaceWord,
+    Field,
+    Flag,
+    Length,
+    Many,
+    Mass,
+    MaterialName,
+    Nested,
+    Place,
+    Plain,
+    Words,
+)  # fmt: skip
+
+AXES = ("across", "deep", "up")
+"""The piece's axes: left to right, front to back, floor to ceiling."""
+
+FACES = {"left": (0, 0), "right": (0, 1), "front": (1, 0), "back": (1, 1), "bottom": (2, 0), "top": (2, 1)}
+"""Face word → (axis, side): side 0 low, 1 high."""
+
+HEADER = (
+    Field("docgen", Words(), "version of the file's language: 1", required=True),
+    Field("piece", Words(), "what the piece is called", required=True),
+    Field("number", Words(), "drawing number", default=""),
+    Field("revision", Words(), "revision of the drawing", default=""),
+    Field("date", Words(), "date of the revision, as 2026-03-02", default=""),
+    Field("author", Words(), "who answers for it", default=""),
+    Field("units", Choice(("inch", "mm")), "how bare numbers read and how sizes are printed", required=True),
+    Field("finest", Length(above=0), "finest printed division, 1/32 where units are inch and 0.1 where they are mm"),
+    Field(
+        "projection", Choice(("third angle", "first angle")), "how views are laid out, third angle where units are inch"
+    ),
+    Field("paper", Words(), "the layout to use where none is asked for", default=""),
+    Field("notes", Many(Words(), least=0), "notes for the cover", default="[]"),
+)
+
+SECTIONS = (
+    ("sizes", "named sizes: `name: formula`, in any order"),
+    ("measured", "sizes as found after milling; each wins over the one under `sizes`"),
+    ("materials", "what parts are made of, by name"),
+    ("parts", "boards and panels, by name"),
+    ("assemblies", "parts and joints made together: `name: {word: fields}`"),
+    ("joints", "a list of `word: fields`"),
+    ("edges", "a list of `word: fields`"),
+    ("holes", "a list of `word: fields`"),
+    ("operations", "a list of `word: fields`"),
+    ("conditions", "where the piece stands and what it carries"),
+    ("shop", "what the shop's machines can take"),
+)
+
+MEASURED = (
+    Field("value", Length(), "what the calliper said", required=True),
+    Field("on", Words(), "the day, as 2026-03-02"),
+)
+
+MATERIAL = (
+    Field("species", Words(), "solid wood: its species"),
+    Field("sheet", Words(), "sheet goods, glass: what it is"),
+    Field("thickness", Length(above=0), "actual thickness", required=True),
+    Field("bought", Words(), "nominal thickness as bought: 5/4", default=""),
+    Field("stock", Many(Length(above=0), least=2), "length and width of the boards or sheets"),
+    Field("density", Plain(least=1), "kg/m³, where the tables do not know it or it was weighed"),
+)
+
+TURN = (
+    Field("about", Choice(AXES), "the axis that the part turns about", required=True),
+    Field("at", Place(), "a point on that axis: its two other coordinates", required=True),
+    Field("by", Angle(), "right-handed: about across, +90 degrees takes deep into up", required=True),
+)
+
+PART = (
+    Field("of", MaterialName(), "its material", required=True),
+    Field("grain", Choice(AXES), "where the grain runs, at rest", required=True),
+    Field("box", Box(), "from and to along each axis, at rest, before joints", required=True),
+    Field("turn", Many(Nested(TURN)), "one turn or a list of them, done in this order"),
+    Field("show", FaceWord(), "the face that is seen"),
+    Field("group", Words(), "the group that it tilts or turns with", default=""),
+    Field("authority", Choice(("cut to size", "measure first")), "which figure rules", default="cut to size"),
+    Field("hardware", Flag(), "bought, not made", default="no"),
+    Field("note", Words(), "a line for its sheet", default=""),
+)
+
+MOISTURE = (
+    Field("from", Plain(least=0), "driest wood moisture of the year, per cent", required=True),
+    Field("to", Plain(least=0), "wettest wood moisture of the year, per cent", required=True),
+    Field("on the day", Plain(least=0), "wood moisture on the day of fitting, per cent"),
+)
+
+CONDITIONS = (
+    Field("moisture", Nested(MOISTURE), "how the wood's moisture swings where the piece stands"),
+    Field("shelf load", Mass(least=0), "what each shelf carries"),
+    Field("drawer load", Mass(least=0), "what each drawer carries"),
+    Field("top load", Mass(least=0), "what stands on the top"),
+)
+
+SHOP = (
+    Field("saw depth", Length(above=0), "deepest cut of the table saw, blade square"),
+    Field("saw depth at 45", Length(above=0), "deepest cut of the table saw, blade tilted to 45 degrees"),
+    Field("kerf", Length(above=0), "width of the saw's cut"),
+    Field("fence reach", Length(above=0), "from blade to rip fence at the most"),
+    Field("sled", Length(above=0), "longest part on the cross-cut sled"),
+    Field("jointer", Length(above=0), "widest board on the jointer"),
+    Field("planer", Length(above=0), "widest board through the planer"),
+    Field("sander", Length(above=0), "widest board through the drum sander"),
+    Field("drill reach", Length(above=0), "from the drill press's column to the drill"),
+    Field("drill stroke", Length(above=0), "deepest hole in one stroke"),
+    Field("clamp", Length(above=0), "longest clamp"),
+    Field("drills", Many(Words()), "drills at hand, as they are called"),
+    Field("taps", Many(Words()), "taps at hand"),
+    Field("bits", Many(Length(above=0)), "diameters of straight router bits"),
+)
+
+NAME = re.compile(r"[^\W\d]\w*(?: \w+)*")
+"""What a size, material, part or assembly may be called; its words are parted by single spaces."""
