@@ -228,40 +228,41 @@ def covered(scene: Scene, ends: Floats, own_faces: Ints) -> Bools:
     d /= np.hypot(d[:, 0], d[:, 1])[:, None]
     aside = HAIR * np.stack([-d[:, 1], d[:, 0]], axis=1)
     t = scene.points[scene.triangles]
+    plane = _planes(t)
     tree = shapely.STRtree(boxes(t, 0.0))
     result: Bools = np.ones(len(ends), dtype=bool)
     for sign in (1.0, -1.0):
         left = np.flatnonzero(result)  # what is open on one side needs no second look
         spot = middle[left, :2] + sign * aside[left]
         i, j = tree.query(shapely.points(spot))
+        before = plane[j, 0] * spot[i, 0] + plane[j, 1] * spot[i, 1] + plane[j, 2] > middle[left[i], 2]
+        i, j = i[before], j[before]
         face = scene.triangle_face[j]
         other = (face != own_faces[left[i], 0]) & (face != own_faces[left[i], 1])
         i, j = i[other], j[other]
-        over = _over(spot[i], middle[left[i], 2], t[j])
         under_cover = np.zeros(len(left), dtype=bool)
-        under_cover[i[over]] = True
+        under_cover[i[_inside(spot[i], t[j])]] = True
         result[left] = under_cover
     return result
 
 
-def _over(spot: Floats, depth: Floats, t: Floats) -> Bools:
-    """Return whether triangles (k, 3, 3), counter-clockwise on paper, lie over spots (k, 2) at `depth`."""
-    u, v = t[:, 1] - t[:, 0], t[:, 2] - t[:, 0]
-    n = np.cross(u, v)
+def _planes(t: Floats) -> Floats:
+    """Return (k, 3): height of each looking triangle as p·x + q·y + r, less what counts as the same place."""
+    n = np.cross(t[:, 1] - t[:, 0], t[:, 2] - t[:, 0])
     steep = np.maximum(n[:, 2], 1e-12)
-    w = spot - t[:, 0, :2]
-    z = t[:, 0, 2] - (n[:, 0] * w[:, 0] + n[:, 1] * w[:, 1]) / steep
-    slope = np.hypot(n[:, 0], n[:, 1]) / steep
-    before = np.flatnonzero(z > depth + DEPTH + HAIR * slope)
-    inside = np.ones(len(before), dtype=bool)
-    p = spot[before]
+    p, q = -n[:, 0] / steep, -n[:, 1] / steep
+    r = t[:, 0, 2] - p * t[:, 0, 0] - q * t[:, 0, 1] - DEPTH - HAIR * np.hypot(p, q)
+    return np.stack([p, q, r], axis=1)
+
+
+def _inside(spot: Floats, t: Floats) -> Bools:
+    """Return whether triangles (k, 3, 3), counter-clockwise on paper, hold the spots (k, 2) or graze them."""
+    inside = np.ones(len(spot), dtype=bool)
     for k in range(3):
-        a, b = t[before, k, :2], t[before, (k + 1) % 3, :2]
-        turn = (b[:, 0] - a[:, 0]) * (p[:, 1] - a[:, 1]) - (b[:, 1] - a[:, 1]) * (p[:, 0] - a[:, 0])
+        a, b = t[:, k, :2], t[:, (k + 1) % 3, :2]
+        turn = (b[:, 0] - a[:, 0]) * (spot[:, 1] - a[:, 1]) - (b[:, 1] - a[:, 1]) * (spot[:, 0] - a[:, 0])
         inside &= turn > -1e-6 * np.hypot(b[:, 0] - a[:, 0], b[:, 1] - a[:, 1])
-    result = np.zeros(len(spot), dtype=bool)
-    result[before[inside]] = True
-    return result
+    return inside
 
 
 def _run_together(s: Stretches) -> Stretches:

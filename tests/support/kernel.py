@@ -1,0 +1,147 @@
+"""The same shapes in an independent CAD kernel, with true curves, and its own exact hidden lines."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Sequence
+
+import numpy as np
+from OCP.BRep import BRep_Builder
+from OCP.BRepAdaptor import BRepAdaptor_Curve
+from OCP.BRepAlgoAPI import BRepAlgoAPI_Cut
+from OCP.BRepBuilderAPI import (
+    BRepBuilderAPI_MakeEdge,
+    BRepBuilderAPI_MakeFace,
+    BRepBuilderAPI_MakeWire,
+    BRepBuilderAPI_Transform,
+)
+from OCP.BRepGProp import BRepGProp
+from OCP.BRepLib import BRepLib
+from OCP.BRepPrimAPI import BRepPrimAPI_MakeBox, BRepPrimAPI_MakePrism, BRepPrimAPI_MakeRevol
+from OCP.gp import gp_Ax1, gp_Ax2, gp_Circ, gp_Dir, gp_Pnt, gp_Trsf, gp_Vec
+from OCP.GProp import GProp_GProps
+from OCP.HLRAlgo import HLRAlgo_Projector
+from OCP.HLRBRep import HLRBRep_Algo, HLRBRep_HLRToShape
+from OCP.ShapeUpgrade import ShapeUpgrade_UnifySameDomain
+from OCP.TopAbs import TopAbs_EDGE
+from OCP.TopExp import TopExp_Explorer
+from OCP.TopoDS import TopoDS, TopoDS_Compound, TopoDS_Face, TopoDS_Shape
+
+from docgen.geometry.hidden import View
+from docgen.geometry.make import box, frame_along
+from docgen.geometry.outlines import pieces, sweep
+from docgen.geometry.shapes import Extrusion, Frame, HalfSpace, Outline, Revolution, Shape, Vec
+
+FAR = 3000.0
+
+
+def kernel_blank(low: Vec, high: Vec) -> TopoDS_Shape:
+    return BRepPrimAPI_MakeBox(gp_Pnt(*low), gp_Pnt(*high)).Shape()
+
+
+def kernel_cut(solid: TopoDS_Shape, shapes: Sequence[Shape]) -> TopoDS_Shape:
+    for shape in shapes:
+        solid = BRepAlgoAPI_Cut(solid, kernel_shape(shape)).Shape()
+    unify = ShapeUpgrade_UnifySameDomain(solid, True, True, False)
+    unify.Build()
+    made = unify.Shape()
+    BRepLib.EncodeRegularity_s(made, 1e-3)  # tangent faces meet in no line
+    return made
+
+
+def kernel_shape(shape: Shape) -> TopoDS_Shape:
+    if isinstance(shape, Extrusion):
+        face = _face(shape.outline, shape.low, upright=False)
+        made = BRepPrimAPI_MakePrism(face, gp_Vec(0, 0, shape.high - shape.low)).Shape()
+        return placed(made, shape.frame)
+    if isinstance(shape, Revolution):
+        face = _face(shape.profile, 0.0, upright=True)
+        made = BRepPrimAPI_MakeRevol(face, gp_Ax1(gp_Pnt(0, 0, 0), gp_Dir(0, 0, 1))).Shape()
+        return placed(made, shape.frame)
+    assert isinstance(shape, HalfSpace)
+    half = kernel_shape(box((-FAR, -FAR, 0.0), (FAR, FAR, FAR)))
+    return placed(half, frame_along(shape.point, shape.normal))
+
+
+def placed(shape: TopoDS_Shape, frame: Frame) -> TopoDS_Shape:
+    r, o = frame.rotation, frame.origin
+    t = gp_Trsf()
+    t.SetValues(*r[0], o[0], *r[1], o[1], *r[2], o[2])
+    return BRepBuilderAPI_Transform(shape, t, True).Shape()
+
+
+def volume(shape: TopoDS_Shape) -> float:
+    props = GProp_GProps()
+    BRepGProp.VolumeProperties_s(shape, props)
+    return props.Mass()
+
+
+def centre(shape: TopoDS_Shape) -> Vec:
+    props = GProp_GProps()
+    BRepGProp.VolumeProperties_s(shape, props)
+    p = props.CentreOfMass()
+    return (p.X(), p.Y(), p.Z())
+
+
+def compound(shapes: Iterable[TopoDS_Shape]) -> TopoDS_Compound:
+    whole = TopoDS_Compound()
+    builder = BRep_Builder()
+    builder.MakeCompound(whole)
+    for s in shapes:
+        builder.Add(whole, s)
+    return whole
+
+
+def hidden_lines(shape: TopoDS_Shape, view: View) -> HLRBRep_HLRToShape:
+    algo = HLRBRep_Algo()
+    algo.Add(shape, 0)
+    algo.Projector(HLRAlgo_Projector(gp_Ax2(gp_Pnt(0, 0, 0), gp_Dir(*view.toward), gp_Dir(*view.right))))
+    algo.Update()
+    algo.Hide()
+    return HLRBRep_HLRToShape(algo)
+
+
+def curves(result: HLRBRep_HLRToShape, *, seen: bool, step: float = 0.5) -> list[np.ndarray]:
+    """Sharp edges and outlines as polylines (k, 2) on paper, finely sampled where they bend."""
+    got = (
+        [result.VCompound(), result.OutLineVCompound()] if seen else [result.HCompound(), result.OutLineHCompound()]
+    )
+    found = []
+    for part in got:
+        if part is None or part.IsNull():
+            continue
+        BRepLib.BuildCurves3d_s(part)
+        walk = TopExp_Explorer(part, TopAbs_EDGE)
+        while walk.More():
+            found.append(_sampled(BRepAdaptor_Curve(TopoDS.Edge(walk.Current())), step))
+            walk.Next()
+    return found
+
+
+def _sampled(curve: BRepAdaptor_Curve, step: float) -> np.ndarray:
+    a, b = curve.FirstParameter(), curve.LastParameter()
+    rough = [curve.Value(a + (b - a) * k / 16) for k in range(17)]
+    length = sum(p.Distance(q) for p, q in zip(rough, rough[1:], strict=False))
+    n = max(2, math.ceil(length / step) + 1)
+    return np.array([(p.X(), p.Y()) for p in (curve.Value(a + (b - a) * k / (n - 1)) for k in range(n))])
+
+
+def _face(outline: Outline, height: float, *, upright: bool) -> TopoDS_Face:
+    def at(p: tuple[float, float]) -> gp_Pnt:
+        return gp_Pnt(p[0], 0.0, p[1]) if upright else gp_Pnt(p[0], p[1], height)
+
+    wire = BRepBuilderAPI_MakeWire()
+    for start, edge in pieces(outline):
+        if edge.centre is None:
+            wire.Add(BRepBuilderAPI_MakeEdge(at(start), at(edge.end)).Edge())
+            continue
+        radius, a0, turn = sweep(start, edge)
+        normal = gp_Dir(0, 1, 0) if upright else gp_Dir(0, 0, 1)
+        # about y the angle runs from z to x: measure it that way round
+        circle = gp_Circ(gp_Ax2(at(edge.centre), normal, gp_Dir(1, 0, 0)), radius)
+        low, high = (a0, a0 + turn) if turn > 0 else (a0 + turn, a0)
+        if upright:
+            low, high = -high, -low
+        made = BRepBuilderAPI_MakeEdge(circle, low, high).Edge()
+        wire.Add(made)
+    return BRepBuilderAPI_MakeFace(wire.Wire(), True).Face()
