@@ -4,28 +4,23 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from collections.abc import Mapping as MappingOf
-from dataclasses import dataclass
-from fractions import Fraction
-from typing import Any
 
-from docgen.expressions import Expr, ExprFault
+from docgen.expressions import ExprFault
 from docgen.places import Span
 from docgen.project.bind import bind
 from docgen.project.check import Checker
 from docgen.project.fields import Field, Word
+from docgen.project.header import read_header
 from docgen.project.model import Figures, MaterialDef, PartDef, Project, Turn, Vocabulary
 from docgen.project.names import Names
 from docgen.project.schema import AXES, CONDITIONS, HEADER, MATERIAL, PART, SECTIONS, SHOP
-from docgen.project.sizes import Sizes, name_fits, read_date, read_sizes
+from docgen.project.sizes import Sizes, name_fits, read_sizes
 from docgen.project.statements import Bound, Lazy
 from docgen.reading.problems import Problem, Problems
 from docgen.reading.tree import Entry, Mapping, Node, Scalar, Sequence, read_tree
 from docgen.reading.words import did_you_mean, nearest
 from docgen.units import Kind, Quantity, Units
 
-VERSION = "1"
-FINEST = {"inch": Fraction(1, 32), "mm": Fraction(1, 10)}
-PROJECTION = {"inch": "third angle", "mm": "first angle"}  # ASME and ISO habit
 AUTHORITY = {"cut to size": "cut", "measure first": "measure"}
 STATEMENTS = ("joints", "edges", "holes", "operations")
 _BROKEN = "broken-size"  # marks what cannot be worked out because a size, told elsewhere, has no value
@@ -43,14 +38,6 @@ def read_project(path: str, text: str, words: Vocabulary, sets: MappingOf[str, s
     return _Reader(path, tree, words).project(sets)
 
 
-@dataclass(frozen=True, slots=True)
-class _Head:
-    """The header's values."""
-
-    values: MappingOf[str, Any]
-    units: Units
-
-
 class _Reader:
     """Goes through the sections, each with what the ones before it know."""
 
@@ -62,8 +49,8 @@ class _Reader:
     def project(self, sets: MappingOf[str, str]) -> Project:
         """Return the project; raises Problems."""
         self._top()
-        head = self._head()
         checker = self._checker
+        head = read_header(self._tree, checker, self._start)
         sizes = read_sizes(self._section("sizes"), self._section("measured"), sets, checker)
         checker.names = self._names(sizes)
         materials = self._materials(checker.names)
@@ -76,12 +63,12 @@ class _Reader:
             raise Problems(checker.problems)
         return Project(
             path=self._path,
-            title=head.values["piece"],
+            title=head["piece"],
             **{
                 key: head.values[key]
                 for key in ("number", "revision", "date", "author", "projection", "paper", "notes")
             },
-            units=head.units,
+            units=checker.units,
             sizes=sizes.figures,
             materials=materials,
             parts=parts,
@@ -111,43 +98,6 @@ class _Reader:
         if entry is None or (isinstance(entry.value, Scalar) and entry.value.absent):
             return None
         return self._checker.as_mapping(entry.value, f"'{name}'")
-
-    def _head(self) -> _Head:
-        """Return the header; the unit first, since it says how everything else reads."""
-        checker = self._checker
-        entry = self._tree.get("units")
-        system = entry.value.text if entry and isinstance(entry.value, Scalar) else "mm"
-        system = system if system in FINEST else "mm"
-        checker.units = Units(system, FINEST[system])
-        checker.names = Names()
-        names = {f.name for f in HEADER}
-        only = Mapping(tuple(e for e in self._tree.items if e.key.text in names), self._tree.span)
-        values, spans = checker.fields(only, HEADER, self._start, "the file")
-        if values["docgen"] not in (None, VERSION):
-            message = f"this program reads docgen: {VERSION}, not {values['docgen']}"
-            checker.fault("bad-version", spans["docgen"], message)
-        date = only.get("date")
-        if date is not None and values["date"]:
-            read_date(date.value, checker)
-        if values["projection"] is None:
-            values["projection"] = PROJECTION[system]
-        checker.units = Units(system, self._finest(values["finest"], system, spans))
-        return _Head(values, checker.units)
-
-    def _finest(self, expr: Expr | None, system: str, spans: MappingOf[str, Span]) -> Fraction:
-        """Return the finest printed division in the file's unit; note a problem when it is no usual one."""
-        if expr is None:
-            return FINEST[system]
-        where = spans["finest"]
-        if expr.names() or where in {problem.where for problem in self._checker.problems}:  # told already
-            return FINEST[system]
-        value = expr.evaluate(_no_names).value / self._checker.units.mm
-        allowed = [Fraction(1, 2**n) for n in range(8)] if system == "inch" else _MM_DIVISIONS
-        if value in allowed and isinstance(value, Fraction):
-            return value
-        listed = "1, 1/2, 1/4 … 1/128" if system == "inch" else "1, 0.5, 0.2, 0.1, 0.05, 0.02, 0.01"
-        self._checker.fault("bad-finest", where, "this is no division that is printed", f"use one of {listed}")
-        return FINEST[system]
 
     def _names(self, sizes: Sizes) -> Names:
         """Return the names that the rest of the file may use; note names that cannot be used or stand twice."""
@@ -189,7 +139,7 @@ class _Reader:
         if not isinstance(entry.value, Mapping):
             return
         kinds = [entry.value.get(kind) for kind in ("species", "sheet")]
-        misspelt = any(nearest(key, ("species", "sheet")) for key in entry.value.keys())
+        misspelt = any(nearest(key, ("species", "sheet")) for key in entry.value.words())
         if all(kinds) or not (any(kinds) or misspelt):
             message = f"'{entry.key.text}' needs either a species or a sheet"
             self._checker.fault(
@@ -306,13 +256,6 @@ class _Reader:
     def _moisture(self, moisture: Bound) -> None:
         if moisture["from"] is not None and moisture["to"] is not None and moisture["from"] > moisture["to"]:
             self._checker.fault("moisture-order", moisture.spans["from"], "the driest moisture is above the wettest")
-
-
-_MM_DIVISIONS = [Fraction(1, n) for n in (1, 2, 5, 10, 20, 50, 100)]
-
-
-def _no_names(name: str) -> Quantity:
-    raise KeyError(name)
 
 
 def _section_word(name: str, fields: Iterable[Field]) -> Word:

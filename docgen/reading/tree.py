@@ -72,7 +72,7 @@ class Mapping:
         """Return the entry with this key, None if there is none."""
         return next((entry for entry in self.items if entry.key.text == key), None)
 
-    def keys(self) -> tuple[str, ...]:
+    def words(self) -> tuple[str, ...]:
         """Return the keys in the order of the file."""
         return tuple(entry.key.text for entry in self.items)
 

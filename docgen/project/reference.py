@@ -1,0 +1,153 @@
+"""The reference of the file's words as Markdown, made from the schema and the vocabulary, so that it cannot lag behind."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from typing import assert_never
+
+from docgen.expressions import FUNCTIONS
+from docgen.project import schema
+from docgen.project.fields import (
+    Angle,
+    Box,
+    ByFace,
+    Choice,
+    Count,
+    FaceWord,
+    Field,
+    FieldKind,
+    Flag,
+    Length,
+    Many,
+    Mass,
+    MaterialName,
+    Nested,
+    PartName,
+    Place,
+    Plain,
+    Reach,
+    Word,
+    Words,
+)  # fmt: skip
+from docgen.project.model import Vocabulary
+
+_INTRODUCTION = """\
+# Words of the project file
+
+A project file is YAML. Values are texts, numbers or formulas; nothing is guessed from how a value looks. Keys may
+hold spaces. Every word below is checked: unknown ones are told with the nearest known one.
+"""
+
+_FORMULAS = f"""\
+## Numbers and formulas
+
+- A bare number takes the file's unit where it stands for a length or is added to one, and degrees where it stands
+  for an angle. Beside × and ÷ it is a plain number.
+- Units: mm, cm, m, in (or "), ft (or '), deg (or °), kg, g, lb. `1 1/2`, `1 1/2 in`, `3/8 in`, `5 ft 3 in`, `14 deg`.
+- Signs: + - * / × ÷ and brackets. Functions: {", ".join(FUNCTIONS)}. Angle functions take degrees and give degrees.
+- Names: sizes (`seat_height`) and faces of parts at rest (`left side.right`): {", ".join(schema.FACES)}.
+- The axes are {schema.AXES[0]} (left to right), {schema.AXES[1]} (front to back) and {schema.AXES[2]}.
+- Sizes have values of their own in any order. `--set NAME=VALUE` wins over `measured`, and that over `sizes`.
+"""
+
+
+def reference(words: Vocabulary) -> str:
+    """Return the reference of everything that may stand in a file."""
+    fixed = {
+        "measured": ("A plain value, or:", schema.MEASURED),
+        "materials": ("`name: fields`. One of species and sheet must stand.", schema.MATERIAL),
+        "parts": ("`name: fields`.", schema.PART),
+        "conditions": ("", schema.CONDITIONS),
+        "shop": ("", schema.SHOP),
+    }
+    said: dict[str, Mapping[str, Word]] = {
+        "assemblies": words.assemblies,
+        "joints": words.joints,
+        "edges": words.edges,
+        "holes": words.holes,
+        "operations": words.operations,
+    }
+    blocks = [_INTRODUCTION, _FORMULAS, "## The head of the file\n", _table(schema.HEADER)]
+    for name, text in schema.SECTIONS:
+        blocks.append(f"## {name}\n\n{text[0].upper()}{text[1:]}.\n")
+        if name in fixed:
+            before, fields = fixed[name]
+            blocks += [before + "\n"] if before else []
+            blocks.append(_table(fields))
+        blocks += [_word(word) for word in said.get(name, {}).values()]
+    return "\n".join(blocks)
+
+
+def _word(word: Word) -> str:
+    """Return a word's section: what it does, its fields, one use."""
+    example = word.example.strip("\n")
+    return f"### {word.name}\n\n{word.help}\n\n{_table(word.fields)}\n```yaml\n{example}\n```\n"
+
+
+def _table(fields: tuple[Field, ...]) -> str:
+    rows = ["| word | value | meaning |", "|---|---|---|"]
+    rows += [f"| {name} | {value} | {meaning} |" for name, value, meaning in _rows(fields, "")]
+    return "\n".join(rows) + "\n"
+
+
+def _rows(fields: tuple[Field, ...], before: str) -> Iterator[tuple[str, str, str]]:
+    """Yield name, value and meaning of each field, those of nested mappings behind their own."""
+    for f in fields:
+        needed = " (needed)" if f.required else ""
+        default = f"; `{f.default}` if absent" if f.default not in (None, "", "[]") else ""
+        yield f"{before}{f.name}{needed}", _value(f.kind), f"{f.help}{default}".replace("|", "\\|")
+        nested = _nested(f.kind)
+        if nested is not None:
+            yield from _rows(nested.fields, f"{before}{f.name} › ")
+
+
+def _nested(kind: FieldKind) -> Nested | None:
+    if isinstance(kind, (Many, ByFace)):
+        return _nested(kind.kind)
+    return kind if isinstance(kind, Nested) else None
+
+
+def _value(kind: FieldKind) -> str:
+    """Return what a field takes, in a few words."""
+    match kind:
+        case Length() | Angle() | Plain() | Mass():
+            return f"{_NAMES[type(kind)]}{_bounds(kind)}"
+        case Count(least):
+            return f"whole number, from {least}"
+        case Choice(of):
+            return " or ".join(f"`{word}`" for word in of)
+        case Many(inner, least):
+            return f"{_value(inner)}, one or a list" + (f" of {least} or more" if least > 1 else "")
+        case ByFace(inner):
+            return f"`{{face: …}}`, each {_value(inner)}"
+        case Place(need):
+            return f"place `{{{', '.join(f'{axis}: …' for axis in need or schema.AXES)}}}`"
+        case Words() | Flag() | PartName() | MaterialName() | FaceWord() | Reach() | Box() | Nested():
+            return _NAMES[type(kind)]
+        case _:
+            assert_never(kind)
+
+
+_NAMES: dict[type, str] = {
+    Length: "length",
+    Angle: "angle",
+    Plain: "plain number",
+    Mass: "mass with its unit",
+    Words: "text",
+    Flag: "`yes` or `no`",
+    PartName: "a part",
+    MaterialName: "a material",
+    FaceWord: "a face",
+    Reach: "`[from, to]`",
+    Box: "`{across: [..], deep: [..], up: [..]}`",
+    Nested: "fields",
+}
+
+
+def _bounds(kind: Length | Angle | Plain | Mass) -> str:
+    unit = {Length: " mm", Angle: "°", Mass: " kg", Plain: ""}[type(kind)]
+    above, most = getattr(kind, "above", None), getattr(kind, "most", None)
+    said = [f"above {above:g}{unit if above else ''}"] if above is not None else []
+    said += [f"from {kind.least:g}{unit if kind.least else ''}"] if kind.least is not None else []
+    said += [f"to {most:g}{unit}"] if most is not None else []
+    return ", " + " ".join(said) if said else ""
