@@ -64,11 +64,14 @@ class _Reader:
         return Project(
             path=self._path,
             title=head["piece"],
-            **{
-                key: head.values[key]
-                for key in ("number", "revision", "date", "author", "projection", "paper", "notes")
-            },
+            number=head["number"],
+            revision=head["revision"],
+            date=head["date"],
+            author=head["author"],
             units=checker.units,
+            projection=head["projection"],
+            paper=head["paper"],
+            notes=head["notes"],
             sizes=sizes.figures,
             materials=materials,
             parts=parts,
