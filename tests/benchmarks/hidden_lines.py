@@ -1,0 +1,79 @@
+"""Print how long views with hidden lines take here and in an independent CAD kernel, in one run.
+
+Run as ``python -m tests.benchmarks.hidden_lines [PARTS …]``. The figure to watch is the ratio: machines differ.
+"""
+
+from __future__ import annotations
+
+import math
+import sys
+from time import perf_counter
+
+from docgen.geometry.hidden import VIEWS, draw
+from docgen.geometry.make import box, cylinder
+from docgen.geometry.shapes import Frame, HalfSpace
+from docgen.geometry.topology import topology
+from tests.support.kernel import compound, hidden_lines, kernel_blank, kernel_cut, placed
+from tests.support.recipes import Recipe, round_over
+
+SIDE = Recipe(
+    (400.0, 200.0, 18.0),
+    (
+        *(box((60.0 + 120 * k, -1.0, 12.0), (76.0 + 120 * k, 190.0, 19.0)) for k in range(3)),
+        round_over(0, (200.0, 0.0), (1, -1), 5.0, 400.0),
+        *(cylinder((30.0 + 32 * k, 40.0, 18.0), (0, 0, -1), 2.5, 10.0) for k in range(8)),
+    ),
+)
+SHELF = Recipe((300.0, 190.0, 16.0), (box((-1.0, 170.0, -1.0), (6.0, 191.0, 17.0)),))
+LEG = Recipe(
+    (420.0, 60.0, 30.0),
+    (
+        HalfSpace((400.0, 0.0, 0.0), (math.cos(0.2), math.sin(0.2), 0.0)),
+        round_over(0, (60.0, 30.0), (1, 1), 6.0, 420.0),
+        cylinder((60.0, 30.0, 30.0), (0, 0, -1), 4.0, 40.0),
+        cylinder((300.0, 30.0, 30.0), (0, 0, -1), 4.0, 40.0),
+    ),
+)
+
+
+def parts(count: int) -> list[tuple[Recipe, Frame]]:
+    """Return `count` parts: rows of cases made of two sides, two shelves and a leg."""
+    c, s = math.cos(0.3), math.sin(0.3)
+    frames = (
+        (SIDE, ((0.0, 0.0, -1.0), (0.0, 1.0, 0.0), (1.0, 0.0, 0.0)), (18.0, 0.0, 0.0)),
+        (SIDE, ((0.0, 0.0, -1.0), (0.0, 1.0, 0.0), (1.0, 0.0, 0.0)), (330.0, 0.0, 0.0)),
+        (SHELF, ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0)), (12.0, 0.0, 60.0)),
+        (SHELF, ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0)), (12.0, 0.0, 180.0)),
+        (LEG, ((s, 0.0, -c), (0.0, 1.0, 0.0), (c, 0.0, s)), (100.0, 210.0, 0.0)),
+    )
+    made = []
+    for k in range(count):
+        recipe, rotation, at = frames[k % 5]
+        case = k // 5
+        i, j, up = case % 5, case // 5 % 4, case // 20
+        made.append((recipe, Frame(rotation, (at[0] + 350.0 * i, at[1] + 320.0 * j, at[2] + 450.0 * up))))
+    return made
+
+
+def main() -> None:
+    counts = [int(a) for a in sys.argv[1:]] or [25, 100, 400]
+    print(f"{'parts':>5} {'view':<12} {'ours s':>8} {'kernel s':>9} {'ratio':>6}")
+    for count in counts:
+        whole = parts(count)
+        start = perf_counter()
+        items = [(topology(r.solid()), f) for r, f in whole]
+        print(f"{count:>5} {'topology':<12} {perf_counter() - start:8.3f}")
+        kernel = {r: kernel_cut(kernel_blank((0.0, 0.0, 0.0), r.size), r.cuts) for r in (SIDE, SHELF, LEG)}
+        shape = compound([placed(kernel[r], f) for r, f in whole])
+        for name in ("front", "right", "top", "axonometric"):
+            start = perf_counter()
+            draw(items, VIEWS[name])
+            ours = perf_counter() - start
+            start = perf_counter()
+            hidden_lines(shape, VIEWS[name])
+            theirs = perf_counter() - start
+            print(f"{count:>5} {name:<12} {ours:8.3f} {theirs:9.3f} {ours / theirs:6.2f}", flush=True)
+
+
+if __name__ == "__main__":
+    main()
