@@ -10,6 +10,7 @@ from docgen.units import Kind, Number, Quantity, Units, format_quantity
 
 MOST_MM = 100_000  # no furniture is longer than 100 m
 MOST_COUNT = 1000
+HUGE = 10**12  # from here on the digits of a number say nothing
 
 KIND_OF = {Length: Kind.LENGTH, Angle: Kind.ANGLE, Plain: Kind.NUMBER, Count: Kind.NUMBER, Mass: Kind.MASS}
 """The quantity behind each kind of field that holds a formula."""
@@ -34,21 +35,21 @@ def evaluate(expr: Expr, kind: FieldKind, lookup: Lookup, units: Units, where: S
 
 def _out_of_bounds(kind: FieldKind, quantity: Quantity, units: Units) -> str:
     """Return what is wrong with a value, "" when nothing is."""
-    value, shown = quantity.value, format_quantity(quantity, units)
+    value = quantity.value
 
-    def limit(bound: float) -> str:
-        return format_quantity(Quantity(bound, quantity.kind), units)
+    def said(number: Number) -> str:
+        return format_quantity(Quantity(number, quantity.kind), units) if -HUGE < number < HUGE else "the value"
 
     least = getattr(kind, "least", None)
     above, most = getattr(kind, "above", None), getattr(kind, "most", None)
     if isinstance(kind, Count) and (value != int(value) or value > MOST_COUNT):
-        return f"a whole number up to {MOST_COUNT} is needed, here it is {shown}"
+        return f"a whole number up to {MOST_COUNT} is needed, here it is {said(value)}"
     if isinstance(kind, Length) and not -MOST_MM <= value <= MOST_MM:
-        return f"{shown} is longer than any furniture"
+        return f"{said(value)} is longer than any furniture"
     if least is not None and value < least:
-        return f"{shown} is too small, the least is {limit(least)}"
+        return f"{said(value)} is too small, the least is {said(least)}"
     if above is not None and value <= above:
-        return f"{shown} is too small, it must be more than {limit(above)}"
+        return f"{said(value)} is too small, it must be more than {said(above)}"
     if most is not None and value > most:
-        return f"{shown} is too large, the most is {limit(most)}"
+        return f"{said(value)} is too large, the most is {said(most)}"
     return ""
