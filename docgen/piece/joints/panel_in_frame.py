@@ -1,0 +1,67 @@
+"""Panel in a frame: rabbets in four rails, and the chain of sizes from panel to outside."""
+
+from __future__ import annotations
+
+from docgen.piece.bench import Bench
+from docgen.piece.joints.meeting import seen
+from docgen.piece.joints.panel_in_rabbet import cut_rabbets
+from docgen.piece.joints.panels import NoTrench, rabbet
+from docgen.piece.model import Joint, Pane
+from docgen.piece.records import Origin
+from docgen.project.fields import Field, Length, Many, PartName, Word
+from docgen.project.statements import Bound
+from docgen.units import Number
+
+Figures = tuple[tuple[str, Number, str], ...]
+
+
+def chain(panel: tuple[Number, Number], *, clearance: Number, rabbet_on: Number, width: Number) -> Figures:
+    """Return pane, opening, sight and outside sizes, in each of the panel's two directions; mm.
+
+    opening = pane + 2 × clearance a side; sight = opening − 2 × rabbet; outside = sight + 2 × stock width.
+    """
+    out: list[tuple[str, Number, str]] = []
+    for name, pane in zip(("long", "wide"), panel, strict=True):
+        opening = pane + 2 * clearance
+        sight = opening - 2 * rabbet_on
+        steps = (("pane", pane), ("opening", opening), ("sight", sight), ("outside", sight + 2 * width))
+        out.extend((f"{step} {name}", value, "length") for step, value in steps)
+    return tuple(out)
+
+
+def build(bench: Bench, values: Bound) -> None:
+    """Cut the rabbets and note the pane with its chain of sizes."""
+    panel, frame, gap = bench.part(values["panel"]), values["frame"], values["clearance"]
+    made = cut_rabbets(bench, values, panel.path, frame, gap, False)
+    if len(made) != len(frame):
+        return
+    rail = bench.part(frame[0])
+    try:
+        cut = rabbet(panel, rail, gap)
+    except NoTrench:  # told by the cutting above
+        return
+    at = seen(panel, rail)
+    thin = at.axis[2] if at else 2
+    on = cut.on if cut.face.axis == thin else cut.into
+    deep = cut.into if cut.face.axis == thin else cut.on
+    width = rail.size[3 - thin]
+    figures = chain((panel.size[0], panel.size[1]), clearance=gap, rabbet_on=on, width=width)
+    origin = Origin(values.span, values.because)
+    bench.pane(Pane(panel.path, tuple(frame), panel.path, gap, (on, deep), figures, origin))
+    bench.joint(
+        Joint("panel in frame", f"{panel.path} in its frame", (panel.path, *frame), tuple(made), figures, origin)
+    )
+
+
+WORD = Word(
+    name="panel in frame",
+    room="joint",
+    help="a panel or pane lies in rabbets of the rails round it, with clearance on each side",
+    fields=(
+        Field("panel", PartName(), "the panel; where it stands decides where the rabbets are cut", required=True),
+        Field("frame", Many(PartName(), least=2), "the rails round it", required=True),
+        Field("clearance", Length(least=0), "left free on each side of the panel", required=True),
+    ),
+    example="panel in frame: {panel: board, frame: [left rail, top rail, right rail, bottom rail], clearance: 1/16}",
+    build=build,
+)

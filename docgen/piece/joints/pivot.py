@@ -1,0 +1,214 @@
+"""Pivot: a bolt is locked in one part and turns in a sleeve in another; what is beyond it swings about it."""
+
+from __future__ import annotations
+
+from docgen.geometry.shapes import Vec
+from docgen.piece.bench import Bench
+from docgen.piece.joints.bolted import AXES, BOLT, Hardware, figures, hardware, tapped_hole
+from docgen.piece.joints.bolting import Screwing, work_out
+from docgen.piece.joints.meeting import facing, holds, in_plane, moved, on_face, outward
+from docgen.piece.model import FACE_WORDS, Fastener, Group, Item, Joint, Part
+from docgen.piece.operations.hole import Hole
+from docgen.piece.records import Face, Origin, Purpose
+from docgen.project.fields import Angle, FaceWord, Field, Length, Many, Nested, PartName, Place, Word, Words
+from docgen.project.statements import Bound
+from docgen.trade.drills import nearest
+from docgen.units import Number
+
+
+def build(bench: Bench, values: Bound) -> None:
+    """Bore for the sleeves, tap for the bolts, note bolts, sleeves and the group that swings."""
+    held, tapped = values["sleeve in"], values["bolt in"]
+    if len(held) != len(tapped):
+        bench.fault(values, "bolt in", "pairs-differ", f"{len(held)} sleeves and {len(tapped)} bolts", "one for each")
+        return
+    bolt = hardware(bench, values)
+    if bolt is None:
+        return
+    name = bench.next_name()
+    points = [_pair(bench, values, bolt, name, bench.part(a), bench.part(b)) for a, b in zip(held, tapped, strict=True)]
+    found = [p for p in points if p is not None]
+    sleeve, origin = values["sleeve"], Origin(values.span, values.because)
+    bench.item(
+        Item(
+            what="sleeve (plain bearing)",
+            count=len(found),
+            size=f"{sleeve['size']}" if sleeve["size"] else "",
+            note="pressed into its bore; the bolt turns in it",
+            origin=origin,
+        )
+    )
+    bench.item(
+        Item("washer, low friction", len(found), values["spacer size"] or "", note="between the parts", origin=origin)
+    )
+    if values["swings"] is not None and found:
+        _swing(bench, values["swings"], found[0])
+
+
+def _pair(bench: Bench, values: Bound, bolt: Hardware, name: str, held: Part, tapped: Part) -> Vec | None:
+    """Make one pivot; return the place where its axis enters the tapped part."""
+    place = {AXES.index(k): v for k, v in values["at"].items()}
+    spacer = values["spacer"]
+    for inner, against in facing(held, tapped, float(spacer)):
+        point = in_plane(held, inner, place) if len(place) == 2 else None
+        if point is None:
+            continue
+        beyond = moved(point, held.frame.direction(outward(inner)), float(spacer))
+        if holds(held, inner, point) and holds(tapped, against, beyond):
+            _make(bench, values, bolt, name, (held, inner), (tapped, against), (point, beyond))
+            return beyond
+    bench.fault(
+        values,
+        "at",
+        "pivot-misses",
+        f"no faces of {held.path} and {tapped.path} look at each other {float(spacer):.2f} mm apart at that place",
+        "faces that are a spacer apart, and a place on both by two directions",
+    )
+    return None
+
+
+def _make(
+    bench: Bench,
+    values: Bound,
+    bolt: Hardware,
+    name: str,
+    held: tuple[Part, Face],
+    tapped: tuple[Part, Face],
+    points: tuple[Vec, Vec],
+) -> None:
+    (one, inner), (two, against) = held, tapped
+    thick, sleeve = one.size[inner.axis], values["sleeve"]
+    work = work_out(
+        bolt.thread,
+        grip=thick + values["spacer"],
+        washer=bolt.washer[1],
+        tapped=two.size[against.axis],
+        wanted=values["engagement"],
+        through=not values["blind"],
+        length=values["length"],
+    )
+    mouth = Face(inner.axis, 1 - inner.side)
+    bore = Hole(
+        face=mouth,
+        points=(on_face(one, mouth, points[0]),),
+        diameter=sleeve["outside"],
+        purpose=Purpose.BORE,
+        name=name,
+        drill=nearest(sleeve["outside"]).name,
+        fastener=name,
+        mate=two.path,
+        note="bore for the sleeve: a press fit, test piece first",
+        label="bore for the sleeve",
+    )
+    a = bench.add(one.path, bore, title=f"bore for the pivot's sleeve {name}")
+    tap = tapped_hole(bolt.thread, work, name, two, against, (points[1],), one.path)
+    b = bench.add(two.path, tap, title=f"tapped hole {name} for the pivot")
+    way = one.frame.direction(outward(inner))
+    origin = Origin(values.span, values.because)
+    bench.fastener(
+        _fastener(
+            bolt, work, name, (one, two), moved(points[0], way, -float(thick)), way, two.size[against.axis], origin
+        )
+    )
+    bench.joint(
+        Joint(
+            "pivot",
+            f"{two.path} turns in {one.path}",
+            (one.path, two.path),
+            ((one.path, a.name), (two.path, b.name)),
+            (("spacer", values["spacer"], "length"), ("sleeve outside", sleeve["outside"], "length"), *figures(work)),
+            origin,
+        )
+    )
+
+
+def _fastener(
+    bolt: Hardware,
+    work: Screwing,
+    name: str,
+    parts: tuple[Part, Part],
+    head: Vec,
+    way: Vec,
+    wood: Number,
+    origin: Origin,
+) -> Fastener:
+    return Fastener(
+        key=name,
+        what=f"pivot bolt, {bolt.kind}",
+        thread=bolt.thread.designation,
+        length=work.length,
+        count=1,
+        washer=bolt.washer[1],
+        head=bolt.outside,
+        grip=work.grip,
+        engagement=work.engagement,
+        tapped_depth=work.full_threads,
+        drill_depth=wood if work.drilled is None else work.drilled,
+        wood_behind=work.behind,
+        points=(head,),
+        direction=way,
+        parts=(parts[0].path, parts[1].path),
+        depends=(f"thickness of {parts[0].path}",),
+        notes=("locked in its thread: thread-locking compound, or a jam nut; it turns in the sleeve",),
+        origin=origin,
+    )
+
+
+def _swing(bench: Bench, swings: Bound, point: Vec) -> None:
+    """Note the group; angles are right-handed about the axis, so lifting the low side is negative across."""
+    axis = AXES.index(swings["about"])
+    lifted, high = FACE_WORDS[swings["lifts"]]
+    # Right-handed about `axis`, the axis after the next one moves: about across, + takes back (deep) up.
+    positive = (lifted == (axis + 1) % 3) == bool(high)
+    angle = swings["angle"]
+    bench.group(
+        Group(
+            name=swings["name"],
+            parts=tuple(swings["parts"]),
+            point=point,
+            axis=axis,
+            range=(0, angle) if positive else (-angle, 0),
+        )
+    )
+
+
+SLEEVE = (
+    Field("outside", Length(above=0), "diameter of its bore in the wood", required=True),
+    Field("inside", Length(above=0), "diameter in which the bolt turns", required=True),
+    Field("size", Words(), "as it is bought"),
+)
+
+SWINGS = (
+    Field("name", Words(), "of the group", required=True),
+    Field("parts", Many(PartName()), "what swings", required=True),
+    Field("angle", Angle(least=0, most=180), "as far as it swings from rest", required=True),
+    Field("lifts", FaceWord(), "the side that rises", required=True),
+    Field("about", Words(), "the axis: across, deep or up", default="across"),
+)
+
+WORD = Word(
+    name="pivot",
+    room="joint",
+    help="a bolt is locked in tapped wood of one part and turns in a sleeve in another, a spacer between them",
+    fields=(
+        Field("sleeve in", Many(PartName()), "the part with the sleeve, or several", required=True),
+        Field("bolt in", Many(PartName()), "the part that is tapped, one for each of those", required=True),
+        Field("at", Place(), "place of the axis, by two directions of the piece", required=True),
+        Field("sleeve", Nested(SLEEVE), "the sleeve, from its own sheet", required=True),
+        Field("spacer", Length(least=0), "thickness of the washer between the parts", required=True),
+        Field("spacer size", Words(), "the washer as it is bought"),
+        Field("swings", Nested(SWINGS), "what turns about it, and how far"),
+        *BOLT,
+    ),
+    example="""\
+pivot:
+  sleeve in: [left cheek, right cheek]
+  bolt in: [frame.left, frame.right]
+  at: {deep: 16 1/2, up: 29 3/16}
+  thread: 1/4-20 UNC
+  sleeve: {outside: 3/8, inside: 1/4}
+  spacer: 1/16
+  swings: {name: easel, parts: [frame.left, frame.right], angle: 55 deg, lifts: front}
+""",
+    build=build,
+)

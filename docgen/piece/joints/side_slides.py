@@ -1,0 +1,173 @@
+"""Side slides: the room, the line and the screw rows of a drawer's slides, all from the slides' own sheet."""
+
+from __future__ import annotations
+
+from docgen.piece.bench import Bench
+from docgen.piece.model import Drawer, Item, Joint, Part
+from docgen.piece.operations import saying
+from docgen.piece.operations.hole import Hole
+from docgen.piece.records import Authority, Origin, Purpose
+from docgen.project.fields import Box, Field, Length, Many, PartName, Word, Words
+from docgen.project.statements import Bound
+from docgen.trade.drills import nearest
+from docgen.units import Number, plain_length
+
+HANDS = ("left", "right")
+
+
+def figures(values: Bound, front_back: Number, side: Part) -> tuple[tuple[str, Number, str], ...]:
+    """Return where the slides run, and what their sheet asks of the sides; piece axes, mm."""
+    start = front_back + values["setback"]
+    half = values["height"] / 2
+    (x0, x1) = values["opening"][0]
+    out: tuple[tuple[str, Number, str], ...] = (
+        ("slide line", values["up"], "length"),
+        ("slide low", values["up"] - half, "length"),
+        ("slide high", values["up"] + half, "length"),
+        ("slide front", start, "length"),
+        ("slide back", start + values["length"], "length"),
+        ("setback", values["setback"], "length"),
+        ("clearance a side", values["clearance"], "length"),
+        ("box width", x1 - x0 - 2 * values["clearance"], "length"),
+        ("side thickness", side.size[2], "length"),
+    )
+    stated = [(name, values[name], "length") for name in ("least side", "most side") if values[name] is not None]
+    return (*out, *stated)
+
+
+def build(bench: Bench, values: Bound) -> None:
+    """Mark the screw rows on case and drawer sides and note the drawer."""
+    sides = [bench.part(p) for p in values["sides"]]
+    cases = [bench.part(p) for p in values["cases"]]
+    front = bench.part(values["front"])
+    if len(sides) != 2 or len(cases) != 2:
+        bench.fault(values, "cases", "slides-two", "slides come in pairs", "two drawer sides and two parts of the case")
+        return
+    if not _rooms(bench, values, sides, cases):
+        return
+    back = front.box[1][1]
+    made = []
+    if values["screws"]:
+        for hand, case, side in zip(HANDS, cases, sides, strict=True):
+            inside = HANDS[1 - HANDS.index(hand)]
+            made += [
+                (case.path, _row(bench, values, case, inside, back)),
+                (side.path, _row(bench, values, side, hand, back)),
+            ]
+    origin = Origin(values.span, values.because)
+    told = figures(values, back, sides[0])
+    parts = tuple(values["parts"])
+    bench.drawer(
+        Drawer(
+            name=values["drawer"],
+            parts=parts,
+            opening=values["opening"],
+            clearance=values["clearance"],
+            slide_length=values["length"],
+            gap=values["gap"],
+            figures=told,
+            origin=origin,
+        )
+    )
+    bench.item(
+        Item(
+            what="pair of drawer slides, side-mounted",
+            count=1,
+            size=f"{plain_length(values['length'], bench.units)} {bench.units.sign} long",
+            note="their own sheet rules: read it before the drawer is cut",
+            origin=origin,
+        )
+    )
+    bench.joint(
+        Joint(
+            "side slides",
+            f"slides of {values['drawer']}",
+            (*values["cases"], *values["sides"]),
+            tuple(made),
+            told,
+            origin,
+        )
+    )
+
+
+def _rooms(bench: Bench, values: Bound, sides: list[Part], cases: list[Part]) -> bool:
+    """Tell whether each side stands the slide's clearance away from its case part; what does not is told."""
+    gaps = (sides[0].box[0][0] - cases[0].box[0][1], cases[1].box[0][0] - sides[1].box[0][1])
+    ok = True
+    for gap, case in zip(gaps, cases, strict=True):
+        if abs(float(gap - values["clearance"])) > 0.01:
+            bench.fault(
+                values,
+                "clearance",
+                "slide-room",
+                f"the drawer stands {float(gap):.2f} mm from {case.path}, the slide asks for {float(values['clearance']):.2f} mm",
+                "a box as wide as the opening less the slides",
+            )
+            ok = False
+    return ok
+
+
+def _row(bench: Bench, values: Bound, part: Part, word: str, back: Number) -> str:
+    """Mark the screws of one slide on a face; return the feature's name."""
+    face = part.face(word)
+    start = back + values["setback"]
+    points = tuple(saying.on_face(part, face, {"deep": start + s, "up": values["up"]}) for s in values["screws"])
+    hole = Hole(
+        face=face,
+        points=points,
+        diameter=values["pilot"],
+        depth=values["pilot depth"],
+        purpose=Purpose.PILOT,
+        drill=nearest(values["pilot"]).name,
+        authority=Authority.HARDWARE,
+        note="slide line; holes as the slide's own sheet shows them",
+        label="slide screws",
+    )
+    return bench.add(part.path, hole, title="slide line and screws").name
+
+
+SLIDE = (
+    Field("clearance", Length(above=0), "room for one slide, a side", required=True),
+    Field("length", Length(above=0), "of the slides", required=True),
+    Field("height", Length(above=0), "of the slides", required=True),
+    Field("up", Length(), "height of their middle line", required=True),
+    Field("setback", Length(least=0), "from the back of the front to the slides", required=True),
+    Field("screws", Many(Length(), least=0), "distances of the screws from the slides' front ends", default="[]"),
+    Field("pilot", Length(above=0), "drill for the screws", default="2 mm"),
+    Field("pilot depth", Length(above=0), "depth of those holes", default="8 mm"),
+    Field("least side", Length(above=0), "thinnest drawer side allowed"),
+    Field("most side", Length(above=0), "thickest drawer side allowed"),
+)
+"""The fields of slides, wherever they are said."""
+
+WORD = Word(
+    name="side slides",
+    room="joint",
+    help="slides at the sides of a drawer, from their own sheet: room, line and screw rows",
+    fields=(
+        Field("drawer", Words(), "name of the drawer", required=True),
+        Field("parts", Many(PartName()), "all parts of the drawer", required=True),
+        Field("front", PartName(), "its front; the slides start behind it", required=True),
+        Field("sides", Many(PartName(), least=2), "the drawer's left and right side", required=True),
+        Field("cases", Many(PartName(), least=2), "the parts left and right of the opening", required=True),
+        Field("opening", Box(), "the clear opening behind the front", required=True),
+        Field("gap", Length(least=0), "left free round the front", required=True),
+        *SLIDE,
+    ),
+    example="""\
+side slides:
+  drawer: drawer
+  parts: [drawer.front, drawer.left, drawer.right]
+  front: drawer.front
+  sides: [drawer.left, drawer.right]
+  cases: [divider, side]
+  opening: {across: [13, 33], deep: [3/4, 15 3/4], up: [23, 27 1/2]}
+  gap: 1/32
+  clearance: 1/2
+  length: 12
+  height: 1 3/4
+  up: 25.35
+  setback: 1/16
+""",
+    build=build,
+)

@@ -1,0 +1,137 @@
+"""Where loose tenons go in a joint: as far from every face of both parts as the wood to be left asks.
+
+Mortises are square to the joint's plane. In an acute joint the far corner of a mortise nears the part's back
+face: wall = u · sin φ − d · cos φ with u from the acute tip; the planes of the part say the same without the case.
+All points and directions are in the piece's axes, mm.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from docgen.geometry.shapes import HalfSpace, Vec
+from docgen.piece.joints.meeting import dot, face_middle, moved, outward
+from docgen.piece.model import Part
+from docgen.piece.records import Face
+from docgen.project.fields import Count, Field, Length
+from docgen.units import Number
+
+FAR = 1e6
+"""mm: further than any furniture reaches."""
+
+Plane = tuple[Vec, Vec]
+"""A point of the plane and the direction out of the wood."""
+
+
+class NoRoom(Exception):
+    """Tenons that do not fit between the walls; the text has the figures."""
+
+
+@dataclass(frozen=True, slots=True)
+class Joining:
+    """The plane in which two parts meet: a point, the tenons' directions of width and thickness, square to it `normal`."""
+
+    point: Vec
+    width: Vec
+    thickness: Vec
+    normal: Vec  # from the second part into the first
+
+
+@dataclass(frozen=True, slots=True)
+class Into:
+    """One part of the joint: the planes that bound its wood, the way into it, and how deep the mortises go."""
+
+    planes: tuple[Plane, ...]
+    direction: Vec
+    depth: float
+
+
+def planes(part: Part, without: Iterable[Face] = ()) -> tuple[Plane, ...]:
+    """Return the planes of the nominal box except some faces, and of every end that was cut so far."""
+    skip = set(without)
+    out = []
+    for axis in range(3):
+        for side in (0, 1):
+            face = Face(axis, side)
+            if face not in skip:
+                out.append((part.frame.point(face_middle(part, face)), part.frame.direction(outward(face))))
+    for feature in part.features:
+        out.extend(
+            (part.frame.point(cut.shape.point), part.frame.direction(cut.shape.normal))
+            for cut in feature.made.cuts
+            if isinstance(cut.shape, HalfSpace)
+        )
+    return tuple(out)
+
+
+def room(start: Vec, along: Vec, into: Iterable[Into], wall: float) -> tuple[float, float]:
+    """Return between which distances from `start` on the line `along` a mortise keeps `wall` to all planes.
+
+    Low above high when there is none. Planes that lie in the joint itself are passed over.
+    """
+    low, high = -FAR, FAR
+    for part in into:
+        for point, out in part.planes:
+            if abs(dot(out, part.direction) + 1) < 1e-9:
+                continue  # the joint's own plane
+            for p in (start, moved(start, part.direction, part.depth)):
+                free = dot((point[0] - p[0], point[1] - p[1], point[2] - p[2]), out) - wall
+                slope = dot(along, out)
+                if abs(slope) < 1e-9:
+                    if free < -1e-9:
+                        low, high = FAR, -FAR
+                elif slope > 0:
+                    high = min(high, free / slope)
+                else:
+                    low = max(low, free / slope)
+    return low, high
+
+
+@dataclass(frozen=True, slots=True)
+class Placed:
+    """Middles of the mortises' mouths in the piece's axes, and the room between which they stand, from the point."""
+
+    middles: tuple[Vec, ...]
+    low: float
+    high: float
+
+
+def place(joint: Joining, into: tuple[Into, ...], *, thickness: float, width: float, count: int, wall: float) -> Placed:
+    """Return the middles of `count` mortises, spread with equal wood between them; `NoRoom` when they do not fit."""
+    low, high = room(joint.point, joint.thickness, into, 0.0)
+    shift = (low + high) / 2 if -FAR < low < high < FAR else 0.0
+    middle = moved(joint.point, joint.thickness, shift)
+    spans = [room(moved(middle, joint.thickness, s * thickness / 2), joint.width, into, wall) for s in (-1, 1)]
+    low, high = max(s[0] for s in spans), min(s[1] for s in spans)
+    free = high - low - count * width
+    if not math.isfinite(free) or free < -1e-6:
+        have = max(0.0, high - low)
+        raise NoRoom(
+            f"{count} × {width:.2f} mm of tenon do not fit: with {wall:.2f} mm of wood left all round "
+            f"there are {have:.2f} mm"
+        )
+    gap = free / (count + 1)
+    steps = [low + gap * (k + 1) + width * (k + 0.5) for k in range(count)]
+    return Placed(tuple(moved(middle, joint.width, s) for s in steps), low, high)
+
+
+def figures(placed: Placed, thickness: Number, width: Number, length: Number) -> tuple[tuple[str, Number, str], ...]:
+    """Return what the lists tell of the tenons."""
+    return (
+        ("tenons", len(placed.middles), "count"),
+        ("thickness", thickness, "length"),
+        ("width", width, "length"),
+        ("length", length, "length"),
+    )
+
+
+TENON = (
+    Field("thickness", Length(above=0), "of the tenons", required=True),
+    Field("width", Length(above=0), "of the tenons, with round edges", required=True),
+    Field("depth", Length(above=0), "of each mortise", required=True),
+    Field("count", Count(), "how many, spread with equal wood between them", default="1"),
+    Field("wall", Length(least=0), "wood to be left all round each mortise", default="6 mm"),
+)
+"""The fields of loose tenons, wherever they are said."""
