@@ -1,145 +1,111 @@
-"""Shapes that furniture is made of, for geometry's tests: each as a blank and its cutters."""
+"""Pieces made by hand for the tests of lists and checks: parts from boxes in the piece's axes."""
 
 from __future__ import annotations
 
-import math
-from dataclasses import dataclass
-from functools import cache
+from collections.abc import Sequence
+from fractions import Fraction
 
-from docgen.geometry.make import along_axis, box, cylinder, frame_along, stadium
-from docgen.geometry.shapes import Edge, Extrusion, Frame, HalfSpace, Outline, Revolution, Shape, Vec
-from docgen.geometry.solids import Solid, blank, cut
+from docgen.geometry.shapes import Frame, Vec
+from docgen.geometry.solids import Solid, blank, cut, joined
+from docgen.piece.model import FACE_WORDS, Material, Part, Piece
+from docgen.piece.records import Face, Feature, Made, Stage
+from docgen.units import Units
 
-
-@dataclass(frozen=True)
-class Recipe:
-    """A blank's far corner (the near one is the origin) and what is cut from it."""
-
-    size: Vec
-    cuts: tuple[Shape, ...] = ()
-
-    def solid(self) -> Solid:
-        return _solid(self)
+AXES = ("across", "deep", "up")
+CHERRY = Material("cherry", Fraction(20), species="black cherry", bought="4/4")
+PLY = Material("ply", Fraction(12), sheet="plywood, birch", bought="12 mm")
+GLASS = Material("pane", Fraction(4), sheet="float glass")
+MM = Units("mm", Fraction(1, 10))
+INCH = Units("inch", Fraction(1, 32))
+STAGES = (Stage.PART, Stage.GLUED, Stage.FITTED)
 
 
-@cache
-def _solid(recipe: Recipe) -> Solid:
-    return cut(blank((0, 0, 0), recipe.size), recipe.cuts)
+def part(
+    path: str,
+    box: Sequence[tuple[float, float]],
+    grain: str = "up",
+    *,
+    number: int = 1,
+    material: Material = CHERRY,
+    features: tuple[Feature, ...] = (),
+    frame: Frame | None = None,
+    **more: object,
+) -> Part:
+    """Return a part that fills `box` (across, deep, up), grain along one axis, thin along the smaller of the others.
 
-
-def round_over(axis: int, at: tuple[float, float], out: tuple[int, int], radius: float, run: float) -> Extrusion:
-    """The cutter that rounds an arris along `axis`: `at` the corner, `out` the outward signs in the other axes."""
-    (y, z), (sy, sz) = at, out
-    cy, cz = y - sy * radius, z - sz * radius
-    arc = Edge((cy, z), (cy, cz), sy * sz > 0)
-    outline = Outline((Edge((cy, z + sz)), Edge((y + sy, z + sz)), Edge((y + sy, cz)), Edge((y, cz)), arc))
-    return along_axis(outline, axis, -1.0, run + 1.0)
-
-
-PLAIN = Recipe((600.0, 200.0, 20.0))
-DADOED = Recipe(
-    (500.0, 240.0, 20.0),
-    (
-        box((120.0, -1.0, 12.0), (140.0, 241.0, 21.0)),
-        along_axis(stadium((300.0, 60.0), (300.0, 260.0), 9.0), 2, 12.0, 21.0),
-        box((-1.0, 230.0, 10.0), (501.0, 241.0, 21.0)),
-    ),
-)
-HOLED = Recipe(
-    (300.0, 80.0, 24.0),
-    (
-        cylinder((40.0, 40.0, 24.0), (0, 0, -1), 9.0, 30.0),
-        cylinder((120.0, 40.0, 24.0), (0, 0, -1), 4.0, 12.0),
-        cylinder((200.0, 40.0, 24.0), (0, 0, -1), 10.0, 6.0),
-        cylinder((200.0, 40.0, 24.0), (0, 0, -1), 4.0, 30.0),
-        cylinder((260.0, -0.0, 12.0), (0, 1, 0), 3.0, 82.0),
-        Revolution(Outline.polygon([(0.0, -8.0), (9.0, 1.0), (0.0, 1.0)]), frame_along((160.0, 40.0, 24.0), (0, 0, 1))),
-    ),
-)
-ROUNDED = Recipe(
-    (400.0, 120.0, 25.0),
-    (
-        round_over(0, (120.0, 25.0), (1, 1), 8.0, 400.0),
-        round_over(0, (0.0, 25.0), (-1, 1), 12.0, 400.0),
-        box((100.0, -1.0, 15.0), (125.0, 121.0, 26.0)),
-    ),
-)
-RAKED = Recipe(
-    (640.0, 64.0, 32.0),
-    (
-        HalfSpace((600.0, 0.0, 0.0), (math.cos(0.24), math.sin(0.24), 0.0)),
-        HalfSpace((30.0, 0.0, 0.0), (-math.cos(0.2), math.sin(0.2), 0.1)),
-        round_over(0, (64.0, 32.0), (1, 1), 6.0, 640.0),
-        cylinder((200.0, 32.0, 33.0), (0, 0, -1), 3.5, 36.0),
-        cylinder((500.0, 32.0, 16.0), (1, 0.25, 0), 5.0, 200.0),
-    ),
-)
-NOTCHED = Recipe(
-    (360.0, 140.0, 18.0),
-    (
-        box((-1.0, -1.0, -1.0), (9.0, 20.0, 19.0)),
-        box((351.0, -1.0, -1.0), (361.0, 20.0, 19.0)),
-        box((-1.0, -1.0, 9.0), (20.0, 141.0, 19.0)),
-        HalfSpace((0.0, 140.0, 9.0), (0.0, 1.0, 1.0)),
-    ),
-)
-KNOB = Recipe(
-    (50.0, 50.0, 60.0),
-    (
-        Revolution(
-            Outline(
-                (
-                    Edge((40.0, -1.0)),
-                    Edge((40.0, 61.0)),
-                    Edge((0.0, 61.0)),
-                    Edge((0.0, 60.0)),
-                    Edge((20.0, 40.0), (0.0, 40.0), False),
-                    Edge((10.0, 20.0)),
-                    Edge((10.0, -1.0)),
-                )
-            ),
-            Frame(origin=(25.0, 25.0, 0.0)),
-        ),
-    ),
-)
-RECIPES = {
-    "plain": PLAIN,
-    "dadoed": DADOED,
-    "holed": HOLED,
-    "rounded": ROUNDED,
-    "raked": RAKED,
-    "notched": NOTCHED,
-    "knob": KNOB,
-}
-
-
-def stand() -> list[tuple[Recipe, Frame]]:
-    """A small stand of ten parts: two sides, three shelves in dadoes, a top, four raking feet."""
-    left = Recipe(
-        (400.0, 200.0, 18.0),
-        (
-            *(box((60.0 + 120 * k, -1.0, -1.0), (76.0 + 120 * k, 190.0, 6.0)) for k in range(3)),
-            round_over(0, (0.0, 18.0), (-1, 1), 5.0, 400.0),
-        ),
+    `frame` turns the part further, in the piece's axes.
+    """
+    along = AXES.index(grain)
+    wide, thin = sorted((a for a in range(3) if a != along), key=lambda a: box[a][0] - box[a][1])
+    columns = [[0.0] * 3 for _ in range(3)]
+    columns[0][along], columns[1][wide] = 1.0, 1.0
+    columns[2] = _cross(columns[0], columns[1])
+    flipped = columns[2][thin] < 0
+    origin = [float(box[a][0]) for a in range(3)]
+    if flipped:
+        origin[thin] = float(box[thin][1])
+    axes = {along: 0, wide: 1, thin: 2}
+    words = []
+    for word, (axis, side) in FACE_WORDS.items():
+        own = axes[axis]
+        words.append((word, Face(own, 1 - side if own == 2 and flipped else side)))
+    rest = Frame(tuple(tuple(columns[c][r] for c in range(3)) for r in range(3)), tuple(origin))  # type: ignore[arg-type]
+    size = tuple(Fraction(box[a][1]) - Fraction(box[a][0]) for a in (along, wide, thin))
+    return Part(
+        path,
+        number,
+        material,
+        size,  # type: ignore[arg-type]
+        frame.after(rest) if frame else rest,
+        tuple(words),
+        grain,
+        features,
+        turned=frame is not None,
+        **more,  # type: ignore[arg-type]
     )
-    right = Recipe(
-        (400.0, 200.0, 18.0),
-        (
-            *(box((60.0 + 120 * k, 10.0, -1.0), (76.0 + 120 * k, 201.0, 6.0)) for k in range(3)),
-            round_over(0, (200.0, 18.0), (1, 1), 5.0, 400.0),
-        ),
-    )
-    shelf = Recipe((518.0, 190.0, 16.0), (cylinder((100.0, 100.0, 16.0), (0, 0, -1), 6.0, 20.0),))
-    top = Recipe((560.0, 220.0, 20.0), (round_over(0, (0.0, 20.0), (-1, 1), 10.0, 560.0),))
-    foot = Recipe((120.0, 40.0, 30.0), (HalfSpace((110.0, 0.0, 0.0), (math.cos(0.2), 0.0, math.sin(0.2))),))
-    items = [
-        (left, Frame(((0.0, 0.0, -1.0), (0.0, 1.0, 0.0), (1.0, 0.0, 0.0)), (18.0, 0.0, 100.0))),
-        (right, Frame(((0.0, 0.0, 1.0), (0.0, -1.0, 0.0), (1.0, 0.0, 0.0)), (524.0, 200.0, 100.0))),
-    ]
-    items.extend((shelf, Frame(origin=(12.0, 0.0, 160.0 + 120 * k))) for k in range(3))
-    items.append((top, Frame(origin=(-9.0, -10.0, 500.0))))
-    for x in (40.0, 440.0):
-        for y in (20.0, 140.0):
-            c, s = math.cos(0.2), math.sin(0.2)
-            items.append((foot, Frame(((s, 0, c), (0, 1.0, 0), (-c, 0, s)), (x, y, 100.0))))
-    return items
+
+
+def _cross(a: list[float], b: list[float]) -> list[float]:
+    return [a[1] * b[2] - a[2] * b[1], a[2] * b[0] - a[0] * b[2], a[0] * b[1] - a[1] * b[0]]
+
+
+def feature(
+    word: str = "dado", made: Made | None = None, *, stage: Stage = Stage.PART, title: str = "", **more: object
+) -> Feature:
+    """Return a feature with these records."""
+    return Feature(f"{word} 1", word, title or word, stage, made or Made(), **more)  # type: ignore[arg-type]
+
+
+def piece(*parts: Part, units: Units = MM, **more: object) -> Piece:
+    """Return a piece of these parts."""
+    said = {
+        "title": "Trial", "number": "T-1", "revision": "A", "date": "", "author": "", "units": units,
+        "projection": "first angle", "paper": "", "notes": (), "sizes": (), "parts": parts,
+    }  # fmt: skip
+    return Piece(**(said | more))  # type: ignore[arg-type]
+
+
+class HandMade:
+    """Solids of hand-made parts: blank and allowances less the cuts up to a stage."""
+
+    def __init__(self, of: Piece) -> None:
+        self.piece = of
+
+    def solid(self, path: str, stage: Stage = Stage.FITTED) -> Solid:
+        """Return the solid of a part in its own axes."""
+        p = self.piece.part(path)
+        wood = [blank((0, 0, 0), p.size)]
+        for f in p.features:
+            for a in f.made.allowances:
+                low, high = [0.0, 0.0, 0.0], [float(s) for s in p.size]
+                k = a.face.axis
+                low[k], high[k] = (high[k], high[k] + float(a.amount)) if a.face.side else (-float(a.amount), 0.0)
+                wood.append(blank(low, high))
+        whole = wood[0] if len(wood) == 1 else joined(wood)
+        done = STAGES[: STAGES.index(stage) + 1]
+        return cut(whole, [c.shape for f in p.features if f.stage in done for c in f.made.cuts])
+
+
+def seen(of: Piece, path: str, point: Vec) -> Vec:
+    """Return a point of a part in the piece's axes."""
+    return of.part(path).frame.point(point)

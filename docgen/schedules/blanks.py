@@ -1,0 +1,74 @@
+"""Blanks for parts whose grain runs around mitred corners: what to cut from where along one board."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from docgen.piece.model import Piece, Run
+from docgen.schedules.rows import BlankPiece, BlankRow
+from docgen.schedules.terms import bought_thickness, finished, stated
+from docgen.trade.boards import TRIM, board_feet
+from docgen.trade.names import INCH
+from docgen.trade.wrapped import blank_length, grain_break, keep_out, lost_outside, positions
+from docgen.units import Number, plain_length
+
+KERF = {"inch": INCH / 8, "mm": Fraction(3)}
+"""Width of an ordinary saw's cut where the file does not state it. Common practice."""
+
+MISS = {"inch": INCH / 16, "mm": Fraction(3, 2)}
+"""Left at each corner for a cut that misses. Common practice."""
+
+
+def blanks(piece: Piece) -> tuple[BlankRow, ...]:
+    """Return a row for each run of parts, positions from the datum end of the board along its show face, mm."""
+    return tuple(_row(piece, run) for run in piece.runs if run.parts)
+
+
+def kerf_of(piece: Piece) -> Number:
+    """Return the kerf, mm: as the file states it, else the ordinary one."""
+    kerf = stated(piece, "kerf")
+    return KERF[piece.units.system] if kerf is None else kerf
+
+
+def _row(piece: Piece, run: Run) -> BlankRow:
+    parts = [piece.part(p) for p in run.parts]
+    system = piece.units.system
+    kerf, miss, trim = kerf_of(piece), MISS[system], TRIM[system]
+    lengths = [finished(p)[0] for p in parts]
+    spans = positions(lengths, kerf=kerf, miss=miss, trim=trim.length)
+    length = blank_length(lengths, kerf=kerf, miss=miss, trim=trim.length)
+    width = max(finished(p)[1] for p in parts) + trim.width
+    thickness = bought_thickness(parts[0].material)
+    return BlankRow(
+        name=run.name,
+        material=parts[0].material.name,
+        length=length,
+        width=width,
+        thickness=thickness,
+        pieces=tuple(BlankPiece(p.path, p.number, a, b) for p, (a, b) in zip(parts, spans, strict=True)),
+        kerf=kerf,
+        lost=lost_outside(kerf),
+        miss=miss,
+        trim=trim.length,
+        board_feet=board_feet(thickness, width, length),
+        unmatched=f"{run.parts[-1]} and {run.parts[0]}" if run.closed else "",
+        note=_note(piece, run, kerf),
+    )
+
+
+def _note(piece: Piece, run: Run, kerf: Number) -> str:
+    """Say where neither knots nor joinery may stand, and how much figure a corner loses."""
+    thick = piece.part(run.parts[0]).size[2]
+    clear, broken = (_text(piece, v) for v in (keep_out(thick, kerf), grain_break(kerf, run.radius)))
+    said = f"no knot and no joinery within {clear} of the middle of a corner's cuts, plus half the length of a tenon"
+    corner = " and rounding" if run.radius else ""
+    return f"{said}; the figure breaks by {broken} at each corner (saw cut{corner})"
+
+
+def _text(piece: Piece, mm: Number) -> str:
+    return f"{plain_length(round_up(mm, piece.units.finest * piece.units.mm), piece.units)} {piece.units.sign}"
+
+
+def round_up(mm: Number, step: Fraction) -> Fraction:
+    """Return `mm` rounded up to a whole number of `step`s: a zone to keep clear may be larger, never smaller."""
+    return -((-Fraction(mm)) // step) * step

@@ -1,0 +1,111 @@
+"""Cautions that the piece asks for: by its operations and machines, by its materials and weights, and in general."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import cache
+
+from docgen.piece.model import Part, Piece
+from docgen.piece.solids import Solids
+from docgen.reading import Mapping, Node, Scalar, Sequence, read_tree
+from docgen.schedules.rows import CautionRow
+from docgen.schedules.terms import weight
+from docgen.tables import data_text
+
+ALWAYS = ("every machine", "dust", "sanding", "glue up", "finish rags", "tipping")
+"""Topics that any piece of furniture asks for. Common practice."""
+
+LIFT_ALONE = 23.0
+"""kg that one person may lift under the best conditions: the load constant of the NIOSH lifting equation, from memory."""
+
+HEAVY_TILT = 2.0
+"""kg from which a tilting part is told as heavy. Common practice."""
+
+BREAKS = ("glass",)
+
+
+@dataclass(frozen=True, slots=True)
+class Text:
+    """What shared/cautions.yaml says under one key; the line that says what rules stands last."""
+
+    title: str
+    lines: tuple[str, ...]
+    symbols: tuple[str, ...]
+
+
+@cache
+def texts() -> dict[str, Text]:
+    """Return all cautions by key, in the file's order."""
+    root = read_tree("shared/cautions.yaml", data_text("shared", "cautions.yaml"))
+    assert isinstance(root, Mapping)
+    return {entry.key.text: _text(entry.value) for entry in root.items}
+
+
+def _text(node: Node) -> Text:
+    assert isinstance(node, Mapping)
+    said = {entry.key.text: _strings(entry.value) for entry in node.items}
+    return Text(said["title"][0], (*said["lines"], *said["defers"]), said["symbols"])
+
+
+def _strings(node: Node) -> tuple[str, ...]:
+    if isinstance(node, Scalar):
+        return (node.text,)
+    assert isinstance(node, Sequence)
+    return tuple(s for item in node.items for s in _strings(item))
+
+
+def cautions(piece: Piece, solids: Solids) -> tuple[CautionRow, ...]:
+    """Return the cautions in the order of shared/cautions.yaml, each with what in this piece asks for it.
+
+    A key that the file does not have gets the general text, under its own name: nothing is left unsaid.
+    """
+    why: dict[str, dict[str, None]] = {key: {} for key in ALWAYS}
+    for key, reason in (*_from_features(piece), *_from_whole(piece, solids)):
+        why.setdefault(key, {}).setdefault(reason)
+    known = texts()
+    order = [k for k in known if k in why] + sorted(k for k in why if k not in known)
+    return tuple(_row(key, tuple(r for r in why[key] if r)) for key in order)
+
+
+def _row(key: str, why: tuple[str, ...]) -> CautionRow:
+    known = texts()
+    text = known.get(key)
+    if text is None:
+        general = known["every machine"]
+        text = Text(key[:1].upper() + key[1:], general.lines, general.symbols)
+    return CautionRow(key, text.title, text.lines, why, text.symbols)
+
+
+def _from_features(piece: Piece) -> Iterator[tuple[str, str]]:
+    """Yield (key, what asks for it) for each caution and machine, one line a kind of work with its parts."""
+    parts: dict[tuple[str, str], dict[str, None]] = {}
+    for part in piece.parts:
+        for feature in part.features:
+            asked = [(c.key, c.note) for c in feature.made.cautions] + [(s.machine, "") for s in feature.made.settings]
+            for key, note in dict.fromkeys(asked):
+                what = f"{feature.word} ({note})" if note else feature.word
+                parts.setdefault((key, what), {})[part.path] = None
+    for (key, what), paths in parts.items():
+        yield key, f"{what} in {', '.join(paths)}"
+
+
+def _from_whole(piece: Piece, solids: Solids) -> Iterator[tuple[str, str]]:
+    weights = [(p, weight(p, solids)) for p in piece.parts]
+    for part, _ in weights:
+        if any(word in part.material.sheet for word in BREAKS):
+            yield "glass", part.path
+    for group in piece.groups:
+        total = sum(w or 0.0 for p, w in weights if p.path in group.parts)
+        if total >= HEAVY_TILT:
+            yield "heavy panel", f"{group.name}, {total:.1f} kg"
+    yield from _too_heavy(weights)
+
+
+def _too_heavy(weights: list[tuple[Part, float | None]]) -> Iterator[tuple[str, str]]:
+    for part, kg in weights:
+        if kg is not None and kg > LIFT_ALONE:
+            yield "lifting", f"{part.path}, {kg:.1f} kg"
+    total = sum(kg or 0.0 for _, kg in weights)
+    if total > LIFT_ALONE:
+        yield "lifting", f"the whole piece, {total:.1f} kg"

@@ -1,0 +1,90 @@
+"""The cutting list: equal parts counted together, with finished and rough sizes, grain, measure and weight."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from docgen.piece.model import Kind, Material, Part, Piece
+from docgen.piece.solids import Solids
+from docgen.schedules.rows import CutRow, Lwt
+from docgen.schedules.terms import bought_thickness, finished, hands, kind_title, weight
+from docgen.trade.boards import board_feet, rough_size
+from docgen.units import plain_length
+
+GRAINED_SHEETS = ("plywood",)
+"""Sheet goods whose faces have a grain that is seen."""
+
+
+def cutting(piece: Piece, solids: Solids, kinds: Sequence[Kind]) -> tuple[CutRow, ...]:
+    """Return a row for each kind of part that is made, by balloon number; bought parts are on the hardware list."""
+    blanks = {path: run.name for run in piece.runs for path in run.parts}
+    rows = [row for kind in kinds if not piece.part(kind.first).hardware for row in _rows(piece, solids, kind, blanks)]
+    return tuple(sorted(rows, key=lambda r: r.number))
+
+
+def _rows(piece: Piece, solids: Solids, kind: Kind, blanks: dict[str, str]) -> list[CutRow]:
+    """Return one row for a kind; where its parts come from different blanks, or only some do, one for each."""
+    names = list(dict.fromkeys(blanks.get(p, "") for p in (*kind.parts, *kind.mirrored)))
+    out = []
+    for name in names:
+        parts = tuple(p for p in kind.parts if blanks.get(p, "") == name)
+        mirrored = tuple(p for p in kind.mirrored if blanks.get(p, "") == name)
+        same = Kind(parts, mirrored) if parts else Kind(mirrored)
+        out.append(_row(piece, solids, same, name))
+    return out
+
+
+def _row(piece: Piece, solids: Solids, kind: Kind, blank: str) -> CutRow:
+    part = piece.part(kind.first)
+    size = finished(part)
+    rough = rough_of(part.material, size, piece.units.system)
+    paths = (*kind.parts, *kind.mirrored)
+    solid = part.material.solid_wood
+    return CutRow(
+        number=min(piece.part(p).number for p in paths),
+        title=kind_title(paths),
+        parts=paths,
+        count=kind.count,
+        hands=hands(kind),
+        material=part.material.name,
+        bought=part.material.bought,
+        finished=size,
+        rough=rough,
+        grain=_grain(part.material, blank),
+        board_feet=board_feet(rough[2], rough[1], rough[0]) * kind.count if solid and not blank else None,
+        area_m2=None if solid else float(size[0] * size[1]) * 1e-6 * kind.count,
+        weight_kg=weight(part, solids),
+        authority=part.authority,
+        blank=blank,
+        note="; ".join(n for n in (part.note, _wide(piece, part, rough)) if n),
+    )
+
+
+def rough_of(material: Material, size: Lwt, system: str) -> Lwt:
+    """Return the rough size, mm: solid wood with trim and in its bought thickness, sheet goods as finished.
+
+    Trim 1 in and 1/4 in, or 25 mm and 6 mm: common practice.
+    """
+    if not material.solid_wood:
+        return size
+    length, width = rough_size(size[0], size[1], system)
+    return length, width, bought_thickness(material)
+
+
+def _grain(material: Material, blank: str) -> str:
+    if blank:
+        return f"runs around: see blank {blank}"
+    if material.solid_wood:
+        return "along the length"
+    grained = any(word in material.sheet for word in GRAINED_SHEETS)
+    return "face grain along the length" if grained else "none"
+
+
+def _wide(piece: Piece, part: Part, rough: Lwt) -> str:
+    """Say of how many boards a part is glued up that is wider than its stock."""
+    stock = part.material.stock
+    if not part.material.solid_wood or stock is None or rough[1] <= stock[1]:
+        return ""
+    boards = -int(-rough[1] // stock[1])
+    each = plain_length(stock[1], piece.units)
+    return f"glued up of {boards} boards or more, stock is {each} {piece.units.sign} wide"

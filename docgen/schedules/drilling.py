@@ -1,0 +1,153 @@
+"""The drilling and tapping chart: equal groups of holes over equal parts in one row, by hole name."""
+
+from __future__ import annotations
+
+from collections.abc import Hashable, Sequence
+from dataclasses import dataclass
+
+from docgen.geometry.shapes import HalfSpace
+from docgen.piece.model import Fastener, Kind, Part, Piece
+from docgen.piece.records import Face, HoleRow, Purpose
+from docgen.schedules.rows import ChartRow
+from docgen.schedules.terms import exact, side_word
+from docgen.trade.drills import point_length
+from docgen.units import Number, plain_length
+
+
+@dataclass(frozen=True, slots=True)
+class Seat:
+    """A hole row as it stands on one part: face word, datums, positions from them."""
+
+    part: Part
+    hole: HoleRow
+    datum_end: str
+    datum_edge: str
+    at: tuple[tuple[Number, Number], ...]
+    mirrored: bool
+
+    @property
+    def key(self) -> Hashable:
+        """What must be alike for two parts to share a row; the face is compared apart, by its axis only."""
+        h = self.hole
+        return (
+            h.name, h.purpose, h.face.axis, self.datum_end, self.datum_edge, h.drill, h.thread, h.fastener,
+            exact(h.diameter), *(None if v is None else exact(v) for v in (h.depth, h.thread_depth)), h.sink,
+            h.authority, h.note, tuple((exact(a), exact(b)) for a, b in self.at),
+            tuple(round(d, 6) for i, d in enumerate(h.direction) if i != h.face.axis),
+        )  # fmt: skip
+
+
+def drilling(piece: Piece, kinds: Sequence[Kind]) -> tuple[ChartRow, ...]:
+    """Return the chart's rows by hole name, then by the parts' numbers; positions in mm from the named datums."""
+    rows: list[tuple[tuple[int, str, int], ChartRow]] = []
+    for kind in kinds:
+        seats = [s for path in (*kind.parts, *kind.mirrored) for s in _seats(piece.part(path), path in kind.mirrored)]
+        for group in _grouped(seats):
+            order = (len(group[0].hole.name) or 99, group[0].hole.name, min(s.part.number for s in group))
+            rows.append((order, _row(piece, group)))
+    return tuple(row for _, row in sorted(rows, key=lambda r: r[0]))
+
+
+def _grouped(seats: Sequence[Seat]) -> list[list[Seat]]:
+    """Return the seats that share a row together: alike, on the same face, or on the opposite one in mirrored parts."""
+    out: list[list[Seat]] = []
+    for seat in seats:
+        for group in out:
+            first = group[0]
+            face = first.part.word(first.hole.face)
+            same_face = (seat.part.word(seat.hole.face) == face) == (seat.mirrored == first.mirrored)
+            fits = seat.key == first.key and same_face
+            if fits and all(s.part.path != seat.part.path for s in group):
+                group.append(seat)
+                break
+        else:
+            out.append([seat])
+    return out
+
+
+def _seats(part: Part, mirrored: bool) -> list[Seat]:
+    return [_seat(part, hole, mirrored) for f in part.features for hole in f.made.holes]
+
+
+def _seat(part: Part, hole: HoleRow, mirrored: bool) -> Seat:
+    """Return the hole with its positions along the face's two axes, each from a named side of the part."""
+    u, v = (i for i in range(3) if i != hole.face.axis)
+    du, dv = _datum(part, u), _datum(part, v)
+    at = tuple((_from(part, du, p[u]), _from(part, dv, p[v])) for p in hole.points)
+    return Seat(part, hole, _end_word(part, du), side_word(part, dv), at, mirrored)
+
+
+def _datum(part: Part, axis: int) -> Face:
+    """Return the side that positions along `axis` start from: the low one, but in the thickness the show face."""
+    if axis == 2 and part.show is not None and part.show.axis == 2:
+        return part.show
+    return Face(axis, 0)
+
+
+def _from(part: Part, datum: Face, value: Number) -> Number:
+    return part.size[datum.axis] - value if datum.side else value
+
+
+def _end_word(part: Part, face: Face) -> str:
+    """Return the datum end; where a cut leans across it, its long point is meant and said."""
+    word = side_word(part, face)
+    return f"{word}, long point" if face.axis == 0 and _leans(part, face) else word
+
+
+def _leans(part: Part, face: Face) -> bool:
+    """Return True when a flat cut of the part goes across this end at an angle."""
+    for feature in part.features:
+        for cut in feature.made.cuts:
+            if isinstance(cut.shape, HalfSpace):
+                along = cut.shape.normal[face.axis] * (1 if face.side else -1)
+                across = max(abs(cut.shape.normal[i]) for i in range(3) if i != face.axis)
+                if along > 1e-6 and across > 1e-6:
+                    return True
+    return False
+
+
+def _row(piece: Piece, group: Sequence[Seat]) -> ChartRow:
+    first = group[0]
+    hole = first.hole
+    fastener = next((f for f in piece.fasteners if f.key == hole.fastener), None) if hole.fastener else None
+    face = first.part.word(hole.face)
+    plain = tuple(s.part.path for s in group if s.mirrored == first.mirrored)
+    other = tuple(s.part.path for s in group if s.mirrored != first.mirrored)
+    if other:
+        opposite = next(s for s in group if s.mirrored != first.mirrored)
+        face = f"{face} ({opposite.part.word(opposite.hole.face)} in the mirrored)"
+    return ChartRow(
+        name=hole.name,
+        hole=hole,
+        parts=plain,
+        mirrored=other,
+        face=face,
+        datum_end=first.datum_end,
+        datum_edge=first.datum_edge,
+        at=first.at,
+        each=len(hole.points),
+        total=len(hole.points) * len(group),
+        fastener=fastener_text(piece, fastener) if fastener else "",
+        engagement=fastener.engagement if fastener and hole.purpose is Purpose.TAPPED else None,
+        note=_note(piece, hole, fastener),
+    )
+
+
+def fastener_text(piece: Piece, fastener: Fastener) -> str:
+    """Return a fastener as it is ordered: "1/4-20 UNC × 1 1/2 machine screw, button head"."""
+    length = f" × {plain_length(fastener.length, piece.units)}" if fastener.length is not None else ""
+    return f"{fastener.thread}{length} {fastener.what}".strip()
+
+
+def _note(piece: Piece, hole: HoleRow, fastener: Fastener | None) -> str:
+    """Say what a blind hole's point reaches beyond its depth, and how much wood is left behind it."""
+    if hole.depth is None:
+        return ""
+    said = [f"the drill's point reaches {_text(piece, point_length(hole.diameter))} further"]
+    if fastener is not None and hole.purpose is Purpose.TAPPED and fastener.wood_behind is not None:
+        said.append(f"{_text(piece, fastener.wood_behind)} of wood is left behind it")
+    return "; ".join(said)
+
+
+def _text(piece: Piece, mm: Number) -> str:
+    return f"{plain_length(mm, piece.units)} {piece.units.sign}"

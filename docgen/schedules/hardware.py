@@ -1,0 +1,109 @@
+"""The hardware list: fasteners with their lengths worked out, items, bought parts, panes; what to measure first."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from docgen.piece.model import Fastener, Item, Kind, Part, Piece
+from docgen.piece.records import Authority
+from docgen.schedules.rows import HardwareRow
+from docgen.schedules.terms import finished, kind_title
+from docgen.units import plain_length
+
+ORDERED_SHEETS = ("glass", "acrylic", "polycarbonate", "slate")
+"""Sheet materials that are usually ordered cut to size."""
+
+MILLED = "thickness of the milled wood"
+"""A sixteenth of thickness decides whether a screw bottoms, so lengths are ordered after milling."""
+
+
+def hardware(piece: Piece, kinds: Sequence[Kind]) -> tuple[HardwareRow, ...]:
+    """Return what is bought besides wood, equal things once with their count."""
+    rows = [*_fasteners(piece), *_items(piece), *_bought_parts(piece, kinds)]
+    return tuple(rows)
+
+
+def _size(piece: Piece, fastener: Fastener) -> str:
+    if fastener.length is None:
+        return fastener.thread
+    return f"{fastener.thread} × {plain_length(fastener.length, piece.units)}".strip(" ×")
+
+
+def _fasteners(piece: Piece) -> list[HardwareRow]:
+    groups: dict[tuple[str, str], list[Fastener]] = {}
+    for f in piece.fasteners:
+        groups.setdefault((f.what, _size(piece, f)), []).append(f)
+    out = []
+    for (what, size), found in groups.items():
+        depends = dict.fromkeys(d for f in found for d in f.depends)
+        if found[0].length is not None and not depends:
+            depends = {MILLED: None}
+        out.append(
+            HardwareRow(
+                what=what,
+                size=size,
+                count=sum(f.count for f in found),
+                where="; ".join(_where(f) for f in found),
+                depends=tuple(depends),
+                note="; ".join(dict.fromkeys(n for f in found for n in (*_lengths(piece, f), *f.notes))),
+            )
+        )
+    return out
+
+
+def _where(fastener: Fastener) -> str:
+    held, tapped = fastener.parts
+    place = f"{held} into {tapped}" if held and tapped else held or tapped
+    return f"{fastener.key}: {place}" if place else fastener.key
+
+
+def _lengths(piece: Piece, fastener: Fastener) -> list[str]:
+    """Return the chain that the length comes from: washers, grip, engagement."""
+    if fastener.length is None:
+        return []
+    steps = (("washers", fastener.washer), ("grip", fastener.grip), ("engagement", fastener.engagement))
+    told = [f"{name} {plain_length(value, piece.units)}" for name, value in steps if value]
+    return [f"length from {' + '.join(told)}"] if told else []
+
+
+def _items(piece: Piece) -> list[HardwareRow]:
+    groups: dict[tuple[str, str, str], list[Item]] = {}
+    for item in piece.items:
+        groups.setdefault((item.what, item.size, item.note), []).append(item)
+    return [
+        HardwareRow(
+            what,
+            size,
+            sum(i.count for i in found),
+            "",
+            ("the place it goes to",) if any(i.authority is Authority.MEASURE for i in found) else (),
+            note,
+        )
+        for (what, size, note), found in groups.items()
+    ]
+
+
+def _bought_parts(piece: Piece, kinds: Sequence[Kind]) -> list[HardwareRow]:
+    """Return the parts that are hardware, and panes that are ordered cut to size."""
+    panes = {pane.pane: pane for pane in piece.panes}
+    out = []
+    for kind in kinds:
+        part = piece.part(kind.first)
+        ordered = not part.material.solid_wood and any(w in part.material.sheet for w in ORDERED_SHEETS)
+        if not part.hardware and not ordered:
+            continue
+        paths = (*kind.parts, *kind.mirrored)
+        frames = dict.fromkeys(r for p in paths if p in panes for r in panes[p].frame)
+        depends = (f"the opening in {', '.join(frames)}",) if frames else ()
+        if part.authority is Authority.MEASURE and not depends:
+            depends = (f"the place of {kind_title(paths)}",)
+        out.append(HardwareRow(_what(part, paths), _box(piece, part), kind.count, ", ".join(paths), depends, part.note))
+    return out
+
+
+def _what(part: Part, paths: tuple[str, ...]) -> str:
+    return f"{part.material.sheet or part.material.name}: {kind_title(paths)}"
+
+
+def _box(piece: Piece, part: Part) -> str:
+    return " × ".join(plain_length(v, piece.units) for v in finished(part)) + f" {piece.units.sign}"

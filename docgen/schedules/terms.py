@@ -1,0 +1,101 @@
+"""What several lists need alike: names for equal parts, weights, stated conditions, words for ends and edges."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from fractions import Fraction
+
+from docgen.piece.model import Kind, Material, Part, Piece
+from docgen.piece.records import Face
+from docgen.piece.solids import Solids
+from docgen.trade.boards import quarters
+from docgen.trade.density import sheet, wood
+from docgen.trade.names import UnknownName
+from docgen.units import Number
+
+SIDE_NOUNS = ("end", "edge", "face")
+"""What the sides of a part are called by their axis: length, width, thickness."""
+
+_HANDS = ("left", "right")
+
+
+def kind_title(paths: Sequence[str]) -> str:
+    """Return one name for equal parts: the words they share, else all their names; a lone part keeps its path.
+
+    "left side", "right side" give "side"; "drawer.left", "drawer.right" give "drawer: left, right".
+    """
+    if len(paths) == 1:
+        return paths[0]
+    owners = {path.rpartition(".")[0] for path in paths}
+    ends = [path.rpartition(".")[2] for path in paths]
+    shared = [w for w in ends[0].split() if all(w in e.split() for e in ends) and not w.isdigit()]
+    owner = owners.pop() if len(owners) == 1 else ""
+    if shared:
+        return f"{owner}: {' '.join(shared)}" if owner else " ".join(shared)
+    return f"{owner}: {', '.join(ends)}" if owner else ", ".join(paths)
+
+
+def hands(kind: Kind) -> str:
+    """Return "1 left, 1 right" for a kind of which both hands are made, "" for one that has no hands."""
+    if not kind.mirrored:
+        return ""
+    told = [_hand(p) for p in (*kind.parts, *kind.mirrored)]
+    if None not in told and {_hand(p) for p in kind.parts}.isdisjoint({_hand(p) for p in kind.mirrored}):
+        return ", ".join(f"{told.count(h)} {h}" for h in _HANDS if h in told)
+    return f"{len(kind.parts)} one hand, {len(kind.mirrored)} the other"
+
+
+def _hand(path: str) -> str | None:
+    words = path.replace(".", " ").split()
+    found = [h for h in _HANDS if h in words]
+    return found[0] if len(found) == 1 else None
+
+
+def density(material: Material) -> float | None:
+    """Return the density of a material in kg/m³: as stated, else from the tables, None where they do not know it."""
+    if material.density is not None:
+        return material.density
+    try:
+        return wood(material.species).density if material.species else sheet(material.sheet)
+    except UnknownName:
+        return None
+
+
+def weight(part: Part, solids: Solids) -> float | None:
+    """Return the weight of a finished part in kg, from its solid; None where the density is unknown."""
+    per = density(part.material)
+    return None if per is None else solids.solid(part.path).volume * 1e-9 * per
+
+
+def bought_thickness(material: Material) -> Number:
+    """Return the thickness to buy, mm: the rough quarters named in `bought`, else the material's own thickness."""
+    try:
+        return quarters(material.bought).rough if material.species and material.bought else material.thickness
+    except UnknownName:
+        return material.thickness
+
+
+def stated(piece: Piece, name: str) -> Number | None:
+    """Return the value of a stated condition ("shelf load", "kerf"), None when the file does not state it."""
+    return next((q.value for known, q, _ in piece.conditions if known == name), None)
+
+
+def side_word(part: Part, face: Face) -> str:
+    """Return a side of the part as the trade says it: "bottom end", "front edge", "left face".
+
+    An end that a joint made longer is a shoulder: positions are measured from the nominal box.
+    """
+    longer = any(a.face == face for f in part.features for a in f.made.allowances)
+    noun = "shoulder" if longer else SIDE_NOUNS[face.axis]
+    return f"{part.word(face)} {noun}"
+
+
+def finished(part: Part) -> tuple[Number, Number, Number]:
+    """Return the size with all allowances, length to the long points, mm."""
+    (a, b), (c, d), (e, f) = (part.span(i) for i in range(3))
+    return b - a, d - c, f - e
+
+
+def exact(value: Number) -> Fraction:
+    """Return a number rounded to a millionth, so that equal figures compare equal."""
+    return Fraction(round(value * 1_000_000), 1_000_000)

@@ -1,0 +1,167 @@
+from fractions import Fraction
+
+import pytest
+
+from docgen.piece.model import Kind, Material, Run
+from docgen.piece.records import Allowance, Authority, Face, Made
+from docgen.schedules.blanks import blanks, round_up
+from docgen.schedules.cutting import cutting
+from docgen.schedules.stock import stock
+from docgen.schedules.terms import hands, kind_title, stated, weight
+from docgen.units import Kind as QuantityKind
+from docgen.units import Quantity
+from tests.support.pieces import CHERRY, INCH, MM, PLY, HandMade, feature, part, piece
+
+SIDE = ((0, 20), (0, 300), (0, 700))
+OTHER = ((480, 500), (0, 300), (0, 700))
+TOP = ((0, 500), (0, 300), (700, 720))
+
+
+def tongue(side: int, amount: int) -> Made:
+    return Made(allowances=(Allowance(Face(0, side), amount, "tongue"),))
+
+
+def two_sides(**more: object):  # type: ignore[no-untyped-def]
+    of = piece(
+        part("left side", SIDE), part("right side", OTHER, number=2), part("top", TOP, "across", number=3), **more
+    )
+    kinds = (Kind(("left side",), ("right side",)), Kind(("top",)))
+    return of, HandMade(of), kinds
+
+
+@pytest.mark.parametrize(
+    ("paths", "title"),
+    [
+        (["top"], "top"),
+        (["left side", "right side"], "side"),
+        (["shelf 1", "shelf 2"], "shelf"),
+        (["drawer.left", "drawer.right"], "drawer: left, right"),
+        (["stand.left front", "stand.right front"], "stand: front"),
+        (["top", "bottom"], "top, bottom"),
+        (["a.left", "b.left"], "left"),
+    ],
+)
+def test_equal_parts_get_one_name(paths: list[str], title: str) -> None:
+    assert kind_title(paths) == title
+
+
+def test_hands_are_told_apart() -> None:
+    assert hands(Kind(("left side",), ("right side",))) == "1 left, 1 right"
+    assert hands(Kind(("a", "b"), ("c",))) == "2 one hand, 1 the other"
+    assert hands(Kind(("left side", "right side"))) == ""
+    assert hands(Kind(("left rail",), ("left post",))) == "1 one hand, 1 the other"
+
+
+def test_a_row_for_each_kind() -> None:
+    of, solids, kinds = two_sides()
+    side, top = cutting(of, solids, kinds)
+    assert (side.title, side.count, side.hands, side.number) == ("side", 2, "1 left, 1 right", 1)
+    assert side.finished == (700, 300, 20)
+    assert side.rough == (725, 306, Fraction(254, 10))
+    assert side.board_feet == pytest.approx(2 * 725 * 306 * 25.4 / (144 * 25.4**3))
+    assert side.weight_kg == pytest.approx(0.7 * 0.3 * 0.02 * 560)
+    assert side.grain == "along the length"
+    assert top.title == "top" and top.hands == ""
+
+
+def test_finished_sizes_hold_the_tongues() -> None:
+    of = piece(
+        part("shelf", TOP, "across", features=(feature("tongue", tongue(0, 6)), feature("tongue", tongue(1, 7))))
+    )
+    (row,) = cutting(of, HandMade(of), (Kind(("shelf",)),))
+    assert row.finished == (513, 300, 20)
+    assert row.rough[0] == 538
+
+
+def test_sheets_are_measured_by_area_and_cut_without_trim() -> None:
+    of = piece(part("back", ((0, 500), (0, 12), (0, 700)), material=PLY, authority=Authority.MEASURE))
+    (row,) = cutting(of, HandMade(of), (Kind(("back",)),))
+    assert row.rough == row.finished == (700, 500, 12)
+    assert row.area_m2 == pytest.approx(0.35) and row.board_feet is None
+    assert row.grain == "face grain along the length"
+    assert row.authority is Authority.MEASURE
+
+
+def test_bought_parts_are_not_in_the_cutting_list() -> None:
+    of = piece(part("slide", SIDE, hardware=True))
+    assert cutting(of, HandMade(of), (Kind(("slide",)),)) == ()
+
+
+def test_parts_wider_than_the_stock_are_glued_up() -> None:
+    def note(width: int) -> str:
+        narrow = Material(
+            "cherry", Fraction(20), species="black cherry", bought="4/4", stock=(Fraction(2400), Fraction(width))
+        )
+        of = piece(part("side", SIDE, material=narrow))
+        return cutting(of, HandMade(of), (Kind(("side",)),))[0].note
+
+    assert note(306) == ""
+    assert note(305) == "glued up of 2 boards or more, stock is 305 mm wide"
+    assert note(100).startswith("glued up of 4 boards")
+
+
+def test_parts_of_a_blank_are_measured_with_it() -> None:
+    run = Run("case", ("left side", "top", "right side"), ("right", "bottom", "left"), radius=Fraction(25))
+    of, solids, kinds = two_sides(runs=(run,))
+    side, top = cutting(of, solids, kinds)
+    assert side.blank == top.blank == "case"
+    assert side.board_feet is None and side.grain == "runs around: see blank case"
+    (blank,) = blanks(of)
+    gap = 3 * 2**0.5 + 1.5
+    assert [p.path for p in blank.pieces] == ["left side", "top", "right side"]
+    assert blank.pieces[0].start == 25
+    assert blank.pieces[1].start - blank.pieces[0].end == pytest.approx(gap)
+    assert blank.length == pytest.approx(700 + 500 + 700 + 2 * gap + 50)
+    assert (blank.width, blank.thickness, blank.unmatched) == (306, Fraction(254, 10), "")
+    assert "within 22.2 mm" in blank.note  # 20 + 3·√2/2 = 22.12, rounded up
+    (row,) = stock(of, (side, top), (blank,))
+    assert row.net == pytest.approx(blank.board_feet)
+    assert (row.rows, row.unit, row.waste_percent) == (2, "board feet", 25)
+    assert row.with_waste == pytest.approx(1.25 * row.net)
+
+
+def test_a_closed_run_names_the_corner_that_cannot_meet() -> None:
+    run = Run("case", ("left side", "top", "right side"), ("right", "bottom", "left"), closed=True)
+    of, _, _ = two_sides(runs=(run,))
+    assert blanks(of)[0].unmatched == "right side and left side"
+
+
+def test_the_kerf_is_the_stated_one() -> None:
+    run = Run("case", ("left side", "top"), ("right", "bottom"))
+    of, _, _ = two_sides(runs=(run,), conditions=(("kerf", Quantity(Fraction(2), QuantityKind.LENGTH), "stated"),))
+    assert blanks(of)[0].kerf == 2
+    assert stated(of, "shelf load") is None
+
+
+def test_one_kind_in_and_out_of_a_blank_makes_two_rows() -> None:
+    run = Run("case", ("left side", "top"), ("right", "bottom"))
+    of, solids, kinds = two_sides(runs=(run,))
+    rows = cutting(of, solids, kinds)
+    assert [(r.title, r.blank, r.hands) for r in rows] == [
+        ("left side", "case", ""),
+        ("right side", "", ""),
+        ("top", "case", ""),
+    ]
+
+
+def test_inch_files_trim_in_inches() -> None:
+    of = piece(part("side", SIDE), units=INCH)
+    (row,) = cutting(of, HandMade(of), (Kind(("side",)),))
+    assert row.rough[0] - row.finished[0] == Fraction(254, 10)
+    assert row.rough[1] - row.finished[1] == Fraction(254, 40)
+
+
+def test_weight_is_unknown_where_the_density_is() -> None:
+    odd = Material("odd", Fraction(20), species="moon wood")
+    stated_wood = Material("odd", Fraction(20), species="moon wood", density=500.0)
+    of = piece(part("a", SIDE, material=odd), part("b", SIDE, material=stated_wood))
+    assert weight(of.parts[0], HandMade(of)) is None
+    assert weight(of.parts[1], HandMade(of)) == pytest.approx(2.1)
+    rows = cutting(of, HandMade(of), (Kind(("a",)), Kind(("b",))))
+    assert stock(of, rows, ())[0].weight_kg is None
+
+
+def test_zones_are_rounded_up() -> None:
+    assert round_up(22.12, Fraction(1, 10)) == Fraction(222, 10)
+    assert round_up(Fraction(22), Fraction(1, 10)) == 22
+    assert MM.system == "mm" and CHERRY.solid_wood

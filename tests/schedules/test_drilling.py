@@ -1,0 +1,132 @@
+from dataclasses import replace
+from fractions import Fraction
+
+from docgen.geometry.shapes import HalfSpace
+from docgen.piece.model import Fastener, Kind, Part
+from docgen.piece.records import Allowance, Cut, Face, HoleRow, Made, Purpose
+from docgen.schedules.drilling import drilling
+from tests.support.pieces import INCH, feature, part, piece
+
+SIDE = ((0, 20), (0, 300), (0, 700))
+OTHER = ((480, 500), (0, 300), (0, 700))
+IN = (0.0, 0.0, 1.0)
+
+
+def holes(face: Face, *points: tuple[int, int, int], name: str = "A", **more: object) -> HoleRow:
+    direction = tuple((1.0 if face.side == 0 else -1.0) if i == face.axis else 0.0 for i in range(3))
+    said = {"name": name, "purpose": Purpose.PLAIN, "face": face, "points": points, "direction": direction,
+            "diameter": Fraction(6), "drill": "6 mm"}  # fmt: skip
+    return HoleRow(**(said | more))  # type: ignore[arg-type]
+
+
+def drilled(path: str, box: object, *rows: HoleRow, number: int = 1) -> Part:
+    return part(path, box, number=number, features=(feature("hole", Made(holes=rows)),))  # type: ignore[arg-type]
+
+
+def test_positions_from_the_datum_end_and_edge() -> None:
+    of = piece(drilled("left side", SIDE, holes(Face(2, 0), (100, 40, 0), (600, 40, 0))))
+    (row,) = drilling(of, (Kind(("left side",)),))
+    assert (row.face, row.datum_end, row.datum_edge) == ("right", "bottom end", "front edge")
+    assert row.at == ((100, 40), (600, 40))
+    assert (row.each, row.total) == (2, 2)
+
+
+def test_both_hands_share_a_row() -> None:
+    # both sides have their thickness axis to the left: the inside is the low face on the left, the high one on the right
+    of = piece(
+        drilled("left side", SIDE, holes(Face(2, 0), (100, 40, 0))),
+        drilled("right side", OTHER, holes(Face(2, 1), (100, 40, 20)), number=2),
+    )
+    (row,) = drilling(of, (Kind(("left side",), ("right side",)),))
+    assert (row.parts, row.mirrored, row.total) == (("left side",), ("right side",), 2)
+    assert row.face == "right (left in the mirrored)"
+
+
+def test_other_positions_make_another_row() -> None:
+    def chart(x: int, face: Face) -> int:
+        of = piece(
+            drilled("left side", SIDE, holes(Face(2, 0), (100, 40, 0))),
+            drilled("right side", OTHER, holes(face, (x, 40, 20)), number=2),
+        )
+        return len(drilling(of, (Kind(("left side",), ("right side",)),)))
+
+    assert chart(100, Face(2, 1)) == 1
+    assert chart(101, Face(2, 1)) == 2  # a millimetre off
+    assert chart(100, Face(2, 0)) == 2  # the same face word on the other hand is no mirror image
+
+
+def test_other_names_make_another_row() -> None:
+    of = piece(
+        drilled("a", SIDE, holes(Face(2, 0), (100, 40, 0), name="B")),
+        drilled("b", OTHER, holes(Face(2, 0), (100, 40, 0), name="A"), number=2),
+    )
+    assert [r.name for r in drilling(of, (Kind(("a", "b")),))] == ["A", "B"]
+
+
+def test_rows_run_by_name() -> None:
+    names = ["AA", "B", "", "A", "Z"]
+    of = piece(drilled("a", SIDE, *(holes(Face(2, 0), (100 + i, 40, 0), name=n) for i, n in enumerate(names))))
+    assert [r.name for r in drilling(of, (Kind(("a",)),))] == ["A", "B", "Z", "AA", ""]
+
+
+def test_two_equal_rows_on_one_part_stay_two() -> None:
+    of = piece(drilled("a", SIDE, holes(Face(2, 0), (100, 40, 0)), holes(Face(2, 0), (100, 40, 0))))
+    assert len(drilling(of, (Kind(("a",)),))) == 2
+
+
+def test_thickness_is_measured_from_the_show_face() -> None:
+    row = holes(Face(1, 0), (100, 0, 5))
+    plain = drilled("a", SIDE, row)
+    of = piece(plain)
+    (chart,) = drilling(of, (Kind(("a",)),))
+    assert (chart.datum_edge, chart.at) == ("right face", ((100, 5),))
+    of = piece(replace(plain, show=Face(2, 1)))
+    (chart,) = drilling(of, (Kind(("a",)),))
+    assert (chart.datum_edge, chart.at) == ("left face", ((100, 15),))
+
+
+def test_holes_in_end_grain_are_placed_by_edge_and_face() -> None:
+    of = piece(drilled("a", SIDE, holes(Face(0, 1), (700, 30, 10))))
+    (row,) = drilling(of, (Kind(("a",)),))
+    assert (row.face, row.datum_end, row.datum_edge, row.at) == ("top", "front edge", "right face", ((30, 10),))
+
+
+def test_a_lengthened_end_is_a_shoulder_and_a_leaning_one_its_long_point() -> None:
+    longer = feature("tongue", Made(allowances=(Allowance(Face(0, 0), 6, "tongue"),)))
+    leaning = feature("bevel", Made(cuts=(Cut(HalfSpace((0.0, 0.0, 0.0), (-0.9, 0.3, 0.0))),)))
+    square = feature("cut", Made(cuts=(Cut(HalfSpace((5.0, 0.0, 0.0), (-1.0, 0.0, 0.0))),)))
+    other_end = feature("bevel", Made(cuts=(Cut(HalfSpace((700.0, 0.0, 0.0), (0.9, 0.3, 0.0))),)))
+    hole = feature("hole", Made(holes=(holes(Face(2, 0), (100, 40, 0)),)))
+
+    def datum(*features: object) -> str:
+        of = piece(part("a", SIDE, features=(hole, *features)))  # type: ignore[arg-type]
+        return drilling(of, (Kind(("a",)),))[0].datum_end
+
+    assert datum() == datum(square) == datum(other_end) == "bottom end"
+    assert datum(longer) == "bottom shoulder"
+    assert datum(leaning) == "bottom end, long point"
+
+
+def test_a_tapped_hole_says_its_fastener_and_what_lies_behind() -> None:
+    inch = Fraction(254, 10)
+    bolt = Fastener(
+        "A", "machine screw, button head", "1/4-20 UNC", inch * 3 / 2, 1, engagement=inch * 5 / 8, wood_behind=inch / 8
+    )
+    hole = holes(
+        Face(2, 0),
+        (100, 40, 0),
+        purpose=Purpose.TAPPED,
+        thread="1/4-20 UNC",
+        depth=inch,
+        diameter=inch / 4,
+        fastener="A",
+    )
+    of = piece(drilled("leg", SIDE, hole), units=INCH, fasteners=(bolt,))
+    (row,) = drilling(of, (Kind(("leg",)),))
+    assert row.fastener == "1/4-20 UNC × 1 1/2 machine screw, button head"
+    assert row.engagement == inch * 5 / 8
+    assert row.note == "the drill's point reaches 0.075 ≈ 1/16 in further; 1/8 in of wood is left behind it"
+    clearance = replace(hole, purpose=Purpose.CLEARANCE, depth=None)
+    of = piece(drilled("case", SIDE, clearance), units=INCH, fasteners=(bolt,))
+    (row,) = drilling(of, (Kind(("case",)),))
+    assert (row.engagement, row.note) == (None, "")

@@ -1,0 +1,144 @@
+from fractions import Fraction
+
+from docgen.piece.model import Fastener, Item, Kind, Material, Pane
+from docgen.piece.records import Authority, Caution, Made, Setting, Stage
+from docgen.schedules.cautions import ALWAYS, cautions, texts
+from docgen.schedules.hardware import MILLED, hardware
+from docgen.schedules.setups import setups
+from tests.support.pieces import GLASS, INCH, HandMade, feature, part, piece
+
+SIDE = ((0, 20), (0, 300), (0, 700))
+
+
+def work(machine: str, what: str, *values: tuple[str, object, str], note: str = "") -> Made:
+    return Made(settings=(Setting(machine, what, values, note),))  # type: ignore[arg-type]
+
+
+def test_equal_settings_run_together() -> None:
+    dado = work("router", "dado", ("straight bit", Fraction(12), "length"), ("depth", Fraction(6), "length"))
+    float_dado = work("router", "dado", ("straight bit", 12.0000000001, "length"), ("depth", 6.0, "length"))
+    of = piece(
+        part("left", SIDE, features=(feature("dado", dado, title="dado for shelf"),)),
+        part("right", SIDE, number=2, features=(feature("dado", float_dado, title="dado for shelf"),)),
+    )
+    (row,) = setups(of, (Kind(("left",), ("right",)),))
+    assert row.parts == (("left", "dado for shelf"), ("right", "dado for shelf"))
+    assert row.values[0][:2] == ("straight bit", 12)
+
+
+def test_other_depth_or_stage_is_another_set_up() -> None:
+    def count(depth: int, stage: Stage) -> int:
+        a = work("router", "dado", ("straight bit", 12, "length"), ("depth", 6, "length"))
+        b = work("router", "dado", ("straight bit", 12, "length"), ("depth", depth, "length"))
+        of = piece(part("a", SIDE, features=(feature("dado", a), feature("dado", b, stage=stage))))
+        return len(setups(of, (Kind(("a",)),)))
+
+    assert count(6, Stage.PART) == 1
+    assert count(7, Stage.PART) == 2
+    assert count(6, Stage.GLUED) == 2
+
+
+def test_machines_in_the_order_of_work_and_stages_first() -> None:
+    of = piece(
+        part(
+            "a",
+            SIDE,
+            features=(
+                feature("round over", work("router", "round over", note="light passes"), stage=Stage.GLUED),
+                feature("hole", work("drill press", "hole")),
+                feature("mitre", work("table saw", "mitre")),
+                feature("odd", work("laser", "mark")),
+            ),
+        )
+    )
+    rows = setups(of, (Kind(("a",)),))
+    assert [r.machine for r in rows] == ["table saw", "drill press", "laser", "router"]
+    assert rows[-1].note == "after glue-up; light passes"
+
+
+def test_the_cutter_is_changed_as_seldom_as_can_be() -> None:
+    settings = [(12, 6), (8, 6), (12, 5), (8, 5), (12, 4)]
+    made = [work("router", "dado", ("bit", b, "length"), ("depth", d, "length")) for b, d in settings]
+    of = piece(part("a", SIDE, features=tuple(feature("dado", m) for m in made)))
+    bits = [r.values[0][1] for r in setups(of, (Kind(("a",)),))]
+    assert bits == [8, 8, 12, 12, 12]
+
+
+def test_bought_parts_run_on_no_machine() -> None:
+    of = piece(part("slide", SIDE, hardware=True, features=(feature("hole", work("drill press", "hole")),)))
+    assert setups(of, (Kind(("slide",)),)) == ()
+
+
+INCHES = Fraction(254, 10)
+
+
+def bolt(key: str, length: Fraction, **more: object) -> Fastener:
+    return Fastener(key, "machine screw", "1/4-20 UNC", length, 4, grip=INCHES, engagement=INCHES / 2, **more)  # type: ignore[arg-type]
+
+
+def test_equal_fasteners_are_counted_together() -> None:
+    of = piece(
+        units=INCH,
+        fasteners=(
+            bolt("A", INCHES * 3 / 2, parts=("side", "leg")),
+            bolt("B", INCHES * 3 / 2, parts=("top", "leg"), depends=("leg thickness",)),
+            bolt("C", INCHES * 2, washer=INCHES / 16),
+        ),
+    )
+    first, second = hardware(of, ())
+    assert (first.count, first.size, first.where) == (8, "1/4-20 UNC × 1 1/2", "A: side into leg; B: top into leg")
+    assert first.depends == ("leg thickness",)
+    assert second.depends == (MILLED,)
+    assert second.note == "length from washers 1/16 + grip 1 + engagement 1/2"
+
+
+def test_items_bought_parts_and_panes() -> None:
+    of = piece(
+        part("pane", ((0, 400), (0, 4), (0, 300)), "across", material=GLASS),
+        part("hinge", SIDE, number=2, hardware=True),
+        part("back", SIDE, number=3, material=Material("ply", Fraction(6), sheet="plywood, birch")),
+        items=(Item("slide", 1, "300"), Item("slide", 1, "300"), Item("sleeve", 2, authority=Authority.MEASURE)),
+        panes=(Pane("pane", ("a rail", "b rail"), "pane", 1, (8, 6)),),
+    )
+    rows = hardware(of, (Kind(("pane",)), Kind(("hinge",)), Kind(("back",))))
+    assert [(r.what, r.count) for r in rows] == [
+        ("slide", 2),
+        ("sleeve", 2),
+        ("float glass: pane", 1),
+        ("cherry: hinge", 1),
+    ]
+    assert rows[2].depends == ("the opening in a rail, b rail",)
+    assert rows[2].size == "400 × 300 × 4 mm"
+    assert rows[1].depends == ("the place it goes to",)
+
+
+def test_cautions_from_features_machines_and_the_whole() -> None:
+    made = Made(cautions=(Caution("round over", "radius 28"),), settings=(Setting("router", "round over", ()),))
+    of = piece(
+        part("side", SIDE, features=(feature("round over", made),)), part("pane", SIDE, number=2, material=GLASS)
+    )
+    rows = {r.key: r for r in cautions(of, HandMade(of))}
+    assert rows["round over"].why == ("round over (radius 28) in side",)
+    assert rows["router"].why == ("round over in side",)
+    assert rows["glass"].why == ("pane",)
+    assert set(ALWAYS) <= set(rows)
+    assert "table saw" not in rows and "lifting" not in rows
+    assert list(rows) == [k for k in texts() if k in rows]
+
+
+def test_an_unknown_machine_gets_the_general_text() -> None:
+    of = piece(part("side", SIDE, features=(feature("x", work("shaper", "cope")),)))
+    row = cautions(of, HandMade(of))[-1]
+    assert (row.key, row.title) == ("shaper", "Shaper")
+    assert "manual" in row.lines[0]
+
+
+def test_what_is_over_23_kg_asks_for_two() -> None:
+    def keys(thick: float) -> set[str]:
+        heavy = Material("lead", Fraction(20), sheet="steel")
+        of = piece(part("plate", ((0, thick), (0, 100), (0, 1000)), material=heavy))
+        return {r.key for r in cautions(of, HandMade(of))}
+
+    # steel 7850 kg/m3: 29.3 mm × 0.1 m × 1 m is 23.0005 kg
+    assert "lifting" in keys(29.3)
+    assert "lifting" not in keys(29.2)
