@@ -224,6 +224,10 @@ class Piece:
     drawers: tuple[Drawer, ...] = ()
     panes: tuple[Pane, ...] = ()
     conditions: Figures = ()  # humidity range, loads, moisture on the day: what the checks need
+    shop: tuple[
+        tuple[str, object], ...
+    ] = ()  # what the shop's machines can take, by name; mm or texts, only what is stated
+    measured_on: tuple[tuple[str, str], ...] = ()  # size → date of its measurement
 
     def part(self, path: str) -> Part:
         """Return the part with this path; KeyError if there is none."""

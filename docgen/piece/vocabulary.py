@@ -9,6 +9,7 @@ from types import ModuleType
 
 from docgen.piece import assemblies, joints, operations
 from docgen.project.fields import Word
+from docgen.project.model import Vocabulary
 
 
 @cache
@@ -30,3 +31,19 @@ def _in_package(package: ModuleType) -> list[Word]:
         one = getattr(module, "WORD", None)
         out.extend(([one] if one is not None else []) + list(getattr(module, "WORDS", ())))
     return out
+
+
+@cache
+def vocabulary() -> Vocabulary:
+    """Return the words by the sections in which they may stand."""
+
+    def room(name: str) -> dict[str, Word]:
+        return {w.name: w for w in words() if w.room == name}
+
+    return Vocabulary(
+        operations=room("operation"),
+        edges=room("edge"),
+        holes=room("hole"),
+        joints=room("joint"),
+        assemblies=room("assembly"),
+    )

@@ -1,0 +1,209 @@
+"""From a project to the piece: assemblies, coordinates, placements, then joints and operations, in that order."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from docgen.expressions import ExprFault, Lookup
+from docgen.piece.draft import ROOMS, Plan, planned, told_expected
+from docgen.piece.faults import Fault
+from docgen.piece.model import Material, Part, Piece
+from docgen.piece.naming import materials_named, parts_named
+from docgen.piece.placement import Turn, place
+from docgen.piece.records import Authority, Origin
+from docgen.piece.workbench import Workbench, names_given
+from docgen.places import Span
+from docgen.project.bind import bind
+from docgen.project.evaluate import evaluate, problem_of
+from docgen.project.fields import Angle, Length
+from docgen.project.model import MaterialDef, PartDef, Project, Vocabulary
+from docgen.project.resolve import Coordinates, lookup_of, resolve
+from docgen.project.statements import Bound, Lazy
+from docgen.reading.problems import Problem, Problems
+from docgen.reading.words import did_you_mean
+from docgen.units import Quantity
+
+UNPLACED = "unplaced-name"
+"""Marks what cannot be worked out because a place, told elsewhere, has no value; never told itself."""
+
+
+def build(project: Project, vocabulary: Vocabulary) -> Piece:
+    """Return the piece. Raises Problems with everything that is wrong, each at its place in the file."""
+    return _Builder(project, planned(project, vocabulary)).piece()
+
+
+@dataclass(slots=True)
+class _Builder:
+    project: Project
+    plan: Plan
+    problems: list[Problem] = field(default_factory=list)
+
+    def piece(self) -> Piece:
+        """Return the piece; raises Problems."""
+        self.problems.extend(self.plan.problems)
+        self._names()
+        coordinates = self._coordinates()
+        sizes = {name: value for name, value, _ in self.project.sizes}
+        parts = self._parts(coordinates, lookup_of(sizes, coordinates))
+        bench = self._worked(parts, lookup_of(self._sizes_or_unplaced(sizes), coordinates))
+        finished = tuple(bench.finished(path) for path in parts)
+        self.problems.extend(bench.problems)
+        if self.problems:
+            raise Problems(self.problems)
+        return self._piece(finished, bench)
+
+    def _names(self) -> None:
+        """Note the materials and parts that assemblies and parts name and nobody knows."""
+        parts = tuple(p.path for p in self.plan.parts)
+        materials = tuple(m.name for m in self.project.materials)
+        for lazy in self.project.assemblies:
+            for names, known, what in (
+                (parts_named(lazy), parts, "part"),
+                (materials_named(lazy), materials, "material"),
+            ):
+                for name, where in names:
+                    self._known(name, known, what, where)
+        for part in self.plan.parts:
+            self._known(part.material, materials, "material", part.span)
+
+    def _known(self, name: str, known: tuple[str, ...], what: str, where: Span) -> None:
+        if name not in known:
+            hint = did_you_mean(name, known)
+            problem = Problem(f"unknown-{what}", where, f"no {what} is called '{name}'", hint)
+            if problem not in self.problems:
+                self.problems.append(problem)
+
+    def _coordinates(self) -> Coordinates:
+        try:
+            return resolve(self.plan.parts, {n: v for n, v, _ in self.project.sizes}, self.project.units)
+        except Problems as problems:
+            self.problems.extend(problems.items)
+            return {}
+
+    def _sizes_or_unplaced(self, sizes: Mapping[str, Quantity]) -> Lookup:
+        """Return a lookup of sizes that marks the faces of parts that have no place."""
+        known = {p.path for p in self.plan.parts}
+
+        def look(name: str) -> Quantity:
+            if name not in sizes and name.rpartition(".")[0] in known:
+                raise ExprFault(UNPLACED, name)
+            return sizes[name]
+
+        return look
+
+    def _parts(self, coordinates: Coordinates, lookup: Lookup) -> dict[str, Part]:
+        materials = {m.name: _material(m) for m in self.project.materials}
+        out: dict[str, Part] = {}
+        for number, definition in enumerate(self.plan.parts, 1):
+            material = materials.get(definition.material)
+            keys = [(definition.path, axis, side) for axis in range(3) for side in (0, 1)]
+            if material is None or any(key not in coordinates for key in keys):
+                continue
+            part = self._part(number, definition, material, [coordinates[k] for k in keys], lookup)
+            if part is not None:
+                out[definition.path] = part
+        return out
+
+    def _part(self, number: int, definition: PartDef, material: Material, c: list, lookup: Lookup) -> Part | None:  # type: ignore[type-arg]
+        try:
+            turns = tuple(self._turn(t, definition, lookup) for t in definition.turns)
+            box = ((c[0], c[1]), (c[2], c[3]), (c[4], c[5]))
+            placed = place(box, definition.grain, material.thickness, turns)
+        except ExprFault as fault:
+            self.problems.append(problem_of(fault, definition.span))
+            return None
+        except Fault as fault:
+            where = _box_place(definition) if fault.field == "box" else definition.span
+            message = f"{definition.path}: {fault.message}"
+            self.problems.append(Problem(fault.code, where, message, told_expected(fault.expected)))
+            return None
+        return Part(
+            path=definition.path,
+            number=number,
+            material=material,
+            size=placed.size,
+            frame=placed.frame,
+            words=placed.words,
+            grain_word=definition.grain,
+            show=dict(placed.words)[definition.show] if definition.show else None,
+            group=definition.group,
+            turned=any(angle for _, angle, _, _ in turns),
+            authority=Authority(definition.authority),
+            hardware=definition.hardware,
+            note=definition.note,
+            origin=Origin(definition.span, definition.because),
+            box=placed.box,
+            rest=placed.rest,
+        )
+
+    def _turn(self, turn: tuple, definition: PartDef, lookup: Lookup) -> Turn:  # type: ignore[type-arg]
+        axis, angle, first, second = turn
+        units, where = self.project.units, definition.span
+        return (
+            axis,
+            evaluate(angle, Angle(), lookup, units, where),
+            evaluate(first, Length(), lookup, units, where),
+            evaluate(second, Length(), lookup, units, where),
+        )
+
+    def _worked(self, parts: dict[str, Part], lookup: Lookup) -> Workbench:
+        """Return the bench after every statement was carried out and the assemblies' last words were said."""
+        everything = [s for room in ROOMS for s in self.plan.statements[room]]
+        bench = Workbench(self.project.units, parts, names_given(everything))
+        for lazy in everything:
+            bound = self._bound(lazy, lookup)
+            if bound is not None and all(name in parts for name, _ in parts_named(bound)):
+                bench.carry_out(bound)
+        if not self.problems and not bench.problems:
+            for statement, late in self.plan.later:
+                bench.current = statement
+                late(bench)
+            bench.current = None
+        return bench
+
+    def _bound(self, lazy: Lazy, lookup: Lookup) -> Bound | None:
+        paths = tuple(p.path for p in self.plan.parts)
+        materials = tuple(m.name for m in self.project.materials)
+        names = (*(name for name, _, _ in self.project.sizes), *paths)
+        try:
+            return bind(lazy, lookup, units=self.project.units, parts=paths, materials=materials, names=names)
+        except Problems as problems:
+            self.problems.extend(p for p in problems.items if p.code != UNPLACED)
+            return None
+
+    def _piece(self, parts: tuple[Part, ...], bench: Workbench) -> Piece:
+        p = self.project
+        return Piece(
+            title=p.title,
+            number=p.number,
+            revision=p.revision,
+            date=p.date,
+            author=p.author,
+            units=p.units,
+            projection=p.projection,
+            paper=p.paper,
+            notes=p.notes,
+            sizes=p.sizes,
+            parts=parts,
+            joints=tuple(bench.joints),
+            runs=tuple(self.plan.runs),
+            groups=tuple(bench.groups),
+            fasteners=tuple(bench.fasteners),
+            items=tuple(bench.items),
+            drawers=tuple(bench.drawers),
+            panes=tuple(bench.panes),
+            conditions=p.conditions,
+            shop=tuple((name, value) for name, value in p.shop.items() if value is not None),
+            measured_on=tuple(p.measured_on.items()),
+        )
+
+
+def _material(m: MaterialDef) -> Material:
+    density = None if m.density is None else float(m.density)
+    return Material(m.name, m.thickness, m.species, m.sheet, m.bought, m.stock, density, Origin(m.span))
+
+
+def _box_place(definition: PartDef) -> Span:
+    """Return where the part's box was written, the part itself when an assembly made it."""
+    return next((e.span for pair in definition.box for e in pair if e.span is not None), definition.span)

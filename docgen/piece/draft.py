@@ -1,0 +1,123 @@
+"""The draft: what assemblies add to the file's own parts and statements, before anything has a place."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from typing import Any
+
+from docgen.expressions import Expr
+from docgen.piece.bench import Bench
+from docgen.piece.faults import Fault
+from docgen.piece.model import Run
+from docgen.places import Span
+from docgen.project.model import PartDef, Project, Vocabulary
+from docgen.project.say import said
+from docgen.project.statements import Lazy
+from docgen.reading.problems import Problem, Problems
+from docgen.units import Units
+
+ROOMS = ("joints", "operations", "holes", "edges")
+"""The sections of statements, in the order in which they are carried out."""
+
+
+@dataclass(slots=True)
+class Plan:
+    """All parts and statements of the piece, the assemblies' among them."""
+
+    parts: list[PartDef]
+    statements: dict[str, list[Lazy]]
+    runs: list[Run] = field(default_factory=list)
+    later: list[tuple[Lazy, Callable[[Bench], None]]] = field(default_factory=list)
+    problems: list[Problem] = field(default_factory=list)
+
+
+@dataclass(slots=True)
+class AssemblyDraft:
+    """What one assembly writes into the plan; see `bench.Draft`."""
+
+    name: str
+    units: Units
+    plan: Plan
+    words: Vocabulary
+    statement: Lazy
+
+    def part(
+        self,
+        path: str,
+        *,
+        material: str,
+        grain: str,
+        box: tuple[tuple[Expr, Expr], tuple[Expr, Expr], tuple[Expr, Expr]],
+        turns: tuple[tuple[int, Expr, Expr, Expr], ...] = (),
+        show: str = "",
+        group: str = "",
+        authority: str = "cut",
+        hardware: bool = False,
+        note: str = "",
+    ) -> None:
+        """Add a part, at the place of the assembly."""
+        if any(p.path == path for p in self.plan.parts):
+            message = f"'{path}', which '{self.name}' makes, is the name of a part already"
+            self.plan.problems.append(Problem("name-twice", self._span, message, "give the assembly another name"))
+            return
+        self.plan.parts.append(
+            PartDef(
+                path,
+                material,
+                grain,
+                box,
+                turns,
+                show,
+                group,
+                authority,
+                hardware,
+                note,
+                self._span,
+                (self._span,),
+            )
+        )
+
+    def say(self, room: str, word: str, **values: Any) -> None:
+        """Add a statement, at the place of the assembly."""
+        known = getattr(self.words, room)
+        try:
+            lazy = said(known[word], values, self.units, self._span, (self._span,))
+        except Problems as problems:
+            self.plan.problems.extend(problems.items)
+        else:
+            self.plan.statements[room].append(lazy)
+
+    def run(self, run: Run) -> None:
+        """Note parts cut in turn from one blank."""
+        self.plan.runs.append(run)
+
+    def later(self, build: Callable[[Bench], None]) -> None:
+        """Call `build` after everything else."""
+        self.plan.later.append((self.statement, build))
+
+    @property
+    def _span(self) -> Span:
+        return self.statement.span
+
+
+def planned(project: Project, words: Vocabulary) -> Plan:
+    """Return the plan: assemblies carried out in the order of the file, their statements before the file's own."""
+    plan = Plan(list(project.parts), {room: [] for room in ROOMS})
+    for lazy in project.assemblies:
+        draft = AssemblyDraft(lazy.name, project.units, plan, words, lazy)
+        try:
+            lazy.word.build(draft, lazy)
+        except Fault as fault:
+            where = lazy.spans.get(fault.field, lazy.span)
+            plan.problems.append(Problem(fault.code, where, fault.message, told_expected(fault.expected)))
+        except Problems as problems:
+            plan.problems.extend(problems.items)
+    for room in ROOMS:
+        plan.statements[room].extend(getattr(project, room))
+    return plan
+
+
+def told_expected(expected: str) -> str:
+    """Return the hint that says what would do."""
+    return f"expected: {expected}" if expected else ""

@@ -1,0 +1,184 @@
+"""The bench on which joints and operations work: placed parts, their features, and what is noted along the way."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field, replace
+
+from docgen.piece.bench import Operation
+from docgen.piece.draft import told_expected
+from docgen.piece.faults import Fault
+from docgen.piece.model import Drawer, Fastener, Group, Item, Joint, Pane, Part
+from docgen.piece.operations.base import parameters
+from docgen.piece.records import Allowance, Face, Feature, Made, Origin, Stage
+from docgen.places import Span
+from docgen.project.statements import Bound, Lazy
+from docgen.reading.problems import Problem
+from docgen.units import Units
+
+
+@dataclass(slots=True)
+class _Work:
+    """One operation on one part, so that it can be worked out again when the blank has its last size."""
+
+    operation: Operation
+    feature: Feature
+
+
+@dataclass(slots=True)
+class Workbench:
+    """See `bench.Bench`. `current` is the statement that is being carried out."""
+
+    units: Units
+    placed: Mapping[str, Part]
+    taken: set[str] = field(default_factory=set)  # hole names that the file gives
+    current: Bound | Lazy | None = None
+    work: dict[str, list[_Work]] = field(default_factory=dict)
+    joints: list[Joint] = field(default_factory=list)
+    fasteners: list[Fastener] = field(default_factory=list)
+    items: list[Item] = field(default_factory=list)
+    drawers: list[Drawer] = field(default_factory=list)
+    panes: list[Pane] = field(default_factory=list)
+    groups: list[Group] = field(default_factory=list)
+    problems: list[Problem] = field(default_factory=list)
+
+    def part(self, path: str) -> Part:
+        """Return the part with the features so far; KeyError if there is none."""
+        done = tuple(w.feature for w in self.work.get(path, ()))
+        return replace(self.placed[path], features=done)
+
+    def add(
+        self,
+        path: str,
+        operation: Operation,
+        *,
+        title: str = "",
+        stage: Stage = Stage.PART,
+        origin: Origin | None = None,
+    ) -> Feature:
+        """Carry out `operation`; a `Fault` becomes a problem and leaves a feature that does nothing."""
+        part = self.part(path)
+        number = 1 + sum(w.feature.word == operation.word for w in self.work.get(path, ()))
+        origin = origin or self._origin()
+        made = self._made(part, operation, origin)
+        feature = Feature(
+            name=f"{operation.word} {number}",
+            word=operation.word,
+            title=title or operation.word,
+            stage=stage,
+            made=made or Made(),
+            parameters=parameters(operation),
+            origin=origin,
+        )
+        if made is not None:
+            self.work.setdefault(path, []).append(_Work(operation, feature))
+        return feature
+
+    def _made(self, part: Part, operation: Operation, origin: Origin) -> Made | None:
+        try:
+            return operation.made(part)
+        except Fault as fault:
+            where = self._where(fault.field) if self.current is not None else origin.span or Span("", 1, 1)
+            message = fault.message if part.path in fault.message else f"{part.path}: {fault.message}"
+            self.problems.append(Problem(fault.code, where, message, told_expected(fault.expected)))
+            return None
+
+    def finished(self, path: str) -> Part:
+        """Return the part with every feature worked out again on its final blank."""
+        part = self.part(path)
+        self._agree(part)
+        features = []
+        for work in self.work.get(path, ()):
+            made = self._made(part, work.operation, work.feature.origin)
+            if made is not None:
+                features.append(replace(work.feature, made=made))
+        return replace(part, features=tuple(features))
+
+    def _agree(self, part: Part) -> None:
+        """Note allowances of one face that are not the same."""
+        first: dict[Face, tuple[Allowance, Feature]] = {}
+        for feature in part.features:
+            for a in feature.made.allowances:
+                other, by = first.setdefault(a.face, (a, feature))
+                if abs(float(other.amount) - float(a.amount)) > 1e-6:
+                    self.problems.append(
+                        Problem(
+                            "allowances-differ",
+                            feature.origin.span or Span("", 1, 1),
+                            f"{part.path}: its {part.word(a.face)} face is lengthened by {float(other.amount):.3f} mm for "
+                            f"{by.title} and by {float(a.amount):.3f} mm for {feature.title}",
+                            "give both joints one depth",
+                        )
+                    )
+
+    def next_name(self, prefix: str = "") -> str:
+        """Return the next free hole name: A to Z, then AA, AB…; with a prefix the prefix and a number."""
+        n = 0
+        while True:
+            n += 1
+            name = f"{prefix}{n}" if prefix else _letters(n)
+            if name not in self.taken:
+                self.taken.add(name)
+                return name
+
+    def joint(self, joint: Joint) -> None:
+        """Note a joint that was made."""
+        self.joints.append(joint)
+
+    def fastener(self, fastener: Fastener) -> None:
+        """Note a fastener with its length."""
+        self.fasteners.append(fastener)
+
+    def item(self, item: Item) -> None:
+        """Note something to be bought."""
+        self.items.append(item)
+
+    def drawer(self, drawer: Drawer) -> None:
+        """Note a drawer."""
+        self.drawers.append(drawer)
+
+    def pane(self, pane: Pane) -> None:
+        """Note a panel in a frame."""
+        self.panes.append(pane)
+
+    def group(self, group: Group) -> None:
+        """Note parts that turn together."""
+        self.groups.append(group)
+
+    def fault(self, values: Bound, field: str, code: str, message: str, expected: str = "") -> None:
+        """Note a problem at the place of `field` of a statement."""
+        where = values.spans.get(field, values.span)
+        self.problems.append(Problem(code, where, message, told_expected(expected)))
+
+    def carry_out(self, statement: Bound) -> None:
+        """Carry out one statement."""
+        self.current = statement
+        try:
+            statement.word.build(self, statement)
+        except Fault as fault:
+            self.fault(statement, fault.field, fault.code, fault.message, fault.expected)
+        finally:
+            self.current = None
+
+    def _where(self, field: str) -> Span:
+        assert self.current is not None
+        return self.current.spans.get(field, self.current.span)
+
+    def _origin(self) -> Origin:
+        if self.current is None:
+            return Origin()
+        return Origin(self.current.span, self.current.because)
+
+
+def _letters(n: int) -> str:
+    """Return A, B, …, Z, AA, AB, … for 1, 2, …"""
+    out = ""
+    while n:
+        n, rest = divmod(n - 1, 26)
+        out = chr(ord("A") + rest) + out
+    return out
+
+
+def names_given(statements: Iterable[Lazy]) -> set[str]:
+    """Return the hole names that statements give themselves."""
+    return {str(s.values["name"]) for s in statements if s.values.get("name")}
