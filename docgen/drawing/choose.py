@@ -7,6 +7,7 @@ parameters it fixes.
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 from docgen.drawing.dimensions.wanted import Wanted
@@ -92,21 +93,36 @@ def _same_place(size: Size) -> tuple[object, ...]:
 
 
 def merged(every: tuple[Figure, ...]) -> tuple[Figure, ...]:
-    """Return the figures with those that measure the same distance made one; the first keeps its place."""
-    found: dict[tuple[object, ...], Figure] = {}
+    """Return the figures with those that measure the same distance made one; the first keeps its place.
+
+    A plain length and a labelled one become the labelled one. Two with labels stay two: equal ones are counted later,
+    unlike ones are two things that happen to agree.
+    """
+    out: list[Figure] = []
+    at: dict[tuple[object, ...], list[int]] = {}
     for f in every:
         key = _same_place(f.size)
-        if key not in found:
-            found[key] = f
+        twin = next((i for i in at.get(key, ()) if _one_thing(out[i], f)), None)
+        if twin is None:
+            at.setdefault(key, []).append(len(out))
+            out.append(f)
             continue
-        first = found[key]
+        first = out[twin]
         size = first.size
-        if not size.label and f.size.label and not first.overall:
-            size = replace(size, label=f.size.label)
-        if size.face is None and not first.overall:
-            size = replace(size, face=f.size.face)
-        found[key] = replace(first, size=size, also=(*first.also, *f.sizes))
-    return tuple(found.values())
+        if not first.overall:
+            size = replace(size, label=size.label or f.size.label, note=size.note or f.size.note)
+            size = size if size.face is not None else replace(size, face=f.size.face)
+        out[twin] = replace(first, size=size, also=(*first.also, *f.sizes))
+    return tuple(out)
+
+
+def _one_thing(a: Figure, b: Figure) -> bool:
+    """Return True when one printed figure tells both sizes, which measure the same distance."""
+    if a.size.authority is not b.size.authority and not a.overall:
+        return False
+    if a.size.label and b.size.label:
+        return a.feature == b.feature and a.size.label == b.size.label
+    return not (a.overall and b.size.label)
 
 
 def underived(every: tuple[Figure, ...]) -> tuple[Figure, ...]:
@@ -156,29 +172,78 @@ def shows(face: Face, size: Size) -> bool:
     return along < SQUARE if size.kind is SizeKind.LENGTH else along > 1 - SQUARE
 
 
-def faces(part: Part, every: tuple[Figure, ...]) -> tuple[Face, tuple[Face, ...]]:
-    """Return the principal face and the other faces that must be drawn so that each figure is shown once."""
-    low = [float(part.span(i)[1] - part.span(i)[0]) for i in range(3)]
-    flat = 1 if low[1] < low[2] - SQUARE else 2
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """Which faces of a part are drawn, and its figures with the face on which each is told."""
+
+    first: Face
+    others: tuple[Face, ...]
+    figures: tuple[Figure, ...]
+
+    @property
+    def faces(self) -> tuple[Face, ...]:
+        """All faces that are drawn, the principal one first."""
+        return (self.first, *self.others)
+
+
+def opposite(face: Face) -> Face:
+    """Return the face behind."""
+    return Face(face.axis, 1 - face.side)
+
+
+def through(feature: Feature) -> bool:
+    """Return True for a feature of holes that look the same from both sides."""
+    rows = feature.made.holes
+    return bool(rows) and all(row.depth is None and row.sink is None for row in rows)
+
+
+def broad_axis(part: Part) -> int:
+    """Return the axis square to the part's broad faces: 2, or 1 for a part that is thinner in its width."""
+    extent = [float(part.span(i)[1] - part.span(i)[0]) for i in range(3)]
+    return 1 if extent[1] < extent[2] - SQUARE else 2
+
+
+def plan(part: Part, every: tuple[Figure, ...], seen: Callable[[Face, Size], bool]) -> Plan:
+    """Return the faces that must be drawn so that each figure is shown once, on visible lines where there are any.
+
+    `seen` tells whether a view of a face shows the two points of a size on visible lines.
+    """
+    flat = broad_axis(part)
+    either = {f.name for f in part.features if through(f)}
     asked: dict[Face, int] = {}
     for f in every:
-        if f.size.face is not None and shows(f.size.face, f.size):
-            asked[f.size.face] = asked.get(f.size.face, 0) + 1
-    bored = {row.face for feature in part.features if feature.stage is Stage.PART for row in feature.made.holes}
-    for face in bored:
-        asked[face] = asked.get(face, 0) + 1
+        face = f.size.face
+        if face is not None and shows(face, f.size):
+            for side in (face, opposite(face)) if f.feature in either else (face,):
+                asked[side] = asked.get(side, 0) + 1
     sides = (Face(flat, 1), Face(flat, 0))
     wished = part.show if part.show in sides else None
-    first = max(sides, key=lambda f: (asked.get(f, 0), f == wished, f.side))
-    others = [f for f in sorted(asked) if f != first]
-    for axis in sorted({f.axis for f in others} - {flat}):
-        pair = [f for f in others if f.axis == axis]
-        if len(pair) == 2 and not all(f in bored for f in pair):
-            spare = min(pair, key=lambda f: (f in bored, asked[f]))
-            others.remove(spare)
-    if not any(f.axis != flat for f in others):
+    first = max(sides, key=lambda s: (asked.get(s, 0), s == wished, s.side))
+    told = tuple(_turned(f, first, flat, either, seen) for f in every)
+    bored = {
+        row.face
+        for f in part.features
+        if f.stage is Stage.PART and f.made.holes and not (f.name in either and opposite(first) == f.made.holes[0].face)
+        for row in f.made.holes
+    }
+    need = {f.size.face for f in told if f.size.face is not None and shows(f.size.face, f.size)} | bored
+    others = sorted(need - {first})
+    if not any(face.axis != flat for face in others):
         others.append(Face(0, 1))
-    return first, tuple(others)
+    return Plan(first, tuple(others), told)
+
+
+def _turned(figure: Figure, first: Face, flat: int, either: set[str], seen: Callable[[Face, Size], bool]) -> Figure:
+    """Return the figure told on the principal face or on the face behind its own where that is as good or better."""
+    face = figure.size.face
+    if face is None or not shows(face, figure.size):
+        return figure
+    behind = opposite(face)
+    if face.axis == flat:
+        better = behind == first and figure.feature in either
+    else:
+        better = not seen(face, figure.size) and seen(behind, figure.size)
+    return replace(figure, size=replace(figure.size, face=behind)) if better else figure
 
 
 def home(size: Size, first: Face, others: tuple[Face, ...]) -> Face | None:

@@ -99,7 +99,7 @@ def _stroke_bounds(s: Stroke) -> Bounds:
 def later_strokes(now: Drawn, later: Drawn) -> list[Stroke]:
     """Return the visible strokes of a later stage that do not lie on strokes of this one: to be drawn in phantom."""
     here = (*now.visible, *now.hidden)
-    return [s for s in later.visible if not all(_covered(p, here) for p in _thirds(s))]
+    return [s for s in later.visible if not all(covered(p, here) for p in _thirds(s))]
 
 
 def _thirds(s: Stroke) -> list[Point]:
@@ -112,7 +112,8 @@ def _thirds(s: Stroke) -> list[Point]:
     return [(s.a[0] + (s.b[0] - s.a[0]) * k, s.a[1] + (s.b[1] - s.a[1]) * k) for k in (0.1, 0.5, 0.9)]
 
 
-def _covered(p: Point, lines: Sequence[Stroke]) -> bool:
+def covered(p: Point, lines: Sequence[Stroke]) -> bool:
+    """Return True when a point, view mm, lies on one of the strokes."""
     return any(_distance(p, s) < SAME for s in lines)
 
 

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 
-from docgen.drawing.choose import Figure, told_by_hole
+from docgen.drawing.choose import Figure, opposite, through, told_by_hole
 from docgen.drawing.dimensions.wanted import Angular, Callout, Linear, Wanted
 from docgen.drawing.records import Point
 from docgen.drawing.wording import Notes, figure_text, hole_lines
@@ -57,26 +58,29 @@ def _on_end(p: Vec, along: Vec, part: Part) -> bool:
     return any(abs(p[i] - low) < SAME for low in (0.0, float(part.span(i)[0])))
 
 
-def hole_wishes(part: Part, face: Face, view: View, notes: Notes, stage: Stage = Stage.PART) -> list[Callout]:
-    """Return one callout for each row of holes in `face`; it tells the sizes of its feature that a callout tells."""
+def hole_wishes(
+    part: Part, face: Face, faces: tuple[Face, ...], view: View, notes: Notes, name: Callable[[Face], str]
+) -> list[Callout]:
+    """Return one callout for each row of holes that is told on `face`, one of the `faces` drawn.
+
+    A callout tells the sizes of its feature that only a callout tells. `name` says what a face is called: holes that
+    are told on the far face say from where they are bored.
+    """
     out: list[Callout] = []
     for feature in part.features:
-        if feature.stage is not stage:
+        if feature.stage is not Stage.PART:
             continue
         sizes: tuple[Size, ...] = tuple(s for s in feature.made.sizes if told_by_hole(feature, s))
         for n, row in enumerate(feature.made.holes):
-            if row.face != face:
+            there = opposite(row.face) if through(feature) and opposite(row.face) == faces[0] else row.face
+            if there != face:
                 continue
             at = max((view.flat(_plain(p)) for p in row.points), key=lambda q: (round(q[0] + q[1], 6), q))
-            out.append(
-                Callout(
-                    f"hole {feature.name} {n}",
-                    at,
-                    float(row.diameter) / 2,
-                    hole_lines(row, notes),
-                    sizes if not n else (),
-                )
-            )
+            lines = list(hole_lines(row, notes))
+            if there != row.face:
+                lines[0] += " " + notes.letter(f"bored from the {name(row.face)}")
+            key = f"hole {feature.name} {n}"
+            out.append(Callout(key, at, float(row.diameter) / 2, tuple(lines), sizes if not n else ()))
     return out
 
 

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 
 from docgen.drawing.symbols import AUTHORITY, AUTHORITY_WORDS
 from docgen.piece.records import Authority, HoleRow, Purpose, Size, SizeKind
 from docgen.units import Units, format_angle, format_length
+
+_FRACTION = re.compile(r"(\d+)/(\d+)")
 
 BEHIND = ("deep", "wide", "thick", "long")
 """Labels that stand behind their figure; all others stand before it."""
@@ -67,18 +70,25 @@ def figure_text(size: Size, notes: Notes, count: int = 1) -> str:
     return text
 
 
+def drill_text(row: HoleRow, units: Units) -> str:
+    """Return the drill as bought, ``17⁄64`` or ``#7``; a drill that is not named is told by its diameter."""
+    if not row.drill:
+        return format_length(row.diameter, units)
+    drill = row.drill.removesuffix(" mm").removesuffix(" in") if row.drill.endswith(units.sign) else row.drill
+    return _FRACTION.sub("\\1⁄\\2", drill)
+
+
 def hole_lines(row: HoleRow, notes: Notes) -> tuple[str, ...]:
     """Return the callout of a row of holes, in the order count, hole, depth, then the widened mouth."""
     count = f"{len(row.points)}× " if len(row.points) > 1 else ""
     name = f"{row.name}: " if row.name else ""
-    bore = f"⌀{format_length(row.diameter, notes.units)}"
+    bore = f"⌀{drill_text(row, notes.units)}"
     deep = "THRU" if row.depth is None else f"↧ {format_length(row.depth, notes.units)}"
     lines: list[str] = []
     if row.purpose is Purpose.TAPPED and row.thread:
         full = "" if row.thread_depth is None else f" ↧ {format_length(row.thread_depth, notes.units)}"
         lines.append(f"{name}{count}{row.thread}{full}{notes.sign(row.authority)}")
-        drill = f"drill {row.drill}" if row.drill else bore
-        lines.append(f"{drill} {deep}")
+        lines.append(f"drill {bore} {deep}")
     else:
         lines.append(f"{name}{count}{bore} {deep}{notes.sign(row.authority)}")
     if row.sink is not None:

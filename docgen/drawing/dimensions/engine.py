@@ -74,7 +74,7 @@ class Engine:
         """Return True for a slanted dimension, and for one whose points lie far inside the view."""
         if min(abs(w.along[0]), abs(w.along[1])) > SQUARE:
             return True
-        return not w.overall and self._depth(w, self._side(w)) > DEEP
+        return not w.overall and not w.datum and self._depth(w, self._side(w)) > DEEP
 
     def _depth(self, w: Linear, side: Side) -> float:
         target = -side.v(self.paper(w.b))

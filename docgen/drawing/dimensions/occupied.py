@@ -93,7 +93,7 @@ def _along(a: Point, b: Point, near: float = 0.0) -> set[tuple[int, int]]:
     box = _cells((min(a[0], b[0]) - near, min(a[1], b[1]) - near, max(a[0], b[0]) + near, max(a[1], b[1]) + near))
     if len(box) <= 6:
         return box
-    half = CELL / 2 + near
+    half = CELL / 2 + near + 0.01  # a line that runs along a border belongs to both squares
     return {c for c in box if inside_length(Box((c[0] + 0.5) * CELL, (c[1] + 0.5) * CELL, half, half), a, b) > 0} | {
         (int(p[0] // CELL), int(p[1] // CELL)) for p in (a, b)
     }

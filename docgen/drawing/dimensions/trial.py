@@ -37,7 +37,7 @@ def possible(trial: Trial, occupied: Occupied, rules: Rules) -> bool:
     for a, b, kind in trial.lines:
         if occupied.strikes(a, b, 0.45):
             return False
-        if kind == "dimension" and occupied.doubled(a, b, BESIDE, ("view", "dimension", "leader", "extension")):
+        if kind == "dimension" and occupied.doubled(a, b, BESIDE, ("view", "centre", "dimension", "leader", "extension")):
             return False
         if kind == "extension" and occupied.doubled(a, b, 0.8, ("dimension", "leader")):
             return False

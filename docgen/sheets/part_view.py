@@ -1,0 +1,256 @@
+"""One part drawn from the faces it needs: lines, dimensions, captions, grain; ready to be put on a page at a scale."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field, replace
+
+from docgen.drawing import symbols, views
+from docgen.drawing.boxes import Box
+from docgen.drawing.choose import Plan, broad_axis, figures, home, plan
+from docgen.drawing.dimensions.engine import Engine
+from docgen.drawing.dimensions.wanted import Arranged, Rules, Wanted
+from docgen.drawing.lettering import box, width
+from docgen.drawing.metrics import Metrics
+from docgen.drawing.placing import Bounds, around, moved
+from docgen.drawing.records import Pen, Record, Text
+from docgen.drawing.unfold import Station, principal, stations
+from docgen.drawing.wishes import hole_wishes, wish
+from docgen.drawing.wording import Notes
+from docgen.geometry.hidden import draw
+from docgen.geometry.lines import Drawn
+from docgen.geometry.shapes import Frame, Vec
+from docgen.piece.model import Part
+from docgen.piece.records import Face, Size, Stage
+from docgen.piece.solids import Solids
+from docgen.units import Units
+
+BETWEEN = 7.0  # mm between the fields of two views
+GRAIN = 26.0  # mm, length of the grain arrow
+
+
+@dataclass(slots=True)
+class Subject:
+    """A part with everything about it that does not depend on the scale; views are drawn once and kept.
+
+    `only` restricts the views to some faces, for a part that takes two pages.
+    """
+
+    part: Part
+    solids: Solids
+    units: Units
+    third: bool
+    only: tuple[Face, ...] = ()
+    plan: Plan = field(init=False)
+    _drawn: dict[tuple[Vec, Vec, Stage], Drawn] = field(default_factory=dict)
+
+    def __post_init__(self) -> None:
+        self.plan = plan(self.part, figures(self.part), self._seen)
+
+    @property
+    def first(self) -> Face:
+        """The face of the principal view."""
+        return self.plan.first
+
+    def restricted(self, only: tuple[Face, ...]) -> Subject:
+        """Return the same part with some of its views alone."""
+        return replace(self, only=only)
+
+    def _seen(self, face: Face, size: Size) -> bool:
+        """Return True when visible lines of a view of `face` pass both points of a size."""
+        station = Station(face, principal(face, False), 0, 0)
+        lines = self.drawn(station, False, Stage.PART).visible
+        return all(views.covered(station.view.flat(p), lines) for p in (size.start, size.end))
+
+    @property
+    def later(self) -> bool:
+        """True when the part is cut again after it was glued or fitted."""
+        return any(f.stage is not Stage.PART and f.made.cuts for f in self.part.features)
+
+    def stations(self, upright: bool) -> tuple[Station, ...]:
+        """Return the views in their places."""
+        every = stations(self.first, self.plan.others, upright=upright, third=self.third)
+        return tuple(s for s in every if not self.only or s.face in self.only)
+
+    def drawn(self, station: Station, upright: bool, stage: Stage) -> Drawn:
+        """Return the lines of one view at a stage."""
+        key = (station.view.right, station.view.up, stage)
+        if key not in self._drawn:
+            shape = self.solids.topology(self.part.path, stage)
+            self._drawn[key] = draw([(shape, Frame())], station.view)
+        return self._drawn[key]
+
+
+@dataclass(frozen=True, slots=True)
+class Setting:
+    """How a part is drawn: scale (paper, real), height of the figures, length upward or to the right."""
+
+    scale: tuple[int, int]
+    height: float
+    upright: bool
+
+    @property
+    def factor(self) -> float:
+        """Paper mm for each mm of the part."""
+        return self.scale[0] / self.scale[1]
+
+
+@dataclass(frozen=True, slots=True)
+class Spread:
+    """The views of one part, laid out about the principal one; nothing of it depends on the page."""
+
+    records: tuple[Record, ...]
+    bounds: Bounds
+    arranged: tuple[Arranged, ...]
+    notes: Notes
+
+    @property
+    def left(self) -> tuple[Wanted, ...]:
+        """What found no place in its view."""
+        return tuple(w for a in self.arranged for w in a.left)
+
+    @property
+    def size(self) -> tuple[float, float]:
+        """Width and height in mm."""
+        x0, y0, x1, y1 = self.bounds
+        return (x1 - x0, y1 - y0)
+
+
+def rough_size(subject: Subject, setting: Setting) -> tuple[float, float]:
+    """Return the least width and height that the bare views take at a setting, mm: to pass over scales that cannot fit."""
+    s = setting.factor
+    wide: dict[int, float] = {}
+    high: dict[int, float] = {}
+    for st in subject.stations(setting.upright):
+        x0, y0, x1, y1 = views.bounds(subject.drawn(st, setting.upright, Stage.PART))
+        wide[st.column] = max(wide.get(st.column, 0.0), (x1 - x0) * s)
+        high[st.row] = max(high.get(st.row, 0.0), (y1 - y0) * s)
+    return (
+        sum(wide.values()) + BETWEEN * (len(wide) - 1),
+        sum(high.values()) + (BETWEEN + 4) * (len(high) - 1) + 4,
+    )
+
+
+def spread(subject: Subject, setting: Setting, metrics: Metrics) -> Spread:
+    """Return the views of a part at a setting, dimensioned and laid out."""
+    notes = Notes(subject.units)
+    placed = [_one(subject, st, setting, notes, metrics) for st in subject.stations(setting.upright)]
+    columns = _shifts([(p.station.column, p.bounds[0], p.bounds[2]) for p in placed])
+    rows = _shifts([(p.station.row, p.bounds[1], p.bounds[3]) for p in placed])
+    records: list[Record] = []
+    every: list[Bounds] = []
+    for p in placed:
+        dx, dy = columns[p.station.column], rows[p.station.row]
+        records += [moved(r, dx, dy) for r in p.records]
+        every.append((p.bounds[0] + dx, p.bounds[1] + dy, p.bounds[2] + dx, p.bounds[3] + dy))
+    return Spread(tuple(records), around(every), tuple(p.arranged for p in placed), notes)
+
+
+def _shifts(extents: list[tuple[int, float, float]]) -> dict[int, float]:
+    """Return how far each column (or row) is moved so that it follows the one before with air between."""
+    out: dict[int, float] = {}
+    end: float | None = None
+    for number in sorted({n for n, _, _ in extents}):
+        low = min(a for n, a, _ in extents if n == number)
+        high = max(b for n, _, b in extents if n == number)
+        out[number] = 0.0 if end is None else end + BETWEEN - low
+        end = high + out[number]
+    return out
+
+
+@dataclass(frozen=True, slots=True)
+class _View:
+    station: Station
+    records: tuple[Record, ...]
+    bounds: Bounds
+    arranged: Arranged
+
+
+def _one(subject: Subject, station: Station, setting: Setting, notes: Notes, metrics: Metrics) -> _View:
+    """Return one view with its dimensions about the paper origin."""
+    s, at = setting.factor, (0.0, 0.0)
+    now = subject.drawn(station, setting.upright, Stage.PART)
+    lines = views.stroke_records(now, s, at)
+    if subject.later:
+        lines += views.strokes(
+            views.later_strokes(now, subject.drawn(station, setting.upright, Stage.FITTED)), Pen.PHANTOM, s, at
+        )
+    x0, y0, x1, y1 = views.bounds(now)
+    outline = (x0 * s, y0 * s, x1 * s, y1 * s)
+    engine = Engine(
+        [c for r in lines for c in views.chords(r)],
+        outline=outline,
+        scale=s,
+        at=at,
+        rules=Rules(height=setting.height),
+        metrics=metrics,
+    )
+    centres = _centres(subject.part, station, s)
+    for r in centres:
+        for a, b in views.chords(r):
+            engine.occupied.add_line(a, b, "centre")
+    arranged = engine.arrange(_wanted(subject, station, notes))
+    signs = _grain(subject, station, engine, outline, setting.upright)
+    caption = _caption(subject, station, arranged.bounds, outline, metrics)
+    spot = box(caption, metrics).bounds()
+    records = (*lines, *centres, *signs, *arranged.records, caption)
+    return _View(station, records, around([arranged.bounds, spot]), arranged)
+
+
+def _wanted(subject: Subject, station: Station, notes: Notes) -> list[Wanted]:
+    part = subject.part
+    out: list[Wanted] = [
+        wish(f, f"{n:03d}", part, station.view, notes)
+        for n, f in enumerate(subject.plan.figures)
+        if home(f.size, subject.first, subject.plan.others) == station.face
+    ]
+    faces = subject.plan.faces
+    return [*out, *hole_wishes(part, station.face, faces, station.view, notes, lambda f: face_name(part, f))]
+
+
+def _centres(part: Part, station: Station, scale: float) -> list[Record]:
+    rows = [row for f in part.features if f.stage is Stage.PART for row in f.made.holes]
+    thick: Vec = (float(part.size[0]), float(part.size[1]), float(part.size[2]))
+    return views.centre_lines(rows, thick, station.view, scale, (0.0, 0.0))
+
+
+def _caption(subject: Subject, station: Station, bounds: Bounds, outline: Bounds, metrics: Metrics) -> Text:
+    """Return the view's name under its field: ``right face (show face)``."""
+    text = face_name(subject.part, station.face)
+    if station.face == subject.part.show:
+        text += ", show face"
+    height = 2.5
+    half = width(text, height, metrics) / 2
+    middle = (outline[0] + outline[2]) / 2
+    middle = max(middle, bounds[0] + half) if bounds[2] - bounds[0] >= 2 * half else (bounds[0] + bounds[2]) / 2
+    return Text((middle, bounds[1] - 2.0 - height), text, height, "middle")
+
+
+def face_name(part: Part, face: Face) -> str:
+    """Return what a face is called: by its word in the piece, and face, edge or end by what it is of the board."""
+    flat = broad_axis(part)
+    kind = "end" if face.axis == 0 else "face" if face.axis == flat else "edge"
+    return f"{part.word(face)} {kind}"
+
+
+def _grain(subject: Subject, station: Station, engine: Engine, outline: Bounds, upright: bool) -> list[Record]:
+    """Return the grain arrow with its word where the principal view is clear; nothing where there is no room."""
+    material = subject.part.material
+    if station.face != subject.first or not (material.solid_wood or material.sheet):
+        return []
+    x0, y0, x1, y1 = outline
+    long = (y1 - y0) if upright else (x1 - x0)
+    size = min(GRAIN, 0.5 * long)
+    if size < 10:
+        return []
+    angle = 90.0 if upright else 0.0
+    for along in (0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.15, 0.85):
+        for across in (0.5, 0.35, 0.65, 0.25, 0.75):
+            u, v = (across, along) if upright else (along, across)
+            spot = Box(x0 + u * (x1 - x0), y0 + v * (y1 - y0), size / 2 + 1, 3.0, angle)
+            low_x, low_y, high_x, high_y = spot.bounds()
+            inside = low_x > x0 + 1 and high_x < x1 - 1 and low_y > y0 + 1 and high_y < y1 - 1
+            if inside and engine.occupied.free(spot, 0.3):
+                engine.occupied.add_box(spot)
+                word = Text(spot.point(0.0, -0.2), "grain", 2.5, "middle", angle=angle)
+                return [*symbols.grain_arrow(spot.point(0.0, -1.9), angle, size), word]
+    return []

@@ -1,0 +1,114 @@
+"""What stands beside a part's views: how many and which hands, stock, datum, operations, remarks."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from docgen.drawing.dimensions.wanted import Callout, Wanted
+from docgen.drawing.wording import Notes
+from docgen.piece.model import Kind, Part
+from docgen.piece.records import Face, SizeKind, Stage
+from docgen.schedules.rows import Schedules
+from docgen.sheets.part_view import Subject, face_name
+from docgen.units import Units, format_length
+
+STAGES = {Stage.GLUED: "after the glue-up", Stage.FITTED: "after fitting"}
+
+
+def title(kind: Kind, lists: Schedules) -> str:
+    """Return what the cutting list calls the part, or its path."""
+    for row in lists.cutting:
+        if kind.first in row.parts:
+            return row.title
+    return kind.first
+
+
+def count_line(kind: Kind, lists: Schedules) -> str:
+    """Return how many are made and for where: ``Make 2: left side as drawn; right side in mirror image``."""
+    hands = next((row.hands for row in lists.cutting if kind.first in row.parts), "")
+    text = f"Make {kind.count}"
+    if not kind.mirrored:
+        return text if kind.count == 1 else f"{text}: {', '.join(kind.parts)}"
+    said = f" ({hands})" if hands else ""
+    return f"{text}{said}: {', '.join(kind.parts)} as drawn; {', '.join(kind.mirrored)} in mirror image"
+
+
+def stock_line(part: Part, units: Units) -> str:
+    """Return the material and the finished size."""
+    size = " × ".join(format_length(part.span(i)[1] - part.span(i)[0], units) for i in range(3))
+    bought = f", bought as {part.material.bought}" if part.material.bought else ""
+    return f"{part.material.name}{bought}. Finished {size} (length with the grain × width × thickness)"
+
+
+def datum_line(subject: Subject) -> str:
+    """Return from where positions are measured, as the piece names it; the axes on which there are none are left out."""
+    part = subject.part
+    axes = {
+        i
+        for f in subject.plan.figures
+        if f.size.kind is SizeKind.LENGTH and not f.size.label and not f.overall
+        for i in range(3)
+        if abs(f.size.along[i]) > 1 - 1e-6
+    }
+    ends = [f"the {face_name(part, Face(i, 0))}" for i in range(3) if i in axes]
+    if not ends:
+        return ""
+    last = ends.pop()
+    return f"Positions run from {', '.join(ends)} and {last}" if ends else f"Positions run from {last}"
+
+
+def operation_lines(part: Part) -> list[str]:
+    """Return what is done to the part, in order, equal operations once; later stages say so."""
+    out: list[tuple[Stage, str]] = []
+    for f in part.features:
+        text = f.title or f.word
+        if f.made.cuts or f.made.holes or f.made.allowances:
+            out.append((f.stage, text))
+    lines = []
+    for stage, text in dict.fromkeys(out):
+        number = out.count((stage, text))
+        times = f"{number}× " if number > 1 else ""
+        when = f" ({STAGES[stage]}, phantom line)" if stage in STAGES else ""
+        lines.append(f"{times}{text}{when}")
+    return [f"{n}. {line}" for n, line in enumerate(lines, 1)]
+
+
+def assumed_line(part: Part) -> str:
+    """Return what holds where nothing else is drawn."""
+    told = dict.fromkeys(a.text for f in part.features if f.stage is Stage.PART for a in f.made.assumed)
+    return "Unless shown: " + "; ".join(["edges and ends square to the faces", *told])
+
+
+def left_lines(left: Iterable[Wanted]) -> list[str]:
+    """Return dimensions that found no place, in words."""
+    out = []
+    for w in left:
+        lines = w.lines if isinstance(w, Callout) else (w.text,)
+        out.append(" ".join(lines))
+    return ["Also: " + "; ".join(out)] if out else []
+
+
+def words(subject: Subject, kind: Kind, lists: Schedules, notes: Notes, left: Iterable[Wanted]) -> list[str]:
+    """Return the paragraphs beside the views, in order."""
+    part = subject.part
+    if subject.only and subject.first not in subject.only:
+        datum = datum_line(subject)
+        return [
+            f"{count_line(kind, lists)} (see its first sheet)",
+            datum,
+            *notes.lines(),
+            *left_lines(left),
+            *notes.keys(),
+        ]
+    every = [
+        count_line(kind, lists),
+        stock_line(part, subject.units),
+        datum_line(subject),
+        *operation_lines(part),
+        *notes.lines(),
+        assumed_line(part),
+        *([part.note] if part.note else []),
+        *left_lines(left),
+        *notes.keys(),
+    ]
+    return [line for line in every if line]
