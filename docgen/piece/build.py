@@ -187,7 +187,7 @@ class _Builder:
             sizes=p.sizes,
             parts=parts,
             joints=tuple(bench.joints),
-            runs=tuple(self.plan.runs),
+            runs=(*self.plan.runs, *bench.runs),
             groups=tuple(bench.groups),
             fasteners=tuple(bench.fasteners),
             items=tuple(bench.items),

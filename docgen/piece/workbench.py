@@ -8,7 +8,7 @@ from dataclasses import dataclass, field, replace
 from docgen.piece.bench import Operation
 from docgen.piece.draft import told_expected
 from docgen.piece.faults import Fault
-from docgen.piece.model import Drawer, Fastener, Group, Item, Joint, Pane, Part
+from docgen.piece.model import Drawer, Fastener, Group, Item, Joint, Pane, Part, Run
 from docgen.piece.operations.base import parameters
 from docgen.piece.records import Allowance, Face, Feature, Made, Origin, Stage
 from docgen.places import Span
@@ -40,6 +40,7 @@ class Workbench:
     drawers: list[Drawer] = field(default_factory=list)
     panes: list[Pane] = field(default_factory=list)
     groups: list[Group] = field(default_factory=list)
+    runs: list[Run] = field(default_factory=list)
     problems: list[Problem] = field(default_factory=list)
 
     def part(self, path: str) -> Part:
@@ -141,6 +142,10 @@ class Workbench:
         """Note a panel in a frame."""
         self.panes.append(pane)
 
+    def run(self, run: Run) -> None:
+        """Note parts cut in turn from one blank."""
+        self.runs.append(run)
+
     def group(self, group: Group) -> None:
         """Note parts that turn together."""
         self.groups.append(group)
@@ -171,7 +176,7 @@ class Workbench:
 
 
 def _letters(n: int) -> str:
-    """Return A, B, …, Z, AA, AB, … for 1, 2, …"""
+    """Return the letters of a number: A to Z, then AA, AB and so on."""
     out = ""
     while n:
         n, rest = divmod(n - 1, 26)
