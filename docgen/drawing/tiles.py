@@ -9,6 +9,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from docgen.drawing.lettering import wrap
 from docgen.drawing.metrics import Metrics
 from docgen.drawing.placing import Bounds, moved
 from docgen.drawing.records import Point, Record
@@ -23,8 +24,9 @@ from docgen.drawing.tiling.paper import Paper, paper, papers
 from docgen.drawing.tiling.room import Room
 from docgen.layout.model import Layout
 
-BESIDE = 24.0  # mm kept at both sides of a small drawing for its labels
-BELOW = 14.0  # mm above and below it
+BESIDE = 13.0  # mm kept at both sides of a small drawing for its labels
+BELOW = 12.0  # mm above and below it
+TOLD = 86.0  # mm: least width of the text above a small drawing
 SMALL = 0.5  # of the window: a drawing that takes less of its height shares a page
 
 
@@ -77,7 +79,7 @@ def _tile_page(
     drawn.extend(place(mine, room, boundary, metrics))
     dx, dy = page.window.x - here.window[0], page.window.y - here.window[1]
     number = tiling.tiles.index(here) + 1
-    told = [*drawing.lines, PRINT]
+    told = [" ".join(drawing.lines), PRINT]
     if count > 1:
         told = [f"Page {number} of {count}. {joining(tiling, here)}", *told]
     top = heading(
@@ -108,11 +110,12 @@ def _nearest(tiling: Tiling, at: Point) -> Tile:
     return min(tiling.tiles, key=away)
 
 
-def is_small(drawing: TrueSize, layout: Layout) -> bool:
-    """Return whether the drawing shares a page with others: it leaves half of the window's height free."""
-    window = paper(layout).window
-    x0, y0, x1, y1 = bounds_of(drawing.inks)
-    return x1 - x0 + 2 * BESIDE <= window.width and y1 - y0 + 2 * BELOW <= SMALL * window.height
+def is_small(drawing: TrueSize, layout: Layout, metrics: Metrics) -> bool:
+    """Return whether the drawing shares a page with others: with its text it leaves half of the height free."""
+    page = paper(layout)
+    x0, _, x1, _ = bounds_of(drawing.inks)
+    high = _block(drawing, page, metrics)[1]
+    return x1 - x0 + 2 * BESIDE <= page.window.width and high <= SMALL * page.window.height
 
 
 def shared_pages(drawings: Sequence[TrueSize], layout: Layout, metrics: Metrics, title: str) -> tuple[Page, ...]:
@@ -133,10 +136,13 @@ def shared_pages(drawings: Sequence[TrueSize], layout: Layout, metrics: Metrics,
 
 
 def _rows(drawing: TrueSize, page: Paper, metrics: Metrics) -> list[Row]:
-    from_layout = page.layout.heights
+    """Return title and sentences of a small drawing, wrapped to its own width but not narrower than TOLD."""
+    heights = page.layout.heights
+    x0, _, x1, _ = bounds_of(drawing.inks)
+    wide = min(page.window.width - 6, max(x1 - x0 + 2 * BESIDE - 6, TOLD))
     return [
-        Row(drawing.title, from_layout.heading, True),
-        *(Row(line, from_layout.note) for line in drawing.lines),
+        *(Row(t, heights.heading, True) for t in wrap(drawing.title, wide, heights.heading, metrics, True)),
+        *(Row(t, heights.note) for t in wrap(" ".join(drawing.lines), wide, heights.note, metrics)),
     ]
 
 

@@ -30,6 +30,7 @@ class TemplateRow:
     seen: Template
     face: str  # word of the face that it is laid on
     end: str  # "bottom end": where x is 0
+    far: str  # "top end": the other one
     edge: str  # "front edge": where y is 0
     parts: tuple[str, ...]  # that it serves
     numbers: tuple[int, ...]  # their balloon numbers
@@ -126,11 +127,12 @@ def _row(
         seen=as_seen(template),
         face=part.word(template.face),
         end=f"{part.word(Face(u, 0))} {'end' if u == 0 else 'edge'}",
+        far=f"{part.word(Face(u, 1))} {'end' if u == 0 else 'edge'}",
         edge=f"{part.word(Face(v, 0))} edge",
         parts=tuple(paths),
         numbers=tuple(piece.part(p).number for p in paths),
         uses=times * len(paths),
-        hand=f"For {paths[0]} only: {other[0]} is the other hand and has a sheet of its own." if other else "",
+        hand=f"Not for {other[0]}: that is the other hand, with a sheet of its own." if other else "",
         size=(float(part.size[u]), float(part.size[v])),
         lengthwise=u == 0,
     )

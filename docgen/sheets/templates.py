@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from docgen.drawing.placing import Bounds
 from docgen.drawing.records import Sheet
@@ -15,6 +15,7 @@ from docgen.drawing.tiling.template import TemplateArt, features_of
 from docgen.schedules.templates import TemplateRow, gauges, templates
 from docgen.sheets.context import Context
 from docgen.sheets.truesize import Entry, guide
+from docgen.units import Units, format_length
 
 KIND = "templates"
 WHOLE_PAGES = 2  # a template that takes no more is never taken apart
@@ -23,20 +24,21 @@ ROUND = {"inch": 25.4, "mm": 10.0}  # what the distances of base lines count in
 
 @dataclass(frozen=True, slots=True)
 class Drawn:
-    """A drawing with what the list says of it."""
+    """A drawing that has no number yet, with what the list says of it."""
 
-    number: str
     drawing: TrueSize
     uses: str
+    letter: str = "T"
 
 
 def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[Sheet, ...]:
     """Return the template sheets; none when the piece asks for no template."""
-    drawn = [*_templates(context), *_gauges(context)]
-    if not drawn:
-        return ()
     layout, metrics = context.layout, context.metrics
-    small = [d.drawing for d in drawn if is_small(d.drawing, layout)]
+    found = [*_templates(context), *_gauges(context)]
+    if not found:
+        return ()
+    drawn = _numbered(sorted(found, key=lambda d: is_small(d.drawing, layout, metrics)))
+    small = [d.drawing for d in drawn if is_small(d.drawing, layout, metrics)]
     pages: list[Page] = []
     for d in drawn:
         if d.drawing not in small:
@@ -49,6 +51,17 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
         entries.append(Entry(d.drawing.title, d.uses, tuple(p.tile for _, p in mine), mine[0][0], d.drawing))
     first = guide(context, entries, kind=KIND, key="template/guide", title="True-size templates")
     return (*first, *(_sheet(k, p) for k, p in zip(keys, pages, strict=True)))
+
+
+def _numbered(drawn: Sequence[Drawn]) -> list[Drawn]:
+    """Return the drawings with numbers before their titles: T1, T2 … for templates, G1 … for gauges."""
+    counts: dict[str, int] = {}
+    out = []
+    for d in drawn:
+        counts[d.letter] = counts.get(d.letter, 0) + 1
+        title = f"{d.letter}{counts[d.letter]}  {d.drawing.title}"
+        out.append(replace(d, drawing=replace(d.drawing, title=title)))
+    return out
 
 
 def _sheet(key: str, page: Page) -> Sheet:
@@ -64,16 +77,27 @@ def _range(names: Sequence[str]) -> str:
 
 def _templates(context: Context) -> list[Drawn]:
     out: list[Drawn] = []
-    for i, row in enumerate(templates(context.piece, context.kinds), 1):
-        windows = _windows(row, context)
-        for k, crop in enumerate(windows):
-            number = f"T{i}" if len(windows) == 1 else f"T{i}{chr(ord('a') + k)}"
+    for row in templates(context.piece, context.kinds):
+        for crop in _windows(row, context):
             art = TemplateArt(row, crop, units=context.piece.units, layout=context.layout, metrics=context.metrics)
             ink = art.ink()
-            title = f"{number}  {row.parts[0] if not row.seen.shared else ''} {row.title}".replace("   ", "  ")
-            drawing = TrueSize(title, _lines(row, crop), ink, art.labels(ink), art.boundary())
-            out.append(Drawn(number, drawing, _uses(row)))
+            drawing = TrueSize(
+                _title(row, crop, context.piece.units), _lines(row), ink, art.labels(ink), art.boundary()
+            )
+            out.append(Drawn(drawing, _uses(row)))
     return out
+
+
+def _title(row: TemplateRow, crop: Crop, units: Units) -> str:
+    """Return "leg: raking ends, bottom end", or the template's own title where many parts share it."""
+    name = row.title if row.seen.shared else f"{row.parts[0]}: {row.title}"
+    cut = [side for side in crop.cuts if side in ("left", "right")]
+    if not cut:
+        return name
+    if len(cut) == 2:
+        at = next(place for axis, place in crop.bases if axis == 0)
+        return f"{name}, from {format_length(at, units)} {units.sign}"
+    return f"{name}, {row.end if cut == ['right'] else row.far}"
 
 
 def _windows(row: TemplateRow, context: Context) -> tuple[Crop, ...]:
@@ -92,20 +116,14 @@ def _all_of(row: TemplateRow) -> Bounds:
     return (x0 - 12, y0 - 12, x1 + 12, y1 + 12)
 
 
-def _lines(row: TemplateRow, crop: Crop) -> tuple[str, ...]:
+def _lines(row: TemplateRow) -> tuple[str, ...]:
     lay = f"Lay it, print up, on the {row.face} face"
-    if row.seen.datum:
-        lay += f"; the outer side of the thick line is the {_edges(row)}"
-    out = [f"{lay}. The middle of every other line is the size."]
+    out = [f"{lay}; thick line: {_edges(row)}." if row.seen.datum else f"{lay}."]
     if row.seen.holes:
-        out.append("Prick the hole centres through the paper and drill from this face.")
-    if row.seen.waste:
-        out.append("What is hatched is cut away.")
-    if crop.bases:
-        out.append("Set the long chain line on a line squared at the distance it states.")
+        out.append("Prick the hole centres, drill from this face.")
     if row.hand:
         out.append(row.hand)
-    return (*out, *(f"{note[:1].upper()}{note[1:]}." if not note.endswith(".") else note for note in row.seen.notes))
+    return (*out, *(f"{note[:1].upper()}{note[1:].rstrip('.')}." for note in row.seen.notes))
 
 
 def _edges(row: TemplateRow) -> str:
@@ -122,9 +140,8 @@ def _uses(row: TemplateRow) -> str:
 
 def _gauges(context: Context) -> list[Drawn]:
     out = []
-    for i, gauge in enumerate(gauges(context.piece, context.kinds), 1):
-        drawing = gauge_drawing(gauge, f"G{i}", context.piece.units, context.layout.heights)
-        out.append(
-            Drawn(f"G{i}", drawing, gauge.uses[0] + (f" and {len(gauge.uses) - 1} more" if gauge.uses[1:] else ""))
-        )
+    for gauge in gauges(context.piece, context.kinds):
+        drawing = gauge_drawing(gauge, context.piece.units, context.layout.heights)
+        more = f" and {len(gauge.uses) - 1} more" if gauge.uses[1:] else ""
+        out.append(Drawn(drawing, f"{gauge.uses[0]}{more}", "G"))
     return out

@@ -69,6 +69,8 @@ JOINING = (
 CUTTING = (
     "The middle of a line is the size. The thick line marks the datum edge, from which the drawings measure: its outer side is "
     "the edge. Hatched is waste. Prick the centres of holes through the paper.",
+    "A long chain line across a drawing that breaks off is a base line: square a pencil line across the blank at the distance "
+    "that it states, before any end is cut, and lay the chain line on it.",
 )
 
 

@@ -101,10 +101,12 @@ class Grid:
 def tile(inks: Sequence[Ink], fields: Sequence[Field], overlap: float) -> Tiling:
     """Return the tiling with the fewest pages; fields that come first win ties, then the most even margins.
 
+    Hatching needs no page of its own: a tile on which nothing else lies is left out.
+
     ValueError when nothing is drawn or a field is no larger than twice the overlap.
     """
-    box = bounds_of(inks)
-    lines = [ink for ink in inks if not (hasattr(ink, "pen") and ink.pen is Pen.HATCH)] or list(inks)
+    lines = [ink for ink in inks if isinstance(ink, Area) or ink.pen is not Pen.HATCH] or list(inks)
+    box = bounds_of(lines)
     best: tuple[tuple[int, int, float], Field, Grid] | None = None
     for order, field in enumerate(fields):
         if min(field.width, field.height) <= 2 * overlap:
@@ -118,7 +120,7 @@ def tile(inks: Sequence[Ink], fields: Sequence[Field], overlap: float) -> Tiling
                 break  # a row or a column of tiles, all of them needed: no shift saves one
     if best is None:
         raise ValueError("there is no paper")
-    return _tiling(inks, best[1], best[2], overlap)
+    return _tiling(lines, best[1], best[2], overlap)
 
 
 def _tiling(inks: Sequence[Ink], field: Field, grid: Grid, overlap: float) -> Tiling:

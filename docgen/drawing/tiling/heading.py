@@ -8,11 +8,11 @@ from docgen.drawing.lettering import width, wrap
 from docgen.drawing.metrics import Metrics
 from docgen.drawing.records import Record
 from docgen.drawing.tiling.grid import Tile, Tiling
-from docgen.drawing.tiling.labels import Row, set_rows
+from docgen.drawing.tiling.labels import Row, set_rows, size_of
 from docgen.drawing.tiling.marks import joins
 from docgen.drawing.tiling.paper import Paper
 from docgen.drawing.tiling.rulers import DEPTH, check_line
-from docgen.layout.model import Rect
+from docgen.layout.model import Heights, Rect
 
 MAP_WIDTH = 46.0  # mm
 PRINT = "Print at actual size, 100 %, never “fit”. Check both lines with a steel rule before you cut."
@@ -23,7 +23,7 @@ def heading(
 ) -> list[Record]:
     """Return the heading with `name` (of the tile, or "") large at its left, and the two check lines.
 
-    `lines` are sentences, set one under the other as far as there is room; with `mapped` the right end stays free.
+    `lines` are paragraphs, set one under the other; with `mapped` the right end stays free.
     """
     heights = paper.layout.heights
     room = paper.heading
@@ -34,14 +34,22 @@ def heading(
         out.extend(set_rows([big], left, room.top, metrics))
         left += width(name, big.height, metrics, True) + 4
     wide = (room.right - MAP_WIDTH - 3 if mapped else room.right) - left
-    rows = [Row(t, heights.heading, True) for t in wrap(title, wide, heights.heading, metrics, True)[:1]]
-    for sentence in lines:
-        rows.extend(Row(t, heights.note) for t in wrap(sentence, wide, heights.note, metrics))
-    out.extend(set_rows(rows, left, room.top, metrics))
+    out.extend(set_rows(_told(title, lines, wide, room.height, heights, metrics), left, room.top, metrics))
     small = heights.small
     out.extend(check_line((paper.level.x, paper.level.y + DEPTH / 2 + 0.5), up=False, small=small))
     out.extend(check_line((paper.upright.x + DEPTH / 2, paper.upright.y + 1), up=True, small=small))
     return out
+
+
+def _told(title: str, lines: Sequence[str], wide: float, high: float, heights: Heights, metrics: Metrics) -> list[Row]:
+    """Return the title and the paragraphs at the largest lettering at which they fit, down to small print."""
+    height = heights.note
+    while True:
+        rows = [Row(t, heights.heading, True) for t in wrap(title, wide, heights.heading, metrics, True)]
+        rows += [Row(t, height) for paragraph in lines for t in wrap(paragraph, wide, height, metrics)]
+        if height <= heights.small or size_of(rows, metrics)[1] <= high:
+            return rows
+        height = max(heights.small, height - 0.1)
 
 
 def map_room(paper: Paper) -> Rect:

@@ -6,7 +6,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from docgen.drawing.lettering import reach, width
+from docgen.drawing.lettering import ASCENT, DESCENT, reach, width
 from docgen.drawing.metrics import Metrics
 from docgen.drawing.placing import Bounds
 from docgen.drawing.records import Line, Pen, Point, Record, Text
@@ -59,8 +59,14 @@ COSTS = LabelCosts()
 def size_of(rows: Sequence[Row], metrics: Metrics) -> tuple[float, float]:
     """Return the width and height in mm of rows set one under the other, with the room of stacked fractions."""
     wide = max(width(r.text, r.height, metrics, r.bold) for r in rows)
-    tall = sum(sum(reach(r.text, r.height, metrics, r.bold)) for r in rows)
+    tall = sum(sum(_reach(r, metrics)) for r in rows)
     return wide, tall + sum(BETWEEN * r.height for r in rows[1:])
+
+
+def _reach(row: Row, metrics: Metrics) -> tuple[float, float]:
+    """Return how far a row reaches above and below its baseline, never less than its long letters do."""
+    up, down = reach(row.text, row.height, metrics, row.bold)
+    return max(up, ASCENT * row.height), max(down, DESCENT * row.height)
 
 
 def set_rows(rows: Sequence[Row], x: float, top: float, metrics: Metrics, anchor: str = "left") -> list[Text]:
@@ -68,7 +74,7 @@ def set_rows(rows: Sequence[Row], x: float, top: float, metrics: Metrics, anchor
     out: list[Text] = []
     y = top
     for i, row in enumerate(rows):
-        up, down = reach(row.text, row.height, metrics, row.bold)
+        up, down = _reach(row, metrics)
         y -= up + (BETWEEN * row.height if i else 0.0)
         out.append(Text((x, y), row.text, row.height, anchor, row.bold))
         y -= down

@@ -46,7 +46,7 @@ class TemplateArt:
         whole: list[Ink] = [*self.outline]
         for waste in seen.waste:
             whole.extend(hatch((waste,)))
-            whole.extend(outline_ink(waste, Pen.THIN))
+            whole.extend(outline_ink(waste, Pen.HATCH))
         whole.extend(self._datum())
         whole.extend(Line(a, b, Pen.THIN) for a, b, _ in seen.lines)
         for x, y, diameter in seen.holes:
@@ -120,6 +120,9 @@ class TemplateArt:
     def labels(self, drawn: Sequence[Ink]) -> tuple[Label, ...]:
         """Return the labels of what lies in the window, the caption first."""
         out = [self._caption()]
+        arrow = next((i for i in drawn if isinstance(i, Area)), None)
+        if arrow is not None:
+            out.append(Label(arrow.rings[0][0], (Row("grain", self.heights.note),), leader=False))
         out.extend(self._hole_labels())
         out.extend(self._edge_labels())
         note = self.heights.note
@@ -127,7 +130,7 @@ class TemplateArt:
         for axis, at in self.crop.bases:
             where = self.row.end if axis == 0 else self.row.edge
             text = f"{format_length(abs(at), self.units)} {self.units.sign} from the {where}"
-            p = (at, y1 + 4) if axis == 0 else (x1 + 4, at)
+            p = (at, y1 + 5) if axis == 0 else (x1 + 5, at)
             out.append(Label(p, (Row(text, self.heights.figure), Row("measured on the blank", note))))
         for a, b, text in self.row.seen.lines:
             middle = ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)

@@ -1,0 +1,104 @@
+"""A stick cut into pieces that fit on the page: joins at round distances, away from marks, labels with room."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from typing import TypeAlias
+
+from docgen.piece.records import Face, Mark
+from docgen.units import Number
+
+BOLD_STEPS = {"inch": 6, "mm": 10}  # of the scale's steps: every 6 in, every 100 mm
+STEPS = {"inch": 25.4, "mm": 10.0}  # mm: the scale's ticks, and what joins stand on
+CLEAR = 7.0  # mm between a join and the nearest mark, where it can be had
+LEAST = 50.8  # mm: a piece is not made shorter for the sake of its labels
+END_AIR = 4.0  # mm of paper beyond the ends of the stick
+
+
+@dataclass(frozen=True, slots=True)
+class Point:
+    """Something on the stick: a mark of the part, the datum, or an end. Wood as in `Mark`; 2 is an end."""
+
+    position: Number
+    wood: int
+    label: str
+
+
+@dataclass(frozen=True, slots=True)
+class Side:
+    """One edge of the strip and what is marked on it."""
+
+    face: Face
+    word: str  # "right face"
+    points: tuple[Point, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """From join to join, in mm from the datum end; the outer pieces reach a little beyond the stick's ends."""
+
+    number: int
+    start: float
+    end: float
+    first: bool
+    last: bool
+
+
+Fits: TypeAlias = Callable[[float, float], bool]
+
+
+def sides(marks: Sequence[Mark], ends: tuple[Number, Number], datum: str, words: dict[Face, str]) -> tuple[Side, ...]:
+    """Return one side for each marked face, the one with the most marks first; each carries datum and ends."""
+    by_face: dict[Face, list[Point]] = {}
+    for mark in marks:
+        by_face.setdefault(mark.face, []).append(Point(mark.position, mark.wood, mark.label))
+    fixed = [Point(0, 2, f"datum: {datum}")]
+    if ends[0] < 0:
+        fixed.append(Point(ends[0], 2, "end of the blank"))
+    fixed.append(Point(ends[1], 2, "end of the blank"))
+    out = []
+    for face, points in sorted(by_face.items(), key=lambda item: (-len(item[1]), item[0])):
+        # An end carries no label of its own where a mark says the same.
+        every = sorted([*fixed, *points], key=lambda p: (p.position, p.wood, p.label))
+        out.append(Side(face, f"{words[face]} face", tuple(every)))
+    return tuple(out)
+
+
+def pieces(
+    low: float, high: float, *, longest: float, step: float, taken: Sequence[float], fits: Fits
+) -> tuple[Piece, ...]:
+    """Return the pieces of a stick from `low` to `high`, none longer than `longest`.
+
+    Joins stand on multiples of `step`. Each is put as far on as it can, stepping back from marks (`taken`), and
+    further while the labels of the piece do not fit.
+    """
+    out: list[Piece] = []
+    start = low - END_AIR
+    total = high + END_AIR - start
+    # Pieces of about one length: a short last one would have no room for its words.
+    longest = min(longest, total / math.ceil(total / longest) + step)
+    while high + END_AIR - start > longest or not fits(start, high + END_AIR):
+        end = _join(start, longest, step, taken, fits)
+        if end >= high or end <= start:
+            break
+        out.append(Piece(len(out) + 1, start, end, not out, False))
+        start = end
+    out.append(Piece(len(out) + 1, start, high + END_AIR, not out, True))
+    return tuple(out)
+
+
+def _join(start: float, longest: float, step: float, taken: Sequence[float], fits: Fits) -> float:
+    furthest = math.floor((start + longest) / step + 1e-9)
+    least = math.floor(start / step + 1e-9) + 1
+    places = [k * step for k in range(furthest, least - 1, -1) if k * step - start >= min(LEAST, longest / 2)]
+    fitting = [p for p in places if fits(start, p)] or places[-1:]
+    if not fitting:
+        return furthest * step
+    near = [p for p in fitting if fitting[0] - p <= max(0.25 * longest, step)]
+
+    def room(place: float) -> float:
+        return min((abs(place - t) for t in taken), default=math.inf)
+
+    return next((p for p in near if room(p) >= CLEAR), max(near, key=room))

@@ -1,0 +1,204 @@
+"""One piece of a stick as records: marks on its edges, labels fanned out, a scale of its own, the joins.
+
+The strip stands with its low edge at y = 0 and the datum end at the left; a position p lies at x = p. The caller moves
+it to its place on the page.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from docgen.drawing.lettering import width
+from docgen.drawing.metrics import Metrics
+from docgen.drawing.records import Arc, Line, Pen, Record, Text
+from docgen.drawing.sticks.fan import spread
+from docgen.drawing.sticks.pieces import BOLD_STEPS, STEPS, Piece, Point, Side
+from docgen.drawing.symbols import arrowhead
+from docgen.layout.model import Heights
+from docgen.units import Units, format_length
+
+MARK = 9.0  # mm: length of a mark from the working edge
+FAN = 6.0  # mm in which leaders spread to the labels
+CAPTION = 5.0  # mm: one row of small text
+SCALE = 8.0  # mm
+AIR = 1.4  # mm between labels
+END = 4.5  # mm kept free of labels at a join, for its match marks
+CROSS = 3.0  # mm: half of the X on what is cut away
+WOOD = 5.0  # mm: length of the arrow towards the wood
+
+
+@dataclass(frozen=True, slots=True)
+class Style:
+    """What all pieces of a stick have in common."""
+
+    units: Units
+    heights: Heights
+    metrics: Metrics
+    overlap: float
+    upright: bool = False  # labels set at right angles to the strip
+
+    def figure(self, point: Point) -> str:
+        """Return the running figure of a point."""
+        return format_length(point.position, self.units)
+
+    def label_size(self, point: Point) -> tuple[float, float]:
+        """Return how much of the strip a label takes along it and across it, mm."""
+        h = self.heights
+        figure = width(self.figure(point), h.figure, self.metrics, True)
+        text = width(point.label, h.note, self.metrics)
+        if self.upright:
+            tall = 1.9 * h.figure if "\u2044" in self.figure(point) else 1.3 * h.figure
+            return tall + 0.6, figure + 2.0 + text
+        return max(figure, text) + 2 * AIR, 4.4 * h.note + (0.5 * h.figure if "\u2044" in self.figure(point) else 0)
+
+
+def shown(side: Side, piece: Piece) -> list[Point]:
+    """Return the points of a side that the piece labels: between its joins, the lower one included."""
+    return [p for p in side.points if piece.start <= p.position < piece.end or (piece.last and p.position == piece.end)]
+
+
+def places(points: Sequence[Point], start: float, end: float, style: Style) -> tuple[float, ...] | None:
+    """Return where the labels stand along the strip, None if they do not fit between the joins."""
+    return spread(
+        [float(p.position) for p in points],
+        [style.label_size(p)[0] for p in points],
+        start + END,
+        end - END,
+    )
+
+
+def label_depth(side: Side, style: Style) -> float:
+    """Return the depth in mm that the labels of a side take across the strip."""
+    return max(style.label_size(p)[1] for p in side.points)
+
+
+def depth(sides: Sequence[Side], style: Style) -> float:
+    """Return how wide the strip is across, mm."""
+    return sum(MARK + FAN + label_depth(s, style) + CAPTION for s in sides) + SCALE
+
+
+def strip(piece: Piece, sides: Sequence[Side], style: Style, caption: str, count: int) -> list[Record]:
+    """Return the records of one piece; one side at the low edge, a second one at the high edge."""
+    tall = depth(sides, style)
+    lap = style.overlap / 2
+    left = piece.start - (0 if piece.first else lap)
+    right = piece.end + (0 if piece.last else lap)
+    out: list[Record] = [Line((left, 0), (right, 0), Pen.THIN), Line((left, tall), (right, tall), Pen.THIN)]
+    out += [Line((x, 0), (x, tall), Pen.THIN) for x in (left, right)]
+    level = 0.0
+    for i, side in enumerate(sides):
+        up = i == 0
+        edge = 0.0 if up else tall
+        out.extend(_side(side, piece, style, edge, 1.0 if up else -1.0, tall))
+        band = MARK + FAN + label_depth(side, style)
+        y = edge + band + 1.2 if up else edge - band - CAPTION + 1.2
+        texts = (
+            f"{caption}, {side.word} at this edge. Piece {piece.number} of {count}.",
+            f"{side.word} at this edge. Piece {piece.number} of {count}.",
+            f"{side.word}, {piece.number} of {count}",
+        )
+        room = piece.end - piece.start - 2 * END
+        told = next((t for t in texts if style.metrics.width(t, style.heights.note) <= room), "")
+        out.append(Text((piece.start + END, y), told, style.heights.note))
+        if up:
+            level = edge + band + CAPTION
+    out.extend(_scale(piece, style, level, one_sided=len(sides) == 1))
+    out.extend(_joins(piece, style, tall))
+    return out
+
+
+def _side(side: Side, piece: Piece, style: Style, edge: float, up: float, tall: float) -> Iterator[Record]:
+    points = shown(side, piece)
+    at = places(points, piece.start, piece.end, style)
+    if at is None:  # fewer than two round steps: the labels then stand where their marks are
+        at = tuple(float(p.position) for p in points)
+    for point, x in zip(points, at, strict=True):
+        yield from _mark(point, points, edge, up, tall)
+        p = float(point.position)
+        yield Line((p, edge + up * MARK), (x, edge + up * (MARK + FAN)), Pen.THIN)
+        yield from _label(point, x, edge + up * (MARK + FAN), up, label_depth(side, style), style)
+
+
+def _mark(point: Point, all_of: Sequence[Point], edge: float, up: float, tall: float) -> Iterator[Record]:
+    x = float(point.position)
+    if point.wood == 2:
+        if point.position == 0:
+            yield Line((x + 0.5, edge), (x + 0.5, edge + up * MARK), Pen.DATUM)
+        yield Line((x, edge), (x, edge + up * MARK), Pen.VISIBLE)
+        return
+    yield Line((x, edge), (x, edge + up * MARK), Pen.CENTRE if point.wood == 0 else Pen.THIN)
+    if point.wood == 0:
+        yield Arc((x, edge + up * 4.5), 1.3, 0.0, 360.0, Pen.THIN)
+        yield Line((x - 2.2, edge + up * 4.5), (x + 2.2, edge + up * 4.5), Pen.THIN)
+        return
+    away = -point.wood  # the waste lies on the other side
+    gap = _gap(point, all_of, away)
+    mate = next((q for q in all_of if q.wood == away and 0 < (q.position - point.position) * away <= 4 * CROSS), None)
+    if mate is None or away > 0:
+        half = min(CROSS, (gap if mate is None else abs(float(mate.position) - float(point.position))) / 2 - 0.7)
+        middle = x + away * (half + 0.7) if mate is None else (x + float(mate.position)) / 2
+        if half > 0.4:
+            y = edge + up * 4.0
+            yield Line((middle - half, y - half), (middle + half, y + half), Pen.THIN)
+            yield Line((middle - half, y + half), (middle + half, y - half), Pen.THIN)
+    if _gap(point, all_of, point.wood) > WOOD + 1.5:
+        y, tip = edge + up * 7.6, x + point.wood * WOOD
+        yield Line((x, y), (tip - point.wood, y), Pen.THIN)
+        yield from arrowhead((tip, y), 0.0 if point.wood > 0 else 180.0, 2.2, 30)
+
+
+def _gap(point: Point, all_of: Sequence[Point], direction: int) -> float:
+    """Return the distance to the next point on one side, 100 mm if there is none."""
+    ahead = ((float(q.position) - float(point.position)) * direction for q in all_of)
+    return min((d for d in ahead if d > 0), default=100.0)
+
+
+def _label(point: Point, x: float, base: float, up: float, room: float, style: Style) -> Iterator[Record]:
+    h = style.heights
+    figure = style.figure(point)
+    if style.upright:
+        start = base + 1.0 if up > 0 else base - room + 0.0
+        yield Text((x + h.figure / 2, start), figure, h.figure, "left", True, 90.0)
+        wide = width(figure, h.figure, style.metrics, True)
+        yield Text((x + h.note / 2, start + wide + 1.5), point.label, h.note, "left", False, 90.0)
+        return
+    stack = 0.5 * h.figure if "\u2044" in figure else 0.0
+    low = base + 0.9 if up > 0 else base - room + 0.4
+    yield Text((x, low + 0.4 * h.note), point.label, h.note, "middle")
+    yield Text((x, low + 2.1 * h.note + stack * 0.8), figure, h.figure, "middle", True)
+
+
+def _scale(piece: Piece, style: Style, level: float, *, one_sided: bool) -> Iterator[Record]:
+    """Yield ticks at round distances: at the strip's free edge, or along its middle when both edges carry marks."""
+    step, bold = STEPS[style.units.system], BOLD_STEPS[style.units.system]
+    top = level + SCALE
+    line = top if one_sided else level + SCALE - 1.0
+    lap = style.overlap / 2
+    left = piece.start - (0 if piece.first else lap)
+    right = piece.end + (0 if piece.last else lap)
+    if not one_sided:
+        yield Line((left, line), (right, line), Pen.THIN)
+    first, last = int(-(-left // step)), int(right // step)
+    unit = 1 if style.units.system == "inch" else 10
+    for k in range(first, last + 1):
+        x = k * step
+        strong = k % bold == 0
+        half = k % bold == bold // 2 and style.units.system == "mm"
+        yield Line((x, line), (x, line - (4.0 if strong else 3.0 if half else 2.0)), Pen.THIN)
+        named = strong or half or style.units.system == "inch"
+        if named and piece.start + END - 1 <= x <= piece.end - END + 1:
+            height = style.heights.note if strong else style.heights.small
+            yield Text((x, level + 0.6), f"{k * unit}".replace("-", "−"), height, "middle", strong)
+
+
+def _joins(piece: Piece, style: Style, tall: float) -> Iterator[Record]:
+    for x, here, pen in ((piece.start, not piece.first, Pen.TRIM), (piece.end, not piece.last, Pen.THIN)):
+        if not here:
+            continue
+        yield Line((x, 0), (x, tall), pen)
+        for y in (MARK + FAN, tall - MARK if tall > 60 else tall - SCALE - 3):
+            a = 2.6
+            yield Line((x - a, y - a), (x + a, y + a), Pen.THIN)
+            yield Line((x - a, y + a), (x + a, y - a), Pen.THIN)
+            yield Line((x - 3.4, y), (x + 3.4, y), Pen.THIN)
