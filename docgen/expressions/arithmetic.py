@@ -21,8 +21,12 @@ _SAID = {
     Kind.MASS: "a mass",
 }
 
-# Whole and half values that the sine really has; the float series misses them by a hair.
-_SINES = {0: 0.0, 30: 0.5, 90: 1.0, 150: 0.5, 180: 0.0, 210: -0.5, 270: -1.0, 330: -0.5}
+# Sines that the float series misses by a hair: 0, a half and 1, and equal ones for tan 45 = 1.
+_DIAGONAL = math.sqrt(0.5)
+_SINES = {
+    **{0: 0.0, 30: 0.5, 45: _DIAGONAL, 90: 1.0, 135: _DIAGONAL, 150: 0.5},
+    **{180: 0.0, 210: -0.5, 225: -_DIAGONAL, 270: -1.0, 315: -_DIAGONAL, 330: -0.5},
+}
 
 
 class KindFault(ValueError):

@@ -1,0 +1,134 @@
+from fractions import Fraction
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from docgen.expressions import as_length, parse
+from docgen.places import Span
+from docgen.units import (
+    Kind,
+    Number,
+    Quantity,
+    Units,
+    format_angle,
+    format_length,
+    format_number,
+    format_quantity,
+    plain_length,
+)
+
+INCH = Fraction(254, 10)
+ANY_FINEST = st.sampled_from([Fraction(1, 2**n) for n in range(8)])
+
+
+def read(text: str, units: Units) -> Number:
+    return as_length(parse(text, Span("f", 1, 1, len(text)), units).evaluate({}.__getitem__), units)
+
+
+@pytest.mark.parametrize(
+    ("inches", "printed"),
+    [
+        (Fraction(0), "0"),
+        (Fraction(12), "12"),
+        (Fraction(11) + Fraction(7, 8), "11 7⁄8"),
+        (Fraction(7, 8), "7⁄8"),
+        (Fraction(-7, 2), "−3 1⁄2"),
+        (Fraction(11871, 1000), "11.871 ≈ 11 7⁄8"),
+        (Fraction(-11871, 1000), "−11.871 ≈ −11 7⁄8"),
+        (Fraction(11990, 1000), "11.990 ≈ 12"),  # rounding carries into the whole inch
+        (Fraction(119999, 10000), "≈12"),  # three decimals would say 12.000
+        (Fraction(1, 100), "0.01"),  # a fit finer than the finest division
+        (Fraction(1, 150), "≈0.0067"),
+    ],
+)
+def test_inches(inches: Fraction, printed: str) -> None:
+    assert format_length(inches * INCH, Units("inch", Fraction(1, 32))) == printed
+
+
+@pytest.mark.parametrize(
+    ("mm", "printed"),
+    [
+        (Fraction(302), "302"),
+        (Fraction(3024, 10), "302.4"),
+        (302.4, "302.4"),
+        (Fraction(30243, 100), "≈302.4"),
+        (Fraction(99999, 1000), "≈100"),
+        (Fraction(-12), "−12"),
+        (-1e-12, "0"),
+        (Fraction(4, 100), "0.04"),
+        (Fraction(1, 30), "≈0.033"),
+    ],
+)
+def test_millimetres(mm: Number, printed: str) -> None:
+    assert format_length(mm, Units()) == printed
+
+
+@pytest.mark.parametrize(
+    ("degrees", "printed"),
+    [
+        (12, "12°"),
+        (Fraction(89, 5), "17.8°"),
+        (17.25, "17.25°"),
+        (17.7799, "≈17.78°"),
+        (-0.5, "−0.5°"),
+        (90 - 1e-9, "90°"),
+        (Fraction(1, 3), "≈0.33°"),
+    ],
+)
+def test_angles(degrees: Number, printed: str) -> None:
+    assert format_angle(degrees) == printed
+
+
+def test_numbers_and_quantities_say_their_unit() -> None:
+    inch = Units("inch", Fraction(1, 32))
+    assert format_number(Fraction(1, 3)) == "≈0.333"
+    assert format_quantity(Quantity(INCH * Fraction(3, 8), Kind.LENGTH), inch) == "3/8 in"
+    assert format_quantity(Quantity(Fraction(14), Kind.ANGLE), inch) == "14°"
+    assert format_quantity(Quantity(Fraction(30), Kind.MASS), inch) == "30 kg"
+    assert format_quantity(Quantity(Fraction(4), Kind.AREA), inch) == "4 mm²"
+    assert format_quantity(Quantity(Fraction(5), Kind.NUMBER), inch) == "5"
+
+
+def test_no_length_is_refused() -> None:
+    with pytest.raises(ValueError, match="no length"):
+        format_length(float("nan"), Units())
+
+
+def test_every_64th_up_to_200_inches_reads_back_as_it_was() -> None:
+    units = Units("inch", Fraction(1, 64))
+    for ticks in range(200 * 64 + 1):
+        mm = INCH * Fraction(ticks, 64)
+        assert read(plain_length(mm, units), units) == mm
+        if ticks % 97 == 0:  # the printed form too, with its stacked fraction and its minus
+            assert read(format_length(-mm, units), units) == -mm
+
+
+@given(st.integers(-200_000, 200_000), st.sampled_from([1, 2, 5, 10, 20, 50, 100]))
+@settings(deadline=None, max_examples=60)
+def test_millimetres_on_the_grid_read_back(ticks: int, parts: int) -> None:
+    units = Units("mm", Fraction(1, parts))
+    mm = Fraction(ticks, parts)
+    assert read(plain_length(mm, units), units) == mm
+
+
+@given(st.fractions(-5000, 5000, max_denominator=10**6), ANY_FINEST)
+@settings(deadline=None, max_examples=120)
+def test_what_is_printed_is_exact_or_says_that_it_is_not(mm: Fraction, finest: Fraction) -> None:
+    units = Units("inch", finest)
+    printed = plain_length(mm, units)
+    *_, nearest = printed.split("≈")
+    back = read(nearest.strip(), units)
+    if "≈" not in printed:
+        assert back == mm
+    else:
+        assert back != mm
+        assert abs(back - mm) <= INCH * finest / 2
+
+
+@given(st.floats(-1000, 1000), ANY_FINEST)
+@settings(deadline=None, max_examples=60)
+def test_a_float_prints_as_its_fraction_does_but_for_a_hair(mm: float, finest: Fraction) -> None:
+    units = Units("inch", finest)
+    if "≈" not in format_length(Fraction(mm), units):
+        assert "≈" not in format_length(mm, units)
