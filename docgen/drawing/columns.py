@@ -124,14 +124,15 @@ def shared(needs: Sequence[tuple[float, float]], room: float, grow: Sequence[flo
     """Return the columns' widths: natural ones with what is left over shared out, or as much as can be had of them.
 
     When there is too little, narrow columns keep their natural width and the broad ones give way, down to one common
-    width (more for those that grow), but none below its least. Columns whose least widths are too much together shrink in proportion.
+    width (more for those that grow), but none below its least. Where the least widths are too much together, the
+    broad ones give way once more, and their longest words break.
     """
     least, natural = [n[0] for n in needs], [n[1] for n in needs]
     if sum(natural) <= room:
         spare, shares = room - sum(natural), sum(grow)
         return [n + (spare * g / shares if shares else 0.0) for n, g in zip(natural, grow, strict=True)]
     if sum(least) > room:
-        return [a * room / sum(least) for a in least]
+        needs, grow = [(0.0, a) for a in least], [0.0] * len(least)
     low, high = 0.0, max(natural)
     for _ in range(60):  # halving finds the common width to far below a micrometre
         cap = (low + high) / 2

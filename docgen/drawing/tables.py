@@ -90,7 +90,7 @@ def table(
     )
     head_tall = max(b.tall for b in heads) + 2 * ROW_AIR if any(b.lines for b in heads) else 0.0
     strips = _strips(columns, rows, fitted, style, width, metrics, areas[1].height - head_tall)
-    page_of = _Pages(tuple(columns), fitted, width, metrics, style)
+    page_of = _Pages(tuple(columns), tuple(rows), fitted, width, metrics, style)
     return tuple(page_of.fill(strips, heads, head_tall, areas))
 
 
@@ -160,6 +160,7 @@ class _Pages:
     """Sets strips on pages, from the top down."""
 
     columns: tuple[Column, ...]
+    rows: tuple[Row, ...]
     fitted: Fitted
     width: float
     metrics: Metrics
@@ -231,19 +232,21 @@ class _Pages:
             records += strip.blocks[0].records((x + GUTTER, top - ROW_AIR))
         else:
             for i, cell in enumerate(strip.blocks):
-                records += self._cell(cell, i, x, top - ROW_AIR)
+                whole = self.rows[strip.index].cells[i].split("\n")
+                records += self._cell(cell, i, x, top - ROW_AIR, whole)
         if strip.under.lines:
             records += strip.under.records((x + 3 * GUTTER, top - strip.tall + ROW_AIR + strip.under.tall))
         return records
 
-    def _cell(self, cell: Block, index: int, x: float, top: float) -> list[Record]:
+    def _cell(self, cell: Block, index: int, x: float, top: float, whole: Sequence[str]) -> list[Record]:
+        """Return the lines of a cell; figures that did not have to break stand at their column's units digit."""
         column = self.columns[index]
         if column.align != "figures":
             return cell.records((self._anchor_x(index, x, column.align), top), column.align)
         edge = x + self.fitted.lefts[index] + GUTTER
         out: list[Record] = []
         for record in cell.records((edge, top)):
-            if isinstance(record, Text) and is_figure(record.text):
+            if isinstance(record, Text) and is_figure(record.text) and record.text in whole:
                 back, _ = figure_start(record.text, cell.height, self.metrics, bold=cell.bold)
                 at = (edge + self.fitted.wholes[index] - back, record.at[1])
                 out.append(Text(at, record.text, cell.height, "left", cell.bold))

@@ -17,6 +17,7 @@ from docgen.layout.model import Layout, Rect
 from docgen.piece.model import Piece
 
 STOPPED = "NOT TO BE CUT FROM: has stop findings"
+BANNER_AIR = 0.45  # mm between the frame and the warning above it
 CELL_AIR = 1.2  # mm between a cell's edge and its text
 ROWS = (0.4, 0.3, 0.3)  # parts of the title block's height, from the top
 GAP = 1.5  # baseline pitch as a multiple of the height (ISO 3098, with lower case letters)
@@ -167,13 +168,17 @@ def _projection(block: Rect, piece: Piece, layout: Layout, metrics: Metrics) -> 
 
 
 def _banner(frame: Rect, layout: Layout, metrics: Metrics) -> Iterator[Record]:
-    """Repeat the warning along the upper edge, between frame and the edge that printers leave white."""
+    """Repeat the warning along the upper edge, between frame and the edge that printers leave white.
+
+    Capitals alone, since there is no room for what reaches below the baseline.
+    """
     height = layout.heights.note
-    words = f"{STOPPED}   ▲   "
-    one = width(words, height, metrics, True)
-    count = max(1, int((frame.width + 3 * height) / one))
-    text = (words * count).rstrip(" ▲")
-    yield Text((frame.x + frame.width / 2, frame.top + 0.7), text, height, "middle", bold=True)
+    between = "   ▲   "
+    words = STOPPED.upper()
+    one = width(words + between, height, metrics, True)
+    count = max(1, int((frame.width + width(between, height, metrics, True)) / one))
+    at = (frame.x + frame.width / 2, frame.top + BANNER_AIR)
+    yield Text(at, between.join([words] * count), height, "middle", bold=True)
 
 
 def _foot(

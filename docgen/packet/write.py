@@ -10,6 +10,7 @@ import hashlib
 import io
 import os
 from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
 from itertools import groupby
 from pathlib import Path
 from typing import Any
@@ -66,17 +67,20 @@ def write(sheets: Sequence[Sheet], *, layout: Layout, piece: Piece, fingerprint:
     out = io.BytesIO()
     canvas = _canvas(out, piece, fingerprint)
     metrics = PacketMetrics()
+    marks = _marks(sheets)
     for index, sheet in enumerate(sheets):
         paper = layout.for_size(sheet.size)
         canvas.setPageSize((sheet.size[0] * POINTS_PER_MM, sheet.size[1] * POINTS_PER_MM))
-        canvas.bookmarkPage(sheet.key)
+        for key in dict.fromkeys([sheet.key, *(m.key for m in marks if m.page == index)]):
+            canvas.bookmarkPage(key)
         canvas.addPageLabel(index, style="ARABIC", start=index + 1)
         around = page_records(
             sheet, paper, piece, metrics, page=index + 1, pages=len(sheets), fingerprint=fingerprint, stopped=stopped
         )
         _page(canvas, (*around, *sheet.records), layout, metrics, frozenset(keys))
         canvas.showPage()
-    _outline(canvas, sheets)
+    for mark in marks:
+        canvas.addOutlineEntry(mark.title, mark.key, mark.level, closed=True)
     canvas.save()
     return out.getvalue()
 
@@ -179,18 +183,32 @@ def _text(canvas: Canvas, text: Text, metrics: PacketMetrics) -> str:
     return placed_text(show, at, text.angle)
 
 
-def _outline(canvas: Canvas, sheets: Sequence[Sheet]) -> None:
-    """Write the bookmarks: one for each sheet under its path, pages that go on with a title share one."""
+@dataclass(frozen=True, slots=True)
+class _Mark:
+    """A line of the outline: its place in the tree, the page it leads to, a name of its own for that place."""
+
+    title: str
+    level: int
+    page: int
+    key: str
+
+
+def _marks(sheets: Sequence[Sheet]) -> list[_Mark]:
+    """Return the outline: one line for each sheet under its path; pages that go on with a title share one."""
+    out: list[_Mark] = []
     above: tuple[str, ...] = ()
     last = ""
-    for sheet in sheets:
+    for page, sheet in enumerate(sheets):
         same = 0
         while same < min(len(above), len(sheet.outline)) and above[same] == sheet.outline[same]:
             same += 1
         if same < len(above) or same < len(sheet.outline):
             last = ""
-        for level in range(same, len(sheet.outline)):
-            canvas.addOutlineEntry(sheet.outline[level], sheet.key, level, closed=True)
+        out += [
+            _Mark(sheet.outline[level], level, page, f"{sheet.key} above {level}")
+            for level in range(same, len(sheet.outline))
+        ]
         if sheet.title != last:
-            canvas.addOutlineEntry(sheet.title, sheet.key, len(sheet.outline))
+            out.append(_Mark(sheet.title, len(sheet.outline), page, sheet.key))
         above, last = sheet.outline, sheet.title
+    return out
