@@ -9,12 +9,12 @@ from docgen.drawing.columns import Column
 from docgen.drawing.placing import moved
 from docgen.drawing.records import Record, Sheet
 from docgen.drawing.sticks.overview import overview, overview_height
-from docgen.drawing.sticks.pieces import STEPS, Piece, Side, pieces, sides
+from docgen.drawing.sticks.pieces import STEPS, Piece, Side, pieces, sides, taken
 from docgen.drawing.sticks.strip import Style, depth, places, shown, strip
 from docgen.drawing.tables import Row
 from docgen.drawing.tiling.heading import PRINT, heading
 from docgen.drawing.tiling.paper import Paper, papers
-from docgen.piece.records import Face, Mark
+from docgen.piece.records import Face
 from docgen.schedules.rows import Stick
 from docgen.schedules.sticks import hand_faces, marks_of
 from docgen.sheets.context import Context
@@ -23,6 +23,7 @@ from docgen.sheets.truesize import printing
 
 KIND = "sticks"
 EDGES = 2  # of a strip that carry marks
+LEFT = 2.0  # mm between the upright check line and the strips
 BETWEEN = 5.0  # mm between strips on a page
 STICK_USE = (
     "A story stick is a strip of wood that carries every mark of a part at true size, so that nothing is measured twice. Cut the "
@@ -32,7 +33,7 @@ STICK_USE = (
     "Hold the datum end flush with the datum end of the part. X: cut away here. Arrow: the wood that stays. Ring on a chain line: "
     "centre of a hole. Marks of two faces stand on the two edges of the stick.",
 )
-WOOD = {-1: "wood toward the datum", 1: "wood away from the datum", 0: "centre"}
+WOOD = {-1: "wood before it", 1: "wood after it", 0: "centre"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,26 +65,32 @@ def _laid(context: Context, stick: Stick) -> tuple[Laid, ...]:
     every = sides(stick.marks, stick.length, stick.datum, {f: part.word(f) for f in {m.face for m in stick.marks}})
     page = _paper(context)
     style = Style(context.piece.units, page.layout.heights, context.metrics, page.layout.overlap)
-    return tuple(_cut(every[i : i + EDGES], stick, style, page) for i in range(0, len(every), EDGES))
+    out: list[Laid] = []
+    for i in range(0, len(every), EDGES):
+        pair = _cut(every[i : i + EDGES], stick, style, page)
+        if depth(pair.sides, pair.style) <= page.window.height - 4:
+            out.append(pair)
+        else:  # long labels on both edges: a strip for each face
+            out.extend(_cut((side,), stick, style, page) for side in pair.sides)
+    return tuple(out)
 
 
 def _cut(pair: tuple[Side, ...], stick: Stick, style: Style, page: Paper) -> Laid:
     """Return the pieces of a strip: labels level where that takes no more pieces, else at right angles."""
     low, high = float(stick.length[0]), float(stick.length[1])
-    taken = sorted({float(p.position) for side in pair for p in side.points})
     tried = []
     for way in (style, replace(style, upright=True)):
 
         def fits(start: float, end: float, way: Style = way) -> bool:
-            trial = Piece(0, start, end, False, end > high)
-            return all(places(shown(side, trial), start, end, way) is not None for side in pair)
+            trial = Piece(0, start, end, start < low, end > high)
+            return all(places(shown(side, trial), trial, way) is not None for side in pair)
 
         cut = pieces(
             low,
             high,
-            longest=page.window.width - style.overlap,
+            longest=page.window.width - LEFT - style.overlap,
             step=STEPS[style.units.system],
-            taken=taken,
+            taken=taken(pair),
             fits=fits,
         )
         tried.append(Laid(pair, cut, way))
@@ -109,12 +116,12 @@ def _first(context: Context, stick: Stick, number: int, laid: Sequence[Laid]) ->
         numbered = [(i, m) for i, m in enumerate(stick.marks, 1) if any(s.face == m.face for s in part.sides)]
         marks = [(i, float(m.position)) for i, m in numbered]
         flow.add(overview(inner, ends, part.pieces, marks, heights, context.metrics))
+    flow.gap(2.0)
     flow.text("Numbers above are those of the table; numbers below are the pieces.")
     unit = context.piece.units.sign
     columns = (
         Column("mark", "middle", bold=True),
         Column(f"from the {stick.datum}, {unit}", "figures", bold=True),
-        Column("from the mark before", "figures"),
         Column("what", grow=1.0),
         Column("face"),
         Column("the line is"),
@@ -125,15 +132,10 @@ def _first(context: Context, stick: Stick, number: int, laid: Sequence[Laid]) ->
 
 def _table(context: Context, stick: Stick) -> list[Row]:
     part = context.piece.part(stick.parts[0])
-    out = []
-    last: Mark | None = None
-    for i, mark in enumerate(stick.marks, 1):
-        step = "" if last is None else length(context, mark.position - last.position)
-        out.append(
-            Row((str(i), length(context, mark.position), step, mark.label, part.word(mark.face), WOOD[mark.wood]))
-        )
-        last = mark
-    return out
+    return [
+        Row((str(i), length(context, m.position), m.label, part.word(m.face), WOOD[m.wood]))
+        for i, m in enumerate(stick.marks, 1)
+    ]
 
 
 def _hands(context: Context, stick: Stick) -> str:
@@ -173,7 +175,7 @@ def _strips(context: Context, stick: Stick, number: int, laid: Sequence[Laid]) -
             y -= tall
             left = piece.start - (0 if piece.first else part.style.overlap / 2)
             drawn = strip(piece, part.sides, part.style, stick.name, len(part.pieces))
-            pages[-1].extend(moved(r, page.window.x - left, y) for r in drawn)
+            pages[-1].extend(moved(r, page.window.x + LEFT - left, y) for r in drawn)
             y -= BETWEEN
     return tuple(
         Sheet(

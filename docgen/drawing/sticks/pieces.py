@@ -46,6 +46,7 @@ class Piece:
     last: bool
 
 
+Span: TypeAlias = tuple[float, float]
 Fits: TypeAlias = Callable[[float, float], bool]
 
 
@@ -66,12 +67,23 @@ def sides(marks: Sequence[Mark], ends: tuple[Number, Number], datum: str, words:
     return tuple(out)
 
 
+def taken(every: Sequence[Side]) -> tuple[Span, ...]:
+    """Return what joins keep away from: each point, and what lies between the two edges of a cut."""
+    out: set[Span] = set()
+    for side in every:
+        for point, after in zip(side.points, (*side.points[1:], None), strict=True):
+            low = float(point.position)
+            pair = after is not None and point.wood == -1 and after.wood == 1
+            out.add((low, float(after.position) if pair and after is not None else low))
+    return tuple(sorted(out))
+
+
 def pieces(
-    low: float, high: float, *, longest: float, step: float, taken: Sequence[float], fits: Fits
+    low: float, high: float, *, longest: float, step: float, taken: Sequence[Span], fits: Fits
 ) -> tuple[Piece, ...]:
     """Return the pieces of a stick from `low` to `high`, none longer than `longest`.
 
-    Joins stand on multiples of `step`. Each is put as far on as it can, stepping back from marks (`taken`), and
+    Joins stand on multiples of `step`. Each is put as far on as it can, stepping back out of the spans that are `taken`, and
     further while the labels of the piece do not fit.
     """
     out: list[Piece] = []
@@ -89,7 +101,7 @@ def pieces(
     return tuple(out)
 
 
-def _join(start: float, longest: float, step: float, taken: Sequence[float], fits: Fits) -> float:
+def _join(start: float, longest: float, step: float, taken: Sequence[Span], fits: Fits) -> float:
     furthest = math.floor((start + longest) / step + 1e-9)
     least = math.floor(start / step + 1e-9) + 1
     places = [k * step for k in range(furthest, least - 1, -1) if k * step - start >= min(LEAST, longest / 2)]
@@ -99,6 +111,6 @@ def _join(start: float, longest: float, step: float, taken: Sequence[float], fit
     near = [p for p in fitting if fitting[0] - p <= max(0.25 * longest, step)]
 
     def room(place: float) -> float:
-        return min((abs(place - t) for t in taken), default=math.inf)
+        return min((max(low - place, place - high) for low, high in taken), default=math.inf)
 
     return next((p for p in near if room(p) >= CLEAR), max(near, key=room))

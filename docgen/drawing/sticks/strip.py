@@ -21,10 +21,11 @@ from docgen.units import Units, format_length
 MARK = 9.0  # mm: length of a mark from the working edge
 FAN = 6.0  # mm in which leaders spread to the labels
 CAPTION = 5.0  # mm: one row of small text
-SCALE = 8.0  # mm
+SCALE = 9.0  # mm
 AIR = 1.4  # mm between labels
 END = 4.5  # mm kept free of labels at a join, for its match marks
 CROSS = 3.0  # mm: half of the X on what is cut away
+PAIR = 30.0  # mm: the two edges of a cut this far apart share one X
 WOOD = 5.0  # mm: length of the arrow towards the wood
 
 
@@ -49,7 +50,7 @@ class Style:
         text = width(point.label, h.note, self.metrics)
         if self.upright:
             tall = 1.9 * h.figure if "\u2044" in self.figure(point) else 1.3 * h.figure
-            return tall + 0.6, figure + 2.0 + text
+            return tall + 0.6, figure + 2.5 + text
         return max(figure, text) + 2 * AIR, 4.4 * h.note + (0.5 * h.figure if "\u2044" in self.figure(point) else 0)
 
 
@@ -58,13 +59,13 @@ def shown(side: Side, piece: Piece) -> list[Point]:
     return [p for p in side.points if piece.start <= p.position < piece.end or (piece.last and p.position == piece.end)]
 
 
-def places(points: Sequence[Point], start: float, end: float, style: Style) -> tuple[float, ...] | None:
+def places(points: Sequence[Point], piece: Piece, style: Style) -> tuple[float, ...] | None:
     """Return where the labels stand along the strip, None if they do not fit between the joins."""
     return spread(
         [float(p.position) for p in points],
         [style.label_size(p)[0] for p in points],
-        start + END,
-        end - END,
+        piece.start + (0.5 if piece.first else END),
+        piece.end - (0.5 if piece.last else END),
     )
 
 
@@ -110,7 +111,7 @@ def strip(piece: Piece, sides: Sequence[Side], style: Style, caption: str, count
 
 def _side(side: Side, piece: Piece, style: Style, edge: float, up: float, tall: float) -> Iterator[Record]:
     points = shown(side, piece)
-    at = places(points, piece.start, piece.end, style)
+    at = places(points, piece, style)
     if at is None:  # fewer than two round steps: the labels then stand where their marks are
         at = tuple(float(p.position) for p in points)
     for point, x in zip(points, at, strict=True):
@@ -134,7 +135,7 @@ def _mark(point: Point, all_of: Sequence[Point], edge: float, up: float, tall: f
         return
     away = -point.wood  # the waste lies on the other side
     gap = _gap(point, all_of, away)
-    mate = next((q for q in all_of if q.wood == away and 0 < (q.position - point.position) * away <= 4 * CROSS), None)
+    mate = next((q for q in all_of if q.wood == away and 0 < (q.position - point.position) * away <= PAIR), None)
     if mate is None or away > 0:
         half = min(CROSS, (gap if mate is None else abs(float(mate.position) - float(point.position))) / 2 - 0.7)
         middle = x + away * (half + 0.7) if mate is None else (x + float(mate.position)) / 2
@@ -158,7 +159,7 @@ def _label(point: Point, x: float, base: float, up: float, room: float, style: S
     h = style.heights
     figure = style.figure(point)
     if style.upright:
-        start = base + 1.0 if up > 0 else base - room + 0.0
+        start = base + 1.0 if up > 0 else base - style.label_size(point)[1]
         yield Text((x + h.figure / 2, start), figure, h.figure, "left", True, 90.0)
         wide = width(figure, h.figure, style.metrics, True)
         yield Text((x + h.note / 2, start + wide + 1.5), point.label, h.note, "left", False, 90.0)
