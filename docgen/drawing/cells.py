@@ -60,7 +60,8 @@ class Block:
         y = at[1]
         for line, step in zip(self.lines, self.steps(), strict=True):
             y -= step
-            out.append(Text((at[0], y), line, self.height, anchor, self.bold))
+            if line:
+                out.append(Text((at[0], y), line, self.height, anchor, self.bold))
         return out
 
 

@@ -59,8 +59,10 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
 
 def _row(context: Context, row: ChartRow) -> Row:
     hole = row.hole
-    ends = [row.datum_end, *(length(context, a) for a, _ in row.at)]
-    edges = [row.datum_edge, *(length(context, b) for _, b in row.at)]
+    end, edge = row.datum_end.split(", "), row.datum_edge.split(", ")
+    lines = max(len(end), len(edge))  # coordinates stay level under datums of one or two lines
+    ends = [*end, *[""] * (lines - len(end)), *(length(context, a) for a, _ in row.at)]
+    edges = [*edge, *[""] * (lines - len(edge)), *(length(context, b) for _, b in row.at)]
     sign = AUTHORITY[hole.authority]
     return Row(
         cells=(

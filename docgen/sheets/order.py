@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from docgen.drawing.records import Sheet
 from docgen.places import Span
@@ -22,6 +23,7 @@ from docgen.sheets import (
     views,
 )
 from docgen.sheets.context import Context, Maker
+from docgen.sheets.cover import GROUPS
 
 MAKERS: dict[str, Maker] = {
     "cover": cover.make,
@@ -47,12 +49,19 @@ def sheets(context: Context, only: Sequence[str] | None = None) -> tuple[Sheet, 
     wanted = order if only is None else tuple(word for word in order if word in _known(only, order))
     made: dict[str, tuple[Sheet, ...]] = {}
     for word in sorted(wanted, key=lambda w: w == "cover"):
-        made[word] = MAKERS[word](context, made)
+        made[word] = _grouped(word, MAKERS[word](context, made))
     pages = tuple(page for word in wanted for page in made[word])
     if not pages:
         message = "the piece has nothing to print on these sheets"
         raise Problems([Problem("no-sheets", Span("--only", 1, 1), message, f"sheets are {', '.join(order)}")])
     return pages
+
+
+def _grouped(word: str, pages: tuple[Sheet, ...]) -> tuple[Sheet, ...]:
+    """Return the pages with one bookmark above them all, where they are several sheets that have none of their own."""
+    if word not in GROUPS or len({page.title for page in pages}) < 2:
+        return pages
+    return tuple(page if page.outline else replace(page, outline=(GROUPS[word],)) for page in pages)
 
 
 def _known(only: Sequence[str], order: Sequence[str]) -> frozenset[str]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from docgen.drawing.cells import block
 from docgen.drawing.records import Picture, Sheet
 from docgen.schedules.rows import CautionRow
 from docgen.sheets.context import Context
@@ -30,15 +31,22 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
 
 
 def _caution(flow: Flow, row: CautionRow) -> None:
+    """Set a caution: its title and what asks for it, signs at the right, then what to do."""
+    context, heights = flow.context, flow.layout.heights
     pictures = [name for name in (f"symbols/{s}" for s in row.symbols) if _drawn(name)]
-    flow.heading(row.title, keep=22.0)
-    if row.why:
-        flow.text(f"Asked for by {'; '.join(row.why)}.", height=flow.layout.heights.small)
-    if pictures:
-        strip = flow.take(SIGN)
-        flow.add([Picture(name, (strip.x + i * (SIGN + 2), strip.y, SIGN, SIGN)) for i, name in enumerate(pictures)])
-        flow.y -= 1.5
-    flow.points([stacked(line) for line in row.lines], sign="–")
+    room = flow.area.width - len(pictures) * (SIGN + 1.5) - 3.0
+    title = block(row.title, room, heights.heading, context.metrics, bold=True)
+    why = block(f"Asked for by {'; '.join(row.why)}." if row.why else "", room, heights.small, context.metrics)
+    tall = max(title.tall + 1.0 + why.tall, SIGN if pictures else 0.0)
+    flow.gap(2.5)
+    flow.need(tall + 3 * heights.note)
+    strip = flow.take(tall)
+    flow.add(title.records((strip.x, strip.top)))
+    flow.add(why.records((strip.x, strip.top - title.tall - 1.0)))
+    for i, name in enumerate(reversed(pictures), 1):
+        flow.add([Picture(name, (strip.right - i * (SIGN + 1.5), strip.top - SIGN, SIGN, SIGN))])
+    flow.gap(1.2)
+    flow.points([stacked(line) for line in row.lines])
 
 
 def _drawn(name: str) -> bool:

@@ -38,7 +38,7 @@ def blank_sheets(context: Context, blank: BlankRow) -> tuple[Sheet, ...]:
     scale = _picture(flow, blank)
     flow.table(COLUMNS, [_row(context, blank, i) for i in range(len(blank.pieces))])
     flow.points(_steps(context, blank))
-    return flow.sheets(outline=("Cutting list",), scale=f"{scale[0]} : {scale[1]}" if scale else "none")
+    return flow.sheets(scale=f"{scale[0]} : {scale[1]}" if scale else "none")
 
 
 def _sizes(context: Context, blank: BlankRow) -> str:
