@@ -56,7 +56,7 @@ def cosine(degrees: float) -> float:
     """Return the cosine, exact at the quarter turns so that upright things stay upright."""
     quarter = degrees % 360
     if quarter % 90 == 0:
-        return (1.0, 0.0, -1.0, 0.0)[int(quarter // 90)]
+        return (1.0, 0.0, -1.0, 0.0)[int(quarter // 90) % 4]  # a hair under 0 leaves 360
     return math.cos(math.radians(degrees))
 
 
