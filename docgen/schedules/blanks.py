@@ -6,7 +6,7 @@ from fractions import Fraction
 
 from docgen.piece.model import Piece, Run
 from docgen.schedules.rows import BlankPiece, BlankRow
-from docgen.schedules.terms import bought_thickness, finished, stated
+from docgen.schedules.terms import bought_thickness, finished
 from docgen.trade.boards import TRIM, board_feet
 from docgen.trade.names import INCH
 from docgen.trade.wrapped import blank_length, grain_break, keep_out, lost_outside, positions
@@ -26,7 +26,7 @@ def blanks(piece: Piece) -> tuple[BlankRow, ...]:
 
 def kerf_of(piece: Piece) -> Number:
     """Return the kerf, mm: as the file states it, else the ordinary one."""
-    kerf = stated(piece, "kerf")
+    kerf = dict(piece.shop).get("kerf")
     return KERF[piece.units.system] if kerf is None else kerf
 
 

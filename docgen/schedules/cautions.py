@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from functools import cache
 
 from docgen.piece.model import Part, Piece
+from docgen.piece.records import Setting
 from docgen.piece.solids import Solids
 from docgen.reading import Mapping, Node, Scalar, Sequence, read_tree
 from docgen.schedules.rows import CautionRow
@@ -23,6 +24,18 @@ HEAVY_TILT = 2.0
 """kg from which a tilting part is told as heavy. Common practice."""
 
 BREAKS = ("glass",)
+
+
+def _from_setting(setting: Setting) -> Iterator[str]:
+    """Yield the cautions that a set-up asks for: its machine's, and those that its values give away."""
+    yield setting.machine
+    names = " ".join(name for name, _, _ in setting.values)
+    if "bearing" in names:
+        yield "bearing-guided bit"
+    if setting.machine == "router" and "radius" in names:
+        yield "round over"
+    if setting.machine == "table saw" and any(kind == "angle" for _, _, kind in setting.values):
+        yield "mitre on saw"
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,7 +95,8 @@ def _from_features(piece: Piece) -> Iterator[tuple[str, str]]:
     parts: dict[tuple[str, str], dict[str, None]] = {}
     for part in piece.parts:
         for feature in part.features:
-            asked = [(c.key, c.note) for c in feature.made.cautions] + [(s.machine, "") for s in feature.made.settings]
+            asked = [(c.key, c.note) for c in feature.made.cautions]
+            asked += [(key, "") for s in feature.made.settings for key in _from_setting(s)]
             for key, note in dict.fromkeys(asked):
                 what = f"{feature.word} ({note})" if note else feature.word
                 parts.setdefault((key, what), {})[part.path] = None

@@ -109,7 +109,7 @@ def _leans(part: Part, face: Face) -> bool:
 def _row(piece: Piece, group: Sequence[Seat]) -> ChartRow:
     first = group[0]
     hole = first.hole
-    fastener = next((f for f in piece.fasteners if f.key == hole.fastener), None) if hole.fastener else None
+    fastener = _fastener(piece, hole, first.part)
     face = first.part.word(hole.face)
     plain = tuple(s.part.path for s in group if s.mirrored == first.mirrored)
     other = tuple(s.part.path for s in group if s.mirrored != first.mirrored)
@@ -131,6 +131,12 @@ def _row(piece: Piece, group: Sequence[Seat]) -> ChartRow:
         engagement=fastener.engagement if fastener and hole.purpose is Purpose.TAPPED else None,
         note=_note(piece, hole, fastener),
     )
+
+
+def _fastener(piece: Piece, hole: HoleRow, part: Part) -> Fastener | None:
+    """Return the fastener of a hole: the one between this part and another, where several carry its name."""
+    named = [f for f in piece.fasteners if hole.fastener and f.key == hole.fastener]
+    return next((f for f in named if part.path in f.parts), named[0] if named else None)
 
 
 def fastener_text(piece: Piece, fastener: Fastener) -> str:

@@ -4,13 +4,14 @@ import pytest
 
 from docgen.piece.model import Kind, Material, Run
 from docgen.piece.records import Allowance, Authority, Face, Made
+from docgen.piece.solids import Solids
 from docgen.schedules.blanks import blanks, round_up
 from docgen.schedules.cutting import cutting
 from docgen.schedules.stock import stock
 from docgen.schedules.terms import hands, kind_title, stated, weight
 from docgen.units import Kind as QuantityKind
 from docgen.units import Quantity
-from tests.support.pieces import CHERRY, INCH, MM, PLY, HandMade, feature, part, piece
+from tests.support.pieces import CHERRY, INCH, MM, PLY, feature, part, piece
 
 SIDE = ((0, 20), (0, 300), (0, 700))
 OTHER = ((480, 500), (0, 300), (0, 700))
@@ -26,7 +27,7 @@ def two_sides(**more: object):  # type: ignore[no-untyped-def]
         part("left side", SIDE), part("right side", OTHER, number=2), part("top", TOP, "across", number=3), **more
     )
     kinds = (Kind(("left side",), ("right side",)), Kind(("top",)))
-    return of, HandMade(of), kinds
+    return of, Solids(of), kinds
 
 
 @pytest.mark.parametrize(
@@ -68,14 +69,14 @@ def test_finished_sizes_hold_the_tongues() -> None:
     of = piece(
         part("shelf", TOP, "across", features=(feature("tongue", tongue(0, 6)), feature("tongue", tongue(1, 7))))
     )
-    (row,) = cutting(of, HandMade(of), (Kind(("shelf",)),))
+    (row,) = cutting(of, Solids(of), (Kind(("shelf",)),))
     assert row.finished == (513, 300, 20)
     assert row.rough[0] == 538
 
 
 def test_sheets_are_measured_by_area_and_cut_without_trim() -> None:
     of = piece(part("back", ((0, 500), (0, 12), (0, 700)), material=PLY, authority=Authority.MEASURE))
-    (row,) = cutting(of, HandMade(of), (Kind(("back",)),))
+    (row,) = cutting(of, Solids(of), (Kind(("back",)),))
     assert row.rough == row.finished == (700, 500, 12)
     assert row.area_m2 == pytest.approx(0.35) and row.board_feet is None
     assert row.grain == "face grain along the length"
@@ -84,7 +85,7 @@ def test_sheets_are_measured_by_area_and_cut_without_trim() -> None:
 
 def test_bought_parts_are_not_in_the_cutting_list() -> None:
     of = piece(part("slide", SIDE, hardware=True))
-    assert cutting(of, HandMade(of), (Kind(("slide",)),)) == ()
+    assert cutting(of, Solids(of), (Kind(("slide",)),)) == ()
 
 
 def test_parts_wider_than_the_stock_are_glued_up() -> None:
@@ -93,7 +94,7 @@ def test_parts_wider_than_the_stock_are_glued_up() -> None:
             "cherry", Fraction(20), species="black cherry", bought="4/4", stock=(Fraction(2400), Fraction(width))
         )
         of = piece(part("side", SIDE, material=narrow))
-        return cutting(of, HandMade(of), (Kind(("side",)),))[0].note
+        return cutting(of, Solids(of), (Kind(("side",)),))[0].note
 
     assert note(306) == ""
     assert note(305) == "glued up of 2 boards or more, stock is 305 mm wide"
@@ -128,9 +129,14 @@ def test_a_closed_run_names_the_corner_that_cannot_meet() -> None:
 
 def test_the_kerf_is_the_stated_one() -> None:
     run = Run("case", ("left side", "top"), ("right", "bottom"))
-    of, _, _ = two_sides(runs=(run,), conditions=(("kerf", Quantity(Fraction(2), QuantityKind.LENGTH), "stated"),))
+    of, _, _ = two_sides(runs=(run,), shop=(("kerf", Fraction(2)),))
     assert blanks(of)[0].kerf == 2
-    assert stated(of, "shelf load") is None
+
+
+def test_a_stated_condition_is_found_by_name() -> None:
+    load = ("shelf load", Quantity(Fraction(20), QuantityKind.MASS), "stated")
+    assert stated(piece(conditions=(load,)), "shelf load") == 20
+    assert stated(piece(conditions=(load,)), "top load") is None
 
 
 def test_one_kind_in_and_out_of_a_blank_makes_two_rows() -> None:
@@ -146,7 +152,7 @@ def test_one_kind_in_and_out_of_a_blank_makes_two_rows() -> None:
 
 def test_inch_files_trim_in_inches() -> None:
     of = piece(part("side", SIDE), units=INCH)
-    (row,) = cutting(of, HandMade(of), (Kind(("side",)),))
+    (row,) = cutting(of, Solids(of), (Kind(("side",)),))
     assert row.rough[0] - row.finished[0] == Fraction(254, 10)
     assert row.rough[1] - row.finished[1] == Fraction(254, 40)
 
@@ -155,9 +161,9 @@ def test_weight_is_unknown_where_the_density_is() -> None:
     odd = Material("odd", Fraction(20), species="moon wood")
     stated_wood = Material("odd", Fraction(20), species="moon wood", density=500.0)
     of = piece(part("a", SIDE, material=odd), part("b", SIDE, material=stated_wood))
-    assert weight(of.parts[0], HandMade(of)) is None
-    assert weight(of.parts[1], HandMade(of)) == pytest.approx(2.1)
-    rows = cutting(of, HandMade(of), (Kind(("a",)), Kind(("b",))))
+    assert weight(of.parts[0], Solids(of)) is None
+    assert weight(of.parts[1], Solids(of)) == pytest.approx(2.1)
+    rows = cutting(of, Solids(of), (Kind(("a",)), Kind(("b",))))
     assert stock(of, rows, ())[0].weight_kg is None
 
 

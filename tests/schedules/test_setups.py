@@ -2,10 +2,11 @@ from fractions import Fraction
 
 from docgen.piece.model import Fastener, Item, Kind, Material, Pane
 from docgen.piece.records import Authority, Caution, Made, Setting, Stage
+from docgen.piece.solids import Solids
 from docgen.schedules.cautions import ALWAYS, cautions, texts
 from docgen.schedules.hardware import MILLED, hardware
 from docgen.schedules.setups import setups
-from tests.support.pieces import GLASS, INCH, HandMade, feature, part, piece
+from tests.support.pieces import GLASS, INCH, feature, part, piece
 
 SIDE = ((0, 20), (0, 300), (0, 700))
 
@@ -117,7 +118,7 @@ def test_cautions_from_features_machines_and_the_whole() -> None:
     of = piece(
         part("side", SIDE, features=(feature("round over", made),)), part("pane", SIDE, number=2, material=GLASS)
     )
-    rows = {r.key: r for r in cautions(of, HandMade(of))}
+    rows = {r.key: r for r in cautions(of, Solids(of))}
     assert rows["round over"].why == ("round over (radius 28) in side",)
     assert rows["router"].why == ("round over in side",)
     assert rows["glass"].why == ("pane",)
@@ -128,7 +129,7 @@ def test_cautions_from_features_machines_and_the_whole() -> None:
 
 def test_an_unknown_machine_gets_the_general_text() -> None:
     of = piece(part("side", SIDE, features=(feature("x", work("shaper", "cope")),)))
-    row = cautions(of, HandMade(of))[-1]
+    row = cautions(of, Solids(of))[-1]
     assert (row.key, row.title) == ("shaper", "Shaper")
     assert "manual" in row.lines[0]
 
@@ -137,7 +138,7 @@ def test_what_is_over_23_kg_asks_for_two() -> None:
     def keys(thick: float) -> set[str]:
         heavy = Material("lead", Fraction(20), sheet="steel")
         of = piece(part("plate", ((0, thick), (0, 100), (0, 1000)), material=heavy))
-        return {r.key for r in cautions(of, HandMade(of))}
+        return {r.key for r in cautions(of, Solids(of))}
 
     # steel 7850 kg/m3: 29.3 mm × 0.1 m × 1 m is 23.0005 kg
     assert "lifting" in keys(29.3)

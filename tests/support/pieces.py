@@ -6,7 +6,6 @@ from collections.abc import Sequence
 from fractions import Fraction
 
 from docgen.geometry.shapes import Frame, Vec
-from docgen.geometry.solids import Solid, blank, cut, joined
 from docgen.piece.model import FACE_WORDS, Material, Part, Piece
 from docgen.piece.records import Face, Feature, Made, Stage
 from docgen.units import Units
@@ -83,27 +82,6 @@ def piece(*parts: Part, units: Units = MM, **more: object) -> Piece:
         "projection": "first angle", "paper": "", "notes": (), "sizes": (), "parts": parts,
     }  # fmt: skip
     return Piece(**(said | more))  # type: ignore[arg-type]
-
-
-class HandMade:
-    """Solids of hand-made parts: blank and allowances less the cuts up to a stage."""
-
-    def __init__(self, of: Piece) -> None:
-        self.piece = of
-
-    def solid(self, path: str, stage: Stage = Stage.FITTED) -> Solid:
-        """Return the solid of a part in its own axes."""
-        p = self.piece.part(path)
-        wood = [blank((0, 0, 0), p.size)]
-        for f in p.features:
-            for a in f.made.allowances:
-                low, high = [0.0, 0.0, 0.0], [float(s) for s in p.size]
-                k = a.face.axis
-                low[k], high[k] = (high[k], high[k] + float(a.amount)) if a.face.side else (-float(a.amount), 0.0)
-                wood.append(blank(low, high))
-        whole = wood[0] if len(wood) == 1 else joined(wood)
-        done = STAGES[: STAGES.index(stage) + 1]
-        return cut(whole, [c.shape for f in p.features if f.stage in done for c in f.made.cuts])
 
 
 def seen(of: Piece, path: str, point: Vec) -> Vec:
