@@ -203,6 +203,11 @@ def broad_axis(part: Part) -> int:
     return 1 if extent[1] < extent[2] - SQUARE else 2
 
 
+def _slender(part: Part, flat: int) -> bool:
+    """Return True for a part so long that a view of its end beside it would cost it a scale."""
+    return float(part.size[0]) > 3.5 * float(part.size[3 - flat])
+
+
 def plan(part: Part, every: tuple[Figure, ...], seen: Callable[[Face, Size], bool]) -> Plan:
     """Return the faces that must be drawn so that each figure is shown once, on visible lines where there are any.
 
@@ -229,7 +234,7 @@ def plan(part: Part, every: tuple[Figure, ...], seen: Callable[[Face, Size], boo
     need = {f.size.face for f in told if f.size.face is not None and shows(f.size.face, f.size)} | bored
     others = sorted(need - {first})
     if not any(face.axis != flat for face in others):
-        others.append(Face(0, 1))
+        others.append(Face(3 - flat, 0) if _slender(part, flat) else Face(0, 1))
     return Plan(first, tuple(others), told)
 
 

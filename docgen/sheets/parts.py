@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from docgen.drawing.choose import opposite
 from docgen.drawing.placing import moved
@@ -25,6 +25,7 @@ class Entry:
 
     kind: Kind
     placed: Placed
+    subject: Subject
 
 
 def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[Sheet, ...]:
@@ -36,6 +37,8 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
         if context.piece.part(kind.first).hardware:
             continue
         for entry in _entries(context, kind, area):
+            if pages and entry.placed.height > room > area.height / 5:
+                entry = _squeezed(context, entry, (area.width, room))
             need = entry.placed.height
             if pages and need <= room:
                 pages[-1].append(entry)
@@ -58,15 +61,23 @@ def _entries(context: Context, kind: Kind, area: Rect) -> list[Entry]:
     behind = opposite(subject.first)
     if (whole is None or whole.setting.factor < 0.2) and behind in subject.plan.others:
         front = tuple(f for f in subject.plan.faces if f != behind)
-        pair = [fitted(subject.restricted(only), kind, context, room, MOST) for only in (front, (behind,))]
+        halves = (subject.restricted(front), subject.restricted((behind,)))
+        pair = [fitted(s, kind, context, room, MOST) for s in halves]
         if all(p and (whole is None or p.setting.factor > whole.setting.factor + 1e-9) for p in pair):
-            return [Entry(kind, p) for p in pair if p]
+            return [Entry(kind, p, s) for p, s in zip(pair, halves, strict=True) if p]
     if whole is None:
         raise ValueError(f"{part.path} fits no page of {context.layout.name} at any scale")
     if whole.height <= area.height / 2:
-        return [Entry(kind, whole)]
+        return [Entry(kind, whole, subject)]
     half = fitted(subject, kind, context, (area.width, (area.height - BETWEEN) / 2), whole.setting.factor)
-    return [Entry(kind, half if half is not None and _as_good(half, whole, context) else whole)]
+    return [Entry(kind, half if half is not None and _as_good(half, whole, context) else whole, subject)]
+
+
+def _squeezed(context: Context, entry: Entry, room: tuple[float, float]) -> Entry:
+    """Return the part as it fits what is left of a page, if that is as good; else as it was."""
+    whole = entry.placed
+    tight = fitted(entry.subject, entry.kind, context, room, whole.setting.factor)
+    return replace(entry, placed=tight) if tight is not None and _as_good(tight, whole, context) else entry
 
 
 def _as_good(half: Placed, whole: Placed, context: Context) -> bool:

@@ -1,0 +1,208 @@
+"""The whole piece seen square on: its lines, its main positions, lean and spread of what is raked."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+
+from docgen.drawing.dimensions.wanted import Angular, Linear, Wanted
+from docgen.drawing.records import Point
+from docgen.geometry.hidden import draw
+from docgen.geometry.lines import VIEWS, Drawn, View
+from docgen.geometry.shapes import Vec
+from docgen.piece.model import Part, Piece
+from docgen.piece.records import Size, SizeKind
+from docgen.piece.solids import Solids
+from docgen.units import Number, Units, format_angle, format_length
+
+SAME = 0.05  # mm
+UP: Vec = (0.0, 0.0, 1.0)
+DIRECTIONS: tuple[Vec, Vec, Vec] = ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0), UP)
+SHOWN = {"front": (0, 2), "right": (1,), "top": ()}
+"""Which positions (piece directions) each view tells: across and up in front, deep from the side."""
+
+
+@dataclass(slots=True)
+class Whole:
+    """The piece with its extent; lines are drawn once for each view and width of pen."""
+
+    piece: Piece
+    solids: Solids
+    low: Vec = field(init=False)
+    high: Vec = field(init=False)
+    _drawn: dict[tuple[str, float], Drawn] = field(default_factory=dict)
+
+    def __post_init__(self) -> None:
+        corners = [c for p in self.piece.parts for c in extent(p, self.solids)]
+        self.low = (min(c[0] for c in corners), min(c[1] for c in corners), min(c[2] for c in corners))
+        self.high = (max(c[0] for c in corners), max(c[1] for c in corners), max(c[2] for c in corners))
+
+    @property
+    def units(self) -> Units:
+        """How lengths are printed."""
+        return self.piece.units
+
+    def size(self, direction: int) -> float:
+        """Return the extent of the piece across, deep or up, mm."""
+        return self.high[direction] - self.low[direction]
+
+    def drawn(self, name: str, merge: float) -> Drawn:
+        """Return the lines of a view; lines nearer than `merge` mm are one."""
+        key = (name, merge)
+        if key not in self._drawn:
+            items = [(self.solids.topology(p.path), p.frame) for p in self.piece.parts]
+            self._drawn[key] = draw(items, VIEWS[name], merge=merge)
+        return self._drawn[key]
+
+
+def extent(part: Part, solids: Solids) -> tuple[Vec, Vec]:
+    """Return the low and high corner that the part reaches in the piece."""
+    return solids.solid(part.path).moved(part.frame).bounds
+
+
+def main_parts(piece: Piece) -> Iterator[Part]:
+    """Yield the parts whose places make the piece: no hardware, nothing in a drawer, nothing raked or loose."""
+    inside = {path for d in piece.drawers for path in d.parts}
+    panes = {p.pane for p in piece.panes}
+    for part in piece.parts:
+        if not (part.hardware or part.turned or part.path in inside or part.path in panes or part.group):
+            yield part
+
+
+def _direction(part: Part, axis: int) -> int:
+    """Return the piece direction along which a part axis of an unturned part lies."""
+    column = [part.frame.rotation[i][axis] for i in range(3)]
+    return max(range(3), key=lambda i: abs(column[i]))
+
+
+def positions(whole: Whole, direction: int) -> list[tuple[float, Size]]:
+    """Return where boards stand whose thickness lies along a piece direction, from the low side of the piece."""
+    found: dict[int, Size] = {}
+    for part in main_parts(whole.piece):
+        if _direction(part, 2) != direction or float(part.size[2]) > 0.5 * whole.size(direction):
+            continue
+        value = part.box[direction][0] - _exact(whole, direction)
+        if float(part.box[direction][1]) > whole.high[direction] - SAME:
+            continue  # the overall size tells where it stands
+        if value > SAME and round(float(value) / SAME) not in found:
+            found[round(float(value) / SAME)] = _size(whole, direction, value)
+    return [(float(s.value), s) for _, s in sorted(found.items())]
+
+
+def _exact(whole: Whole, direction: int) -> Number:
+    """Return the low side of the piece as the exact number that a part's box gives, where one does."""
+    low = whole.low[direction]
+    boxes = [p.box[direction][0] for p in whole.piece.parts if not p.turned]
+    return next((b for b in boxes if abs(float(b) - low) < 1e-6), low)
+
+
+def _high(whole: Whole, direction: int) -> Number:
+    boxes = [p.box[direction][1] for p in whole.piece.parts if not p.turned]
+    return next((b for b in boxes if abs(float(b) - whole.high[direction]) < 1e-6), whole.high[direction])
+
+
+def _size(whole: Whole, direction: int, value: Number) -> Size:
+    start = whole.low
+    end = [start[0], start[1], start[2]]
+    end[direction] += float(value)
+    return Size(SizeKind.LENGTH, start, (end[0], end[1], end[2]), DIRECTIONS[direction], value)
+
+
+def wanted(whole: Whole, name: str) -> list[Wanted]:
+    """Return the dimensions of one general view: overall, positions of boards, spread and lean of raked parts."""
+    view = VIEWS[name]
+    out: list[Wanted] = []
+    overall = {"front": (0, 2), "right": (1,), "top": ()}[name]
+    for d in overall:
+        value = _high(whole, d) - _exact(whole, d)
+        out.append(_linear(f"overall {d}", whole, view, _size(whole, d, value), overall=True))
+    for d in SHOWN[name]:
+        out += [
+            _linear(f"position {d} {n:02d}", whole, view, size, overall=False)
+            for n, (_, size) in enumerate(positions(whole, d))
+        ]
+    if name in ("front", "right"):
+        out += raked(whole, name)
+    return out
+
+
+def _linear(key: str, whole: Whole, view: View, size: Size, *, overall: bool) -> Linear:
+    text = format_length(size.value, whole.units)
+    along = view.flat(size.along)
+    return Linear(key, view.flat(size.start), view.flat(size.end), along, text, (size,), overall, True)
+
+
+def raked(whole: Whole, name: str) -> list[Wanted]:
+    """Return the lean of each raked part from plumb as this view shows it, equal ones once, and the spread of the feet."""
+    view = VIEWS[name]
+    across = max(range(3), key=lambda i: abs(view.right[i]))
+    leaning: dict[tuple[float, ...], Part] = {}
+    feet: list[float] = []
+    for part in whole.piece.parts:
+        if not part.turned or part.hardware or part.group:
+            continue
+        axis = part.frame.direction((1.0, 0.0, 0.0))
+        flat = view.flat(axis)
+        if abs(flat[1]) < 0.5:
+            continue
+        lean = math.degrees(math.atan2(flat[0], flat[1]))
+        lean = (lean + 90) % 180 - 90
+        feet += _foot(part, whole, across)
+        if abs(lean) > 0.05:
+            leaning.setdefault((round(lean, 3), *_apex(part, view, lean)), part)
+    out: list[Wanted] = []
+    told: dict[float, Part] = {}
+    for key, part in sorted(leaning.items(), key=lambda i: i[0]):
+        if abs(key[0]) not in told:
+            told[abs(key[0])] = part
+            out.append(_lean(part, view, key[0], len(out)))
+    if feet and max(feet) - min(feet) < whole.size(across) - 1.0:
+        out.append(_spread(whole, view, across, min(feet), max(feet)))
+    return out
+
+
+def _apex(part: Part, view: View, lean: float) -> tuple[float, float]:
+    p = _edge(part, view, lean)[0]
+    return (round(p[0], 1), round(p[1], 1))
+
+
+def _edge(part: Part, view: View, lean: float) -> tuple[Point, Point]:
+    """Return foot and head of the long edge on the side to which the part leans away from plumb."""
+    edges = []
+    long, wide, thick = (float(v) for v in part.size)
+    for y in (0.0, wide):
+        for z in (0.0, thick):
+            ends = sorted(
+                (view.flat(part.frame.point((x, y, z))) for x in (0.0, long)), key=lambda p: (round(p[1], 6), p[0])
+            )
+            edges.append((ends[0], ends[1]))
+    way = 1.0 if lean > 0 else -1.0
+    return min(edges, key=lambda e: (round(way * e[0][0], 6), round(e[0][1], 6)))
+
+
+def _lean(part: Part, view: View, lean: float, number: int) -> Angular:
+    foot, head = _edge(part, view, lean)
+    plumb = (foot[0], foot[1] + 1e-3)
+    text = f"{format_angle(round(abs(lean), 6))} from plumb"
+    return Angular(f"lean {number}", foot, plumb, head, text)
+
+
+def _foot(part: Part, whole: Whole, across: int) -> list[float]:
+    """Return the reach of a part along a direction where it stands on the floor."""
+    vertices, _ = whole.solids.solid(part.path).moved(part.frame).mesh()
+    return [float(v[across]) for v in vertices if v[2] < whole.low[2] + 1.0]
+
+
+def _spread(whole: Whole, view: View, across: int, low: float, high: float) -> Linear:
+    start, end = [*whole.low], [*whole.low]
+    start[across], end[across] = low, high
+    size = Size(
+        SizeKind.LENGTH,
+        (start[0], start[1], start[2]),
+        (end[0], end[1], end[2]),
+        DIRECTIONS[across],
+        round(high - low, 4),
+    )
+    text = f"feet {format_length(size.value, whole.units)}"
+    return Linear("spread", view.flat(size.start), view.flat(size.end), view.flat(size.along), text, (size,))
