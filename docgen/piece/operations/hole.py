@@ -52,7 +52,7 @@ TWIST = 118
 class Hole:
     """Equal holes in `face` at `points`, `diameter` wide; `depth` is that of the full diameter, None goes through.
 
-    A blind hole ends in the drill's point of `tip` degrees (180: flat). `leans` tilts the drill from square to the
+    A blind hole ends in the drill's point of `tip` degrees: 118 when it is not said, 180 is flat. `leans` tilts the drill from square to the
     face, toward + on the face's two axes, degrees. `thread`, `thread_depth` and `percent` tell of the tap.
     """
 
@@ -72,7 +72,7 @@ class Hole:
     mate: str = ""
     authority: Authority = Authority.CUT
     note: str = ""
-    tip: Number = TWIST
+    tip: Number | None = None
     leans: tuple[Number, Number] = (0, 0)
     template: bool = False
     label: str = "hole"
@@ -90,7 +90,7 @@ class Hole:
             settings=self._settings(),
             cautions=(Caution("drill press"), *((Caution("tap"),) if self.purpose is Purpose.TAPPED else ())),
             templates=(self._template(part),) if self.template else (),
-            assumed=() if any(self.leans) else (Assumed("holes square to the face"),),
+            assumed=self._assumed(),
         )
 
     def _check(self, part: Part) -> None:
@@ -104,7 +104,13 @@ class Hole:
             "depth",
             "less than the wood there, or no depth for a through hole",
         )
-        need(0 < self.tip <= 180, "tip-range", "the drill's point is not an angle", "tip", "more than 0, at most 180")
+        need(
+            self.tip is None or 0 < self.tip <= 180,
+            "tip-range",
+            "the drill's point is not an angle",
+            "tip",
+            "more than 0, at most 180",
+        )
         need(
             all(positive(a) < 80 for a in self.leans),
             "lean-range",
@@ -137,6 +143,13 @@ class Hole:
                 "a place inside the part",
             )
 
+    def _assumed(self) -> tuple[Assumed, ...]:
+        out = () if any(self.leans) else (Assumed("holes square to the face"),)
+        if self.depth is None:
+            return out
+        tip = TWIST if self.tip is None else self.tip
+        return (*out, Assumed("flat-bottomed" if tip == 180 else f"drill's point {float(tip):.4g}°"))
+
     def _into(self) -> Vec:
         sign = -1.0 if self.face.side else 1.0
         if not any(self.leans):
@@ -162,15 +175,9 @@ class Hole:
             end = (float(last) - float(first)) / straight + r * slant + OVER
             profile += [(r, end), (0.0, end)]
         else:
-            depth = float(self.depth)
-            profile += (
-                [(r, depth), (0.0, depth + r / tangent(float(self.tip) / 2))]
-                if self.tip < 180
-                else [
-                    (r, depth),
-                    (0.0, depth),
-                ]
-            )
+            depth, tip = float(self.depth), float(TWIST if self.tip is None else self.tip)
+            profile.append((r, depth))
+            profile.append((0.0, depth + (r / tangent(tip / 2) if tip < 180 else 0.0)))
         return profile
 
     def _mouth(self, r: float, top: float) -> list[tuple[float, float]]:

@@ -8,7 +8,7 @@ from docgen.piece.bench import Bench
 from docgen.piece.model import Part
 from docgen.piece.operations import saying
 from docgen.piece.operations.ground import in_plane, need
-from docgen.piece.operations.hole import TWIST, Hole, On
+from docgen.piece.operations.hole import Hole, On
 from docgen.piece.operations.hole_row import HoleLine
 from docgen.piece.records import Face, Purpose, Sink
 from docgen.project.fields import Angle, ByFace, Choice, Count, Field, Flag, Length, Many, Place, Plain, Word, Words
@@ -37,7 +37,7 @@ def said_hole(part: Part, values: Bound, purpose: Purpose) -> Hole:
         thread=values["thread"] or "",
         thread_depth=values["thread depth"],
         percent=None if values["percent"] is None else float(values["percent"]),
-        tip=180 if values["flat"] else TWIST,
+        tip=180 if values["flat"] else None,
         leans=_leans(part, face, values),
         template=bool(values["template"]),
         note=values["note"] or "",

@@ -1,0 +1,64 @@
+import math
+
+import pytest
+
+from docgen.piece.faults import Fault
+from docgen.piece.operations.dado import Dado
+from docgen.piece.records import Face
+from tests.piece.operations.trial import board, made, proven, taken
+
+TOP, BOTTOM = Face(2, 1), Face(2, 0)
+
+
+@pytest.mark.parametrize("face", [TOP, BOTTOM])
+def test_through_dado(face: Face) -> None:
+    dado = Dado(face, 1, 100, 118, 6)
+    assert taken(dado, board()) == pytest.approx(18 * 6 * 120)
+    proven(dado, board())
+
+
+def test_stopped_dado_with_round_end() -> None:
+    dado = Dado(TOP, 1, 100, 112, 6, start=30, round_end=True)
+    assert taken(dado, board()) == pytest.approx(6 * (12 * 90 + math.pi * 36 / 2), rel=1e-3)
+    stop = next(s for s in made(dado, board()).sizes if s.label == "stop")
+    assert (stop.value, stop.note) == (24, "to the end of the arc")
+    proven(dado, board())
+
+
+def test_groove_stopped_at_both_ends_is_measured_from_each_end() -> None:
+    groove = Dado(BOTTOM, 0, 10, 16, 5, start=20, stop=370, label="groove")
+    assert taken(groove, board()) == pytest.approx(6 * 5 * 350)
+    assert [s.value for s in made(groove, board()).sizes if s.label == "stop"] == [20, 30]
+    assert [(m.position, m.wood) for m in made(groove, board()).marks] == [(20, -1), (370, 1)]
+    proven(groove, board())
+
+
+def test_dado_in_an_edge() -> None:
+    slot = Dado(Face(1, 0), 0, 5, 11, 8)
+    assert taken(slot, board()) == pytest.approx(6 * 8 * 400)
+    proven(slot, board())
+
+
+def test_marks_say_where_the_wood_stays() -> None:
+    marks = made(Dado(TOP, 1, 100, 118, 6), board()).marks
+    assert [(m.position, m.wood) for m in marks] == [(100, -1), (118, 1)]
+
+
+def test_a_trench_that_reaches_the_end_leaves_no_skin() -> None:
+    assert taken(Dado(TOP, 1, 0, 18, 6), board()) == pytest.approx(18 * 6 * 120)
+
+
+@pytest.mark.parametrize(
+    ("dado", "code", "field"),
+    [
+        (Dado(TOP, 1, 100, 118, 20), "depth-range", "depth"),
+        (Dado(TOP, 1, 118, 118, 6), "width-range", "high"),
+        (Dado(TOP, 1, 390, 402, 6), "outside-part", "span"),
+        (Dado(TOP, 1, 100, 118, 6, start=130), "run-range", "stop"),
+        (Dado(TOP, 1, 100, 118, 6, start=80, stop=70), "run-range", "stop"),
+    ],
+)
+def test_impossible_trenches(dado: Dado, code: str, field: str) -> None:
+    with pytest.raises(Fault) as fault:
+        dado.made(board())
+    assert (fault.value.code, fault.value.field) == (code, field)

@@ -1,0 +1,62 @@
+from fractions import Fraction
+
+import pytest
+
+from docgen.piece.faults import Fault
+from docgen.piece.operations.tongue import Tongue
+from docgen.piece.records import Authority, Face, Stage
+from tests.piece.operations.trial import (
+    board,
+    every_parameter_moves_the_solid,
+    figures_measure_what_they_say,
+    made,
+    proven,
+    taken,
+)
+
+
+@pytest.mark.parametrize("end", [Face(0, 0), Face(0, 1)])
+def test_bare_faced_tongue_fat_by_its_over_until_it_is_fitted(end: Face) -> None:
+    tongue = Tongue(end, 0, 12, 6, over=Fraction(1, 2), notch_low=15)
+    assert -taken(tongue, board()) == pytest.approx(6 * 12 * 105)
+    assert -taken(tongue, board(), Stage.PART) == pytest.approx(6 * 12.5 * 105)
+    every_parameter_moves_the_solid(Tongue(end, 1, 12, 6, 1, 15, 10), board())
+    figures_measure_what_they_say(tongue, board())
+
+
+def test_centred_tongue_with_two_notches() -> None:
+    tongue = Tongue(Face(0, 1), 6, 14, 10, notch_low=15, notch_high=20)
+    assert -taken(tongue, board()) == pytest.approx(10 * 8 * 85)
+    proven(tongue, board())
+    assert "centred" in made(tongue, board()).assumed[0].text
+
+
+def test_tongue_along_an_edge() -> None:
+    tongue = Tongue(Face(1, 1), 7, 13, 8)
+    assert -taken(tongue, board()) == pytest.approx(8 * 6 * 400)
+    proven(tongue, board())
+
+
+def test_the_fat_size_is_to_be_fitted() -> None:
+    size = next(s for s in made(Tongue(Face(0, 1), 0, 12, 6, over=Fraction(2, 5)), board()).sizes if s.over)
+    assert (size.value, size.over, size.authority) == (12, Fraction(2, 5), Authority.FIT)
+
+
+def test_the_blank_grows_by_the_tongue() -> None:
+    (allowance,) = made(Tongue(Face(0, 0), 0, 12, 6), board()).allowances
+    assert (allowance.face, allowance.amount) == (Face(0, 0), 6)
+
+
+@pytest.mark.parametrize(
+    ("tongue", "code"),
+    [
+        (Tongue(Face(0, 0), 0, 21, 6), "tongue-range"),
+        (Tongue(Face(0, 0), 0, 12, 0), "length-range"),
+        (Tongue(Face(0, 0), 0, 12, 6, over=9), "over-range"),
+        (Tongue(Face(0, 0), 0, 12, 6, notch_low=70, notch_high=50), "notch-range"),
+    ],
+)
+def test_impossible_tongues(tongue: Tongue, code: str) -> None:
+    with pytest.raises(Fault) as fault:
+        tongue.made(board())
+    assert fault.value.code == code
