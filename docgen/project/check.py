@@ -74,12 +74,12 @@ class Checker:
             meant.add(nearest(key.text, known))
         return {key for key in meant if key is not None}
 
-    def as_mapping(self, node: Node, what: str) -> Mapping | None:
-        """Return the node if it is a mapping; note a problem otherwise."""
+    def as_mapping(self, node: Node, what: str, where: Span | None = None) -> Mapping | None:
+        """Return the node if it is a mapping; note a problem otherwise, at `where` if nothing is written."""
         if isinstance(node, Mapping):
             return node
         if isinstance(node, Scalar) and node.absent:
-            self.fault("missing-value", node.span, f"{what} is missing here")
+            self.fault("missing-value", where or node.span, f"{what} has nothing behind it")
         else:
             self.fault("wrong-shape", node.span, f"{what} is written as `key: value` pairs, here is {_shape(node)}")
         return None
@@ -88,7 +88,7 @@ class Checker:
         self, node: Node, fields: tuple[Field, ...], where: Span, what: str
     ) -> tuple[dict[str, Any], dict[str, Span]]:
         """Return the values of all `fields` and the places of those that are written, by their names."""
-        mapping = self.as_mapping(node, what)
+        mapping = self.as_mapping(node, what, where)
         values: dict[str, Any] = {f.name: None for f in fields}
         spans: dict[str, Span] = {}
         if mapping is None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from collections.abc import Mapping as MappingOf
+from typing import Any
 
 from docgen.expressions import ExprFault
 from docgen.places import Span
@@ -167,27 +168,26 @@ class _Reader:
             return None
 
     def _parts(self) -> tuple[PartDef, ...]:
-        word = _section_word("parts", PART)
         out = []
         for entry in self._entries("parts"):
-            lazy = self._checker.statement(word, entry.value, entry.key.span, name=entry.key.text)
-            turns = self._turns(lazy) if lazy else ()
-            if lazy is not None:
-                out.append(_part(lazy, turns))
+            before = len(self._checker.problems)
+            values, _ = self._checker.fields(entry.value, PART, entry.key.span, "a part")
+            turns = tuple(made for turn in values["turn"] or () if turn and (made := self._turn(turn)))
+            if len(self._checker.problems) == before:
+                out.append(_part(entry.key, values, turns))
         return tuple(out)
 
-    def _turns(self, lazy: Lazy) -> tuple[Turn, ...]:
-        """Return the turns of a part; note those whose point lacks a coordinate."""
-        out = []
-        for turn in lazy["turn"] or ():
-            axis, at = AXES.index(turn["about"]), turn["at"]
-            others = tuple(word for i, word in enumerate(AXES) if i != axis)
-            if set(at) != set(others):
-                message = f"a turn about {AXES[axis]} needs a point with {others[0]} and {others[1]}"
-                self._checker.fault("turn-point", turn.spans["at"], message, f"at: {{{others[0]}: …, {others[1]}: …}}")
-                continue
-            out.append((axis, turn["by"], at[others[0]], at[others[1]]))
-        return tuple(out)
+    def _turn(self, turn: Lazy) -> Turn | None:
+        """Return a turn of a part, None when it has problems: its point needs the two coordinates that its axis lacks."""
+        about, at = turn["about"], turn["at"]
+        if about is None or at is None:
+            return None
+        others = [word for word in AXES if word != about]
+        if set(at) != set(others):
+            message = f"a turn about {about} needs a point with {others[0]} and {others[1]}"
+            self._checker.fault("turn-point", turn.spans["at"], message, f"at: {{{others[0]}: …, {others[1]}: …}}")
+            return None
+        return (AXES.index(about), turn["by"], at[others[0]], at[others[1]])
 
     def _assemblies(self) -> tuple[Lazy, ...]:
         found = (
@@ -279,19 +279,19 @@ def _material(bound: Bound) -> MaterialDef:
     )
 
 
-def _part(lazy: Lazy, turns: tuple[Turn, ...]) -> PartDef:
+def _part(key: Scalar, values: MappingOf[str, Any], turns: tuple[Turn, ...]) -> PartDef:
     return PartDef(
-        path=lazy.name,
-        material=lazy["of"],
-        grain=lazy["grain"],
-        box=lazy["box"],
+        path=key.text,
+        material=values["of"],
+        grain=values["grain"],
+        box=values["box"],
         turns=turns,
-        show=lazy["show"] or "",
-        group=lazy["group"] or "",
-        authority=AUTHORITY[lazy["authority"]],
-        hardware=lazy["hardware"],
-        note=lazy["note"] or "",
-        span=lazy.span,
+        show=values["show"] or "",
+        group=values["group"] or "",
+        authority=AUTHORITY[values["authority"]],
+        hardware=values["hardware"],
+        note=values["note"] or "",
+        span=key.span,
     )
 
 
