@@ -15,7 +15,7 @@ from docgen.geometry.shapes import Frame, Shape, Vec
 from docgen.geometry.surfaces import Floats, Ints, Surface
 from docgen.units import Number
 
-__all__ = ["Overlap", "Solid", "SolidFault", "blank", "cut", "joined", "made", "overlap", "wood_between"]
+__all__ = ["Overlap", "Solid", "SolidFault", "blank", "common", "cut", "joined", "made", "overlap", "wood_between"]
 
 LEAST_OVERLAP = 1.0  # mm³; less is a meeting of faces, not wood in wood
 LEAST_THICK = 0.05  # mm
@@ -177,6 +177,11 @@ def overlap(a: Solid, b: Solid) -> Overlap | None:
         return None
     largest = max(found, key=lambda o: (o.volume, o.centre))
     return Overlap(sum(o.volume for o in found), largest.thickness, largest.centre)
+
+
+def common(a: Solid, b: Solid) -> float:
+    """Return the volume in mm³ that `a` and `b` share."""
+    return float((a._manifold ^ b._manifold).volume())
 
 
 def wood_between(solid: Solid, point: Vec, direction: Vec, reach: float = 1e5) -> float:

@@ -13,7 +13,8 @@ from itertools import product
 import numpy as np
 import numpy.typing as npt
 
-from docgen.geometry.solids import Solid
+from docgen.geometry.shapes import Frame
+from docgen.geometry.solids import Solid, common
 from docgen.piece.model import Kind, Part, Piece
 from docgen.piece.records import Stage
 from docgen.piece.solids import Solids
@@ -23,8 +24,11 @@ Floats = npt.NDArray[np.float64]
 CLOSE = 1e-3
 """Vertices closer than this are the same, mm."""
 
-ROUND = 1.7e-4
-"""Shift before rounding, mm: keeps common fractions of an inch and a millimetre off the middle between two steps."""
+OFF = 0.05
+"""Centres of volume further apart than this belong to different solids, mm."""
+
+LEAST, SHARE = 2.0, 1e-5
+"""What two equal solids may fail to share, from the facets of their curves: mm³, and part of the volume."""
 
 
 @dataclass(slots=True)
@@ -76,28 +80,33 @@ def _work(part: Part) -> list[tuple[str, ...]]:
 
 def _hand(group: _Group, part: Part, solid: Solid) -> int:
     """Return 1 when the part is the group's own, −1 when it is its mirror image, 0 when neither."""
-    mine, theirs = _vertices(part, solid), _vertices(group.part, group.solid)
-    if len(mine) != len(theirs):
-        return 0
-    wanted = _rows(theirs)
+    middle = np.array([float(s) / 2 for s in part.size])
+    there = np.array([float(s) / 2 for s in group.part.size])
+    mine, theirs = np.array(solid.centroid) - middle, np.array(group.solid.centroid) - there
     square = abs(float(part.size[1]) - float(part.size[2])) < CLOSE
     for hand in (1, -1):
         for turn in _turns(hand, square=square):
-            if np.array_equal(_rows(mine @ turn), wanted):
+            if np.abs(turn @ mine - theirs).max() < OFF and _fits(group.solid, _laid(solid, turn, hand, middle, there)):
                 return hand
     return 0
 
 
-def _vertices(part: Part, solid: Solid) -> Floats:
-    """Return the solid's vertices, (n, 3) mm, from the middle of the nominal box."""
-    middle = np.array([float(s) / 2 for s in part.size])
-    vertices: Floats = solid.mesh()[0] - middle
-    return vertices
+def _laid(solid: Solid, turn: Floats, hand: int, middle: Floats, there: Floats) -> Solid:
+    """Return the solid turned (or mirrored) about its box's middle and laid on the other's box."""
+    if hand < 0:
+        flip = np.diag((1.0, 1.0, -1.0))
+        solid, turn, middle = solid.mirrored(2), turn @ flip, flip @ middle
+    origin = there - turn @ middle
+    rows = tuple(tuple(float(x) for x in row) for row in turn)
+    return solid.moved(Frame(rows, (float(origin[0]), float(origin[1]), float(origin[2]))))  # type: ignore[arg-type]
 
 
-def _rows(points: Floats) -> npt.NDArray[np.int64]:
-    """Return the points rounded and in one order, each once."""
-    return np.unique(np.round((points + ROUND) / CLOSE).astype(np.int64), axis=0)
+def _fits(a: Solid, b: Solid) -> bool:
+    """Return whether two solids of equal volume fill the same space.
+
+    Facets of a curve may lie a hundredth of a millimetre apart between two hands, so vertices are no measure.
+    """
+    return a.volume - common(a, b) < LEAST + SHARE * a.volume
 
 
 def _turns(hand: int, *, square: bool) -> Iterable[Floats]:
