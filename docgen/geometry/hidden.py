@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from docgen.geometry.culling import culled
 from docgen.geometry.lines import VIEWS, ArcOf, Drawn, Stroke, View
-from docgen.geometry.scene import Candidates, candidates, gather
+from docgen.geometry.scene import Candidates, candidates, contours, gather
 from docgen.geometry.shapes import Frame
 from docgen.geometry.strokes import drawn
 from docgen.geometry.topology import Topology
-from docgen.geometry.visibility import stretches
+from docgen.geometry.visibility import Stretches, stretches
 
 __all__ = ["VIEWS", "ArcOf", "Drawn", "Stroke", "View", "draw"]
 
@@ -22,11 +23,11 @@ def draw(items: Sequence[tuple[Topology, Frame]], view: View, *, merge: float = 
     Of lines closer to each other than `merge` mm (a pen's width divided by the scale) the nearest is drawn.
     Without `hidden` the hidden strokes are left out, which is quicker. No items give no strokes.
     """
-    scene = gather(items, view)
-    found = candidates(scene)
+    whole = gather(items, view)
+    scene, found = culled(whole, items, candidates(whole))
     if not hidden:
-        found = Candidates(found.edge[~found.back], found.back[~found.back], found.contour[~found.back])
-    told = stretches(scene, found)
+        found = Candidates(found.edge[~found.back], found.back[~found.back])
+    told = stretches(scene, found, contours(scene))
     if not hidden:
-        told = type(told)(told.ends[told.seen], told.edge[told.seen], told.seen[told.seen])
+        told = Stretches(told.ends[told.seen], told.edge[told.seen], told.seen[told.seen])
     return drawn(scene, told, merge)

@@ -21,10 +21,11 @@ COINCIDE = 1e3  # ends that agree to 1/1000 mm on paper coincide
 class Scene:
     """Points (n, 3), faces, triangles and edges of all items; indices run through all items.
 
-    `circle_*` hold the true circles in view axes; `square` tells those seen square.
+    `circle_*` hold the true circles in view axes; `square` tells those seen square, `thin` those seen on edge.
     """
 
     points: Floats
+    slant: Floats  # (f,) how much of the face's normal points to the viewer
     looks: Bools  # (f,) the face looks at the viewer
     triangles: Ints  # (m, 3) of looking faces only
     triangle_face: Ints
@@ -38,6 +39,8 @@ class Scene:
     circle_centre: Floats  # (c, 3)
     circle_radius: Floats
     square: Bools
+    thin: Bools
+    buried: Bools  # (e,) hidden for sure, behind one large face
     meeting: Bools  # (items, items): the boxes of two items overlap, so that one might pierce the other
 
 
@@ -45,13 +48,11 @@ class Scene:
 class Candidates:
     """Edges that may show: `edge` into the scene's edges, nearest of those that coincide on paper.
 
-    `back` tells those between two faces that look away: hidden whatever stands before them. `contour` tells those
-    of which exactly one face looks at the viewer.
+    `back` tells those that are hidden whatever stands before them: buried, or between two faces that look away.
     """
 
     edge: Ints
     back: Bools
-    contour: Bools
 
 
 def gather(items: Sequence[tuple[Topology, Frame]], view: View) -> Scene:
@@ -63,14 +64,17 @@ def gather(items: Sequence[tuple[Topology, Frame]], view: View) -> Scene:
     at_circle = _starts([len(t.circles) for t, _ in items])
     at_curve = _starts([int(t.edge_curve.max(initial=-1)) + 1 for t, _ in items])
     owner = np.arange(len(items))
-    looks = _stack([n[:, 2] > EDGE_ON for _, n, _ in placed], (0,), np.bool_)
+    slant = _stack([n[:, 2] for _, n, _ in placed], (0,), np.float64)
+    looks = slant > EDGE_ON
     triangle_face = _stack([t.triangle_face + at_face[i] for i, (t, _) in enumerate(items)], (0,), np.int64)
     triangles = _stack([t.triangles + at_point[i] for i, (t, _) in enumerate(items)], (0, 3), np.int64)
     triangle_owner = np.repeat(owner, [len(t.triangles) for t, _ in items])
     front = looks[triangle_face]
     circles = [_circles(t, f, turn) for t, f in items]
+    lean = _stack([s for _, _, s in circles], (0,), np.float64)
     return Scene(
         points=_stack([p for p, _, _ in placed], (0, 3), np.float64),
+        slant=slant,
         looks=looks,
         triangles=triangles[front],
         triangle_face=triangle_face[front],
@@ -85,9 +89,11 @@ def gather(items: Sequence[tuple[Topology, Frame]], view: View) -> Scene:
             np.int64,
         ),
         edge_owner=np.repeat(owner, [len(t.edges) for t, _ in items]),
+        buried=np.zeros(sum(len(t.edges) for t, _ in items), dtype=bool),
         circle_centre=_stack([c for c, _, _ in circles], (0, 3), np.float64),
         circle_radius=_stack([r for _, r, _ in circles], (0,), np.float64),
-        square=_stack([s for _, _, s in circles], (0,), np.bool_),
+        square=lean > 1 - 1e-8,
+        thin=lean < 1e-6,
         meeting=_meeting([b for _, _, b in placed]),
     )
 
@@ -102,13 +108,16 @@ def candidates(scene: Scene) -> Candidates:
     edge = np.flatnonzero(long & ((scene.edge_kind == SHARP) | changes))
     edge = edge[_nearest(ends[edge])]
     back = np.asarray(~looks[edge].any(axis=1), dtype=np.bool_)
-    return Candidates(edge, back, changes[edge])
+    return Candidates(edge, back)
 
 
 def contours(scene: Scene) -> Ints:
-    """Return the edges of which exactly one face looks at the viewer; of coinciding ones the nearest."""
+    """Return the edges of which exactly one face looks at the viewer, without buried ones.
+
+    Of coinciding ones the nearest.
+    """
     looks = scene.looks[scene.edge_faces]
-    edge = np.flatnonzero(looks[:, 0] != looks[:, 1])
+    edge = np.flatnonzero((looks[:, 0] != looks[:, 1]) & ~scene.buried)
     ends = scene.points[scene.edges[edge]]
     flat = ends[:, 1, :2] - ends[:, 0, :2]
     long = np.einsum("ij,ij->i", flat, flat) > NO_LENGTH**2
@@ -140,13 +149,14 @@ def _seen(shape: Topology, frame: Frame, turn: Floats) -> tuple[Floats, Floats, 
     return placed @ turn.T, shape.normals @ (turn @ rotation).T, box
 
 
-def _circles(shape: Topology, frame: Frame, turn: Floats) -> tuple[Floats, Floats, Bools]:
+def _circles(shape: Topology, frame: Frame, turn: Floats) -> tuple[Floats, Floats, Floats]:
+    """Return centres in view axes, radii, and how square the circles are seen (1) or on edge (0)."""
     if not shape.circles:
-        return np.zeros((0, 3)), np.zeros(0), np.zeros(0, dtype=bool)
+        return np.zeros((0, 3)), np.zeros(0), np.zeros(0)
     rotation = np.array(frame.rotation)
     centre = np.array([c.centre for c in shape.circles]) @ rotation.T + np.array(frame.origin)
     axis = np.array([c.axis for c in shape.circles]) @ (turn @ rotation).T
-    return centre @ turn.T, np.array([c.radius for c in shape.circles]), np.abs(axis[:, 2]) > 1 - 1e-8
+    return centre @ turn.T, np.array([c.radius for c in shape.circles]), np.abs(axis[:, 2])
 
 
 def _meeting(boxes: list[Floats]) -> Bools:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from itertools import pairwise
 
 import numpy as np
@@ -62,6 +62,10 @@ def uncovered(scene: Scene, s: Stretches, merge: float) -> Stretches:
     b, a = tree.query(boxes(s.ends, max(merge, CHORD_MERGE)))
     before = rank[a] < rank[b]
     a, b = a[before], b[before]
+    flat = s.ends[:, 1, :2] - s.ends[:, 0, :2]
+    u, v = (flat / np.hypot(flat[:, 0], flat[:, 1])[:, None]).T
+    aligned = np.abs(u[a] * v[b] - v[a] * u[b]) < PARALLEL
+    a, b = a[aligned], b[aligned]
     chord = scene.edge_circle[s.edge] >= 0
     near = np.where(chord[a] | chord[b], CHORD_MERGE, merge)
     pair, low, high = _common(s.ends[a], s.ends[b], near)
@@ -74,11 +78,10 @@ def uncovered(scene: Scene, s: Stretches, merge: float) -> Stretches:
 
 
 def _common(a: Floats, b: Floats, near: Floats) -> tuple[Ints, Floats, Floats]:
-    """Return (pair, from, to): where on `b` (0 to 1) the line `a` runs alongside within `near` mm."""
+    """Return (pair, from, to): where on `b` (0 to 1) the line `a`, nearly parallel, lies within `near` mm."""
     da, db = a[:, 1, :2] - a[:, 0, :2], b[:, 1, :2] - b[:, 0, :2]
     la, lb = np.hypot(da[:, 0], da[:, 1]), np.hypot(db[:, 0], db[:, 1])
     ua, ub = da / la[:, None], db / lb[:, None]
-    aligned = np.abs(ua[:, 0] * ub[:, 1] - ua[:, 1] * ub[:, 0]) < PARALLEL
     use_a = la >= lb
     base, way = np.where(use_a[:, None], a[:, 0, :2], b[:, 0, :2]), np.where(use_a[:, None], ua, ub)
     short = np.where(use_a[:, None, None], b[:, :, :2], a[:, :, :2])
@@ -90,7 +93,7 @@ def _common(a: Floats, b: Floats, near: Floats) -> tuple[Ints, Floats, Floats]:
     t0 = np.where(use_a, -run[:, 0] / span, run[:, 0] / lb)
     t1 = np.where(use_a, (la - run[:, 0]) / span, run[:, 1] / lb)
     low, high = np.clip(np.minimum(t0, t1), 0, 1), np.clip(np.maximum(t0, t1), 0, 1)
-    pair = np.flatnonzero(aligned & (off <= near) & (high > low))
+    pair = np.flatnonzero((off <= near) & (high > low))
     return pair, low[pair], high[pair]
 
 
@@ -157,55 +160,63 @@ def _at(arc: ArcOf, degrees: float) -> Vec2:
 
 def _lines(scene: Scene, s: Stretches) -> list[_Group]:
     """Return straight strokes, joined where they run on, and the chords of curves in order."""
-    group = [
-        (bool(seen), int(owner), "sharp" if kind == SHARP else "smooth")
-        for seen, owner, kind in zip(s.seen, scene.edge_owner[s.edge], scene.edge_kind[s.edge], strict=True)
-    ]
+    if not len(s.edge):
+        return []
+    sharp = scene.edge_kind[s.edge] == SHARP
+    group = np.stack([s.seen, scene.edge_owner[s.edge], sharp], axis=1).astype(np.int64)
+    circle = scene.edge_circle[s.edge]
+    bends = (circle >= 0) & ~scene.thin[circle] if len(scene.thin) else np.zeros(len(circle), dtype=bool)
     ends = np.round(s.ends[:, :, :2], 6) + 0.0
-    lines: list[tuple[Vec2, Vec2]] = [(_v(e[0]), _v(e[1])) for e in ends.tolist()]
-    curve = scene.edge_curve[s.edge].tolist()
-    straight = _links([(*g, 0) for g in group], lines, straight=True)
-    runs = [(path, _through(path, lines)) for path in _paths(len(lines), straight)]
-    head = [path[0] for path, _ in runs]
+    lines: list[tuple[Vec2, Vec2]] = [(_v(a), _v(b)) for a, b in ends.tolist()]
+    straight = _straight_links(group, ends, lines, np.flatnonzero(~bends))
+    runs = [(path[0], _through(path, lines)) for path in _paths(straight)]
+    head = np.array([first for first, _ in runs])
     whole = [(points[0], points[-1]) for _, points in runs]
-    bent = _links([(*group[k], curve[k]) for k in head], whole, straight=False)
+    key = np.c_[group[head], scene.edge_curve[s.edge[head]]]
     groups: list[_Group] = []
-    for path in _paths(len(whole), bent):
-        seen, owner, kind = group[head[path[0]]]
+    for path in _paths(_bent_links(key, np.array(whole))):
+        seen, owner, is_sharp = group[head[path[0]]].tolist()
         points = _settled(_through(path, whole))
-        chain = 0 if len(points) > 2 else -1
-        strokes = [Stroke(a, b, owner, kind, None, chain) for a, b in pairwise(points)]
-        groups.append(_Group(seen, tuple(strokes)))
+        chain, kind = 0 if len(points) > 2 else -1, "sharp" if is_sharp else "smooth"
+        groups.append(_Group(bool(seen), tuple(Stroke(a, b, owner, kind, None, chain) for a, b in pairwise(points))))
     return groups
 
 
-def _links(
-    group: list[tuple[bool, int, str, int]], lines: list[tuple[Vec2, Vec2]], *, straight: bool
-) -> dict[tuple[int, int], tuple[int, int]]:
-    """Return which end (line, 0 or 1) runs on into which other end; two lines of a group that meet at a point.
-
-    `straight` asks that they go on in one line; else that no third line of the group is there.
-    """
-    meeting: dict[tuple[object, ...], list[tuple[int, int]]] = {}
-    for k, line in enumerate(lines):
-        for e in (0, 1):
-            x, y = line[e]
-            meeting.setdefault((*group[k], round(x * GRID), round(y * GRID)), []).append((k, e))
-    links: dict[tuple[int, int], tuple[int, int]] = {}
+def _straight_links(group: Ints, ends: Floats, lines: list[tuple[Vec2, Vec2]], among: Ints) -> list[int]:
+    """Return for each end 2·line + (0 or 1) the end that goes on from it in one line, or −1."""
+    grid = np.round(ends * GRID).astype(np.int64)
+    meeting: dict[tuple[int, ...], list[int]] = {}
+    for k, g, (a, b) in zip(among.tolist(), group[among].tolist(), grid[among].tolist(), strict=True):
+        meeting.setdefault((*g, *a), []).append(2 * k)
+        meeting.setdefault((*g, *b), []).append(2 * k + 1)
+    links = [-1] * (2 * len(lines))
     for met in meeting.values():
-        if straight:
-            for i, p in enumerate(met):
-                for q in met[i + 1 :]:
-                    if p not in links and q not in links and p[0] != q[0] and _goes_on(lines, p, q):
-                        links[p], links[q] = q, p
-        elif len(met) == 2 and met[0][0] != met[1][0]:
-            links[met[0]], links[met[1]] = met[1], met[0]
+        for i, p in enumerate(met):
+            for q in met[i + 1 :]:
+                if links[p] < 0 and links[q] < 0 and p // 2 != q // 2 and _goes_on(lines, p, q):
+                    links[p], links[q] = q, p
     return links
 
 
-def _goes_on(lines: list[tuple[Vec2, Vec2]], p: tuple[int, int], q: tuple[int, int]) -> bool:
-    ux, uy = _outward(lines[p[0]], p[1])
-    vx, vy = _outward(lines[q[0]], q[1])
+def _bent_links(key: Ints, ends: Floats) -> list[int]:
+    """Return for each end 2·line + (0 or 1) the end of the one other line of its curve that meets it, or −1."""
+    count = len(key)
+    grid = np.round(ends * GRID).astype(np.int64).reshape(2 * count, 2)
+    full = np.c_[np.repeat(key, 2, axis=0), grid]
+    order = np.lexsort((np.arange(2 * count), *full.T[::-1]))
+    same = (full[order][1:] == full[order][:-1]).all(axis=1)
+    padded = np.r_[False, same, False, False][: 2 * count + 2]
+    first = np.flatnonzero(padded[1:-1] & ~padded[:-2] & ~padded[2:])
+    a, b = order[first], order[first + 1]
+    other = a // 2 != b // 2
+    links = np.full(2 * count, -1, dtype=np.int64)
+    links[a[other]], links[b[other]] = b[other], a[other]
+    return [int(n) for n in links]
+
+
+def _goes_on(lines: list[tuple[Vec2, Vec2]], p: int, q: int) -> bool:
+    ux, uy = _outward(lines[p // 2], p % 2)
+    vx, vy = _outward(lines[q // 2], q % 2)
     return ux * vx + uy * vy < 0 and abs(ux * vy - uy * vx) < STRAIGHT
 
 
@@ -215,25 +226,22 @@ def _outward(line: tuple[Vec2, Vec2], end: int) -> Vec2:
     return ((b[0] - a[0]) / n, (b[1] - a[1]) / n)
 
 
-def _paths(count: int, links: dict[tuple[int, int], tuple[int, int]]) -> list[list[int]]:
+def _paths(links: list[int]) -> list[list[int]]:
     """Return the lines in runs along the links; each run is a list of line numbers, loops begin at their least."""
     paths: list[list[int]] = []
+    count = len(links) // 2
     used = [False] * count
-    starts = [k for k in range(count) if (k, 0) not in links or (k, 1) not in links]
+    starts = [k for k in range(count) if links[2 * k] < 0 or links[2 * k + 1] < 0]
     for k in [*starts, *range(count)]:
         if used[k]:
             continue
-        end = 0 if (k, 0) not in links else 1  # enter by the loose end, leave by the other
         path = [k]
         used[k] = True
-        at = (k, 1 - end)
-        while at in links:
-            nxt = links[at]
-            if used[nxt[0]]:
-                break
-            path.append(nxt[0])
-            used[nxt[0]] = True
-            at = (nxt[0], 1 - nxt[1])
+        at = links[2 * k + 1] if links[2 * k] < 0 else links[2 * k]  # enter by the loose end, leave by the other
+        while at >= 0 and not used[at // 2]:
+            path.append(at // 2)
+            used[at // 2] = True
+            at = links[at ^ 1]
         paths.append(path)
     return paths
 
@@ -271,7 +279,7 @@ def _numbered(groups: Iterable[_Group]) -> tuple[Stroke, ...]:
         if g.strokes[0].chain < 0:
             made.extend(g.strokes)
         else:
-            made.extend(replace(s, chain=chain) for s in g.strokes)
+            made.extend(Stroke(s.a, s.b, s.owner, s.kind, None, chain) for s in g.strokes)
             chain += 1
     return tuple(made)
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from weakref import WeakKeyDictionary
 
 import numpy as np
@@ -48,33 +48,22 @@ class Topology:
     edge_curve: Ints  # (e,)
     edge_circle: Ints  # (e,) index into circles, -1 none
     circles: tuple[Circle, ...]
+    face_area: Floats  # (f,) mm²
+    _rings: dict[int, tuple[tuple[int, ...], ...]] = field(default_factory=dict, repr=False)
 
     def rings(self, face: int) -> tuple[Floats, ...]:
         """Return the rings (k, 3) round a face, wood on their left seen from outside; outer ones and holes alike."""
-        follow: dict[int, list[int]] = {}
-        for (a, b), (left, right) in zip(self.edges.tolist(), self.edge_faces.tolist(), strict=True):
-            if left == face:
-                follow.setdefault(a, []).append(b)
-            if right == face:
-                follow.setdefault(b, []).append(a)
-        found: list[Floats] = []
-        while follow:
-            start = min(follow)
-            ring, at = [], start
-            while at in follow:
-                ring.append(at)
-                after = follow[at].pop()
-                if not follow[at]:
-                    del follow[at]
-                at = after
-            found.append(self.points[ring])
-        return tuple(found)
+        return tuple(self.points[list(ring)] for ring in self.ring_points(face))
+
+    def ring_points(self, face: int) -> tuple[tuple[int, ...], ...]:
+        """Return the rings round a face as numbers of points, worked out once."""
+        if face not in self._rings:
+            self._rings[face] = _rings(self.edges, self.edge_faces, face)
+        return self._rings[face]
 
     def area(self, face: int) -> float:
         """Return the area of a face in mm²."""
-        t = self.points[self.triangles[self.triangle_face == face]]
-        n = np.cross(t[:, 1] - t[:, 0], t[:, 2] - t[:, 0])
-        return float(np.sqrt(np.einsum("ij,ij->i", n, n)).sum() / 2)
+        return float(self.face_area[face])
 
 
 _made: WeakKeyDictionary[Solid, Topology] = WeakKeyDictionary()
@@ -107,8 +96,35 @@ def _worked_out(solid: Solid) -> Topology:
     _, curve = np.unique(pair, axis=0, return_inverse=True)
     return Topology(
         points, triangles, face, normals, face_surface, marked.surfaces,
-        edges, edge_faces, kind, curve.reshape(-1).astype(np.int64), circle, circles,
+        edges, edge_faces, kind, curve.reshape(-1).astype(np.int64), circle, circles, _areas(points, triangles, face, count),
     )  # fmt: skip
+
+
+def _rings(edges: Ints, edge_faces: Ints, face: int) -> tuple[tuple[int, ...], ...]:
+    follow: dict[int, list[int]] = {}
+    for a, b in edges[edge_faces[:, 0] == face].tolist():
+        follow.setdefault(a, []).append(b)
+    for a, b in edges[edge_faces[:, 1] == face].tolist():
+        follow.setdefault(b, []).append(a)
+    found: list[tuple[int, ...]] = []
+    while follow:
+        at = min(follow)
+        ring: list[int] = []
+        while at in follow:
+            ring.append(at)
+            after = follow[at].pop()
+            if not follow[at]:
+                del follow[at]
+            at = after
+        found.append(tuple(ring))
+    return tuple(found)
+
+
+def _areas(points: Floats, triangles: Ints, face: Ints, count: int) -> Floats:
+    t = points[triangles]
+    n = np.cross(t[:, 1] - t[:, 0], t[:, 2] - t[:, 0])
+    size = np.sqrt(np.einsum("ij,ij->i", n, n)) / 2
+    return np.bincount(face, weights=size, minlength=count).astype(np.float64)
 
 
 def _in_order(points: Floats, triangles: Ints, facet: Ints) -> tuple[Floats, Ints, Ints]:

@@ -11,7 +11,7 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
-from docgen.geometry.scene import Candidates, Scene, contours
+from docgen.geometry.scene import Candidates, Scene
 from docgen.geometry.surfaces import Bools, Floats, Ints
 from docgen.geometry.topology import components
 
@@ -30,10 +30,10 @@ class Stretches:
     seen: Bools
 
 
-def stretches(scene: Scene, found: Candidates) -> Stretches:
-    """Return all candidates cut up into stretches that are seen or hidden from end to end, in order along them."""
+def stretches(scene: Scene, found: Candidates, contour: Ints) -> Stretches:
+    """Return all candidates cut up, where `contour` edges pass, into stretches seen or hidden from end to end."""
     open_edge = found.edge[~found.back]
-    cut = _cuts(scene, open_edge)
+    cut = _cuts(scene, open_edge, contour)
     part = _parts(scene, open_edge, cut)
     piece = _pieces(scene, open_edge, part, cut)
     seen = _seen(scene, open_edge, part, piece)
@@ -68,8 +68,7 @@ def boxes(ends: Floats, margin: float) -> NDArray[np.object_]:
     return np.asarray(shapely.box(low[:, 0], low[:, 1], high[:, 0], high[:, 1]), dtype=np.object_)
 
 
-def _cuts(scene: Scene, edge: Ints) -> _Cuts:
-    contour = contours(scene)
+def _cuts(scene: Scene, edge: Ints, contour: Ints) -> _Cuts:
     ends = scene.points[scene.edges[edge]]
     size = np.sqrt(((ends[:, 1, :2] - ends[:, 0, :2]) ** 2).sum(axis=1))
     rows: list[Ints] = []
