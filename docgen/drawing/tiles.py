@@ -20,12 +20,12 @@ from docgen.drawing.tiling.ink import Ink, Segment, bounds_of, segments
 from docgen.drawing.tiling.keymap import key_map
 from docgen.drawing.tiling.labels import Label, Row, place, set_rows, size_of
 from docgen.drawing.tiling.marks import join_records
-from docgen.drawing.tiling.paper import Paper, paper, papers
+from docgen.drawing.tiling.paper import SHORT, Paper, paper, papers
 from docgen.drawing.tiling.room import Room
 from docgen.layout.model import Layout
 
 BESIDE = 13.0  # mm kept at both sides of a small drawing for its labels
-BELOW = 12.0  # mm above and below it
+BELOW = 11.0  # mm above and below it
 TOLD = 86.0  # mm: least width of the text above a small drawing
 SMALL = 0.5  # of the window: a drawing that takes less of its height shares a page
 
@@ -112,7 +112,7 @@ def _nearest(tiling: Tiling, at: Point) -> Tile:
 
 def is_small(drawing: TrueSize, layout: Layout, metrics: Metrics) -> bool:
     """Return whether the drawing shares a page with others: with its text it leaves half of the height free."""
-    page = paper(layout)
+    page = paper(layout, heading=SHORT)
     x0, _, x1, _ = bounds_of(drawing.inks)
     high = _block(drawing, page, metrics)[1]
     return x1 - x0 + 2 * BESIDE <= page.window.width and high <= SMALL * page.window.height
@@ -120,7 +120,7 @@ def is_small(drawing: TrueSize, layout: Layout, metrics: Metrics) -> bool:
 
 def shared_pages(drawings: Sequence[TrueSize], layout: Layout, metrics: Metrics, title: str) -> tuple[Page, ...]:
     """Return pages on which small drawings stand side by side, in their order, each with its own heading."""
-    page = paper(layout)
+    page = paper(layout, heading=SHORT)
     groups: list[list[tuple[TrueSize, Bounds]]] = []
     x, top, tall = page.window.x, page.window.top, 0.0
     for drawing in drawings:

@@ -1,4 +1,4 @@
-"""Story sticks: every mark along a part, from one datum end, equal parts and both hands on one stick."""
+"""Story sticks: every mark along a part, from one datum end; parts whose marks stand alike share one stick."""
 
 from __future__ import annotations
 
@@ -14,31 +14,47 @@ SAME = 1e-6  # mm: marks closer than this are one
 
 
 def sticks(piece: Piece, kinds: Sequence[Kind]) -> tuple[Stick, ...]:
-    """Return one stick for each kind of part that has marks, in the order of the parts' numbers.
+    """Return one stick for each different row of marks, in the order of the parts' numbers.
 
-    The other hand shares the stick where its marks stand at the same places, else it gets its own. Bought
-    parts and parts without marks have none.
+    Parts share a stick when their lengths and all their marks stand alike; those on which the marks lie on other
+    faces, such as the other hand, are its `mirrored` ones. Bought parts and parts without marks have none.
     """
-    out: list[tuple[int, Stick]] = []
-    for kind in kinds:
-        first = piece.part(kind.first)
-        marks = marks_of(first)
-        if first.hardware or not marks:
+    paths = sorted((p for k in kinds for p in (*k.parts, *k.mirrored)), key=lambda p: piece.part(p).number)
+    groups: list[list[str]] = []
+    for path in paths:
+        part = piece.part(path)
+        if part.hardware or not marks_of(part):
             continue
-        shared: list[str] = []
-        own: list[str] = []
-        for path in kind.mirrored:
-            (shared if hand_faces(marks, marks_of(piece.part(path))) is not None else own).append(path)
-        out.append((first.number, _stick(first, kind.parts, tuple(shared), marks)))
-        if own:
-            other = piece.part(own[0])
-            out.append((other.number, _stick(other, tuple(own), (), marks_of(other))))
-    return tuple(stick for _, stick in sorted(out, key=lambda s: s[0]))
+        same = next((g for g in groups if _alike(piece.part(g[0]), part)), None)
+        if same is None:
+            groups.append([path])
+        else:
+            same.append(path)
+    return tuple(_stick(piece, group) for group in groups)
 
 
-def _stick(part: Part, parts: tuple[str, ...], mirrored: tuple[str, ...], marks: tuple[Mark, ...]) -> Stick:
-    datum = f"{part.word(Face(0, 0))} end"
-    return Stick(" and ".join((parts[0], *mirrored[:1])), parts, mirrored, part.span(0), datum, marks)
+def _stick(piece: Piece, paths: Sequence[str]) -> Stick:
+    part = piece.part(paths[0])
+    marks = marks_of(part)
+    mirrored = tuple(
+        p for p in paths[1:] if other_faces(marks, marks_of(piece.part(p))) != tuple(m.face for m in marks)
+    )
+    parts = tuple(p for p in paths if p not in mirrored)
+    name = (
+        parts[0]
+        if len(paths) == 1
+        else f"{parts[0]} and {paths[1]}"
+        if len(paths) == 2
+        else f"{parts[0]} and {len(paths) - 1} more"
+    )
+    return Stick(name, parts, mirrored, part.span(0), f"{part.word(Face(0, 0))} end", marks)
+
+
+def _alike(a: Part, b: Part) -> bool:
+    ends = zip(a.span(0), b.span(0), strict=True)
+    if any(abs(float(p) - float(q)) > SAME for p, q in ends) or a.word(Face(0, 0)) != b.word(Face(0, 0)):
+        return False
+    return other_faces(marks_of(a), marks_of(b)) is not None
 
 
 def marks_of(part: Part) -> tuple[Mark, ...]:
@@ -85,32 +101,19 @@ def _same(a: Mark, b: Mark) -> bool:
     return abs(float(a.position) - float(b.position)) <= SAME and (a.wood, a.label, a.face) == (b.wood, b.label, b.face)
 
 
-def hand_faces(marks: Sequence[Mark], other: Sequence[Mark]) -> dict[Face, Face] | None:
-    """Return for each face of `marks` the face that carries the same marks on the other hand, None if they differ.
+def other_faces(marks: Sequence[Mark], other: Sequence[Mark]) -> tuple[Face, ...] | None:
+    """Return for each of `marks` the face on which `other` has its mark at that place, None if they do not agree.
 
-    Faces are paired by positions and wood sides alone; the face opposite is tried first, then the same face.
+    Positions and wood sides must be the same. Where several marks stand at one place, the same label is taken first,
+    then the same face.
     """
-    theirs = _by_face(other)
-    out: dict[Face, Face] = {}
-    mine = _by_face(marks)
-    if len(mine) != len(theirs):
-        return None
-    for face, places in mine.items():
-        rest = [f for f in sorted(theirs) if f not in out.values()]
-        order = sorted(rest, key=lambda f: (f.axis != face.axis, f.side == face.side, f))
-        match = next((f for f in order if _agree(places, theirs[f])), None)
-        if match is None:
-            return None
-        out[face] = match
-    return out
-
-
-def _by_face(marks: Sequence[Mark]) -> dict[Face, list[tuple[float, int]]]:
-    out: dict[Face, list[tuple[float, int]]] = {}
+    rest = list(other)
+    out: list[Face] = []
     for mark in marks:
-        out.setdefault(mark.face, []).append((float(mark.position), mark.wood))
-    return {face: sorted(places) for face, places in sorted(out.items())}
-
-
-def _agree(a: Sequence[tuple[float, int]], b: Sequence[tuple[float, int]]) -> bool:
-    return len(a) == len(b) and all(abs(p - q) <= SAME and v == w for (p, v), (q, w) in zip(a, b, strict=True))
+        here = [m for m in rest if abs(float(m.position) - float(mark.position)) <= SAME and m.wood == mark.wood]
+        if not here:
+            return None
+        match = min(here, key=lambda m: (m.label != mark.label, m.face != mark.face, m.face))
+        rest.remove(match)
+        out.append(match.face)
+    return tuple(out) if not rest else None

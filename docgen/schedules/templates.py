@@ -8,8 +8,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from docgen.geometry.outlines import bounds, mirrored
-from docgen.geometry.shapes import Outline, Vec2
+from docgen.geometry.outlines import bounds, contains, mirrored
+from docgen.geometry.shapes import Extrusion, HalfSpace, Outline, Shape, Vec2
 from docgen.piece.model import Kind, Part, Piece
 from docgen.piece.records import Face, Feature, SizeKind, Template
 
@@ -69,14 +69,14 @@ def templates(piece: Piece, kinds: Sequence[Kind]) -> tuple[TemplateRow, ...]:
             others = [p for p in (*kind.parts, *kind.mirrored) if p not in paths]
             for template, times in _merged(part):
                 row = _row(piece, part, paths, template, times, others[:1])
-                key = ("shared", template.shared) if template.shared else _key(row, kind.first)
+                key = ("shared", template.shared) if template.shared else _key(row)
                 rows[key] = _together(rows[key], row) if key in rows else row
     return tuple(sorted(rows.values(), key=lambda r: r.numbers[0]))
 
 
 def _merged(part: Part) -> Iterator[tuple[Template, int]]:
     """Yield the part's templates; hole patterns on the plain face are drawn into the shaped template of that face."""
-    all_of: list[Template] = [t for feature in part.features for t in feature.made.templates]
+    all_of = [_bored(part, feature, t) for feature in part.features for t in feature.made.templates]
     by_face: dict[Face, list[Template]] = {}
     shared: dict[str, list[Template]] = {}
     for t in all_of:
@@ -93,6 +93,47 @@ def _merged(part: Part) -> Iterator[tuple[Template, int]]:
         yield _with(carrier, rest), 1
         for other in shaped[1:]:
             yield other, 1
+
+
+def _bored(part: Part, feature: Feature, template: Template) -> Template:
+    """Return the template with the part's holes that lie within it.
+
+    A template of a cut that goes square through the part is laid on the face from which the holes are drilled.
+    """
+    if template.shared:
+        return template
+    opposite = Face(template.face.axis, 1 - template.face.side)
+    here, there = (_holes_in(part, face, template.outline) for face in (template.face, opposite))
+    if there and not here and _through(part, feature, template.face.axis):
+        return replace(template, face=opposite, holes=tuple(dict.fromkeys((*template.holes, *there))))
+    return replace(template, holes=tuple(dict.fromkeys((*template.holes, *here)))) if here else template
+
+
+def _holes_in(part: Part, face: Face, outline: Outline) -> tuple[tuple[float, float, float], ...]:
+    u, v = in_plane(face)
+    rows = (hole for feature in part.features for hole in feature.made.holes if hole.face == face)
+    return tuple(
+        (float(p[u]), float(p[v]), float(hole.diameter))
+        for hole in rows
+        for p in hole.points
+        if contains(outline, (float(p[u]), float(p[v])), float(hole.diameter))
+    )
+
+
+def _through(part: Part, feature: Feature, axis: int) -> bool:
+    """Return whether all that the feature cuts is cut square through the part along `axis`."""
+    far = float(part.size[axis])
+
+    def square(shape: Shape) -> bool:
+        if isinstance(shape, HalfSpace):
+            return abs(shape.normal[axis]) < SAME
+        if not isinstance(shape, Extrusion):
+            return False
+        along = shape.frame.rotation[axis][2]
+        ends = sorted(shape.frame.origin[axis] + along * level for level in (shape.low, shape.high))
+        return abs(abs(along) - 1) < SAME and ends[0] <= SAME and ends[1] >= far - SAME
+
+    return bool(feature.made.cuts) and all(square(cut.shape) for cut in feature.made.cuts)
 
 
 def _is_box(outline: Outline, part: Part, face: Face) -> bool:
@@ -145,7 +186,7 @@ def _together(a: TemplateRow, b: TemplateRow) -> TemplateRow:
         parts=(*a.parts, *(p for p, _ in new)),
         numbers=(*a.numbers, *(n for _, n in new)),
         uses=a.uses + b.uses,
-        hand="The same for both hands." if a.hand or b.hand else "",
+        hand="The same for both hands." if a.hand or b.hand else a.hand,
     )
 
 
@@ -168,16 +209,20 @@ def as_seen(template: Template) -> Template:
     )
 
 
-def _key(row: TemplateRow, kind: str) -> tuple[object, ...]:
-    """Return what makes two templates of one kind the same sheet: the look on paper, wherever it lies."""
-    (x0, y0), _ = bounds(row.seen.outline)
+def _key(row: TemplateRow) -> tuple[object, ...]:
+    """Return what makes two templates the same sheet: what they are for, where they lie and how they look."""
 
     def at(p: Vec2) -> Vec2:
-        return (round(p[0] - x0, GRADES), round(p[1] - y0, GRADES))
+        return (round(p[0], GRADES) + 0.0, round(p[1], GRADES) + 0.0)
 
     edges = tuple(sorted((at(e.end), at(e.centre) if e.centre else ()) for e in row.seen.outline.edges))
     holes = tuple(sorted((at((x, y)), round(d, GRADES)) for x, y, d in row.seen.holes))
-    return (kind, row.title, edges, holes)
+    return (_untold(row.title), row.lengthwise, edges, holes)
+
+
+def _untold(title: str) -> str:
+    """Return the title up to its first comma or to "against": what follows names the neighbour."""
+    return title.split(" against ")[0].split(",")[0]
 
 
 def gauges(piece: Piece, kinds: Sequence[Kind]) -> tuple[Gauge, ...]:

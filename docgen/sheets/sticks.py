@@ -9,14 +9,13 @@ from docgen.drawing.columns import Column
 from docgen.drawing.placing import moved
 from docgen.drawing.records import Record, Sheet
 from docgen.drawing.sticks.overview import overview, overview_height
-from docgen.drawing.sticks.pieces import STEPS, Piece, Side, pieces, sides, taken
+from docgen.drawing.sticks.pieces import END, STEPS, Piece, Side, pieces, sides, taken
 from docgen.drawing.sticks.strip import Style, depth, places, shown, strip
 from docgen.drawing.tables import Row
 from docgen.drawing.tiling.heading import PRINT, heading
-from docgen.drawing.tiling.paper import Paper, papers
-from docgen.piece.records import Face
+from docgen.drawing.tiling.paper import SHORT, Paper, papers
 from docgen.schedules.rows import Stick
-from docgen.schedules.sticks import hand_faces, marks_of
+from docgen.schedules.sticks import marks_of, other_faces
 from docgen.sheets.context import Context
 from docgen.sheets.flow import Flow, length
 from docgen.sheets.truesize import printing
@@ -24,6 +23,11 @@ from docgen.sheets.truesize import printing
 KIND = "sticks"
 EDGES = 2  # of a strip that carry marks
 LEFT = 2.0  # mm between the upright check line and the strips
+TOLD = (
+    "Cut the strips out along their long edges. Cut the dashed end and lay it over the strip before so that the crosses meet. "
+    "A piece without marks is not printed: set the next one to its figures with a steel rule.",
+    PRINT,
+)
 BETWEEN = 5.0  # mm between strips on a page
 STICK_USE = (
     "A story stick is a strip of wood that carries every mark of a part at true size, so that nothing is measured twice. Cut the "
@@ -46,23 +50,28 @@ class Laid:
 
 
 def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[Sheet, ...]:
-    """Return for each stick its overview and table, and its strips; none when no part has marks."""
-    out: list[Sheet] = []
-    for i, stick in enumerate(context.lists.sticks, 1):
-        laid = _laid(context, stick)
-        out.extend(_first(context, stick, i, laid))
-        out.extend(_strips(context, stick, i, laid))
-    return tuple(out)
+    """Return overviews and tables of all sticks, then their strips; none when no part has marks."""
+    every = [(stick, _laid(context, stick)) for stick in context.lists.sticks]
+    if not every:
+        return ()
+    flow = Flow(context, key="sticks", kind=KIND, title="Story sticks")
+    flow.heading("How to use these pages")
+    flow.points((*STICK_USE, *printing(context)))
+    for stick, laid in every:
+        _first(flow, context, stick, laid)
+    return (*flow.sheets(outline=("Story sticks",)), *_strips(context, every))
 
 
 def _paper(context: Context) -> Paper:
     """Return the page lying the way that takes the longer pieces."""
-    return max(papers(context.layout), key=lambda p: p.window.width)
+    return max(papers(context.layout, SHORT), key=lambda p: p.window.width)
 
 
 def _laid(context: Context, stick: Stick) -> tuple[Laid, ...]:
     part = context.piece.part(stick.parts[0])
-    every = sides(stick.marks, stick.length, stick.datum, {f: part.word(f) for f in {m.face for m in stick.marks}})
+    every = _two(
+        sides(stick.marks, stick.length, stick.datum, {f: part.word(f) for f in {m.face for m in stick.marks}})
+    )
     page = _paper(context)
     style = Style(context.piece.units, page.layout.heights, context.metrics, page.layout.overlap)
     out: list[Laid] = []
@@ -73,6 +82,18 @@ def _laid(context: Context, stick: Stick) -> tuple[Laid, ...]:
         else:  # long labels on both edges: a strip for each face
             out.extend(_cut((side,), stick, style, page) for side in pair.sides)
     return tuple(out)
+
+
+def _two(every: tuple[Side, ...]) -> tuple[Side, ...]:
+    """Return at most two sides: marks of further faces stand on the second edge, with the face before their words."""
+    if len(every) <= EDGES:
+        return every
+    merged = every[1:]
+    points = {p for p in merged[0].points if p.wood == END}
+    points.update(replace(p, label=f"{side.word}: {p.label}") for side in merged for p in side.points if p.wood != END)
+    word = " and ".join(side.word for side in merged)
+    ordered = sorted(points, key=lambda p: (p.position, p.wood, p.label))
+    return (every[0], replace(merged[0], word=word, points=tuple(ordered)))
 
 
 def _cut(pair: tuple[Side, ...], stick: Stick, style: Style, page: Paper) -> Laid:
@@ -97,16 +118,9 @@ def _cut(pair: tuple[Side, ...], stick: Stick, style: Style, page: Paper) -> Lai
     return min(tried, key=lambda laid: len(laid.pieces))
 
 
-def _title(stick: Stick) -> str:
-    return f"Story stick: {stick.name}"
-
-
-def _first(context: Context, stick: Stick, number: int, laid: Sequence[Laid]) -> tuple[Sheet, ...]:
-    flow = Flow(context, key=f"stick/{number}", kind=KIND, title=_title(stick))
-    if number == 1:
-        flow.points(STICK_USE)
-        flow.points(printing(context))
-    flow.heading(f"The whole stick, from the {stick.datum}")
+def _first(flow: Flow, context: Context, stick: Stick, laid: Sequence[Laid]) -> None:
+    """Set the overview and the table of one stick."""
+    flow.heading(f"Stick for {stick.name}, from the {stick.datum}", keep=75.0)
     flow.text(_hands(context, stick))
     heights = context.layout.heights
     ends = (float(stick.length[0]), float(stick.length[1]))
@@ -117,76 +131,83 @@ def _first(context: Context, stick: Stick, number: int, laid: Sequence[Laid]) ->
         marks = [(i, float(m.position)) for i, m in numbered]
         flow.add(overview(inner, ends, part.pieces, marks, heights, context.metrics))
     flow.gap(2.0)
-    flow.text("Numbers above are those of the table; numbers below are the pieces.")
+    flow.text("Numbers above are those of the table; numbers below are the pieces, a grey or white field each.")
     unit = context.piece.units.sign
-    columns = (
+    columns = [
         Column("mark", "middle", bold=True),
         Column(f"from the {stick.datum}, {unit}", "figures", bold=True),
         Column("what", grow=1.0),
         Column("face"),
         Column("the line is"),
-    )
+    ]
+    if stick.mirrored:
+        columns.insert(4, Column(f"face on {stick.mirrored[0]}"))
     flow.table(columns, _table(context, stick))
-    return flow.sheets(outline=("Story sticks",))
 
 
 def _table(context: Context, stick: Stick) -> list[Row]:
     part = context.piece.part(stick.parts[0])
-    return [
-        Row((str(i), length(context, m.position), m.label, part.word(m.face), WOOD[m.wood]))
-        for i, m in enumerate(stick.marks, 1)
-    ]
+    hand = context.piece.part(stick.mirrored[0]) if stick.mirrored else None
+    faces = other_faces(stick.marks, marks_of(hand)) if hand else None
+    out = []
+    for i, mark in enumerate(stick.marks):
+        cells = [str(i + 1), length(context, mark.position), mark.label, part.word(mark.face), WOOD[mark.wood]]
+        if hand and faces:
+            cells.insert(4, hand.word(faces[i]))
+        out.append(Row(tuple(cells)))
+    return out
 
 
 def _hands(context: Context, stick: Stick) -> str:
-    """Return which parts the stick serves and how the faces of the other hand are called."""
+    """Return which parts the stick serves, and that the other hand has its marks on other faces."""
     told = f"For {', '.join(stick.parts)}. Length {_with_unit(context, stick)}."
     if not stick.mirrored:
         return told
-    part, other = context.piece.part(stick.parts[0]), context.piece.part(stick.mirrored[0])
-    faces: dict[Face, Face] = hand_faces(stick.marks, marks_of(other)) or {}
-    pairs = [f"its {other.word(b)} face for the {part.word(a)} face" for a, b in faces.items()]
-    return (
-        f"{told} The same stick serves the other hand, {', '.join(stick.mirrored)}: from its own {stick.datum}, "
-        f"{' and '.join(pairs)}."
-    )
+    return f"{told} It serves {', '.join(stick.mirrored)} too, from the same end: the table names the faces there."
 
 
 def _with_unit(context: Context, stick: Stick) -> str:
     return f"{length(context, stick.length[1] - stick.length[0])} {context.piece.units.sign}"
 
 
-def _strips(context: Context, stick: Stick, number: int, laid: Sequence[Laid]) -> tuple[Sheet, ...]:
+def _strips(context: Context, every: Sequence[tuple[Stick, Sequence[Laid]]]) -> tuple[Sheet, ...]:
+    """Return pages filled with the strips of all sticks, one under the other."""
     page = _paper(context)
     pages: list[list[Record]] = []
-    y = page.window.top - 2
-    for part in laid:
+    names: list[list[str]] = []
+    y = 0.0
+    for stick, part in ((stick, part) for stick, laid in every for part in laid):
         tall = depth(part.sides, part.style)
         for piece in part.pieces:
+            if _blank(piece, part):
+                continue
             if not pages or y - tall < page.window.y:
-                told = [
-                    "Cut the strips out along their long edges. Cut the dashed end, lay it over the strip before so that the crosses meet.",
-                    PRINT,
-                ]
                 pages.append(
-                    heading(page, name="", title=_title(stick), lines=told, metrics=context.metrics, mapped=False)
+                    heading(page, name="", title="Story sticks", lines=TOLD, metrics=context.metrics, mapped=False)
                 )
+                names.append([])
                 y = page.window.top - 2
             y -= tall
             left = piece.start - (0 if piece.first else part.style.overlap / 2)
             drawn = strip(piece, part.sides, part.style, stick.name, len(part.pieces))
             pages[-1].extend(moved(r, page.window.x + LEFT - left, y) for r in drawn)
+            names[-1].append(stick.name)
             y -= BETWEEN
     return tuple(
         Sheet(
-            f"stick/{number}/strips/{i}",
+            f"sticks/strips/{i}",
             KIND,
-            f"{_title(stick)}, strips",
+            f"Strips: {', '.join(dict.fromkeys(here))}",
             page.size,
             tuple(records),
             "full size",
             framed=False,
             outline=("Story sticks",),
         )
-        for i, records in enumerate(pages, 1)
+        for i, (records, here) in enumerate(zip(pages, names, strict=True), 1)
     )
+
+
+def _blank(piece: Piece, laid: Laid) -> bool:
+    """Return whether a piece carries no mark, and neither the datum nor an end."""
+    return not any(shown(side, piece) for side in laid.sides)

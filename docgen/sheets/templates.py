@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from docgen.drawing.placing import Bounds
 from docgen.drawing.records import Sheet
 from docgen.drawing.tiles import Page, TrueSize, is_small, shared_pages, tile_pages, tiling_of
-from docgen.drawing.tiling.crop import Crop, crops
+from docgen.drawing.tiling.crop import Crop, based, crops
 from docgen.drawing.tiling.gauge import gauge_drawing
 from docgen.drawing.tiling.ink import bounds_of, outline_ink
 from docgen.drawing.tiling.template import TemplateArt, features_of
@@ -104,9 +104,12 @@ def _windows(row: TemplateRow, context: Context) -> tuple[Crop, ...]:
     """Return the windows of a template: the whole where it takes few pages, else what surrounds its features."""
     ink = outline_ink(row.seen.outline)
     whole = _all_of(row)
-    if len(tiling_of(TrueSize("", (), ink), context.layout).tiles) <= WHOLE_PAGES:
+    step = ROUND[context.piece.units.system]
+    if len(tiling_of(TrueSize("", (), ink), context.layout).tiles) > WHOLE_PAGES:
+        return crops(features_of(row), whole, step)
+    if row.seen.shared or not row.lengthwise:
         return (Crop(whole),)
-    return crops(features_of(row), whole, ROUND[context.piece.units.system])
+    return (based(bounds_of(ink), row.size[0], step),)
 
 
 def _all_of(row: TemplateRow) -> Bounds:

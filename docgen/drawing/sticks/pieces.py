@@ -12,6 +12,7 @@ from docgen.units import Number
 
 BOLD_STEPS = {"inch": 6, "mm": 10}  # of the scale's steps: every 6 in, every 100 mm
 STEPS = {"inch": 25.4, "mm": 10.0}  # mm: the scale's ticks, and what joins stand on
+END = 2  # in place of a wood side: the datum or an end
 CLEAR = 7.0  # mm between a join and the nearest mark, where it can be had
 LEAST = 50.8  # mm: a piece is not made shorter for the sake of its labels
 END_AIR = 4.0  # mm of paper beyond the ends of the stick
@@ -19,7 +20,7 @@ END_AIR = 4.0  # mm of paper beyond the ends of the stick
 
 @dataclass(frozen=True, slots=True)
 class Point:
-    """Something on the stick: a mark of the part, the datum, or an end. Wood as in `Mark`; 2 is an end."""
+    """Something on the stick: a mark of the part, the datum, or an end. Wood as in `Mark`, or END."""
 
     position: Number
     wood: int
@@ -55,10 +56,10 @@ def sides(marks: Sequence[Mark], ends: tuple[Number, Number], datum: str, words:
     by_face: dict[Face, list[Point]] = {}
     for mark in marks:
         by_face.setdefault(mark.face, []).append(Point(mark.position, mark.wood, mark.label))
-    fixed = [Point(0, 2, f"datum: {datum}")]
+    fixed = [Point(0, END, f"datum: {datum}")]
     if ends[0] < 0:
-        fixed.append(Point(ends[0], 2, "end of the blank"))
-    fixed.append(Point(ends[1], 2, "end of the blank"))
+        fixed.append(Point(ends[0], END, "end of the blank"))
+    fixed.append(Point(ends[1], END, "end of the blank"))
     out = []
     for face, points in sorted(by_face.items(), key=lambda item: (-len(item[1]), item[0])):
         # An end carries no label of its own where a mark says the same.

@@ -7,13 +7,13 @@ it to its place on the page.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from docgen.drawing.lettering import width
 from docgen.drawing.metrics import Metrics
 from docgen.drawing.records import Arc, Line, Pen, Record, Text
 from docgen.drawing.sticks.fan import spread
-from docgen.drawing.sticks.pieces import BOLD_STEPS, STEPS, Piece, Point, Side
+from docgen.drawing.sticks.pieces import BOLD_STEPS, END, STEPS, Piece, Point, Side
 from docgen.drawing.symbols import arrowhead
 from docgen.layout.model import Heights
 from docgen.units import Units, format_length
@@ -23,7 +23,7 @@ FAN = 6.0  # mm in which leaders spread to the labels
 CAPTION = 5.0  # mm: one row of small text
 SCALE = 9.0  # mm
 AIR = 1.4  # mm between labels
-END = 4.5  # mm kept free of labels at a join, for its match marks
+JOIN_AIR = 4.5  # mm kept free of labels at a join, for its match marks
 CROSS = 3.0  # mm: half of the X on what is cut away
 PAIR = 30.0  # mm: the two edges of a cut this far apart share one X
 WOOD = 5.0  # mm: length of the arrow towards the wood
@@ -38,6 +38,7 @@ class Style:
     metrics: Metrics
     overlap: float
     upright: bool = False  # labels set at right angles to the strip
+    sizes: dict[tuple[bool, Point], tuple[float, float]] = field(default_factory=dict, compare=False)  # as measured
 
     def figure(self, point: Point) -> str:
         """Return the running figure of a point."""
@@ -45,13 +46,19 @@ class Style:
 
     def label_size(self, point: Point) -> tuple[float, float]:
         """Return how much of the strip a label takes along it and across it, mm."""
+        key = (self.upright, point)
+        if key not in self.sizes:
+            self.sizes[key] = self._measured(point)
+        return self.sizes[key]
+
+    def _measured(self, point: Point) -> tuple[float, float]:
         h = self.heights
-        figure = width(self.figure(point), h.figure, self.metrics, True)
-        text = width(point.label, h.note, self.metrics)
+        figure = self.figure(point)
+        wide, text = width(figure, h.figure, self.metrics, True), width(point.label, h.note, self.metrics)
+        stacked = "\u2044" in figure
         if self.upright:
-            tall = 1.9 * h.figure if "\u2044" in self.figure(point) else 1.3 * h.figure
-            return tall + 0.6, figure + 2.5 + text
-        return max(figure, text) + 2 * AIR, 4.4 * h.note + (0.5 * h.figure if "\u2044" in self.figure(point) else 0)
+            return (1.9 if stacked else 1.3) * h.figure + 0.6, wide + 2.5 + text
+        return max(wide, text) + 2 * AIR, 4.4 * h.note + (0.5 * h.figure if stacked else 0)
 
 
 def shown(side: Side, piece: Piece) -> list[Point]:
@@ -64,8 +71,8 @@ def places(points: Sequence[Point], piece: Piece, style: Style) -> tuple[float, 
     return spread(
         [float(p.position) for p in points],
         [style.label_size(p)[0] for p in points],
-        piece.start + (0.5 if piece.first else END),
-        piece.end - (0.5 if piece.last else END),
+        piece.start + (0.5 if piece.first else JOIN_AIR),
+        piece.end - (0.5 if piece.last else JOIN_AIR),
     )
 
 
@@ -99,9 +106,9 @@ def strip(piece: Piece, sides: Sequence[Side], style: Style, caption: str, count
             f"{side.word} at this edge. Piece {piece.number} of {count}.",
             f"{side.word}, {piece.number} of {count}",
         )
-        room = piece.end - piece.start - 2 * END
+        room = piece.end - piece.start - 2 * JOIN_AIR
         told = next((t for t in texts if style.metrics.width(t, style.heights.note) <= room), "")
-        out.append(Text((piece.start + END, y), told, style.heights.note))
+        out.append(Text((piece.start + JOIN_AIR, y), told, style.heights.note))
         if up:
             level = edge + band + CAPTION
     out.extend(_scale(piece, style, level, one_sided=len(sides) == 1))
@@ -123,7 +130,7 @@ def _side(side: Side, piece: Piece, style: Style, edge: float, up: float, tall: 
 
 def _mark(point: Point, all_of: Sequence[Point], edge: float, up: float, tall: float) -> Iterator[Record]:
     x = float(point.position)
-    if point.wood == 2:
+    if point.wood == END:
         if point.position == 0:
             yield Line((x + 0.5, edge), (x + 0.5, edge + up * MARK), Pen.DATUM)
         yield Line((x, edge), (x, edge + up * MARK), Pen.VISIBLE)
@@ -188,7 +195,7 @@ def _scale(piece: Piece, style: Style, level: float, *, one_sided: bool) -> Iter
         half = k % bold == bold // 2 and style.units.system == "mm"
         yield Line((x, line), (x, line - (4.0 if strong else 3.0 if half else 2.0)), Pen.THIN)
         named = strong or half or style.units.system == "inch"
-        if named and piece.start + END - 1 <= x <= piece.end - END + 1:
+        if named and piece.start + JOIN_AIR - 1 <= x <= piece.end - JOIN_AIR + 1:
             height = style.heights.note if strong else style.heights.small
             yield Text((x, level + 0.6), f"{k * unit}".replace("-", "−"), height, "middle", strong)
 

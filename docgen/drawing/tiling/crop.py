@@ -44,6 +44,20 @@ def crops(features: Iterable[Bounds], whole: Bounds, step: float) -> tuple[Crop,
     return tuple(_crop(g, whole, step) for g in groups) if groups else (Crop(whole),)
 
 
+def based(outline: Bounds, length: float, step: float) -> Crop:
+    """Return the whole of an outline that shows one end of a blank `length` long, with a base line on its inner side.
+
+    An outline that shows both ends, or no length at all, needs no base line.
+    """
+    low, high = outline[0], outline[2]
+    window = (low - BEYOND, outline[1] - BEYOND, high + BEYOND, outline[3] + BEYOND)
+    if low < 1.0 and high > length - 1.0:
+        return Crop(window)
+    toward_datum = low > length - high  # where the inner side lies
+    base = step * (math.ceil((low + BEYOND) / step) if toward_datum else math.floor((high - BEYOND) / step))
+    return Crop(window, (), ((0, base),) if low < base < high else ())
+
+
 def _crop(group: Bounds, whole: Bounds, step: float) -> Crop:
     window = list(whole)
     cuts: list[str] = []

@@ -141,20 +141,20 @@ def _caption(
     label: Label, wide: float, tall: float, room: Room, boundary: Sequence[Segment]
 ) -> tuple[Bounds, Segment | None]:
     w = room.window
-    best: tuple[float, Bounds] | None = None
     columns = max(1, int((w[2] - w[0] - wide) / STEP))
     rows = max(1, int((w[3] - w[1] - tall) / STEP))
-    for i in range(columns + 1):
-        for j in range(rows + 1):
-            left = w[0] + (w[2] - w[0] - wide) * i / columns
-            low = w[1] + (w[3] - w[1] - tall) * j / rows
-            middle = (left + wide / 2, low + tall / 2)
-            cost = math.dist(middle, label.at)
-            if best and cost >= best[0]:
-                continue
-            box = (left, low, left + wide, low + tall)
-            if not room.free(box):
-                continue
+    middles = [
+        (w[0] + wide / 2 + (w[2] - w[0] - wide) * i / columns, w[1] + tall / 2 + (w[3] - w[1] - tall) * j / rows)
+        for i in range(columns + 1)
+        for j in range(rows + 1)
+    ]
+    best: tuple[float, Bounds] | None = None
+    for middle in sorted(middles, key=lambda m: (math.dist(m, label.at), m)):
+        cost = math.dist(middle, label.at)
+        if best and cost >= best[0]:
+            break
+        box = (middle[0] - wide / 2, middle[1] - tall / 2, middle[0] + wide / 2, middle[1] + tall / 2)
+        if room.free(box):
             cost += 0.0 if inside(middle, boundary) else COSTS.outside
             if best is None or cost < best[0]:
                 best = (cost, box)

@@ -12,6 +12,7 @@ from docgen.drawing.tiling.rulers import DEPTH
 from docgen.layout.model import Layout, Rect
 
 HEADING = 44.0  # mm, the level check line included
+SHORT = 25.0  # mm: the same where each drawing brings its own words
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,17 +37,17 @@ class Paper:
         return Field(self.window.width, self.window.height, self.turned)
 
 
-def paper(layout: Layout, *, turned: bool = False) -> Paper:
-    """Return the division of a page of `layout`, lying the other way with `turned`."""
+def paper(layout: Layout, *, turned: bool = False, heading: float = HEADING) -> Paper:
+    """Return the division of a page of `layout`, lying the other way with `turned`; `heading` is its height."""
     lying = layout.turned() if turned else layout
     area = lying.open_area
-    window = Rect(area.x + DEPTH, area.y, area.width - DEPTH, area.height - HEADING)
+    window = Rect(area.x + DEPTH, area.y, area.width - DEPTH, area.height - heading)
     left = window.x + lying.overlap / 2 + 3
     level = Rect(left, window.top, area.right - left, DEPTH + 1)
-    heading = Rect(left, level.top, level.width, area.top - level.top)
-    return Paper(lying, turned, heading, level, Rect(area.x, area.y, DEPTH, area.height), window)
+    words = Rect(left, level.top, level.width, area.top - level.top)
+    return Paper(lying, turned, words, level, Rect(area.x, area.y, DEPTH, area.height), window)
 
 
-def papers(layout: Layout) -> tuple[Paper, Paper]:
+def papers(layout: Layout, heading: float = HEADING) -> tuple[Paper, Paper]:
     """Return the page as the layout has it and the same paper turned."""
-    return paper(layout), paper(layout, turned=True)
+    return paper(layout, heading=heading), paper(layout, turned=True, heading=heading)

@@ -33,12 +33,13 @@ class TemplateArt:
         self.row, self.crop, self.units = row, crop, units
         self.layout, self.metrics = layout, metrics
         self.heights = layout.heights
-        self.outline = outline_ink(row.seen.outline)
-        self.chords = [s for side in self.outline for s in segments(side)]
+        self.closed = outline_ink(row.seen.outline)
+        self.outline = tuple(side for side in self.closed if not self._broken_off(side))
+        self.chords = [s for side in self.closed for s in segments(side)]
 
     def boundary(self) -> tuple[Ink, ...]:
         """Return the outline in which captions like to stand."""
-        return self.outline
+        return self.closed
 
     def ink(self) -> tuple[Ink, ...]:
         """Return everything that is drawn, cut at the window."""
@@ -77,10 +78,21 @@ class TemplateArt:
 
     def _seen_bounds(self) -> Bounds:
         """Return bounds of the part of the outline's inside that the window shows."""
-        a, b = bounds_of(self.outline), self.crop.window
+        a, b = bounds_of(self.closed), self.crop.window
         return (max(a[0], b[0]), max(a[1], b[1]), min(a[2], b[2]), min(a[3], b[3]))
 
+    def _broken_off(self, side: Line | Arc) -> bool:
+        """Return whether a side is where the template ends within the wood, not an edge of it."""
+        if isinstance(side, Arc) or not self.row.lengthwise or self.row.seen.shared:
+            return False
+        (ax, ay), (bx, by) = side.a, side.b
+        square = abs(ax - bx) < 1e-6 and abs(abs(by - ay) - self.row.size[1]) < 1e-6
+        return square and 1.0 < ax < self.row.size[0] - 1.0
+
     def _breaks(self) -> Iterator[Path]:
+        for end in self.closed:
+            if isinstance(end, Line) and self._broken_off(end):
+                yield _zigzag(end.a, end.b)
         x0, y0, x1, y1 = self.crop.window
         bx0, by0, bx1, by1 = self._seen_bounds()
         for side in self.crop.cuts:
