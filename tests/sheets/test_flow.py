@@ -1,0 +1,67 @@
+import pytest
+
+from docgen.drawing import lettering
+from docgen.drawing.columns import Column
+from docgen.drawing.records import Text
+from docgen.drawing.tables import Row
+from docgen.sheets.flow import Flow, length, valued
+from tests.sheets.lists import context, said
+
+
+def flow(layout: str = "a4", *, wide: bool = False) -> Flow:
+    return Flow(context(layout), key="k", kind="safety", title="Pages", wide=wide)
+
+
+def test_text_goes_on_over_pages_and_none_is_lost() -> None:
+    pages = flow()
+    words = [f"word{i}" for i in range(6000)]
+    pages.text(" ".join(words))
+    sheets = pages.sheets()
+    assert len(sheets) > 2
+    assert [w for w in said(sheets).split() if w.startswith("word")] == words
+    for sheet in sheets:
+        for record in sheet.records:
+            assert isinstance(record, Text)
+            box = lettering.box(record, pages.context.metrics)
+            assert box.y - box.half_h >= pages.area.y - 1e-6 and box.x + box.half_w <= pages.area.right + 1e-6
+
+
+def test_pages_that_go_on_say_so() -> None:
+    pages = flow()
+    pages.table([Column("n")], [Row((str(i),)) for i in range(100)])
+    sheets = pages.sheets()
+    assert [s.key for s in sheets] == ["k", "k/2", "k/3"]
+    assert all("Pages, continued" in said((s,)) for s in sheets[1:])
+    assert "continued" not in said(sheets[:1])
+
+
+def test_a_heading_stays_with_what_follows() -> None:
+    pages = flow()
+    pages.take(pages.rest.height - 25.0)
+    pages.heading("Next", keep=20.0)
+    pages.text("follows")
+    first, second = pages.sheets()
+    assert "Next" in said((second,)) and "Next" not in said((first,))
+
+
+def test_wide_sheets_lie_on_their_side() -> None:
+    assert flow("a4", wide=True).sheets()[0].size == (297.0, 210.0)
+    assert flow("a4-landscape", wide=True).sheets()[0].size == (297.0, 210.0)
+
+
+def test_each_point_has_its_sign() -> None:
+    pages = flow()
+    pages.points(["one " * 60, "two"])
+    assert said(pages.sheets()).count("–") == 2
+
+
+@pytest.mark.parametrize(
+    ("value", "kind", "text"),
+    [(25.4, "length", "1 in"), (12.0, "angle", "12°"), (3, "count", "3"), ("drill 1/4", "text", "drill 1⁄4")],
+)
+def test_values_of_set_ups(value: float | str, kind: str, text: str) -> None:
+    assert valued(context(), value, kind) == text
+
+
+def test_absent_lengths() -> None:
+    assert length(context(), None) == "–"

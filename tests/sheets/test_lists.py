@@ -1,0 +1,143 @@
+"""The sheets of the lists: everything in the rows stands on paper, and nothing lies on anything."""
+
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+
+from docgen.drawing.records import Picture
+from docgen.schedules.rows import Schedules
+from docgen.sheets import cutting, drilling, findings, hardware, safety, setups
+from docgen.sheets.context import Context, Maker
+from docgen.sheets.flow import stacked
+from tests.sheets.lists import CHART, LISTS, context, faults, flat, said
+
+MAKERS: dict[str, Maker] = {
+    "cutting": cutting.make,
+    "drilling": drilling.make,
+    "findings": findings.make,
+    "hardware": hardware.make,
+    "safety": safety.make,
+    "setups": setups.make,
+}
+EMPTY = Schedules((), (), (), (), (), (), (), ())
+
+
+def many(given: Context, times: int) -> Context:
+    lists = given.lists
+    return replace(
+        given,
+        lists=replace(
+            lists,
+            cutting=lists.cutting * times,
+            chart=lists.chart * times,
+            setups=lists.setups * times,
+            hardware=lists.hardware * times,
+            cautions=lists.cautions * times,
+        ),
+        findings=given.findings * times,
+    )
+
+
+@pytest.mark.parametrize("layout", ["letter", "a4-landscape"])
+@pytest.mark.parametrize("word", MAKERS)
+def test_nothing_lies_on_anything(word: str, layout: str, tmp_path: Path) -> None:
+    given = many(context(layout), 30)
+    sheets = MAKERS[word](given, {})
+    assert len(sheets) > 1
+    assert [str(f) for f in faults(sheets, given, tmp_path)] == []
+
+
+@pytest.mark.parametrize("word", [w for w in MAKERS if w not in ("safety", "findings")])
+def test_an_empty_list_makes_no_sheet(word: str) -> None:
+    assert MAKERS[word](context(lists=EMPTY), {}) == ()
+
+
+def test_the_chart_names_all_that_the_drill_press_needs() -> None:
+    text = flat(drilling.make(context(), {}))
+    for wanted in (
+        "A", "left side; mirrored:", "bottom end", "front edge", "8.970 ≈ 8 31⁄32", "17⁄64", "through", "⌴ ⌀5⁄8 ↧1⁄8",
+        "clearance", "tap drill", "#7", "1/4-20 UNC", "3⁄4 full threads", "75 % thread", "11⁄16", "7⁄8", "long point",
+        "⌵ ⌀3⁄8 × 82°", "A↤", "marked or drilled through left side, not measured", "meets stand.front leg",
+    ):  # fmt: skip
+        assert wanted in text, wanted
+
+
+def test_the_chart_explains_its_signs() -> None:
+    assert "mark or drill through the mate" in said(drilling.make(context(), {}))
+    plain = (replace(CHART[0], hole=replace(CHART[0].hole, mate="")),)
+    assert "mark or drill" not in said(drilling.make(context(lists=replace(EMPTY, chart=plain)), {}))
+
+
+def test_the_chart_lies_on_its_side() -> None:
+    given = context("letter")
+    assert {s.size for s in drilling.make(given, {})} == {given.layout.turned().size}
+    lying = context("letter-landscape")
+    assert {s.size for s in drilling.make(lying, {})} == {lying.layout.size}
+
+
+def test_the_cutting_list_has_all_sizes_and_measures() -> None:
+    text = flat(cutting.make(context(), {}))
+    for wanted in (
+        "case boards, bought as 4/4", "leg stock, bought as 6/4", "17 1⁄2", "18 1⁄2", "13⁄16", "from blank",
+        "from the blank 'case': not to be crosscut", "1.92 bd ft", "0.147 m²", "tongues 1⁄64 fat",
+        "1 left, 1 right", "Stock to buy", "15.4", "25 %", "board feet",
+    ):  # fmt: skip
+        assert wanted in text, wanted
+
+
+def test_rows_of_one_material_stand_together() -> None:
+    text = said(cutting.make(context(), {}))
+    assert text.index("drawer.front") < text.index("leg stock")
+
+
+def test_set_ups_stand_by_machine_with_their_parts() -> None:
+    text = flat(setups.make(context(), {}))
+    assert text.index("Table saw") < text.index("mitre across the face") < text.index("Router")
+    assert "blade from square: 45°" in text and "stop from the long point: 34 in" in text
+    assert "top: mitre at the left, mitre at the right" in text
+
+
+def test_hardware_says_what_is_bought_after_which_measurement() -> None:
+    text = flat(hardware.make(context(), {}))
+    assert "the wood is milled" in text and "1/4-20 UNC" in text and "grip 3⁄4" in text
+
+
+def test_the_safety_page_defers_and_shows_the_signs_there_are() -> None:
+    sheets = safety.make(context(), {})
+    pictures = [r.name for s in sheets for r in s.records if isinstance(r, Picture)]
+    assert sorted(pictures) == ["symbols/eye-protection", "symbols/read-manual"]
+    text = said(sheets)
+    assert "manual" in text and "law where you work" in text and "Asked for by dado in left side." in text
+
+
+def test_a_packet_without_cautions_still_defers() -> None:
+    assert "law where you work" in said(safety.make(context(lists=EMPTY), {}))
+
+
+def test_findings_say_grade_part_figures_rule_and_source() -> None:
+    text = said(findings.make(context(), {}))
+    for wanted in (
+        "1 stop, 0 care, 1 note", "STOP: cannot be built as drawn", "Note: good to know", "shelf, top", "line 14",
+        "volume 132 mm³; thickness 1⁄8 in; lean 12°", "→ move the shelf down", "(common practice)",
+    ):  # fmt: skip
+        assert wanted in text, wanted
+
+
+def test_no_findings_is_told_with_the_checks_that_looked() -> None:
+    text = said(findings.make(context(findings=()), {}))
+    assert "No check found anything." in text
+    assert len(text.split("Checks that looked\n")[1]) > 30
+
+
+def test_plain_fractions_are_stacked_and_names_are_not() -> None:
+    assert stacked("1/4-20 UNC × 1 1/2, drill 17/64, 5/4 stock, 2026/03/02") == (
+        "1/4-20 UNC × 1 1⁄2, drill 17⁄64, 5/4 stock, 2026/03/02"
+    )
+
+
+def test_every_list_has_a_key_and_numbered_pages() -> None:
+    sheets = cutting.make(many(context(), 12), {})
+    keys = [s.key for s in sheets]
+    assert keys[:3] == ["cutting", "cutting/2", "cutting/3"] and len(set(keys)) == len(keys)
+    assert LISTS.blanks[0].name in keys[-1]
