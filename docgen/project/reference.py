@@ -69,7 +69,7 @@ def reference(words: Vocabulary) -> str:
     }
     blocks = [_INTRODUCTION, _FORMULAS, "## The head of the file\n", _table(schema.HEADER)]
     for name, text in schema.SECTIONS:
-        blocks.append(f"## {name}\n\n{text[0].upper()}{text[1:]}.\n")
+        blocks.append(f"## {name}\n\n{_sentence(text)}\n")
         if name in fixed:
             before, fields = fixed[name]
             blocks += [before + "\n"] if before else []
@@ -81,7 +81,12 @@ def reference(words: Vocabulary) -> str:
 def _word(word: Word) -> str:
     """Return a word's section: what it does, its fields, one use."""
     example = word.example.strip("\n")
-    return f"### {word.name}\n\n{word.help}\n\n{_table(word.fields)}\n```yaml\n{example}\n```\n"
+    return f"### {word.name}\n\n{_sentence(word.help)}\n\n{_table(word.fields)}\n```yaml\n{example}\n```\n"
+
+
+def _sentence(text: str) -> str:
+    """Return the text with a capital and a full stop."""
+    return f"{text[:1].upper()}{text[1:].rstrip('.')}."
 
 
 def _table(fields: tuple[Field, ...]) -> str:
