@@ -243,8 +243,7 @@ def build(bench: Bench, values: Bound) -> None:
     for part in saying.parts(bench, values):
         face = part.face(values["face"])
         cheek = 2 if face.axis != 2 else 1
-        thick = part.size[cheek]
-        low, high = values["off low"] or 0, thick - (values["off high"] or 0)
+        low, high = _between(part, cheek, values)
         notch = {part.face(word): v for word, v in (values["notch"] or {}).items()}
         run = third(face.axis, cheek)
         for f in notch:
@@ -266,6 +265,17 @@ def build(bench: Bench, values: Bound) -> None:
         )
 
 
+def _between(part: Part, cheek: Axis, values: Bound) -> tuple[Number, Number]:
+    """Return where the tongue lies on the cheek axis."""
+    whole = part.size[cheek]
+    thick = whole if values["thickness"] is None else values["thickness"]
+    if values["flush"] is None:
+        return (whole - thick) / 2, (whole + thick) / 2
+    flush = part.face(values["flush"])
+    need(flush.axis == cheek, "flush-face", f"the tongue has no cheek toward its {values['flush']}", "flush")
+    return (whole - thick, whole) if flush.side else (0, thick)
+
+
 WORD = Word(
     name="tongue",
     room="operation",
@@ -274,12 +284,12 @@ WORD = Word(
         saying.PART,
         saying.FACE,
         Field("length", Length(above=0), "how far it stands out", required=True),
-        Field("off low", Length(least=0), "wood taken off the low side of the thickness"),
-        Field("off high", Length(least=0), "wood taken off the high side of the thickness"),
+        Field("thickness", Length(above=0), "its thickness; as thick as the part without it"),
+        Field("flush", saying.FACE.kind, "the face with which a bare-faced tongue is flush; centred without it"),
         Field("over", Length(least=0), "fat left for fitting"),
         Field("notch", saying.STOP.kind, "how much shorter it is at a face"),
         saying.STAGE,
     ),
-    example="tongue: {part: shelf, face: left, length: 1/4, off high: 5/16, over: 1/64, notch: {front: 3/4}}",
+    example="tongue: {part: shelf, face: left, length: 1/4, thickness: 1/2, flush: bottom, over: 1/64, notch: {front: 3/4}}",
     build=build,
 )
