@@ -7,7 +7,7 @@ import math
 from docgen.geometry.make import cross, unit
 from docgen.geometry.shapes import Frame, Vec
 from docgen.piece.bench import Bench
-from docgen.piece.joints.meeting import NEAR, dot, face_middle, nearer_end, on_face, outward, pierced
+from docgen.piece.joints.meeting import NEAR, dot, face_middle, on_face, outward, pierced
 from docgen.piece.joints.tenoning import TENON, Into, Joining, NoRoom, Placed, figures, place, planes
 from docgen.piece.model import Joint, Part
 from docgen.piece.operations.end_cut import EndCut
@@ -52,9 +52,8 @@ def lean(end: Part, into: Part, on: Face) -> float:
 def build(bench: Bench, values: Bound) -> None:
     """Cut the end to the face, then the mortises in both."""
     end, into = bench.part(values["end"]), bench.part(values["into"])
-    side = nearer_end(end, into)
-    on = pierced(end, into, side)
-    if on is None:
+    met = pierced(end, into)
+    if met is None:
         bench.fault(
             values,
             "into",
@@ -63,6 +62,7 @@ def build(bench: Bench, values: Bound) -> None:
             "a part that its end points to",
         )
         return
+    side, on = met
     try:
         cut = end_on_face(end, side, into, on)
     except ValueError as fault:

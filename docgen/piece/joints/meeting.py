@@ -125,35 +125,41 @@ def distance(at: Seen, host: Part) -> float:
     return math.hypot(*apart) if apart else max(gaps)
 
 
-def nearer_end(end: Part, into: Part) -> Face:
-    """Return the end of `end` (axis 0) that lies nearer to the middle of `into`."""
-    frame = relative(into, end)
-    middle = frame.point(centre(into))
-    return Face(0, 1 if middle[0] > float(end.size[0]) / 2 else 0)
+def pierced(end: Part, into: Part) -> tuple[Face, Face] | None:
+    """Return the end of `end` that meets `into`, and the face of `into` that it meets.
 
-
-def pierced(end: Part, into: Part, face: Face) -> Face | None:
-    """Return the face of `into` that the middle line of `end`, followed out of its `face`, meets first.
-
-    The line starts in the middle of `end`; None when it passes by.
+    The middle line of `end` is followed from its middle out of both ends; the face is the first that it meets, the end
+    the one that lies nearer to that place. None when the line passes by.
     """
     frame = relative(end, into)
-    start, along = frame.point(centre(end)), frame.direction(outward(face))
+    start = frame.point(centre(end))
+    half = float(end.size[0]) / 2
+    found: list[tuple[float, Face, Face]] = []
+    for side in (Face(0, 0), Face(0, 1)):
+        along = frame.direction(outward(side))
+        hit = first_face(into, start, along)
+        if hit is not None:
+            found.append((abs(hit[0] - half), side, hit[1]))
+    if not found:
+        return None
+    _, side, on = min(found)
+    return side, on
+
+
+def first_face(part: Part, start: Vec, along: Vec) -> tuple[float, Face] | None:
+    """Return how far off and through which face a line, in the part's axes, enters its box; None when it passes by."""
     best: tuple[float, Face] | None = None
     for axis in range(3):
-        for side in (0, 1):
-            facing = along[axis] * (1 if side else -1)
-            if facing > -PARALLEL:
-                continue
-            level = float(into.size[axis]) if side else 0.0
-            t = (level - start[axis]) / along[axis]
-            if t < -NEAR:
-                continue
-            p = moved(start, along, t)
-            inside = all(-NEAR <= p[j] <= float(into.size[j]) + NEAR for j in range(3) if j != axis)
-            if inside and (best is None or t < best[0]):
-                best = (t, Face(axis, side))
-    return best[1] if best else None
+        side = 0 if along[axis] > 0 else 1
+        if abs(along[axis]) < PARALLEL:
+            continue
+        level = float(part.size[axis]) if side else 0.0
+        t = (level - start[axis]) / along[axis]
+        p = moved(start, along, t)
+        inside = all(-NEAR <= p[j] <= float(part.size[j]) + NEAR for j in range(3) if j != axis)
+        if t >= -NEAR and inside and (best is None or t < best[0]):
+            best = (t, Face(axis, side))
+    return best
 
 
 def facing(a: Part, b: Part, gap: float = 0.0) -> list[tuple[Face, Face]]:

@@ -10,7 +10,7 @@ from docgen.piece.joints.meeting import facing, holds, in_plane, moved, on_face,
 from docgen.piece.model import FACE_WORDS, Fastener, Group, Item, Joint, Part
 from docgen.piece.operations.hole import Hole
 from docgen.piece.records import Face, Origin, Purpose
-from docgen.project.fields import Angle, FaceWord, Field, Length, Many, Nested, PartName, Place, Word, Words
+from docgen.project.fields import Angle, Choice, FaceWord, Field, Length, Many, Nested, PartName, Place, Word, Words
 from docgen.project.statements import Bound
 from docgen.trade.drills import nearest
 from docgen.units import Number
@@ -183,7 +183,7 @@ SWINGS = (
     Field("parts", Many(PartName()), "what swings", required=True),
     Field("angle", Angle(least=0, most=180), "as far as it swings from rest", required=True),
     Field("lifts", FaceWord(), "the side that rises", required=True),
-    Field("about", Words(), "the axis: across, deep or up", default="across"),
+    Field("about", Choice(AXES), "the axis", default="across"),
 )
 
 WORD = Word(

@@ -1,0 +1,1 @@
+"""Joints, made between parts whose places were worked by hand."""
