@@ -7,6 +7,7 @@ import sys
 from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
+from typing import NoReturn
 
 import click
 
@@ -25,9 +26,10 @@ from docgen.piece.kinds import kinds
 from docgen.piece.model import Kind, Piece
 from docgen.piece.solids import Solids
 from docgen.piece.vocabulary import vocabulary
-from docgen.places import Span
 from docgen.project.read import read_project
-from docgen.reading.problems import Problem, Problems, tell
+from docgen.project.sizes import set_source
+from docgen.reading.problems import Problems, tell
+from docgen.reading.source import read_source
 from docgen.schedules.make import schedules
 from docgen.schedules.rows import Schedules
 from docgen.sheets.context import Context
@@ -54,28 +56,10 @@ class Loaded:
         return any(f.grade is Grade.STOP for f in self.findings)
 
 
-def _refuse(problems: Problems, file: str, text: str) -> None:
-    click.echo(tell(problems.items, {file: text}), err=True)
+def _refuse(problems: Problems, sources: dict[str, str]) -> NoReturn:
+    """Tell all problems and leave with status 2."""
+    click.echo(tell(problems.items, sources), err=True)
     sys.exit(UNUSABLE)
-
-
-def _problem(file: str, code: str, message: str, hint: str = "") -> Problems:
-    return Problems([Problem(code, Span(file, 1, 1, 1), message, hint)])
-
-
-def _read(file: str) -> tuple[bytes, str]:
-    """Return the file's bytes and text; leave with status 2 when it cannot be read."""
-    try:
-        source = Path(file).read_bytes()
-    except OSError as error:
-        click.echo(f"{file}: error: cannot be read: {error.strerror} [file-unreadable]", err=True)
-        sys.exit(UNUSABLE)
-    try:
-        return source, source.decode("utf-8-sig")
-    except UnicodeDecodeError as error:
-        line = source[: error.start].count(b"\n") + 1
-        click.echo(f"{file}:{line}:1: error: the file is not UTF-8 text [file-encoding]", err=True)
-        sys.exit(UNUSABLE)
 
 
 def _sets(values: Sequence[str]) -> dict[str, str]:
@@ -88,29 +72,30 @@ def _sets(values: Sequence[str]) -> dict[str, str]:
     return out
 
 
-def _load(file: str, sets: Sequence[str]) -> Loaded:
+def _load(file: str, given: Sequence[str]) -> Loaded:
     """Read and make everything up to the findings; leave with status 2 when the file cannot be used."""
-    source, text = _read(file)
+    sets = _sets(given)
+    sources = {"--set": set_source(sets)}
     try:
+        text = read_source(file)
+        sources[file] = text
         words = vocabulary()
-        piece = build_piece(read_project(file, text, words, _sets(sets)), words)
+        piece = build_piece(read_project(file, text, words, sets), words)
         solids = Solids(piece)
         same = kinds(piece, solids)
         lists = schedules(piece, solids, same)
-        return Loaded(source, piece, solids, same, lists, findings(piece, solids, same, lists))
+        return Loaded(text.encode(), piece, solids, same, lists, findings(piece, solids, same, lists))
     except Problems as problems:
-        _refuse(problems, file, text)
-        raise AssertionError("unreachable") from problems
+        _refuse(problems, sources)
 
 
-def _layout(paper: str | None, piece: Piece, file: str) -> Layout:
+def _layout(paper: str | None, piece: Piece) -> Layout:
     """Return the layout asked for on the command line, by the file, or by the file's unit."""
     name = paper or piece.paper or ("letter" if piece.units.system == "inch" else "a4")
     try:
         return read_layout(name)
     except Problems as problems:
-        click.echo(tell(problems.items, {}), err=True)
-        sys.exit(UNUSABLE)
+        _refuse(problems, {})
 
 
 def _context(loaded: Loaded, layout: Layout, options: Sequence[str]) -> Context:
@@ -154,7 +139,7 @@ def main() -> None:
 def build(file: str, out: str | None, paper: str | None, only: str | None, sets: tuple[str, ...], force: bool) -> None:
     """Write the packet. Exit status: 0 built, 1 stopped by a finding, 2 the file cannot be used."""
     loaded = _load(file, sets)
-    layout = _layout(paper, loaded.piece, file)
+    layout = _layout(paper, loaded.piece)
     if loaded.findings:
         click.echo(tell_findings(loaded.findings, loaded.piece.units), err=True)
     if loaded.stopped and not force:
@@ -173,8 +158,7 @@ def build(file: str, out: str | None, paper: str | None, only: str | None, sets:
         )
         save(pdf, target)
     except Problems as problems:
-        click.echo(tell(problems.items, {}), err=True)
-        sys.exit(UNUSABLE)
+        _refuse(problems, {})
     except OSError as error:
         click.echo(f"{target}: error: cannot be written: {error.strerror} [packet-unwritable]", err=True)
         sys.exit(UNUSABLE)
@@ -223,12 +207,11 @@ def new(file: str) -> None:
 def sheets_command(file: str, paper: str | None, only: str | None, sets: tuple[str, ...]) -> None:
     """List the sheets that the packet would hold, with their page counts."""
     loaded = _load(file, sets)
-    layout = _layout(paper, loaded.piece, file)
+    layout = _layout(paper, loaded.piece)
     try:
         pages = make_sheets(_context(loaded, layout, sorted(sets)), _only(only))
     except Problems as problems:
-        click.echo(tell(problems.items, {}), err=True)
-        sys.exit(UNUSABLE)
+        _refuse(problems, {})
     counts: dict[str, int] = {}
     for page in pages:
         counts[page.kind] = counts.get(page.kind, 0) + 1

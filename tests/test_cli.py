@@ -62,7 +62,7 @@ def test_bytes_that_are_no_text_are_told_with_their_line(tmp_path: Path) -> None
     file.write_bytes(b"docgen: 1\npiece: \xff\n")
     result = run("check", file)
     assert result.exit_code == 2
-    assert "raw.yaml:2:1" in result.output
+    assert "raw.yaml:2:8" in result.output
 
 
 def test_an_unknown_sheet_word_is_told_with_the_nearest(tmp_path: Path) -> None:
