@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 from collections.abc import Iterable, Sequence
 
@@ -103,9 +104,7 @@ def hidden_lines(shape: TopoDS_Shape, view: View) -> HLRBRep_HLRToShape:
 
 def curves(result: HLRBRep_HLRToShape, *, seen: bool, step: float = 0.5) -> list[np.ndarray]:
     """Sharp edges and outlines as polylines (k, 2) on paper, finely sampled where they bend."""
-    got = (
-        [result.VCompound(), result.OutLineVCompound()] if seen else [result.HCompound(), result.OutLineHCompound()]
-    )
+    got = [result.VCompound(), result.OutLineVCompound()] if seen else [result.HCompound(), result.OutLineHCompound()]
     found = []
     for part in got:
         if part is None or part.IsNull():
@@ -121,7 +120,7 @@ def curves(result: HLRBRep_HLRToShape, *, seen: bool, step: float = 0.5) -> list
 def _sampled(curve: BRepAdaptor_Curve, step: float) -> np.ndarray:
     a, b = curve.FirstParameter(), curve.LastParameter()
     rough = [curve.Value(a + (b - a) * k / 16) for k in range(17)]
-    length = sum(p.Distance(q) for p, q in zip(rough, rough[1:], strict=False))
+    length = sum(p.Distance(q) for p, q in itertools.pairwise(rough))
     n = max(2, math.ceil(length / step) + 1)
     return np.array([(p.X(), p.Y()) for p in (curve.Value(a + (b - a) * k / (n - 1)) for k in range(n))])
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 from collections.abc import Sequence
 
@@ -38,7 +39,7 @@ def strays(from_: Sequence[np.ndarray], to: Sequence[np.ndarray], within: float,
     """Points (k, 2) sampled along the lines `from_` that lie further than `within` mm from all lines of `to`."""
     points = []
     for p in from_:
-        for a, b in zip(p[:-1], p[1:], strict=True):
+        for a, b in itertools.pairwise(p):
             n = max(1, math.ceil(math.dist(a, b) / step))
             points.extend(a + (b - a) * (k + 0.5) / n for k in range(n))
     if not points:
@@ -76,4 +77,6 @@ def line_belongs(solids: Sequence[Solid], view: View, at: tuple[float, float], r
     heights = [s[1] for s in seen]
     if max(heights) - min(heights) > 0.5:
         return True
-    return any(sum(a * b for a, b in zip(p[2], q[2], strict=True)) < math.cos(math.radians(12)) for p in seen for q in seen)
+    return any(
+        sum(a * b for a, b in zip(p[2], q[2], strict=True)) < math.cos(math.radians(12)) for p in seen for q in seen
+    )
