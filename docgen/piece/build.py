@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from docgen.expressions import ExprFault, Lookup
-from docgen.piece.draft import ROOMS, Plan, planned, told_expected
+from docgen.piece.draft import ROOMS, Plan, planned
 from docgen.piece.faults import Fault
 from docgen.piece.model import Material, Part, Piece
 from docgen.piece.naming import materials_named, parts_named
@@ -115,8 +115,9 @@ class _Builder:
             return None
         except Fault as fault:
             where = _box_place(definition) if fault.field == "box" else definition.span
-            message = f"{definition.path}: {fault.message}"
-            self.problems.append(Problem(fault.code, where, message, told_expected(fault.expected)))
+            units = self.project.units
+            message = f"{definition.path}: {fault.told(units)}"
+            self.problems.append(Problem(fault.code, where, message, fault.hint(units)))
             return None
         return Part(
             path=definition.path,

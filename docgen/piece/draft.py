@@ -110,14 +110,9 @@ def planned(project: Project, words: Vocabulary) -> Plan:
             lazy.word.build(draft, lazy)
         except Fault as fault:
             where = lazy.spans.get(fault.field, lazy.span)
-            plan.problems.append(Problem(fault.code, where, fault.message, told_expected(fault.expected)))
+            plan.problems.append(Problem(fault.code, where, fault.told(project.units), fault.hint(project.units)))
         except Problems as problems:
             plan.problems.extend(problems.items)
     for room in ROOMS:
         plan.statements[room].extend(getattr(project, room))
     return plan
-
-
-def told_expected(expected: str) -> str:
-    """Return the hint that says what would do."""
-    return f"expected: {expected}" if expected else ""

@@ -10,9 +10,9 @@ from dataclasses import dataclass, replace
 
 from docgen.geometry.make import cross
 from docgen.geometry.shapes import Extrusion, Frame, HalfSpace, Revolution, Shape, Vec, turned
-from docgen.piece.faults import Fault
+from docgen.piece.faults import Fault, figure
 from docgen.piece.model import FACE_WORDS, Part
-from docgen.piece.records import Axis, Face
+from docgen.piece.records import Face
 from docgen.units import Number
 
 DIRECTIONS = ("across", "deep", "up")
@@ -46,7 +46,7 @@ def place(box: Box, grain: str, thickness: Number, turns: tuple[Turn, ...] = ())
         if not low < high:
             raise Fault(
                 "box-empty",
-                f"the box goes {word} from {float(low):.3f} to {float(high):.3f} mm: "
+                f"the box goes {word} from {figure(low)} to {figure(high)}: "
                 + ("it has no extent" if low == high else "its length is negative"),
                 "box",
                 "a second figure that is greater than the first",
@@ -72,7 +72,7 @@ def _thickness_axis(spans: tuple[Number, ...], length: int, thickness: Number) -
     across = [i for i in fits if i != length]
     if across:
         return across[-1]
-    told = ", ".join(f"{float(s):.3f} mm {w}" for w, s in zip(DIRECTIONS, spans, strict=True))
+    told = ", ".join(f"{figure(s)} {w}" for w, s in zip(DIRECTIONS, spans, strict=True))
     if fits:
         raise Fault(
             "grain-thickness",
@@ -82,7 +82,7 @@ def _thickness_axis(spans: tuple[Number, ...], length: int, thickness: Number) -
         )
     raise Fault(
         "thickness-differs",
-        f"the material is {float(thickness):.3f} mm thick, but the box measures {told}",
+        f"the material is {figure(thickness)} thick, but the box measures {told}",
         "box",
         "one extent, not along the grain, that equals the material's thickness",
     )
@@ -133,28 +133,3 @@ def point_into(part: Part, point: Vec) -> Vec:
 def direction_into(part: Part, direction: Vec) -> Vec:
     """Return a direction of the piece's axes in the part's."""
     return part.frame.inverse().direction(direction)
-
-
-def between(inner: Part, outer: Part) -> Frame:
-    """Return the placement of `inner` in the axes of `outer`."""
-    return outer.frame.inverse().after(inner.frame)
-
-
-def span_in(inner: Part, outer: Part) -> tuple[tuple[float, float], tuple[float, float], tuple[float, float]]:
-    """Return the extent of the nominal box of `inner` in the axes of `outer`, also when they are turned."""
-    frame = between(inner, outer)
-    corners = [
-        frame.point((x, y, z))
-        for x in (0.0, float(inner.size[0]))
-        for y in (0.0, float(inner.size[1]))
-        for z in (0.0, float(inner.size[2]))
-    ]
-    low = [min(c[i] for c in corners) for i in range(3)]
-    high = [max(c[i] for c in corners) for i in range(3)]
-    return ((low[0], high[0]), (low[1], high[1]), (low[2], high[2]))
-
-
-def face_axes(face: Face) -> tuple[Axis, Axis]:
-    """Return the two axes that lie in a face, in rising order."""
-    u, v = (i for i in range(3) if i != face.axis)
-    return u, v

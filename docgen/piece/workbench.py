@@ -6,7 +6,6 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 
 from docgen.piece.bench import Operation
-from docgen.piece.draft import told_expected
 from docgen.piece.faults import Fault
 from docgen.piece.model import Drawer, Fastener, Group, Item, Joint, Pane, Part, Run
 from docgen.piece.operations.base import parameters
@@ -14,7 +13,7 @@ from docgen.piece.records import Allowance, Face, Feature, Made, Origin, Stage
 from docgen.places import Span
 from docgen.project.statements import Bound, Lazy
 from docgen.reading.problems import Problem
-from docgen.units import Units
+from docgen.units import Kind, Number, Quantity, Units, format_quantity
 
 
 @dataclass(slots=True)
@@ -80,8 +79,9 @@ class Workbench:
             return operation.made(part)
         except Fault as fault:
             where = self._where(fault.field) if self.current is not None else origin.span or Span("", 1, 1)
-            message = fault.message if part.path in fault.message else f"{part.path}: {fault.message}"
-            self.problems.append(Problem(fault.code, where, message, told_expected(fault.expected)))
+            told = fault.told(self.units)
+            message = told if part.path in told else f"{part.path}: {told}"
+            self.problems.append(Problem(fault.code, where, message, fault.hint(self.units)))
             return None
 
     def finished(self, path: str) -> Part:
@@ -106,11 +106,14 @@ class Workbench:
                         Problem(
                             "allowances-differ",
                             feature.origin.span or Span("", 1, 1),
-                            f"{part.path}: its {part.word(a.face)} face is lengthened by {float(other.amount):.3f} mm for "
-                            f"{by.title} and by {float(a.amount):.3f} mm for {feature.title}",
+                            f"{part.path}: its {part.word(a.face)} face is lengthened by {self._length(other.amount)} for "
+                            f"{by.title} and by {self._length(a.amount)} for {feature.title}",
                             "give both joints one depth",
                         )
                     )
+
+    def _length(self, mm: Number) -> str:
+        return format_quantity(Quantity(mm, Kind.LENGTH), self.units)
 
     def next_name(self, prefix: str = "") -> str:
         """Return the next free hole name: A to Z, then AA, AB…; with a prefix the prefix and a number."""
@@ -152,8 +155,9 @@ class Workbench:
 
     def fault(self, values: Bound, field: str, code: str, message: str, expected: str = "") -> None:
         """Note a problem at the place of `field` of a statement."""
+        fault = Fault(code, message, field, expected)
         where = values.spans.get(field, values.span)
-        self.problems.append(Problem(code, where, message, told_expected(expected)))
+        self.problems.append(Problem(code, where, fault.told(self.units), fault.hint(self.units)))
 
     def carry_out(self, statement: Bound) -> None:
         """Carry out one statement."""

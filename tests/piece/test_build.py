@@ -105,7 +105,7 @@ def test_a_wrong_part_is_told_once_and_what_hangs_on_it_not_at_all() -> None:
     )
     (problem,) = problems(text)
     assert problem.code == "thickness-differs"
-    assert "shelf" in problem.message and "19.050" in problem.message
+    assert "shelf" in problem.message and "3/4 in" in problem.message
 
 
 def test_negative_lengths_and_unknown_materials() -> None:

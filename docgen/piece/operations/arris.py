@@ -8,6 +8,7 @@ from typing import ClassVar
 from docgen.geometry.make import along_axis
 from docgen.geometry.shapes import Outline, Vec, Vec2
 from docgen.piece.bench import Bench
+from docgen.piece.faults import figure
 from docgen.piece.model import Part
 from docgen.piece.operations import saying
 from docgen.piece.operations.corner import corner_cutter, rounding
@@ -46,7 +47,7 @@ def _room(part: Part, face: Face, size: Number, label: str, field: str) -> None:
     need(
         0 < size <= thick,
         "radius-range",
-        f"the {label} takes {float(size):.3f} mm of {float(thick):.3f} mm",
+        f"the {label} takes {figure(size)} of {figure(thick)}",
         field,
         "more than 0, no more than the wood there",
     )

@@ -9,6 +9,7 @@ from typing import ClassVar
 from docgen.geometry.make import along_axis
 from docgen.geometry.shapes import Edge, Outline, Vec2
 from docgen.piece.bench import Bench
+from docgen.piece.faults import figure
 from docgen.piece.model import Part
 from docgen.piece.operations import saying
 from docgen.piece.operations.base import TOLD
@@ -102,9 +103,9 @@ class CornerRadius:
             need(
                 far <= float(high) - float(low) + 1e-6,
                 "radius-range",
-                f"a radius of {float(self.radius):.3f} mm does not fit the {self.label} of {part.path}",
+                f"a radius of {figure(self.radius)} does not fit the {self.label} of {part.path}",
                 "radius",
-                f"a radius whose tangent points lie within {float(high) - float(low):.3f} mm",
+                f"a radius whose tangent points lie within {figure(high - low)}",
             )
         low, high = part.span(self.face.axis)
         cutter = along_axis(corner_cutter(r), self.face.axis, float(low) - OVER, float(high) + OVER)

@@ -11,6 +11,7 @@ from typing import ClassVar
 from docgen.geometry.make import along_axis, stadium
 from docgen.geometry.shapes import Extrusion, Outline, Vec
 from docgen.piece.bench import Bench
+from docgen.piece.faults import figure
 from docgen.piece.model import Part
 from docgen.piece.operations import saying
 from docgen.piece.operations.ground import (
@@ -60,7 +61,7 @@ class Dado:
         need(
             0 < self.depth < thick,
             "depth-range",
-            f"the {self.label} is {float(self.depth):.3f} mm deep in {float(thick):.3f} mm",
+            f"the {self.label} is {figure(self.depth)} deep in {figure(thick)}",
             "depth",
             "less than the thickness",
         )

@@ -14,7 +14,7 @@ from typing import ClassVar
 from docgen.geometry.make import unit
 from docgen.geometry.shapes import HalfSpace, Outline, Vec
 from docgen.piece.bench import Bench
-from docgen.piece.faults import Fault
+from docgen.piece.faults import Fault, figure
 from docgen.piece.model import Part
 from docgen.piece.operations import saying
 from docgen.piece.operations.ground import (
@@ -46,7 +46,7 @@ from docgen.piece.records import (
 )
 from docgen.project.fields import Angle, Field, Length, Word
 from docgen.project.statements import Bound
-from docgen.units import Number
+from docgen.units import Number, format_angle
 
 SQUARE = 1e-7
 """Slopes smaller than this, in degrees, are square."""
@@ -144,7 +144,7 @@ class EndCut:
         need(
             beyond < -SAME,
             "cut-misses",
-            f"the {self.label} takes nothing from {part.path}: it lies {beyond:.3f} mm beyond its end",
+            f"the {self.label} takes nothing from {part.path}: it lies {figure(beyond)} beyond its end",
             "at",
             "a plane that crosses the part",
         )
@@ -216,7 +216,7 @@ class EndCut:
             Face(other, 1),
             other=(slanted[0], slanted[1], slanted[2]),
             label="from square",
-            note=f"{float(90 - positive(slope)):.6g}° from the {'edge' if other == 2 else 'face'}",
+            note=f"{format_angle(90 - positive(slope))} from the {'edge' if other == 2 else 'face'}",
         )
 
     def _marks(self, part: Part) -> tuple[Mark, ...]:
@@ -277,13 +277,15 @@ class EndCut:
         goes = [p for n, p in enumerate(goes) if n == 0 or math.dist(p, goes[n - 1]) > SAME]
         return (
             Template(
-                title=f"{self.label}, {float(settled(gauge)):.6g}°",
+                title=f"{self.label}, {format_angle(settled(gauge))}",
                 face=Face(2, 1),
                 outline=Outline.polygon(stays),
                 waste=(Outline.polygon(goes),) if len(goes) >= 3 and _area(goes) > 1 else (),
                 datum=(((back, 0.0), (x0, 0.0)),),
                 grain=0.0,
-                notes=(f"{float(settled(gauge)):.6g}° from square, {float(settled(90 - gauge)):.6g}° from the edge",),
+                notes=(
+                    f"{format_angle(settled(gauge))} from square, {format_angle(settled(90 - gauge))} from the edge",
+                ),
             ),
         )
 

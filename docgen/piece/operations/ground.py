@@ -8,7 +8,7 @@ from fractions import Fraction
 from typing import Any
 
 from docgen.geometry.shapes import Vec
-from docgen.piece.faults import Fault
+from docgen.piece.faults import Fault, figure
 from docgen.piece.model import Part
 from docgen.piece.records import Axis, Face, Size, SizeKind
 from docgen.units import Number
@@ -130,8 +130,8 @@ def within(part: Part, along: Axis, low: Number, high: Number, what: str, field:
         name = ("length", "width", "thickness")[along]
         raise Fault(
             "outside-part",
-            f"the {what} reaches from {float(low):.3f} to {float(high):.3f} mm on the {name} of {part.path}, "
-            f"which goes from {float(first):.3f} to {float(last):.3f} mm",
+            f"the {what} reaches from {figure(low)} to {figure(high)} on the {name} of {part.path}, "
+            f"which goes from {figure(first)} to {figure(last)}",
             field,
             "a place inside the part",
         )

@@ -8,6 +8,7 @@ from typing import ClassVar, TypeAlias
 
 from docgen.geometry.make import frame_along, unit
 from docgen.geometry.shapes import Outline, Revolution, Vec
+from docgen.piece.faults import figure
 from docgen.piece.model import Part
 from docgen.piece.operations.base import TOLD
 from docgen.piece.operations.ground import (
@@ -100,7 +101,7 @@ class Hole:
         need(
             self.depth is None or self.depth < thick,
             "hole-too-deep",
-            f"the {self.label} is {float(self.depth or 0):.3f} mm deep in {float(thick):.3f} mm",
+            f"the {self.label} is {figure(self.depth or 0)} deep in {figure(thick)}",
             "depth",
             "less than the wood there, or no depth for a through hole",
         )
@@ -126,7 +127,7 @@ class Hole:
                 "sink-range",
                 "the sink is no wider than the hole",
                 "sink",
-                f"more than {float(self.diameter):.3f} mm",
+                f"more than {figure(self.diameter)}",
             )
 
     def _check_place(self, part: Part, at: On) -> None:
@@ -136,8 +137,8 @@ class Hole:
             need(
                 value - r >= low and value + r <= high,
                 "hole-outside",
-                f"the {self.label} at {float(value):.3f} mm, {float(self.diameter):.3f} mm wide, runs out of "
-                f"{part.path}, which goes from {float(low):.3f} to {float(high):.3f} mm on its "
+                f"the {self.label} at {figure(value)}, {figure(self.diameter)} wide, runs out of "
+                f"{part.path}, which goes from {figure(low)} to {figure(high)} on its "
                 f"{('length', 'width', 'thickness')[i]}",
                 "at",
                 "a place inside the part",

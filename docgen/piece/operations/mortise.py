@@ -8,6 +8,7 @@ from typing import ClassVar
 from docgen.geometry.make import along_axis, stadium
 from docgen.geometry.shapes import Extrusion, Frame, Outline, Vec
 from docgen.piece.bench import Bench
+from docgen.piece.faults import figure
 from docgen.piece.model import Part
 from docgen.piece.operations import saying
 from docgen.piece.operations.base import TOLD
@@ -55,7 +56,7 @@ class Mortise:
         need(
             0 < self.depth < thick,
             "depth-range",
-            f"the {self.label} is {float(self.depth):.3f} mm deep in {float(thick):.3f} mm",
+            f"the {self.label} is {figure(self.depth)} deep in {figure(thick)}",
             "depth",
             "less than the wood there",
         )
@@ -162,7 +163,7 @@ def _check_slot(long: Number, wide: Number, label: str) -> None:
     need(
         long >= wide,
         "length-range",
-        f"the {label} is {float(long):.3f} mm long and {float(wide):.3f} mm wide",
+        f"the {label} is {figure(long)} long and {figure(wide)} wide",
         "length",
         "at least the width",
     )

@@ -8,6 +8,7 @@ from typing import ClassVar
 from docgen.geometry.make import along_axis
 from docgen.geometry.shapes import Edge, Extrusion, Outline
 from docgen.piece.bench import Bench
+from docgen.piece.faults import figure
 from docgen.piece.model import Part
 from docgen.piece.operations import saying
 from docgen.piece.operations.ground import (
@@ -56,16 +57,16 @@ class Rabbet:
             need(
                 0 < value < thick,
                 "depth-range",
-                f"the {self.label} takes {float(value):.3f} mm of {float(thick):.3f} mm",
+                f"the {self.label} takes {figure(value)} of {figure(thick)}",
                 field,
                 "more than 0 and less than the wood there",
             )
         need(
             self.cutter is None or 0 < self.cutter <= self.on,
             "radius-range",
-            f"the cutter's radius does not fit a {self.label} {float(self.on):.3f} mm along the face",
+            f"the cutter's radius does not fit a {self.label} {figure(self.on)} along the face",
             "cutter",
-            f"at most {float(self.on):.3f} mm",
+            f"at most {figure(self.on)}",
         )
         low, high = part.span(along)
         start = low if self.start is None else self.start

@@ -9,6 +9,7 @@ from typing import ClassVar
 from docgen.geometry.make import along_axis
 from docgen.geometry.shapes import Outline, Vec
 from docgen.piece.bench import Bench
+from docgen.piece.faults import figure
 from docgen.piece.model import Part
 from docgen.piece.operations import saying
 from docgen.piece.operations.ground import (
@@ -48,14 +49,14 @@ class Taper:
         need(
             0 <= self.begin <= total and self.begin != level(part, self.end),
             "taper-begin",
-            f"the taper begins at {float(self.begin):.3f} mm of {float(total):.3f} mm",
+            f"the taper begins at {figure(self.begin)} of {figure(total)}",
             "begin",
             "a place inside the length",
         )
         need(
             0 < self.amount < thick,
             "depth-range",
-            f"the taper takes {float(self.amount):.3f} mm of {float(thick):.3f} mm",
+            f"the taper takes {figure(self.amount)} of {figure(thick)}",
             "amount",
             "less than the wood there",
         )

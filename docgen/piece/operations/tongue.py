@@ -8,6 +8,7 @@ from typing import ClassVar
 from docgen.geometry.make import box
 from docgen.geometry.shapes import Vec
 from docgen.piece.bench import Bench
+from docgen.piece.faults import figure
 from docgen.piece.model import Part
 from docgen.piece.operations import saying
 from docgen.piece.operations.ground import (
@@ -96,8 +97,7 @@ class Tongue:
         need(
             -SAME <= self.low < self.high <= thick + SAME,
             "tongue-range",
-            f"the {self.label} from {float(self.low):.3f} to {float(self.high):.3f} mm does not lie in "
-            f"{float(thick):.3f} mm",
+            f"the {self.label} from {figure(self.low)} to {figure(self.high)} does not lie in {figure(thick)}",
             "thickness",
             "a tongue inside the thickness",
         )
@@ -105,7 +105,7 @@ class Tongue:
         need(
             self.over >= 0 and self.high - self.low + self.over <= thick + SAME,
             "over-range",
-            f"the {self.label} cannot be {float(self.over):.3f} mm fat in {float(thick):.3f} mm",
+            f"the {self.label} cannot be {figure(self.over)} fat in {figure(thick)}",
             "over",
             "no more than the wood beside it",
         )
