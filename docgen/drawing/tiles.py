@@ -25,7 +25,7 @@ from docgen.drawing.tiling.room import Room
 from docgen.layout.model import Layout
 
 BESIDE = 13.0  # mm kept at both sides of a small drawing for its labels
-BELOW = 11.0  # mm above and below it
+BELOW = 13.0  # mm above and below it
 TOLD = 86.0  # mm: least width of the text above a small drawing
 SMALL = 0.5  # of the window: a drawing that takes less of its height shares a page
 

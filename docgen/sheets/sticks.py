@@ -28,13 +28,14 @@ TOLD = (
     "A piece without marks is not printed: set the next one to its figures with a steel rule.",
     PRINT,
 )
-BETWEEN = 5.0  # mm between strips on a page
+BROADS = (24.0, 36.0, 60.0)  # mm: widths tried for level labels
+BETWEEN = 3.0  # mm between strips on a page
 STICK_USE = (
     "A story stick is a strip of wood that carries every mark of a part at true size, so that nothing is measured twice. Cut the "
     "pieces out, lay each over the one before on the dashed line so that the crosses meet, and glue them to a straight strip of wood.",
     "Each piece has its own scale and its figures count from the datum end: lay a steel rule on it and set the piece to its figures. "
     "A printer's small error then stays within one piece and cannot add up.",
-    "Hold the datum end flush with the datum end of the part. X: cut away here. Arrow: the wood that stays. Ring on a chain line: "
+    "The squared end of the strip of wood is the datum: hold it flush with the datum end of the part. X: cut away here. Arrow: the wood that stays. Ring on a chain line: "
     "centre of a hole. Marks of two faces stand on the two edges of the stick.",
 )
 WOOD = {-1: "wood before it", 1: "wood after it", 0: "centre"}
@@ -97,10 +98,11 @@ def _two(every: tuple[Side, ...]) -> tuple[Side, ...]:
 
 
 def _cut(pair: tuple[Side, ...], stick: Stick, style: Style, page: Paper) -> Laid:
-    """Return the pieces of a strip: labels level where that takes no more pieces, else at right angles."""
+    """Return the pieces of a strip: labels level or at right angles, whichever takes less paper."""
     low, high = float(stick.length[0]), float(stick.length[1])
-    tried = []
-    for way in (style, replace(style, upright=True)):
+    tried: list[tuple[bool, float, Laid]] = []
+    ways = [replace(style, broad=broad) for broad in BROADS]
+    for way in (*ways, replace(style, upright=True)):
 
         def fits(start: float, end: float, way: Style = way) -> bool:
             trial = Piece(0, start, end, start < low, end > high)
@@ -114,8 +116,11 @@ def _cut(pair: tuple[Side, ...], stick: Stick, style: Style, page: Paper) -> Lai
             taken=taken(pair),
             fits=fits,
         )
-        tried.append(Laid(pair, cut, way))
-    return min(tried, key=lambda laid: len(laid.pieces))
+        laid = Laid(pair, cut, way)
+        crowded = any(places(shown(side, p), p, way) is None for p in cut for side in pair)
+        paper = depth(pair, way) * sum(not _blank(p, laid) for p in cut)
+        tried.append((crowded, paper, laid))
+    return min(tried, key=lambda t: t[:2])[2]
 
 
 def _first(flow: Flow, context: Context, stick: Stick, laid: Sequence[Laid]) -> None:
@@ -209,5 +214,5 @@ def _strips(context: Context, every: Sequence[tuple[Stick, Sequence[Laid]]]) -> 
 
 
 def _blank(piece: Piece, laid: Laid) -> bool:
-    """Return whether a piece carries no mark, and neither the datum nor an end."""
-    return not any(shown(side, piece) for side in laid.sides)
+    """Return whether a piece carries no mark: the datum and the ends alone need no print."""
+    return not any(p.wood != END or ";" in p.label for side in laid.sides for p in shown(side, piece))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TypeAlias
 
 from docgen.piece.records import Face, Mark
@@ -15,6 +15,7 @@ STEPS = {"inch": 25.4, "mm": 10.0}  # mm: the scale's ticks, and what joins stan
 END = 2  # in place of a wood side: the datum or an end
 CLEAR = 7.0  # mm between a join and the nearest mark, where it can be had
 LEAST = 50.8  # mm: a piece is not made shorter for the sake of its labels
+SAME = 1e-6  # mm
 END_AIR = 4.0  # mm of paper beyond the ends of the stick
 
 
@@ -62,10 +63,20 @@ def sides(marks: Sequence[Mark], ends: tuple[Number, Number], datum: str, words:
     fixed.append(Point(ends[1], END, "end of the blank"))
     out = []
     for face, points in sorted(by_face.items(), key=lambda item: (-len(item[1]), item[0])):
-        # An end carries no label of its own where a mark says the same.
-        every = sorted([*fixed, *points], key=lambda p: (p.position, p.wood, p.label))
+        every = sorted([*_told(fixed, points), *points], key=lambda p: (p.position, p.wood, p.label))
         out.append(Side(face, f"{words[face]} face", tuple(every)))
     return tuple(out)
+
+
+def _told(fixed: Sequence[Point], points: list[Point]) -> list[Point]:
+    """Return datum and ends with the words of the marks that stand at the same place, taken out of `points`."""
+    out = []
+    for end in fixed:
+        here = [p for p in points if abs(float(p.position) - float(end.position)) < SAME]
+        for p in here:
+            points.remove(p)
+        out.append(replace(end, label="; ".join(dict.fromkeys([end.label, *(p.label for p in here)]))))
+    return out
 
 
 def taken(every: Sequence[Side]) -> tuple[Span, ...]:

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 
-from docgen.drawing.lettering import width
+from docgen.drawing.lettering import width, wrap
 from docgen.drawing.metrics import Metrics
 from docgen.drawing.records import Arc, Line, Pen, Record, Text
 from docgen.drawing.sticks.fan import spread
@@ -19,13 +19,15 @@ from docgen.layout.model import Heights
 from docgen.units import Units, format_length
 
 MARK = 9.0  # mm: length of a mark from the working edge
-FAN = 6.0  # mm in which leaders spread to the labels
-CAPTION = 5.0  # mm: one row of small text
-SCALE = 9.0  # mm
+FAN = 5.0  # mm in which leaders spread to the labels
+CAPTION = 4.3  # mm: one row of small text
+SCALE = 8.2  # mm
 AIR = 1.4  # mm between labels
 JOIN_AIR = 4.5  # mm kept free of labels at a join, for its match marks
 CROSS = 3.0  # mm: half of the X on what is cut away
 PAIR = 30.0  # mm: the two edges of a cut this far apart share one X
+BEYOND = 1e6  # mm: no point on that side
+LEADING = 1.5  # distance of baselines in capital heights
 WOOD = 5.0  # mm: length of the arrow towards the wood
 
 
@@ -37,8 +39,11 @@ class Style:
     heights: Heights
     metrics: Metrics
     overlap: float
+    broad: float = 24.0  # mm: words of a level label are wrapped to this
     upright: bool = False  # labels set at right angles to the strip
-    sizes: dict[tuple[bool, Point], tuple[float, float]] = field(default_factory=dict, compare=False)  # as measured
+    sizes: dict[tuple[bool, float, Point], tuple[float, float]] = field(
+        default_factory=dict, compare=False
+    )  # as measured
 
     def figure(self, point: Point) -> str:
         """Return the running figure of a point."""
@@ -46,7 +51,7 @@ class Style:
 
     def label_size(self, point: Point) -> tuple[float, float]:
         """Return how much of the strip a label takes along it and across it, mm."""
-        key = (self.upright, point)
+        key = (self.upright, self.broad, point)
         if key not in self.sizes:
             self.sizes[key] = self._measured(point)
         return self.sizes[key]
@@ -58,7 +63,16 @@ class Style:
         stacked = "\u2044" in figure
         if self.upright:
             return (1.9 if stacked else 1.3) * h.figure + 0.6, wide + 2.5 + text
-        return max(wide, text) + 2 * AIR, 4.4 * h.note + (0.5 * h.figure if stacked else 0)
+        lines = self.lines(point)
+        broad = max(width(line, h.note, self.metrics) for line in lines)
+        tall = LEADING * h.note * len(lines) + (2.2 if stacked else 1.4) * h.figure
+        return max(wide, broad) + 2 * AIR, tall
+
+    def lines(self, point: Point) -> list[str]:
+        """Return a level label's words in lines about as wide as the figure."""
+        h = self.heights
+        most = max(width(self.figure(point), h.figure, self.metrics, True), self.broad)
+        return wrap(point.label, most, h.note, self.metrics) or [""]
 
 
 def shown(side: Side, piece: Piece) -> list[Point]:
@@ -100,7 +114,7 @@ def strip(piece: Piece, sides: Sequence[Side], style: Style, caption: str, count
         edge = 0.0 if up else tall
         out.extend(_side(side, piece, style, edge, 1.0 if up else -1.0, tall))
         band = MARK + FAN + label_depth(side, style)
-        y = edge + band + 1.2 if up else edge - band - CAPTION + 1.2
+        y = edge + band + 1.1 if up else edge - band - CAPTION + 1.1
         texts = (
             f"{caption}, {side.word} at this edge. Piece {piece.number} of {count}.",
             f"{side.word} at this edge. Piece {piece.number} of {count}.",
@@ -119,7 +133,7 @@ def strip(piece: Piece, sides: Sequence[Side], style: Style, caption: str, count
 def _side(side: Side, piece: Piece, style: Style, edge: float, up: float, tall: float) -> Iterator[Record]:
     points = shown(side, piece)
     at = places(points, piece, style)
-    if at is None:  # fewer than two round steps: the labels then stand where their marks are
+    if at is None:  # the caller takes a style in which all labels fit, if there is one
         at = tuple(float(p.position) for p in points)
     for point, x in zip(points, at, strict=True):
         yield from _mark(point, points, edge, up, tall)
@@ -141,25 +155,25 @@ def _mark(point: Point, all_of: Sequence[Point], edge: float, up: float, tall: f
         yield Line((x - 2.2, edge + up * 4.5), (x + 2.2, edge + up * 4.5), Pen.THIN)
         return
     away = -point.wood  # the waste lies on the other side
-    gap = _gap(point, all_of, away)
+    gap = _gap(point, all_of, away)  # beyond the ends of the blank nothing is cut
     mate = next((q for q in all_of if q.wood == away and 0 < (q.position - point.position) * away <= PAIR), None)
     if mate is None or away > 0:
         half = min(CROSS, (gap if mate is None else abs(float(mate.position) - float(point.position))) / 2 - 0.7)
         middle = x + away * (half + 0.7) if mate is None else (x + float(mate.position)) / 2
-        if half > 0.4:
+        if half > 0.4 and gap < BEYOND:
             y = edge + up * 4.0
             yield Line((middle - half, y - half), (middle + half, y + half), Pen.THIN)
             yield Line((middle - half, y + half), (middle + half, y - half), Pen.THIN)
-    if _gap(point, all_of, point.wood) > WOOD + 1.5:
+    if _gap(point, all_of, point.wood) > WOOD + 1.5 and _gap(point, all_of, point.wood) < BEYOND:
         y, tip = edge + up * 7.6, x + point.wood * WOOD
         yield Line((x, y), (tip - point.wood, y), Pen.THIN)
         yield from arrowhead((tip, y), 0.0 if point.wood > 0 else 180.0, 2.2, 30)
 
 
 def _gap(point: Point, all_of: Sequence[Point], direction: int) -> float:
-    """Return the distance to the next point on one side, 100 mm if there is none."""
+    """Return the distance to the next point on one side, BEYOND if there is none."""
     ahead = ((float(q.position) - float(point.position)) * direction for q in all_of)
-    return min((d for d in ahead if d > 0), default=100.0)
+    return min((d for d in ahead if d > 0), default=BEYOND)
 
 
 def _label(point: Point, x: float, base: float, up: float, room: float, style: Style) -> Iterator[Record]:
@@ -171,10 +185,13 @@ def _label(point: Point, x: float, base: float, up: float, room: float, style: S
         wide = width(figure, h.figure, style.metrics, True)
         yield Text((x + h.note / 2, start + wide + 1.5), point.label, h.note, "left", False, 90.0)
         return
-    stack = 0.5 * h.figure if "\u2044" in figure else 0.0
-    low = base + 0.9 if up > 0 else base - room + 0.4
-    yield Text((x, low + 0.4 * h.note), point.label, h.note, "middle")
-    yield Text((x, low + 2.1 * h.note + stack * 0.8), figure, h.figure, "middle", True)
+    stack = 0.55 * h.figure if "\u2044" in figure else 0.0
+    lines = style.lines(point)
+    # At the low edge the words stand on the leader and the figure above them; at the high edge all hang from it.
+    low = base + 0.5 if up > 0 else base - style.label_size(point)[1]
+    for i, line in enumerate(reversed(lines)):
+        yield Text((x, low + (0.35 + LEADING * i) * h.note), line, h.note, "middle")
+    yield Text((x, low + (0.4 + LEADING * len(lines)) * h.note + stack), figure, h.figure, "middle", True)
 
 
 def _scale(piece: Piece, style: Style, level: float, *, one_sided: bool) -> Iterator[Record]:

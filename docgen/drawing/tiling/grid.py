@@ -15,11 +15,12 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from docgen.drawing.placing import Bounds
-from docgen.drawing.records import Arc, Area, Pen
+from docgen.drawing.records import Arc, Area, Line, Path, Pen
 from docgen.drawing.tiling.clip import clip, crossings
 from docgen.drawing.tiling.ink import Ink, bounds_of, on_arc, segments
 
 STEPS = 8  # tried positions of the grid within one cell, each way
+NEAR = 5.0  # mm: a line along a join is nearer than this
 AIR = 3.0  # mm between the drawing and the outer side of a window, for the width of the pen
 
 Place = tuple[int, int]  # column from the left, row from the top
@@ -99,7 +100,9 @@ class Grid:
 
 
 def tile(inks: Sequence[Ink], fields: Sequence[Field], overlap: float) -> Tiling:
-    """Return the tiling with the fewest pages; fields that come first win ties, then the most even margins.
+    """Return the tiling with the fewest pages.
+
+    Fields that come first win ties, then joins that lie off drawn lines, then the most even margins.
 
     Hatching needs no page of its own: a tile on which nothing else lies is left out.
 
@@ -107,16 +110,17 @@ def tile(inks: Sequence[Ink], fields: Sequence[Field], overlap: float) -> Tiling
     """
     lines = [ink for ink in inks if isinstance(ink, Area) or ink.pen is not Pen.HATCH] or list(inks)
     box = bounds_of(lines)
-    best: tuple[tuple[int, int, float], Field, Grid] | None = None
+    best: tuple[tuple[int, int, int, float], Field, Grid] | None = None
     for order, field in enumerate(fields):
         if min(field.width, field.height) <= 2 * overlap:
             raise ValueError("the paper leaves no room for a tile")
         for uneven, grid in _grids(box, field, overlap):
             count = len(occupied(lines, grid))
-            score = (count, order, uneven)
+            clashes = _clashes(lines, grid)
+            score = (count, order, clashes, uneven)
             if best is None or score < best[0]:
                 best = (score, field, grid)
-            if count <= max(len(grid.xs), len(grid.ys)) + 1:
+            if not clashes and count <= max(len(grid.xs), len(grid.ys)) + 1:
                 break  # a row or a column of tiles, all of them needed: no shift saves one
     if best is None:
         raise ValueError("there is no paper")
@@ -150,6 +154,17 @@ def _grids(box: Bounds, field: Field, overlap: float) -> list[tuple[float, Grid]
             high = (x0 + nx * step_x + overlap, y0 + ny * step_y + overlap)
             out.append((uneven_x + uneven_y, Grid((x0, y0), high, xs, ys)))
     return sorted(out, key=lambda g: (len(g[1].xs) + len(g[1].ys), g[0], g[1].low))
+
+
+def _clashes(inks: Sequence[Ink], grid: Grid) -> int:
+    """Return how many level or upright lines run along a join, where they would hide its marks."""
+    count = 0
+    for ink in inks:
+        for a, b in segments(ink) if isinstance(ink, Line | Path) else ():
+            for axis, joins in ((0, grid.xs), (1, grid.ys)):
+                if a[axis] == b[axis]:
+                    count += any(abs(a[axis] - join) < NEAR for join in joins)
+    return count
 
 
 def _shifts(low: float, high: float, width: float, overlap: float) -> list[tuple[float, float, int]]:

@@ -126,8 +126,24 @@ def _with_leader(label: Label, wide: float, tall: float, room: Room) -> tuple[Bo
                 best = (cost, box, (start, end))
     if best:
         return best[1], best[2]
-    box = _pushed_in((x + label.reach, y, x + label.reach + wide, y + tall), room.window)
-    return box, None
+    return _least_covered(label, wide, tall, room), None
+
+
+def _least_covered(label: Label, wide: float, tall: float, room: Room) -> Bounds:
+    """Return the place near the label's point, within the window, where other lettering is covered least."""
+    x, y = label.at
+    tried = [_pushed_in((x - wide / 2, y - tall / 2, x + wide / 2, y + tall / 2), room.window)]
+    for far in REACHES:
+        for angle in DIRECTIONS:
+            c, s = math.cos(angle), math.sin(angle)
+            end = (x + (label.reach + far) * c, y + (label.reach + far) * s)
+            tried.append(_pushed_in(_box_at(end, c, s, wide, tall), room.window))
+    return min(tried, key=lambda box: (sum(_shared(box, other) for other in room.boxes), not room.clear(box)))
+
+
+def _shared(a: Bounds, b: Bounds) -> float:
+    """Return the area in mm² that two rectangles have in common."""
+    return max(0.0, min(a[2], b[2]) - max(a[0], b[0])) * max(0.0, min(a[3], b[3]) - max(a[1], b[1]))
 
 
 def _box_at(end: Point, c: float, s: float, wide: float, tall: float) -> Bounds:
@@ -160,8 +176,7 @@ def _caption(
                 best = (cost, box)
     if best:
         return best[1], None
-    x, y = label.at
-    return _pushed_in((x - wide / 2, y - tall / 2, x + wide / 2, y + tall / 2), w), None
+    return _least_covered(label, wide, tall, room), None
 
 
 def _pushed_in(box: Bounds, window: Bounds) -> Bounds:

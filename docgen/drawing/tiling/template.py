@@ -130,13 +130,8 @@ class TemplateArt:
         return None
 
     def labels(self, drawn: Sequence[Ink]) -> tuple[Label, ...]:
-        """Return the labels of what lies in the window, the caption first."""
-        out = [self._caption()]
-        arrow = next((i for i in drawn if isinstance(i, Area)), None)
-        if arrow is not None:
-            out.append(Label(arrow.rings[0][0], (Row("grain", self.heights.note),), leader=False))
-        out.extend(self._hole_labels())
-        out.extend(self._edge_labels())
+        """Return the labels of what lies in the window, those that need most room first."""
+        out: list[Label] = []
         note = self.heights.note
         _, _, x1, y1 = self._seen_bounds()
         for axis, at in self.crop.bases:
@@ -144,6 +139,12 @@ class TemplateArt:
             text = f"{format_length(abs(at), self.units)} {self.units.sign} from the {where}"
             p = (at, y1 + 5) if axis == 0 else (x1 + 5, at)
             out.append(Label(p, (Row(text, self.heights.figure), Row("measured on the blank", note))))
+        out.append(self._caption())
+        arrow = next((i for i in drawn if isinstance(i, Area)), None)
+        if arrow is not None:
+            out.append(Label(arrow.rings[0][0], (Row("grain", note),), leader=False))
+        out.extend(self._hole_labels())
+        out.extend(self._edge_labels())
         for a, b, text in self.row.seen.lines:
             middle = ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)
             if text and self._shows(middle):

@@ -1,0 +1,61 @@
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from docgen.drawing.lettering import box
+from docgen.drawing.metrics import RoundMetrics
+from docgen.drawing.records import Line, Text
+from docgen.drawing.tiling.labels import Label, Row, place, size_of
+from docgen.drawing.tiling.room import Room
+
+WINDOW = (0.0, 0.0, 190.0, 150.0)
+METRICS = RoundMetrics()
+SIDES = [((20, 20), (160, 20)), ((160, 20), (160, 120)), ((160, 120), (20, 120)), ((20, 120), (20, 20))]
+
+
+def boxes(records):
+    return [box(r, METRICS).bounds() for r in records if isinstance(r, Text)]
+
+
+@settings(max_examples=40, deadline=None)
+@given(
+    st.lists(
+        st.tuples(st.floats(25, 155), st.floats(25, 115), st.sampled_from(["⌀17⁄64", "R 1 1⁄8", "datum: front edge"])),
+        min_size=1,
+        max_size=6,
+    )
+)
+def test_labels_lie_whole_in_the_window_off_lines_and_off_each_other(wanted) -> None:
+    room = Room.of(WINDOW, SIDES)
+    labels = [Label((x, y), (Row(text, 3.5), Row("second row", 2.5)), reach=2.0) for x, y, text in wanted]
+    records = place(labels, room, SIDES, METRICS)
+    found = boxes(records)
+    assert len(found) == 2 * len(labels)
+    for i, b in enumerate(found):
+        assert WINDOW[0] <= b[0] and WINDOW[1] <= b[1] and b[2] <= WINDOW[2] and b[3] <= WINDOW[3]
+        assert room.clear(b)
+        for o in found[:i]:
+            apart = b[2] <= o[0] + 1e-6 or o[2] <= b[0] + 1e-6 or b[3] <= o[1] + 1e-6 or o[3] <= b[1] + 1e-6
+            assert apart
+
+
+def test_captions_prefer_the_inside_of_the_outline() -> None:
+    room = Room.of(WINDOW, SIDES)
+    (text,) = place([Label((90, 70), (Row("leg", 3.5, True),), leader=False)], room, SIDES, METRICS)
+    b = box(text, METRICS).bounds()
+    assert 20 < b[0] < b[2] < 160
+    assert 20 < b[1] < b[3] < 120
+
+
+def test_leader_begins_off_the_hole_it_names() -> None:
+    room = Room.of(WINDOW, SIDES)
+    records = place([Label((90, 70), (Row("⌀8", 3.5),), reach=4.0)], room, SIDES, METRICS)
+    (leader,) = [r for r in records if isinstance(r, Line)]
+    assert abs(((leader.a[0] - 90) ** 2 + (leader.a[1] - 70) ** 2) ** 0.5 - 4.0) < 1e-9
+
+
+def test_a_label_without_room_is_printed_all_the_same() -> None:
+    tight = (0.0, 0.0, 30.0, 8.0)
+    room = Room.of(tight, [((0, y), (30, y)) for y in range(9)])
+    records = place([Label((15, 4), (Row("must be read", 2.5),))], room, [], METRICS)
+    assert [r.text for r in records if isinstance(r, Text)] == ["must be read"]
+    assert size_of((Row("must be read", 2.5),), METRICS)[0] < 30

@@ -1,0 +1,62 @@
+"""Where two tiles meet they print the same marks at the same place of the drawing."""
+
+from docgen.drawing.metrics import RoundMetrics
+from docgen.drawing.records import Line, Path, Pen, Text
+from docgen.drawing.tiling.grid import Field, tile
+from docgen.drawing.tiling.ink import segments
+from docgen.drawing.tiling.marks import ARM, join_records, joins, marks, match_mark
+from docgen.drawing.tiling.room import Room
+
+INKS = (Path(((0, 0), (500, 0), (500, 330), (0, 330)), closed=True), Line((0, 165), (500, 165)))
+
+
+def tiling_and_room():
+    tiling = tile(INKS, [Field(190, 220)], 15)
+    return tiling, Room.of((0, 0, 0, 0), [s for ink in INKS for s in segments(ink)])
+
+
+def test_both_sides_of_a_join_print_the_same_marks() -> None:
+    tiling, room = tiling_and_room()
+    seen = 0
+    for t in tiling.tiles:
+        for join in joins(tiling, t):
+            back = next(j for j in joins(tiling, join.other) if j.other == t)
+            assert (join.at, join.low, join.high) == (back.at, back.low, back.high)
+            assert marks(join, room) == marks(back, room)
+            assert join.trimmed != back.trimmed
+            seen += 1
+    assert seen == 2 * 7  # 3 × 2 tiles: 4 upright joins and 3 level ones, each from both sides
+
+
+def test_marks_stand_far_apart_and_off_the_drawing() -> None:
+    tiling, room = tiling_and_room()
+    for t in tiling.tiles:
+        for join in joins(tiling, t):
+            places = marks(join, room)
+            assert len(places) >= 2
+            assert places[-1] - places[0] > (join.high - join.low) / 3
+            for along in places:
+                assert room.clear(join.around(along, ARM, -ARM, ARM))
+
+
+def test_a_mark_crosses_the_join_in_every_stroke() -> None:
+    tiling, _ = tiling_and_room()
+    join = joins(tiling, tiling.tiles[0])[0]
+    for stroke in match_mark(join, join.low + 40):
+        axis = 0 if join.upright else 1
+        ends = sorted((stroke.a[axis], stroke.b[axis]))
+        assert ends[0] < join.at < ends[1]
+        assert abs(ends[0] + ends[1] - 2 * join.at) < 1e-9
+
+
+def test_neighbours_are_named_and_the_trim_line_runs_through() -> None:
+    tiling, room = tiling_and_room()
+    last = tiling.tiles[-1]
+    assert last.name == "C2"
+    drawn = join_records(tiling, last, room, RoundMetrics(), 2.5)
+    told = " ".join(r.text for r in drawn if isinstance(r, Text))
+    assert "B2" in told
+    assert "C1" in told
+    trims = [r for r in drawn if isinstance(r, Line) and r.pen is Pen.TRIM]
+    assert {(t.a[1], t.b[1]) for t in trims if t.a[0] == t.b[0]} == {(last.window[1], last.window[3])}
+    assert len(trims) == 2
