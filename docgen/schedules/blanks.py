@@ -27,7 +27,7 @@ def blanks(piece: Piece) -> tuple[BlankRow, ...]:
 def kerf_of(piece: Piece) -> Number:
     """Return the kerf, mm: as the file states it, else the ordinary one."""
     kerf = dict(piece.shop).get("kerf")
-    return KERF[piece.units.system] if kerf is None else kerf
+    return kerf if isinstance(kerf, (int, float, Fraction)) else KERF[piece.units.system]
 
 
 def _row(piece: Piece, run: Run) -> BlankRow:

@@ -1,0 +1,50 @@
+"""All checks: found in this package, run in the order of their names, findings sorted by gravity and place."""
+
+from __future__ import annotations
+
+import importlib
+import pkgutil
+from collections.abc import Callable, Iterable, Sequence
+from functools import cache
+from types import ModuleType
+
+import docgen.checks
+from docgen.checks.finding import Finding, Grade
+from docgen.checks.subject import Subject
+from docgen.piece.model import Kind, Piece
+from docgen.piece.solids import Solids
+from docgen.schedules.rows import Schedules
+
+Check = Callable[[Subject], Iterable[Finding]]
+
+_GRAVITY = (Grade.STOP, Grade.CARE, Grade.NOTE)
+
+
+@cache
+def _modules() -> tuple[ModuleType, ...]:
+    """Return the modules of this package that have a check, by name."""
+    names = sorted(m.name for m in pkgutil.iter_modules(docgen.checks.__path__) if m.name != "run")
+    modules = (importlib.import_module(f"docgen.checks.{name}") for name in names)
+    return tuple(m for m in modules if hasattr(m, "check"))
+
+
+def names() -> tuple[str, ...]:
+    """Return what each check looks for, in a few words."""
+    return tuple(m.TITLE for m in _modules())
+
+
+def codes() -> tuple[str, ...]:
+    """Return the codes of all findings that the checks can make, sorted."""
+    return tuple(sorted(code for m in _modules() for code in m.CODES))
+
+
+def findings(piece: Piece, solids: Solids, kinds: Sequence[Kind], schedules: Schedules) -> tuple[Finding, ...]:
+    """Return what all checks find, `stop` first, then by code, place and parts."""
+    subject = Subject(piece, solids, tuple(kinds), schedules)
+    found = [f for m in _modules() for f in m.check(subject)]
+    return tuple(sorted(dict.fromkeys(found), key=_order))
+
+
+def _order(f: Finding) -> tuple[object, ...]:
+    where = (f.where.file, f.where.line, f.where.column) if f.where else ("", 0, 0)
+    return _GRAVITY.index(f.grade), f.code, where, f.parts, f.message

@@ -1,0 +1,101 @@
+"""Sag of shelves, tops and drawer bottoms under the loads that the file states."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from docgen.checks.finding import Finding, Grade
+from docgen.checks.subject import Subject, boxes_meet, where
+from docgen.piece.model import Part
+from docgen.schedules.terms import stated
+from docgen.trade.beams import CREEP, GRAVITY, sag_uniform, second_moment
+from docgen.trade.density import wood
+from docgen.trade.names import UnknownName
+
+TITLE = "sag of shelves under the stated loads"
+CODES = ("shelf-sags",)
+
+EYE = 600.0
+"""The first sag that the eye notices, as a share of the span: 1/600, a fiftieth of an inch in a foot. Common practice."""
+
+TOUCH = 0.2  # mm
+LEVEL = 1e-6
+
+
+def check(subject: Subject) -> Iterator[Finding]:
+    """Yield shelves of known stiffness whose first sag under the stated load is over 1/600 of the span between supports."""
+    shelves = [p for p in subject.piece.parts if _is_shelf(p)]
+    top = max((subject.placed(p.path).bounds[1][2] for p in subject.piece.parts), default=0.0)
+    for part in shelves:
+        load = _load(subject, part, top)
+        if load is None or load <= 0 or not part.material.solid_wood:
+            continue
+        try:
+            modulus = wood(part.material.species).modulus
+        except UnknownName:
+            continue
+        span = clear_span(subject, part)
+        length = float(part.size[0])
+        newtons = load * GRAVITY * span / length
+        first = sag_uniform(newtons, span, modulus, second_moment(part.size[1], part.size[2]))
+        if first > span / EYE:
+            yield _finding(subject, part, load, span, first)
+
+
+def _is_shelf(part: Part) -> bool:
+    """Return True for a board that lies flat: its length level, its thickness upright."""
+    along = part.frame.direction((1.0, 0.0, 0.0))
+    thick = part.frame.direction((0.0, 0.0, 1.0))
+    return abs(along[2]) < LEVEL and abs(abs(thick[2]) - 1) < LEVEL
+
+
+def _load(subject: Subject, part: Part, top: float) -> float | None:
+    """Return the stated load in kg: a drawer's for its parts, the top's for what lies highest, else a shelf's."""
+    piece = subject.piece
+    if any(part.path in d.parts for d in piece.drawers):
+        name = "drawer load"
+    elif abs(subject.placed(part.path).bounds[1][2] - top) < TOUCH:
+        name = "top load"
+    else:
+        name = "shelf load"
+    value = stated(piece, name)
+    return None if value is None else float(value)
+
+
+def clear_span(subject: Subject, part: Part) -> float:
+    """Return the greatest length without support, mm: between the part's nominal ends and what stands right under it."""
+    inner = part.frame.inverse()
+    mine = subject.placed(part.path)
+    blocked: list[tuple[float, float]] = []
+    for other in subject.piece.parts:
+        if other.path == part.path or not boxes_meet(subject.placed(other.path).bounds, mine.bounds, TOUCH):
+            continue
+        box = subject.placed(other.path).bounds
+        if abs(box[1][2] - mine.bounds[0][2]) < TOUCH:
+            ends = sorted(inner.point(c)[0] for c in (box[0], box[1]))
+            blocked.append((ends[0], ends[1]))
+    at, widest = 0.0, 0.0
+    for low, high in sorted(blocked):
+        widest = max(widest, low - at)
+        at = max(at, high)
+    return max(widest, float(part.size[0]) - at)
+
+
+def _finding(subject: Subject, part: Part, load: float, span: float, first: float) -> Finding:
+    return Finding(
+        Grade.CARE,
+        "shelf-sags",
+        (part.path,),
+        f"{part.path} carries {load:g} kg over {subject.say(span)} and sags {subject.say(first)} at once, in time about "
+        f"{subject.say(first * CREEP)}; {subject.say(span / EYE)} is where the eye notices.",
+        "5 · W · L³ / (384 · E · I) ≤ L / 600, supported at both ends, load spread evenly, not glued in",
+        "Wood Handbook, Equation 9-2 and Table 5-3; twice in time by creep, from memory; L/600 is common practice",
+        where(part.origin),
+        (
+            ("sag at once", first, "mm"),
+            ("sag in time", first * CREEP, "mm"),
+            ("span", span, "mm"),
+            ("load", load, "kg"),
+        ),
+        "a thicker board, a shorter span, a stiffening edge, or less load",
+    )

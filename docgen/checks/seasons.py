@@ -1,0 +1,76 @@
+"""Inset fronts and solid panels over the year: how much they swell against the room they have."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from docgen.checks.finding import Finding, Grade
+from docgen.checks.nesting import front_of
+from docgen.checks.subject import Subject, where
+from docgen.piece.model import Part
+from docgen.piece.records import Origin
+from docgen.schedules.terms import stated
+from docgen.trade.movement import VALID, Movement, change, greatest_height, species
+from docgen.trade.names import UnknownName
+from docgen.units import Number
+
+TITLE = "seasonal movement of inset fronts and panels against their gaps"
+CODES = ("front-binds", "panel-binds")
+
+SAME = 1e-6
+
+
+def check(subject: Subject) -> Iterator[Finding]:
+    """Yield fronts and panels of solid wood that swell by more than their two gaps, over the stated moisture range."""
+    to = stated(subject.piece, "moisture to")
+    day = stated(subject.piece, "moisture on the day")
+    start = stated(subject.piece, "moisture from") if day is None else day
+    if to is None or start is None:
+        return
+    for drawer in subject.piece.drawers:
+        front = front_of(subject.piece, drawer)
+        if front is not None:
+            yield from _swells(subject, front, drawer.gap, "front-binds", drawer.origin, (start, to))
+    for pane in subject.piece.panes:
+        panel = subject.piece.part(pane.pane)
+        yield from _swells(subject, panel, pane.clearance, "panel-binds", pane.origin, (start, to))
+
+
+def _species(part: Part) -> Movement | None:
+    if not part.material.solid_wood:
+        return None
+    try:
+        return species(part.material.species)
+    except UnknownName:
+        return None
+
+
+def _swells(
+    subject: Subject, part: Part, gap: Number, code: str, origin: Origin, moisture: tuple[Number, Number]
+) -> Iterator[Finding]:
+    """Compare the swelling across the grain, flat-sawn, with the gap on both sides together."""
+    wood = _species(part)
+    if wood is None:
+        return
+    start, to = (float(m) for m in moisture)
+    wide = float(part.size[1])
+    grows = change(wide, wood.tangential, start, to)
+    room = 2 * float(gap)
+    if grows <= room + SAME:
+        return
+    tallest = greatest_height(room, wood.tangential, to - start)
+    outside = (
+        "" if VALID[0] <= min(start, to) and max(start, to) <= VALID[1] else " (beyond 6 to 14 % the figure is rough)"
+    )
+    yield Finding(
+        Grade.CARE,
+        code,
+        (part.path,),
+        f"{part.path} is {subject.say(wide)} across the grain and swells by {subject.say(grows)} from {start:g} to {to:g} % "
+        f"moisture if it is flat-sawn; it has {subject.say(room)} in all{outside}.",
+        "ΔD = D · C · (M₂ − M₁) ≤ both gaps together; C is the tangential coefficient",
+        "Wood Handbook, FPL-GTR-190, Equation 13-2 and Table 13-5",
+        where(origin, part.origin),
+        (("swelling", grows, "mm"), ("room", room, "mm"), ("greatest width for this room", tallest, "mm")),
+        f"a wider gap, quarter-sawn wood ({subject.say(change(wide, wood.radial, start, to))}), or fit it on a moist day",
+    )

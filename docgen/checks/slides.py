@@ -1,0 +1,111 @@
+"""Drawer slides: room at the sides, length against the depth, thickness of the drawer's sides."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+
+from docgen.checks.finding import Finding, Grade
+from docgen.checks.nesting import front_of
+from docgen.checks.subject import Box, Subject, around, where
+from docgen.piece.model import Drawer
+
+TITLE = "slides: room at the sides and in the depth"
+CODES = ("slide-room", "slide-too-long", "slide-side-thickness")
+
+NEAR = 0.4
+"""mm by which a slide's room may be off, about 1/64 in; the slide's own sheet rules. Common practice."""
+
+SAME = 1e-6
+
+
+def figures(drawer: Drawer) -> Mapping[str, float]:
+    """Return the drawer's figures by name, mm."""
+    return {name: float(value) for name, value, _ in drawer.figures}
+
+
+def box_of(subject: Subject, drawer: Drawer) -> Box | None:
+    """Return the box around the drawer's parts behind its front, where they stand; None when there are none."""
+    front = front_of(subject.piece, drawer)
+    boxes = [subject.placed(p).bounds for p in drawer.parts if front is None or p != front.path]
+    return around(boxes) if boxes else None
+
+
+def slide_boxes(subject: Subject, drawer: Drawer) -> tuple[Box, ...]:
+    """Return the room of the two slides, left and right of the box, in the piece's axes."""
+    told = figures(drawer)
+    box = box_of(subject, drawer)
+    names = ("slide front", "slide back", "slide low", "slide high")
+    if box is None or any(n not in told for n in names):
+        return ()
+    (x0, x1) = (float(v) for v in drawer.opening[0])
+    y0, y1, z0, z1 = (told[n] for n in names)
+    return ((x0, y0, z0), (box[0][0], y1, z1)), ((box[1][0], y0, z0), (x1, y1, z1))
+
+
+def check(subject: Subject) -> Iterator[Finding]:
+    """Yield drawers whose slides have more or less room than they ask for, or are longer than the opening is deep."""
+    for drawer in subject.piece.drawers:
+        box = box_of(subject, drawer)
+        if box is None:
+            continue
+        yield from _room(subject, drawer, box)
+        yield from _length(subject, drawer)
+        yield from _thickness(subject, drawer)
+
+
+def _room(subject: Subject, drawer: Drawer, box: Box) -> Iterator[Finding]:
+    x0, x1 = (float(v) for v in drawer.opening[0])
+    for side, room in (("left", box[0][0] - x0), ("right", x1 - box[1][0])):
+        off = room - float(drawer.clearance)
+        if abs(off) <= NEAR + SAME:
+            continue
+        yield Finding(
+            Grade.STOP if off < 0 else Grade.CARE,
+            "slide-room",
+            drawer.parts,
+            f"Left of {drawer.name}".replace("Left", side.capitalize())
+            + f" there are {subject.say(room)} for the slide, which asks for {subject.say(drawer.clearance)}.",
+            "box width = opening − 2 × clearance a side, to within 0.4 mm (1/64 in)",
+            "the slide's own sheet, as the file states it; the tolerance is common practice",
+            where(drawer.origin),
+            (("room", room, "mm"), ("asked for", float(drawer.clearance), "mm")),
+            "make the box wider or narrower, after the opening is measured",
+        )
+
+
+def _length(subject: Subject, drawer: Drawer) -> Iterator[Finding]:
+    low, high = (float(v) for v in drawer.opening[1])
+    start = figures(drawer).get("slide front", low)
+    over = start + float(drawer.slide_length) - high
+    if over > SAME:
+        yield Finding(
+            Grade.STOP,
+            "slide-too-long",
+            drawer.parts,
+            f"The slides of {drawer.name} are {subject.say(drawer.slide_length)} long and begin {subject.say(start - low)} "
+            f"into an opening {subject.say(high - low)} deep: they are {subject.say(over)} too long.",
+            "where the slide begins + its length ≤ back of the opening",
+            "geometry",
+            where(drawer.origin),
+            (("too long by", over, "mm"), ("depth", high - low, "mm")),
+            "shorter slides, or a deeper case",
+        )
+
+
+def _thickness(subject: Subject, drawer: Drawer) -> Iterator[Finding]:
+    told = figures(drawer)
+    side = told.get("side thickness")
+    least, most = told.get("least side", 0.0), told.get("most side", float("inf"))
+    if side is not None and not least - SAME <= side <= most + SAME:
+        asked = f"at least {subject.say(least)}" if side < least else f"at most {subject.say(most)}"
+        yield Finding(
+            Grade.CARE,
+            "slide-side-thickness",
+            drawer.parts,
+            f"The sides of {drawer.name} are {subject.say(side)} thick; its slides ask for {asked}.",
+            "side thickness within what the slide's sheet allows",
+            "the slide's own sheet, as the file states it",
+            where(drawer.origin),
+            (("side thickness", side, "mm"),),
+            "other slides, or sides of another thickness",
+        )

@@ -1,0 +1,70 @@
+"""Parts that nothing holds: they touch no other part and no joint, drawer or pane names them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import combinations
+
+from docgen.checks.finding import Finding, Grade
+from docgen.checks.subject import Subject, boxes_meet, shifted, where
+from docgen.geometry.solids import overlap
+
+TITLE = "parts that nothing holds"
+CODES = ("stray-part",)
+
+NEAR = 0.2
+"""mm: a part that comes so near another one when pushed counts as touching it."""
+
+_WAYS = ((1, 0, 0), (-1, 0, 0), (0, 1, 0), (0, -1, 0), (0, 0, 1), (0, 0, -1))
+
+
+def check(subject: Subject) -> Iterator[Finding]:
+    """Yield the parts that are not tied to the largest group of parts that hold one another."""
+    parts = subject.piece.parts
+    if len(parts) < 2:
+        return
+    islands = _islands(subject)
+    main = max(islands, key=lambda i: (len(i), -min(subject.piece.part(p).number for p in i)))
+    for part in parts:
+        if part.path in main:
+            continue
+        yield Finding(
+            Grade.CARE,
+            "stray-part",
+            (part.path,),
+            f"{part.path} touches nothing that it could be held by, and no joint, drawer or pane names it together with the rest.",
+            f"each part touches another (within {NEAR} mm) or is joined to it",
+            "solids of the finished parts where they stand",
+            where(part.origin),
+            advice="move it, or say the joint that holds it",
+        )
+
+
+def _islands(subject: Subject) -> list[set[str]]:
+    """Return the parts in groups that are tied by joints, drawers, panes, groups or touch."""
+    piece = subject.piece
+    islands = [{p.path} for p in piece.parts]
+    ties = [j.parts for j in piece.joints] + [d.parts for d in piece.drawers]
+    ties += [(*p.frame, p.pane) for p in piece.panes]
+    for tie in ties:
+        for path in tie[1:]:
+            islands = _merged(islands, tie[0], path)
+    for a, b in combinations(piece.parts, 2):
+        if not any(a.path in i and b.path in i for i in islands) and _touch(subject, a.path, b.path):
+            islands = _merged(islands, a.path, b.path)
+    return islands
+
+
+def _merged(islands: list[set[str]], a: str, b: str) -> list[set[str]]:
+    one = next((i for i in islands if a in i), None)
+    two = next((i for i in islands if b in i), None)
+    if one is None or two is None or one is two:
+        return islands
+    return [i for i in islands if i is not one and i is not two] + [one | two]
+
+
+def _touch(subject: Subject, a: str, b: str) -> bool:
+    one, two = subject.placed(a), subject.placed(b)
+    if not boxes_meet(one.bounds, two.bounds, NEAR):
+        return False
+    return any(overlap(one.moved(shifted((NEAR * x, NEAR * y, NEAR * z))), two) is not None for x, y, z in _WAYS)

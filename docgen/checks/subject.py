@@ -1,0 +1,92 @@
+"""What a check looks at: the piece, its solids where they stand, equal parts and the lists."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from docgen.checks.finding import Finding, Grade
+from docgen.checks.rays import Mesh
+from docgen.geometry.shapes import Frame, Vec, turned
+from docgen.geometry.solids import Solid
+from docgen.piece.model import Group, Kind, Part, Piece
+from docgen.piece.records import Origin, Stage
+from docgen.piece.solids import Solids
+from docgen.places import Span
+from docgen.schedules.rows import Schedules
+from docgen.schedules.terms import weight
+from docgen.units import Number, plain_length
+
+Box = tuple[Vec, Vec]
+
+
+@dataclass(slots=True)
+class Subject:
+    """Everything that the checks ask for; solids in the piece's axes are made once."""
+
+    piece: Piece
+    solids: Solids
+    kinds: tuple[Kind, ...]
+    schedules: Schedules
+    _placed: dict[str, Solid] = field(default_factory=dict)
+    _meshes: dict[str, Mesh] = field(default_factory=dict)
+    _own: dict[str, Mesh] = field(default_factory=dict)
+
+    def placed(self, path: str) -> Solid:
+        """Return a finished part where it stands at rest, in the piece's axes."""
+        if path not in self._placed:
+            self._placed[path] = self.solids.solid(path, Stage.FITTED).moved(self.piece.part(path).frame)
+        return self._placed[path]
+
+    def mesh(self, path: str) -> Mesh:
+        """Return the mesh of a finished part where it stands at rest, for measuring along rays."""
+        if path not in self._meshes:
+            self._meshes[path] = Mesh.of(self.placed(path))
+        return self._meshes[path]
+
+    def own_mesh(self, path: str) -> Mesh:
+        """Return the mesh of a finished part in its own axes."""
+        if path not in self._own:
+            self._own[path] = Mesh.of(self.solids.solid(path, Stage.FITTED))
+        return self._own[path]
+
+    def swung(self, path: str, group: Group, degrees: float) -> Solid:
+        """Return a part of `group` when the group stands at `degrees` from rest."""
+        return self.placed(path).moved(turned(group.axis, degrees, group.point))
+
+    def weight(self, part: Part) -> float | None:
+        """Return the weight of a finished part in kg, None where its density is unknown."""
+        return weight(part, self.solids)
+
+    def say(self, mm: Number) -> str:
+        """Return a length as the file's units print it, with the unit."""
+        return f"{plain_length(mm, self.piece.units)} {self.piece.units.sign}"
+
+
+def boxes_meet(a: Box, b: Box, by: float = 0.0) -> bool:
+    """Return True when two boxes come nearer than `by` mm (0: overlap) to each other on all axes."""
+    return all(min(a[1][i], b[1][i]) - max(a[0][i], b[0][i]) > -by for i in range(3))
+
+
+def box_overlap(a: Box, b: Box) -> float:
+    """Return how deep two boxes run into each other, mm: the least of the three overlaps; below 0 apart."""
+    return min(min(a[1][i], b[1][i]) - max(a[0][i], b[0][i]) for i in range(3))
+
+
+def around(boxes: list[Box]) -> Box:
+    """Return the box around boxes."""
+    low = tuple(min(b[0][i] for b in boxes) for i in range(3))
+    high = tuple(max(b[1][i] for b in boxes) for i in range(3))
+    return (low[0], low[1], low[2]), (high[0], high[1], high[2])
+
+
+def where(*origins: Origin) -> Span | None:
+    """Return the place in the file of the first record that has one."""
+    return next((o.span for o in origins if o.span is not None), None)
+
+
+def shifted(by: Vec) -> Frame:
+    """Return the placement that moves without turning."""
+    return Frame(origin=by)
+
+
+__all__ = ["Box", "Finding", "Grade", "Subject", "around", "box_overlap", "boxes_meet", "shifted", "where"]

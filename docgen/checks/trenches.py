@@ -1,0 +1,170 @@
+"""Dados and grooves: how deep they go into the thickness, and whether a stopped one ends in wood."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from statistics import median
+
+from docgen.checks.finding import Finding, Grade
+from docgen.checks.subject import Subject, where
+from docgen.geometry.outlines import bounds
+from docgen.geometry.shapes import Extrusion, Vec
+from docgen.piece.model import Part
+from docgen.piece.records import Feature
+
+TITLE = "dados and grooves: depth, and what their stops end in"
+CODES = ("trench-deep", "trench-over-third", "stop-opens", "stop-thin")
+
+DEEP, USUAL = 1 / 2, 1 / 3
+"""Of the thickness: deeper than half weakens the part; a third is usual. Common practice."""
+
+LEAST_WALL = 3.0
+"""mm of wood to leave between a stop and the next cut or edge, about 1/8 in. Common practice."""
+
+RUNS = 0.4
+"""A trench runs out at an end or over at least this share of its part; shorter ones are mortises."""
+
+SAME = 1e-3
+OPENS = 0.1  # mm: wood that begins further from the stop is another wall, behind an opening
+
+
+@dataclass(frozen=True, slots=True)
+class Trench:
+    """A flat-bottomed cut into one face that runs along another axis, in the part's axes, mm."""
+
+    feature: Feature
+    axis: int  # into the wood
+    side: int  # 0 from the low face, 1 from the high face
+    along: int
+    low: Vec
+    high: Vec
+
+    @property
+    def middle(self) -> Vec:
+        """The middle of the trench's box."""
+        return tuple((a + b) / 2 for a, b in zip(self.low, self.high, strict=True))  # type: ignore[return-value]
+
+
+def trenches(part: Part) -> Iterator[Trench]:
+    """Yield the cuts of a part that are dados or grooves by their shape: walls on both sides, and a run."""
+    for feature in part.features:
+        if feature.made.holes:
+            continue
+        for cut in feature.made.cuts:
+            if isinstance(cut.shape, Extrusion):
+                found = _trench(part, feature, cut.shape)
+                if found is not None:
+                    yield found
+
+
+def _box(shape: Extrusion) -> tuple[Vec, Vec]:
+    """Return the box of an extrusion in the part's axes."""
+    (x0, y0), (x1, y1) = bounds(shape.outline)
+    corners = [shape.frame.point((x, y, z)) for x in (x0, x1) for y in (y0, y1) for z in (shape.low, shape.high)]
+    low = tuple(min(c[i] for c in corners) for i in range(3))
+    high = tuple(max(c[i] for c in corners) for i in range(3))
+    return (low[0], low[1], low[2]), (high[0], high[1], high[2])
+
+
+def _trench(part: Part, feature: Feature, shape: Extrusion) -> Trench | None:
+    axis = next((i for i in range(3) if abs(abs(shape.frame.rotation[i][2]) - 1) < 1e-9), None)
+    if axis != 2:  # depth is judged against the thickness; other faces have wood enough behind them
+        return None
+    low, high = _box(shape)
+    size = [float(s) for s in part.size]
+    opens = [low[axis] < -SAME, high[axis] > size[axis] + SAME]
+    if opens[0] == opens[1]:
+        return None  # right through, or inside
+    walls = [i for i in (0, 1) if low[i] > SAME and high[i] < size[i] - SAME]
+    runs = [i for i in (0, 1) if _runs(part, i, low, high)]
+    along = next((i for i in runs if 1 - i in walls), None)
+    if along is None:
+        return None
+    return Trench(feature, axis, 1 if opens[1] else 0, along, low, high)
+
+
+def _runs(part: Part, i: int, low: Vec, high: Vec) -> bool:
+    size = float(part.size[i])
+    out = low[i] < SAME or high[i] > size - SAME
+    return (out or high[i] - low[i] >= RUNS * size) and high[i] - low[i] > high[1 - i] - low[1 - i]
+
+
+def check(subject: Subject) -> Iterator[Finding]:
+    """Yield trenches over half (care) or a third (note) of the thickness, and stops that do not end in wood."""
+    for part in subject.piece.parts:
+        for trench in trenches(part):
+            yield from _depth(subject, part, trench)
+            for end in (0, 1):
+                yield from _stop(subject, part, trench, end)
+
+
+def _left(subject: Subject, part: Part, trench: Trench) -> float:
+    """Return the wood left behind the trench's bottom, mm: the median of five rays along it."""
+    mesh = subject.own_mesh(part.path)
+    size = float(part.size[2])
+    low = max(trench.low[trench.along], 0.0)
+    high = min(trench.high[trench.along], float(part.size[trench.along]))
+    found = []
+    for share in (0.15, 0.325, 0.5, 0.675, 0.85):
+        start = list(trench.middle)
+        start[trench.along] = low + (high - low) * share
+        start[2] = size + 1.0 if trench.side else -1.0
+        way: Vec = (0.0, 0.0, -1.0 if trench.side else 1.0)
+        found.append(sum(b - a for a, b in mesh.wood((start[0], start[1], start[2]), way)))
+    return median(found)
+
+
+def _depth(subject: Subject, part: Part, trench: Trench) -> Iterator[Finding]:
+    thick = float(part.size[2])
+    gone = thick - _left(subject, part, trench)
+    if gone <= thick * USUAL + SAME:
+        return
+    deep = gone > thick * DEEP + SAME
+    yield Finding(
+        Grade.CARE if deep else Grade.NOTE,
+        "trench-deep" if deep else "trench-over-third",
+        (part.path,),
+        f"{trench.feature.title} takes {subject.say(gone)} of the {subject.say(thick)} of {part.path}; {subject.say(thick - gone)} is left.",
+        "a dado or groove takes a third of the thickness, half at the most",
+        "common practice",
+        where(trench.feature.origin, part.origin),
+        (("taken", gone, "mm"), ("left", thick - gone, "mm"), ("share", gone / thick, "")),
+        "a shallower dado, or a thicker board" if deep else "",
+    )
+
+
+def _stop(subject: Subject, part: Part, trench: Trench, end: int) -> Iterator[Finding]:
+    """Yield a finding where a stop is not followed by wood, or by too little of it."""
+    size = float(part.size[trench.along])
+    at = trench.high[trench.along] if end else trench.low[trench.along]
+    if (end and at >= size - SAME) or (not end and at <= SAME):
+        return  # it runs out
+    start = list(trench.middle)
+    start[trench.along] = at
+    depth_low, depth_high = max(trench.low[2], 0.0), min(trench.high[2], float(part.size[2]))
+    start[2] = (depth_low + depth_high) / 2
+    way = [0.0, 0.0, 0.0]
+    way[trench.along] = 1.0 if end else -1.0
+    wood = subject.own_mesh(part.path).wood((start[0], start[1], start[2]), (way[0], way[1], way[2]))
+    opens = not wood or wood[0][0] > OPENS
+    wall = 0.0 if opens else wood[0][1] - wood[0][0]
+    if not opens and wall >= LEAST_WALL:
+        return
+    title = trench.feature.title
+    message = (
+        f"The stop of {title} in {part.path} does not end in wood: another cut takes its wall away."
+        if opens
+        else f"The stop of {title} in {part.path} has only {subject.say(wall)} of wood before the next cut or edge."
+    )
+    yield Finding(
+        Grade.CARE,
+        "stop-opens" if opens else "stop-thin",
+        (part.path,),
+        message,
+        "a stopped dado or groove ends in at least 3 mm (1/8 in) of wood after all cuts",
+        "common practice",
+        where(trench.feature.origin, part.origin),
+        (("wall", wall, "mm"),),
+        "stop it earlier, or let it run out where it is covered",
+    )
