@@ -158,9 +158,7 @@ class _Builder:
                 bench.carry_out(bound)
         if not self.problems and not bench.problems:
             for statement, late in self.plan.later:
-                bench.current = statement
-                late(bench)
-            bench.current = None
+                bench.finish(statement, late)
         return bench
 
     def _bound(self, lazy: Lazy, lookup: Lookup) -> Bound | None:

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field, replace
 
-from docgen.piece.bench import Operation
+from docgen.piece.bench import Bench, Operation
 from docgen.piece.faults import Fault
 from docgen.piece.model import Drawer, Fastener, Group, Item, Joint, Pane, Part, Run
 from docgen.piece.operations.base import parameters
@@ -166,6 +166,17 @@ class Workbench:
             statement.word.build(self, statement)
         except Fault as fault:
             self.fault(statement, fault.field, fault.code, fault.message, fault.expected)
+        finally:
+            self.current = None
+
+    def finish(self, statement: Lazy, late: Callable[[Bench], None]) -> None:
+        """Carry out what an assembly left for the end."""
+        self.current = statement
+        try:
+            late(self)
+        except Fault as fault:
+            where = self._where(fault.field)
+            self.problems.append(Problem(fault.code, where, fault.told(self.units), fault.hint(self.units)))
         finally:
             self.current = None
 
