@@ -108,7 +108,7 @@ class RoundOver:
             sizes=(self._radius(part, along, r.centre, corner), *_stops(part, *self._run())),
             marks=_marks(along, self.face, self.start, self.stop, self.label),
             settings=(Setting("router", self.label, (("round-over bit, radius", self.radius, "length"),)),),
-            cautions=(Caution("router"),),
+            cautions=(Caution("router"), Caution("round over")),
             assumed=(Assumed("round-over tangent to both faces"),),
         )
 
@@ -156,7 +156,7 @@ class Chamfer:
             sizes=(*self._legs(part, along), *_stops(part, self.face, self.edge, self.start, self.stop)),
             marks=_marks(along, self.face, self.start, self.stop, self.label),
             settings=(self._setting(),),
-            cautions=(Caution("router"),),
+            cautions=(Caution("router" if self.on_face == self.on_edge else "plane"),),
             assumed=(Assumed("legs equal"),) if self.on_face == self.on_edge else (),
         )
 

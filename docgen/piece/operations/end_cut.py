@@ -86,7 +86,7 @@ class EndCut:
             sizes=self._sizes(part),
             marks=self._marks(part),
             settings=(self._setting(part),),
-            cautions=(Caution("table saw"),),
+            cautions=(Caution("table saw"), *(() if max(self.readings()) < SQUARE else (Caution("mitre on saw"),))),
             templates=self._templates(part),
             assumed=self._assumed(part),
         )

@@ -51,7 +51,7 @@ class GluedCorner:
                     note="or shape by hand to the corner template",
                 ),
             ),
-            cautions=(Caution("router"),),
+            cautions=(Caution("router"), Caution("round over")),
             templates=(corner_template(self.radius),),
             assumed=(Assumed("arc tangent to both outside faces"),),
         )

@@ -61,7 +61,7 @@ class GluedRabbet:
             cuts=cuts_into(part, (self.shape(),)),
             sizes=tuple(size_into(part, s) for s in (*self._step(part, side), *self._corner(part, side))),
             settings=(self._setting(),),
-            cautions=(Caution("router"),),
+            cautions=(Caution("router"), Caution("bearing-guided bit")),
             assumed=(Assumed("corners of the rabbet left round, as the bit leaves them"),),
         )
 
