@@ -14,7 +14,7 @@ from docgen.geometry.shapes import Frame
 from docgen.geometry.surfaces import Bools, Floats, Ints
 from docgen.geometry.topology import Topology
 
-FEW = 3000  # lines to be tested up to which culling costs more than it saves
+FEW = 6000  # lines to be tested up to which culling costs more than it saves
 MOST = 400  # faces that are tried as covers, the largest on paper
 CLEAR = 0.05  # mm that a thing must lie behind a face to be culled by it
 
@@ -34,15 +34,17 @@ def culled(scene: Scene, items: Sequence[tuple[Topology, Frame]], found: Candida
     covers = _covers(scene, items)
     if not len(covers.shapes):
         return scene, found
-    edge = _items_behind(covers, scene, items)[scene.edge_owner]
+    item = _items_behind(covers, scene, items)
+    edge = item[scene.edge_owner]
     asked = np.zeros(len(edge), dtype=bool)
     asked[found.edge[~found.back]] = True
     asked[contours(scene)] = True
     _curves_behind(covers, scene, edge, asked)
     open_edge = np.flatnonzero(~edge & asked)
     edge[open_edge] = _lines_behind(covers, scene.points[scene.edges[open_edge]])
-    t = scene.points[scene.triangles]
-    triangle = ~_boxes_behind(covers, t.min(axis=1), t.max(axis=1))
+    triangle = ~item[scene.triangle_owner]
+    t = scene.points[scene.triangles[triangle]]
+    triangle[triangle] = ~_boxes_behind(covers, t.min(axis=1), t.max(axis=1))
     return replace(
         scene,
         triangles=scene.triangles[triangle],
