@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from docgen.drawing.cells import Block, block, is_figure
+from docgen.drawing.cells import Block, block, is_figure, measure
 from docgen.drawing.columns import GUTTER, Column, Fitted, figure_start, fit
 from docgen.drawing.metrics import Metrics
 from docgen.drawing.records import Line, Pen, Record, Text
@@ -248,8 +248,10 @@ class _Pages:
         for record in cell.records((edge, top)):
             if isinstance(record, Text) and is_figure(record.text) and record.text in whole:
                 back, _ = figure_start(record.text, cell.height, self.metrics, bold=cell.bold)
-                at = (edge + self.fitted.wholes[index] - back, record.at[1])
-                out.append(Text(at, record.text, cell.height, "left", cell.bold))
+                wide = measure(record.text, cell.height, self.metrics, bold=cell.bold)
+                right = edge + self.fitted.widths[index] - 2 * GUTTER
+                x = max(edge, min(edge + self.fitted.wholes[index] - back, right - wide))
+                out.append(Text((x, record.at[1]), record.text, cell.height, "left", cell.bold))
             else:
                 out.append(record)
         return out

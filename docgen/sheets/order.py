@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
 from docgen.drawing.records import Sheet
@@ -50,11 +50,22 @@ def sheets(context: Context, only: Sequence[str] | None = None) -> tuple[Sheet, 
     made: dict[str, tuple[Sheet, ...]] = {}
     for word in sorted(wanted, key=lambda w: w == "cover"):
         made[word] = _grouped(word, MAKERS[word](context, made))
-    pages = tuple(page for word in wanted for page in made[word])
+    pages = _numbered(page for word in wanted for page in made[word])
     if not pages:
         message = "the piece has nothing to print on these sheets"
         raise Problems([Problem("no-sheets", Span("--only", 1, 1), message, f"sheets are {', '.join(order)}")])
     return pages
+
+
+def _numbered(pages: Iterable[Sheet]) -> tuple[Sheet, ...]:
+    """Return the pages with keys of their own: a sheet that goes on under its key gets numbers behind it."""
+    counts: dict[str, int] = {}
+    out: list[Sheet] = []
+    for page in pages:
+        counts[page.key] = counts.get(page.key, 0) + 1
+        count = counts[page.key]
+        out.append(page if count == 1 else replace(page, key=f"{page.key}/{count}"))
+    return tuple(out)
 
 
 def _grouped(word: str, pages: tuple[Sheet, ...]) -> tuple[Sheet, ...]:
