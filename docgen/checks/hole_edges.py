@@ -25,6 +25,7 @@ LOADED = (Purpose.CLEARANCE, Purpose.TAPPED, Purpose.PILOT, Purpose.BORE)
 """Holes in which something pulls at the wood: the others only have to keep off the edge."""
 
 WAYS = 24
+GRAINED = 0.7  # how far the plane square to a hole must hold the grain for it to have ends
 SAME = 1e-3  # mm
 
 
@@ -61,8 +62,9 @@ def _hole(subject: Subject, part: Part, feature: Feature, hole: HoleRow) -> Iter
 def _distances(subject: Subject, part: Part, hole: HoleRow, mouth: Vec) -> tuple[float, float]:
     """Return the distance from the hole's axis to the nearest edge and the nearest end of the wood, mm.
 
-    Rays run square to the hole from a place in its depth; those within 45° of the grain end at an end. The wood's far
-    side counts, so that neighbouring holes are no edge; a ray that meets no wood gives 0.
+    Rays run square to the hole from the middle of its depth: along the grain for the ends, 45° and more across it for
+    the edges. The wood's far side counts, so that a neighbouring hole is no edge; a ray that meets no wood gives 0.
+    A hole in end grain has edges all round and no end.
     """
     into = unit(hole.direction)
     thick = float(part.size[hole.face.axis])
@@ -74,17 +76,18 @@ def _distances(subject: Subject, part: Part, hole: HoleRow, mouth: Vec) -> tuple
     )
     one = _across(into)
     two = cross(into, one)
+    grained = abs(one[0]) > GRAINED
     edge, end = math.inf, math.inf
     for k in range(WAYS):
         a = 2 * math.pi * k / WAYS
-        way: Vec = (
-            one[0] * math.cos(a) + two[0] * math.sin(a),
-            one[1] * math.cos(a) + two[1] * math.sin(a),
-            one[2] * math.cos(a) + two[2] * math.sin(a),
-        )
+        c, s = math.cos(a), math.sin(a)
+        along = abs(s) < 1e-9
+        if grained and abs(c) > math.sqrt(0.5) + 1e-9 and not along:
+            continue
+        way: Vec = (one[0] * c + two[0] * s, one[1] * c + two[1] * s, one[2] * c + two[2] * s)
         wood = subject.own_mesh(part.path).wood(start, way)
         far = wood[-1][1] if wood else 0.0
-        if abs(way[0]) > math.sqrt(0.5) + 1e-9:
+        if grained and along:
             end = min(end, far)
         else:
             edge = min(edge, far)

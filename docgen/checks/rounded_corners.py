@@ -19,6 +19,7 @@ LEAST = 3.0
 
 BESIDE = 0.02  # mm from the mitre's plane into each part
 SAMPLES = 24
+SHARP = 0.1  # mm off the diagonal; less is a sharp corner, seen beside its plane
 
 RULE = "wood left on the mitre's diagonal = (T − w)·√2 − (R − r_c)·(√2 − 1), measured here on the solids"
 
@@ -97,7 +98,7 @@ def check(subject: Subject) -> Iterator[Finding]:
     for mitre in mitres(subject):
         full = _full(mitre)
         thinnest, outside = _thinnest(subject, mitre)
-        if thinnest is None or full - outside < 0.01:
+        if thinnest is None or full - outside < SHARP:
             continue  # nothing was measured, or the corner stays sharp
         if thinnest < LEAST:
             yield _finding(subject, mitre, thinnest, full, full - outside)

@@ -1,0 +1,40 @@
+from fractions import Fraction
+
+from docgen.checks import cuts_in_air
+from docgen.geometry.make import box
+from docgen.piece.model import Piece
+from docgen.piece.records import Cut, Face, HoleRow, Made, Purpose
+from tests.support.checking import codes, found
+from tests.support.pieces import feature, part, piece
+
+SIDE = ((0, 20), (0, 300), (0, 700))
+
+
+def cutting(z: float) -> Piece:
+    """A cutter over the whole high face that reaches down to `z` in a part 20 thick."""
+    made = Made(cuts=(Cut(box((100.0, 10.0, z), (200.0, 100.0, 30.0))),))
+    return piece(part("side", SIDE, features=(feature("dado", made),)))
+
+
+def test_a_cutter_that_meets_no_wood() -> None:
+    assert codes(cuts_in_air, cutting(20.0)) == ["cut-in-air"]
+    assert codes(cuts_in_air, cutting(20.00005)) == ["cut-in-air"]
+
+
+def test_a_cutter_that_takes_a_shaving() -> None:
+    assert codes(cuts_in_air, cutting(19.9999)) == []  # 100 × 90 × 0.0001 mm is 0.9 mm³
+
+
+def drilled(y: Fraction) -> Piece:
+    row = HoleRow("A", Purpose.PLAIN, Face(2, 0), ((100, y, 0),), (0.0, 0.0, 1.0), Fraction(6), "6 mm")
+    return piece(part("side", SIDE, features=(feature("hole", Made(holes=(row,))),)))
+
+
+def test_a_hole_beside_its_part() -> None:
+    (f,) = found(cuts_in_air, drilled(Fraction(301)))
+    assert (f.code, f.figures) == ("hole-beside-part", (("outside by", 1.0, "mm"),))
+    assert codes(cuts_in_air, drilled(Fraction(-1, 100))) == ["hole-beside-part"]
+
+
+def test_a_hole_on_the_rim_is_on_the_part() -> None:
+    assert codes(cuts_in_air, drilled(Fraction(300))) == []

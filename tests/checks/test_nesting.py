@@ -1,0 +1,76 @@
+import math
+
+import pytest
+
+from docgen.checks import nesting
+from docgen.geometry.make import along_axis
+from docgen.geometry.shapes import Edge, Outline
+from docgen.piece.model import Drawer, Piece
+from docgen.piece.placement import into
+from docgen.piece.records import Cut, Made
+from tests.support.checking import codes, found
+from tests.support.pieces import feature, part, piece
+
+GAP = 1.0
+R2 = math.sqrt(2)
+
+
+def bay(inner: float, front: float, gap: float = GAP) -> Piece:
+    """A block with an opening whose top left corner has radius `inner`; a front with a corner of radius `front`."""
+    outline = Outline(
+        (
+            Edge((100.0, 50.0)),
+            Edge((300.0, 50.0)),
+            Edge((300.0, 150.0)),
+            Edge((100.0 + inner, 150.0)),
+            *([Edge((100.0, 150.0 - inner), (100.0 + inner, 150.0 - inner), True)] if inner else []),
+        )
+    )
+    frame = part("frame", ((50, 350), (0, 60), (0, 200)), "across")
+    opening = feature("opening", Made(cuts=(Cut(into(frame, along_axis(outline, 1, -1.0, 61.0))),)))
+    g = gap
+    panel = part("drawer.front", ((100 + g, 300 - g), (0, 20), (50 + g, 150 - g)), "across", number=2)
+    x, z = 100 + g, 150 - g
+    corner = Outline(
+        (
+            Edge((x - 1, z + 1)),
+            Edge((x - 1, z - front)),
+            Edge((x, z - front)),
+            Edge((x + front, z), (x + front, z - front), False),
+            Edge((x + front, z + 1)),
+        )
+    )
+    rounding = feature("corner", Made(cuts=(Cut(into(panel, along_axis(corner, 1, -1.0, 21.0))),) if front else ()))
+    from dataclasses import replace
+
+    return piece(
+        replace(frame, features=(opening,)),
+        replace(panel, features=(rounding,)),
+        drawers=(Drawer("drawer", ("drawer.front",), ((100, 300), (0, 60), (50, 150)), 0, 0, g),),
+    )
+
+
+def gap_at(inner: float, front: float) -> float:
+    """The gap on the diagonal of two arcs in a corner: g·√2 − (r_c − r_f)·(√2 − 1)."""
+    return GAP * R2 - (inner - front) * (R2 - 1)
+
+
+def test_a_front_that_follows_the_rabbet_is_silent() -> None:
+    assert gap_at(16, 15) == pytest.approx(GAP)
+    assert codes(nesting, bay(16, 15)) == []
+    assert codes(nesting, bay(0, 0)) == []  # square in square: 1.41 gaps
+
+
+def front_for(share: float, inner: float = 16.0) -> float:
+    """The front's radius at which the corner gap is `share` times the side gap."""
+    return inner - (GAP * R2 - share * GAP) / (R2 - 1)
+
+
+@pytest.mark.parametrize(("share", "tells"), [(1.52, True), (1.48, False), (0.52, False), (0.48, True)])
+def test_the_corner_gap_at_the_edges_of_the_rule(share: float, tells: bool) -> None:
+    findings = found(nesting, bay(16, front_for(share)))
+    assert bool(findings) is tells
+    if tells:
+        (f,) = findings
+        assert f.code == "front-corner-gap" and "top left" in f.message
+        assert f.figures[0][1] == pytest.approx(share * GAP, abs=0.02)

@@ -1,0 +1,56 @@
+import re
+
+from docgen.checks import run
+from docgen.checks.rays import Mesh, first_wood
+from docgen.geometry.make import box
+from docgen.geometry.solids import blank, cut
+from docgen.piece.kinds import kinds
+from docgen.piece.solids import Solids
+from docgen.schedules.make import schedules
+from docgen.tables import data_text
+from tests.support.pieces import part, piece
+
+
+def test_findings_are_sorted_by_gravity_code_and_part() -> None:
+    of = piece(
+        part("b", ((0, 20), (0, 300), (0, 700))),
+        part("a", ((10, 30), (0, 300), (0, 700)), number=2),
+        part("far", ((1000, 1020), (0, 300), (0, 700)), number=3),
+    )
+    solids = Solids(of)
+    same = kinds(of, solids)
+    lists = schedules(of, solids, same)
+    found = run.findings(of, solids, same, lists)
+    order = [("stop", "care", "note").index(f.grade) for f in found]
+    assert order == sorted(order)
+    assert found[0].code == "parts-overlap" and "stray-part" in {f.code for f in found}
+    assert found == run.findings(of, solids, same, lists)
+
+
+def test_each_check_is_found_and_named() -> None:
+    assert len(run.names()) == len(set(run.names())) >= 16
+    assert len(run.codes()) == len(set(run.codes()))
+
+
+def test_each_code_has_a_section_in_the_problems_page() -> None:
+    sections = set(re.findall(r"^## ([\w-]+)$", data_text("shared", "problems.md"), re.MULTILINE))
+    assert [code for code in run.codes() if code not in sections] == []
+
+
+def test_every_finding_states_rule_and_source() -> None:
+    of = piece(part("slab", ((0, 900), (0, 100), (0, 1000))))
+    solids = Solids(of)
+    for f in run.findings(of, solids, kinds(of, solids), schedules(of, solids, kinds(of, solids))):
+        assert f.rule and f.source and f.message.endswith((".", "!"))
+
+
+def test_wood_along_rays() -> None:
+    solid = cut(blank((0, 0, 0), (100, 50, 20)), [box((40.0, -1.0, -1.0), (60.0, 51.0, 21.0))])
+    mesh = Mesh.of(solid)
+    stretches = mesh.wood((-10.0, 25.0, 10.0), (1.0, 0.0, 0.0))
+    assert [(round(a, 6), round(b, 6)) for a, b in stretches] == [(10, 50), (70, 110)]
+    inside = mesh.wood((20.0, 25.0, 10.0), (2.0, 0.0, 0.0))
+    assert [(round(a, 6), round(b, 6)) for a, b in inside] == [(0, 20), (40, 80)]
+    along_an_edge = mesh.wood((-10.0, 25.0, 0.0), (1.0, 0.0, 0.0))
+    assert len(along_an_edge) in (0, 2)
+    assert first_wood(mesh, (-10.0, 25.0, 30.0), (1.0, 0.0, 0.0)) is None

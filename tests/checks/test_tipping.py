@@ -1,0 +1,83 @@
+import math
+from fractions import Fraction
+
+import pytest
+
+from docgen.checks import tipping
+from docgen.checks.finding import Finding, Grade
+from docgen.piece.model import Drawer, Group, Material, Piece
+from tests.support.checking import codes, found
+from tests.support.pieces import part, piece
+
+
+def only(of: Piece) -> Finding:
+    (f,) = found(tipping, of)
+    return f
+
+
+def figure(f: Finding, name: str) -> float:
+    return next(v for n, v, _ in f.figures if n == name)
+
+
+def slab(deep: float, up: float = 1000.0) -> Piece:
+    return piece(part("slab", ((0, 900), (0, deep), (0, up))))
+
+
+def test_a_slab_tips_at_the_angle_of_its_diagonal() -> None:
+    f = only(slab(200))
+    assert (f.grade, f.code) == (Grade.NOTE, "stability")
+    assert figure(f, "tips at") == pytest.approx(math.degrees(math.atan(100 / 500)))
+    assert figure(f, "weight") == pytest.approx(0.9 * 0.2 * 1.0 * 560)
+    assert figure(f, "push at the top") == pytest.approx(100.8 * 9.80665 * 100 / 1000)
+
+
+def test_ten_degrees_are_the_edge_of_care() -> None:
+    edge = 1000 * math.tan(math.radians(10))  # 176.3 deep
+    assert only(slab(edge + 0.1)).code == "stability"
+    assert only(slab(edge - 0.1)).code == "tips-easily"
+
+
+def legged(out: float) -> Piece:
+    """A foot 300 deep and a top that stands `out` forward of it."""
+    return piece(
+        part("foot", ((0, 500), (0, 300), (0, 20)), "across"),
+        part("top", ((0, 500), (-out, 300 - out), (700, 720)), "across", number=2),
+    )
+
+
+def test_a_piece_that_falls_by_itself() -> None:
+    # equal weights: the centre lies at 150 − out/2
+    assert only(legged(299)).code == "tips-easily"
+    f = only(legged(301))
+    assert (f.grade, f.code) == (Grade.STOP, "tips-over")
+    assert "falls" in f.message
+
+
+def test_a_drawer_that_is_out_counts() -> None:
+    def chest(length: float) -> Piece:
+        return piece(
+            part("case", ((0, 500), (0, 300), (0, 400)), "across"),
+            part("d.box", ((0, 500), (0, 300), (400, 600)), "across", number=2),
+            drawers=(Drawer("d", ("d.box",), ((0, 500), (0, 300), (400, 600)), 0, length, 0),),
+        )
+
+    assert only(chest(300)).message.count("d out") == 1
+    shut = figure(only(chest(0)), "inside the feet by")
+    assert figure(only(chest(300)), "inside the feet by") == pytest.approx(shut - 300 / 3)
+
+
+def test_a_tilted_group_counts_in_both_its_ends() -> None:
+    of = piece(
+        part("foot", ((0, 500), (0, 300), (0, 200)), "across"),
+        part("board", ((0, 500), (0, 300), (200, 220)), "across", number=2),
+        groups=(Group("easel", ("board",), (0.0, 300.0, 200.0), 0, (-60, 0)),),
+    )
+    f = only(of)
+    assert "easel at 60°" in f.message and "the back" in f.message
+
+
+def test_hung_pieces_and_unknown_weights_are_passed_over() -> None:
+    assert codes(tipping, piece(part("shelf", ((0, 900), (0, 200), (1.5, 500))))) == []
+    assert codes(tipping, piece(part("shelf", ((0, 900), (0, 200), (-1.5, 500))))) == []
+    odd = Material("odd", Fraction(20), species="moon wood")
+    assert codes(tipping, piece(part("slab", ((0, 900), (0, 200), (0, 500)), material=odd))) == []

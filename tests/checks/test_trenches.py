@@ -1,0 +1,79 @@
+import pytest
+
+from docgen.checks import trenches
+from docgen.checks.finding import Grade
+from docgen.geometry.make import box
+from docgen.piece.model import Piece
+from docgen.piece.operations.dado import Dado
+from docgen.piece.records import Cut, Face, Made
+from tests.support.checking import codes, found
+from tests.support.pieces import feature, part, piece
+
+SIDE = ((0, 20), (0, 300), (0, 720))
+
+
+def dado(
+    depth: float,
+    *,
+    stop: float | None = None,
+    start: float | None = None,
+    more: tuple[Cut, ...] = (),
+    **options: object,
+) -> Piece:
+    """A dado across the inside of a side 20 mm thick, 300 wide."""
+    blank = part("side", SIDE)
+    op = Dado(Face(2, 0), 1, 100.0, 120.0, depth, start, stop, **options)  # type: ignore[arg-type]
+    features = (feature("dado", op.made(blank)), *([feature("rabbet", Made(cuts=more))] if more else []))
+    return piece(part("side", SIDE, features=features))
+
+
+@pytest.mark.parametrize(
+    ("depth", "expected"),
+    [(6.66, []), (6.68, ["trench-over-third"]), (9.99, ["trench-over-third"]), (10.01, ["trench-deep"])],
+)
+def test_depth_against_the_thickness(depth: float, expected: list[str]) -> None:
+    assert codes(trenches, dado(depth)) == expected
+
+
+def test_over_half_is_care_and_over_a_third_a_note() -> None:
+    assert [f.grade for f in found(trenches, dado(10.5))] == [Grade.CARE]
+    assert [f.grade for f in found(trenches, dado(8.0))] == [Grade.NOTE]
+
+
+def test_trenches_from_both_faces_count_together() -> None:
+    opposite = Cut(box((100.0, -1.0, 15.0), (120.0, 301.0, 21.0)))
+    assert codes(trenches, dado(6.0, more=(opposite,)))[0] == "trench-deep"
+
+
+def rabbet(width: float) -> Cut:
+    """A rabbet along the front edge of the inside."""
+    return Cut(box((-1.0, -1.0, -1.0), (721.0, width, 8.0)))
+
+
+def test_a_stop_that_opens_into_a_rabbet() -> None:
+    assert codes(trenches, dado(5.0, start=20.0, more=(rabbet(20.5),))) == ["stop-opens"]
+    assert codes(trenches, dado(5.0, start=20.0)) == []
+
+
+@pytest.mark.parametrize(("width", "expected"), [(16.98, []), (17.02, ["stop-thin"])])
+def test_wood_between_a_stop_and_a_rabbet(width: float, expected: list[str]) -> None:
+    assert codes(trenches, dado(5.0, start=20.0, more=(rabbet(width),))) == expected
+
+
+def test_a_round_end_counts_with_its_arc() -> None:
+    # the arc reaches 10 mm beyond the full width: to 20 from the front edge
+    assert codes(trenches, dado(5.0, start=30.0, round_end=True, more=(rabbet(16.98),))) == []
+    assert codes(trenches, dado(5.0, start=30.0, round_end=True, more=(rabbet(17.02),))) == ["stop-thin"]
+
+
+def test_both_stops_are_looked_at() -> None:
+    (f,) = found(trenches, dado(5.0, stop=298.0))
+    assert (f.code, round(f.figures[0][1], 3)) == ("stop-thin", 2.0)
+
+
+def test_rabbets_and_mortises_are_no_trenches() -> None:
+    for cut in (
+        box((-1.0, -1.0, 8.0), (721.0, 12.0, 21.0)),  # a rabbet
+        box((100.0, 100.0, 5.0), (160.0, 110.0, 21.0)),  # a mortise 60 long in a part of 720
+    ):
+        assert codes(trenches, piece(part("side", SIDE, features=(feature("x", Made(cuts=(Cut(cut),))),)))) == []
