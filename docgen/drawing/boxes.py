@@ -20,6 +20,11 @@ class Box:
     half_h: float
     angle: float = 0.0
 
+    @property
+    def upright(self) -> bool:
+        """True when its sides are level and plumb."""
+        return self.angle % 90 == 0
+
     @staticmethod
     def between(x0: float, y0: float, x1: float, y1: float) -> Box:
         """Return the upright rectangle between two corners."""
@@ -31,11 +36,15 @@ class Box:
 
     def point(self, along: float, square: float) -> Point:
         """Return the point at (`along`, `square`) from the middle, in the rectangle's own directions."""
+        if self.angle == 0:
+            return (self.x + along, self.y + square)
         c, s = cosine(self.angle), cosine(self.angle - 90)
         return (self.x + along * c - square * s, self.y + along * s + square * c)
 
     def inside(self, p: Point) -> Point:
         """Return `p` as seen from the middle, in the rectangle's own directions."""
+        if self.angle == 0:
+            return (p[0] - self.x, p[1] - self.y)
         c, s = cosine(self.angle), cosine(self.angle - 90)
         dx, dy = p[0] - self.x, p[1] - self.y
         return (dx * c + dy * s, dy * c - dx * s)
@@ -47,6 +56,9 @@ class Box:
 
     def bounds(self) -> tuple[float, float, float, float]:
         """Return (x low, y low, x high, y high) of the upright rectangle around it."""
+        if self.upright:
+            w, h = (self.half_w, self.half_h) if self.angle % 180 == 0 else (self.half_h, self.half_w)
+            return (self.x - w, self.y - h, self.x + w, self.y + h)
         xs = [p[0] for p in self.corners()]
         ys = [p[1] for p in self.corners()]
         return (min(xs), min(ys), max(xs), max(ys))
@@ -62,6 +74,10 @@ def cosine(degrees: float) -> float:
 
 def overlap(a: Box, b: Box) -> bool:
     """Return True when two rectangles share more than a line (separating axes)."""
+    if a.upright and b.upright:
+        p, q = a.bounds(), b.bounds()
+        level = min(p[2], q[2]) - max(p[0], q[0]) > EPS
+        return level and min(p[3], q[3]) - max(p[1], q[1]) > EPS
     for first, second in ((a, b), (b, a)):
         seen = [first.inside(p) for p in second.corners()]
         if max(p[0] for p in seen) <= -first.half_w + EPS or min(p[0] for p in seen) >= first.half_w - EPS:
@@ -73,10 +89,22 @@ def overlap(a: Box, b: Box) -> bool:
 
 def inside_length(box: Box, a: Point, b: Point) -> float:
     """Return how much of the line from `a` to `b` runs inside the rectangle, mm (Liang and Barsky's clipping)."""
-    (x0, y0), (x1, y1) = box.inside(a), box.inside(b)
+    if box.upright:
+        low_x, low_y, high_x, high_y = box.bounds()
+        return _clipped(a, b, low_x, low_y, high_x, high_y)
+    w, h = box.half_w, box.half_h
+    return _clipped(box.inside(a), box.inside(b), -w, -h, w, h)
+
+
+def _clipped(a: Point, b: Point, low_x: float, low_y: float, high_x: float, high_y: float) -> float:
+    (x0, y0), (x1, y1) = a, b
+    if (x0 < low_x and x1 < low_x) or (x0 > high_x and x1 > high_x):
+        return 0.0
+    if (y0 < low_y and y1 < low_y) or (y0 > high_y and y1 > high_y):
+        return 0.0
     dx, dy = x1 - x0, y1 - y0
     t0, t1 = 0.0, 1.0
-    for p, q in ((-dx, x0 + box.half_w), (dx, box.half_w - x0), (-dy, y0 + box.half_h), (dy, box.half_h - y0)):
+    for p, q in ((-dx, x0 - low_x), (dx, high_x - x0), (-dy, y0 - low_y), (dy, high_y - y0)):
         if abs(p) < EPS:
             if q <= EPS:
                 return 0.0

@@ -12,6 +12,9 @@ from docgen.units import Units, format_angle, format_length
 
 _FRACTION = re.compile(r"(\d+)/(\d+)")
 
+LONG = 12
+"""A label with more letters than this is told at the foot of the page."""
+
 BEHIND = ("deep", "wide", "thick", "long")
 """Labels that stand behind their figure; all others stand before it."""
 
@@ -59,15 +62,17 @@ def figure_text(size: Size, notes: Notes, count: int = 1) -> str:
     figure = format_angle(size.value) if size.kind is SizeKind.ANGLE else format_length(size.value, notes.units)
     figure = {SizeKind.RADIUS: "R ", SizeKind.DIAMETER: "⌀"}.get(size.kind, "") + figure
     label = size.label.strip()
+    remarks = [label] if len(label) > LONG else []
+    label = "" if remarks else label
     text = f"{figure} {label}" if label in BEHIND else f"{label} {figure}" if label else figure
     if count > 1 and "×" not in label:
         text = f"{count}× {text}"
     text += notes.sign(size.authority)
     if size.over:
-        text += " " + notes.letter(f"cut {format_length(size.over, notes.units)} over, then fit")
+        remarks.append(f"cut {format_length(size.over, notes.units)} over, then fit")
     if size.note:
-        text += " " + notes.letter(size.note)
-    return text
+        remarks.append(size.note)
+    return f"{text} {notes.letter(', '.join(remarks))}" if remarks else text
 
 
 def drill_text(row: HoleRow, units: Units) -> str:

@@ -36,8 +36,7 @@ def fitted(
 ) -> Placed | None:
     """Return the block at the largest scale (no larger than `most`) that fits `room`, with nothing left untold.
 
-    Where only figures of the least height let a scale at least twice as large fit, they are taken. When nothing
-    fits whole, the smallest scale is tried again with what found no place told in words; None if that fails too.
+    Where only figures of the least height let a scale at least twice as large fit, they are taken.
     """
     heights = context.layout.heights
     tall = _first(subject, kind, context, room, heights.figure, most)
@@ -45,7 +44,21 @@ def fitted(
         small = _first(subject, kind, context, room, heights.least, most)
         if small is not None and (tall is None or small.setting.factor >= 2 * tall.setting.factor):
             return small
-    return tall or _told(subject, kind, context, room)
+    return tall
+
+
+def told(subject: Subject, kind: Kind, context: Context, room: tuple[float, float]) -> Placed | None:
+    """Return the block with its overall sizes alone in the views and everything else in words."""
+    bare = subject.told_bare()
+    for pair in _settings(context, context.layout.heights.least, 1e9):
+        for setting in pair:
+            wide, high = rough_size(bare, setting)
+            if wide <= room[0] - 15 and high <= room[1] - 15:
+                made = spread(bare, setting, context.metrics)
+                whole = assembled(bare, kind, context, made, setting, room)
+                if whole is not None:
+                    return whole
+    return None
 
 
 def _settings(context: Context, height: float, most: float) -> Iterator[tuple[Setting, Setting]]:
@@ -66,18 +79,6 @@ def _first(
             made = spread(subject, setting, context.metrics)
             if made.left:
                 continue
-            whole = assembled(subject, kind, context, made, setting, room)
-            if whole is not None:
-                return whole
-    return None
-
-
-def _told(subject: Subject, kind: Kind, context: Context, room: tuple[float, float]) -> Placed | None:
-    settings = [s for pair in _settings(context, context.layout.heights.least, 1e9) for s in pair]
-    for setting in settings:
-        wide, high = rough_size(subject, setting)
-        if wide <= room[0] - 15 and high <= room[1] - 15:
-            made = spread(subject, setting, context.metrics)
             whole = assembled(subject, kind, context, made, setting, room)
             if whole is not None:
                 return whole
@@ -132,7 +133,8 @@ def assembled(
 def _heading(subject: Subject, kind: Kind, context: Context, setting: Setting, wide: float) -> Words:
     heights = context.layout.heights
     number = subject.part.number
-    text = block(f"{number}  {title(kind, context.lists)}", wide - 40, heights.heading, context.metrics, bold=True)
+    name = f"{number}  {title(kind, context.lists)}{subject.block}"
+    text = block(name, wide - 40, heights.heading, context.metrics, bold=True)
     records = text.records((0.0, 0.0))
     scale = f"{setting.scale[0]} : {setting.scale[1]}"
     records.append(Text((wide, -heights.heading), scale, heights.note, "right"))

@@ -8,7 +8,7 @@ from docgen.drawing import symbols, views
 from docgen.drawing.boxes import Box
 from docgen.drawing.choose import Plan, broad_axis, figures, home, plan
 from docgen.drawing.dimensions.engine import Engine
-from docgen.drawing.dimensions.wanted import Arranged, Rules, Wanted
+from docgen.drawing.dimensions.wanted import Arranged, Linear, Rules, Wanted
 from docgen.drawing.lettering import box, width
 from docgen.drawing.metrics import Metrics
 from docgen.drawing.placing import Bounds, around, moved
@@ -32,7 +32,8 @@ GRAIN = 26.0  # mm, length of the grain arrow
 class Subject:
     """A part with everything about it that does not depend on the scale; views are drawn once and kept.
 
-    `only` restricts the views to some faces, for a part that takes two pages.
+    `only` restricts the views to some faces, for a part that takes several blocks, `block` says which of how many.
+    A `bare` part is drawn with its overall sizes alone and all else is told in words: the last step of the ladder.
     """
 
     part: Part
@@ -40,6 +41,8 @@ class Subject:
     units: Units
     third: bool
     only: tuple[Face, ...] = ()
+    block: str = ""
+    bare: bool = False
     plan: Plan = field(init=False)
     _drawn: dict[tuple[Vec, Vec, Stage], Drawn] = field(default_factory=dict)
 
@@ -51,9 +54,13 @@ class Subject:
         """The face of the principal view."""
         return self.plan.first
 
-    def restricted(self, only: tuple[Face, ...]) -> Subject:
+    def restricted(self, only: tuple[Face, ...], block: str) -> Subject:
         """Return the same part with some of its views alone."""
-        return replace(self, only=only)
+        return replace(self, only=only, block=block)
+
+    def told_bare(self) -> Subject:
+        """Return the same part with all but its overall sizes told in words."""
+        return replace(self, bare=True)
 
     def _seen(self, face: Face, size: Size) -> bool:
         """Return True when visible lines of a view of `face` pass both points of a size."""
@@ -188,7 +195,10 @@ def _one(subject: Subject, station: Station, setting: Setting, notes: Notes, met
     for r in centres:
         for a, b in views.chords(r):
             engine.occupied.add_line(a, b, "centre")
-    arranged = engine.arrange(_wanted(subject, station, notes))
+    wanted = _wanted(subject, station, notes)
+    told = [w for w in wanted if subject.bare and not (isinstance(w, Linear) and w.overall)]
+    arranged = engine.arrange([w for w in wanted if w not in told])
+    arranged = replace(arranged, left=(*arranged.left, *told))
     signs = _grain(subject, station, engine, outline, setting.upright)
     caption = _caption(subject, station, arranged.bounds, outline, metrics)
     spot = box(caption, metrics).bounds()

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 
 from docgen.drawing.choose import opposite
@@ -10,13 +10,15 @@ from docgen.drawing.placing import moved
 from docgen.drawing.records import Line, Pen, Record, Sheet
 from docgen.layout.model import Rect
 from docgen.piece.model import Kind
+from docgen.piece.records import Face
 from docgen.sheets.context import Context
-from docgen.sheets.part_block import Placed, fitted
+from docgen.sheets.part_block import Placed, fitted, told
 from docgen.sheets.part_view import Subject
 from docgen.sheets.part_words import title
 
 BETWEEN = 6.0  # mm between two parts on a page
 MOST = 1.0  # parts are not drawn larger than they are
+GOOD = 0.2  # 1 : 5: a part drawn no smaller is not shared out over several blocks
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,27 +52,59 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
 
 
 def _entries(context: Context, kind: Kind, area: Rect) -> list[Entry]:
-    """Return the part on half a page where that costs no more than one step of scale, on one page, or on two.
+    """Return the part as one block, on half a page where that costs no more than one step of scale, or as several.
 
-    Two pages, the second for the face behind, are taken where one would need a scale that is smaller by a step.
+    Several blocks, each with some of the views, are taken where one would need a scale under 1 : 5.
     """
     part = context.piece.part(kind.first)
     subject = Subject(part, context.solids, context.piece.units, context.piece.projection != "first angle")
-    room = (area.width, area.height)
-    whole = fitted(subject, kind, context, room, MOST)
-    behind = opposite(subject.first)
-    if (whole is None or whole.setting.factor < 0.2) and behind in subject.plan.others:
-        front = tuple(f for f in subject.plan.faces if f != behind)
-        halves = (subject.restricted(front), subject.restricted((behind,)))
-        pair = [fitted(s, kind, context, room, MOST) for s in halves]
-        if all(p and (whole is None or p.setting.factor > whole.setting.factor + 1e-9) for p in pair):
-            return [Entry(kind, p, s) for p, s in zip(pair, halves, strict=True) if p]
-    if whole is None:
-        raise ValueError(f"{part.path} fits no page of {context.layout.name} at any scale")
+    blocks = _blocks(context, kind, subject, (area.width, area.height))
+    if len(blocks) > 1:
+        return blocks
+    whole = blocks[0].placed
     if whole.height <= area.height / 2:
-        return [Entry(kind, whole, subject)]
+        return blocks
     half = fitted(subject, kind, context, (area.width, (area.height - BETWEEN) / 2), whole.setting.factor)
     return [Entry(kind, half if half is not None and _as_good(half, whole, context) else whole, subject)]
+
+
+def _blocks(context: Context, kind: Kind, subject: Subject, room: tuple[float, float]) -> list[Entry]:
+    """Return the views in as few blocks as a good scale allows; ValueError if the paper is too small for anything."""
+    best: list[Entry] = []
+    reached = 0.0
+    for groups in _groups(subject):
+        many = len(groups) > 1
+        halves = [
+            subject.restricted(only, f", {n} of {len(groups)}" if many else "") for n, only in enumerate(groups, 1)
+        ]
+        pages = [fitted(s, kind, context, room, MOST) for s in halves]
+        if any(p is None for p in pages):
+            continue
+        made = [Entry(kind, p, s) for p, s in zip(pages, halves, strict=True) if p]
+        factor = min(e.placed.setting.factor for e in made)
+        if factor > reached + 1e-9:
+            best, reached = made, factor
+        if factor >= GOOD:
+            break
+    if best:
+        return best
+    bare = told(subject, kind, context, room)
+    if bare is None:
+        raise ValueError(f"{subject.part.path} fits no page of {context.layout.name} at any scale")
+    return [Entry(kind, bare, subject)]
+
+
+def _groups(subject: Subject) -> Iterator[tuple[tuple[Face, ...], ...]]:
+    """Yield ways to share out the views over blocks: all in one, the face behind apart, the principal one apart, each apart."""
+    faces = subject.plan.faces
+    behind = opposite(subject.first)
+    yield ((),)
+    if behind in faces:
+        yield (tuple(f for f in faces if f != behind), (behind,))
+    if len(faces) > 2:
+        yield ((subject.first,), tuple(faces[1:]))
+    if len(faces) > 3:
+        yield tuple((f,) for f in faces)
 
 
 def _squeezed(context: Context, entry: Entry, room: tuple[float, float]) -> Entry:

@@ -12,7 +12,6 @@ from docgen.drawing.dimensions.wanted import Rules, Wanted
 from docgen.drawing.lettering import box
 from docgen.drawing.placing import Bounds, around, moved
 from docgen.drawing.records import Point, Record, Sheet, Text
-from docgen.geometry.lines import VIEWS
 from docgen.layout.model import Layout
 from docgen.sheets import balloons
 from docgen.sheets.context import Context
@@ -25,6 +24,7 @@ BETWEEN = 8.0  # mm between the fields of two views
 PEN = 0.5  # mm on paper: lines nearer than a wide line are one
 LIST = 4.6  # mm between lines of the list of numbers
 COLUMN = 56.0  # mm
+BESIDE = 12.0  # what a balloon pays that makes a narrow page wider
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,16 +92,12 @@ def _page(
     if wide > layout.area.width - 20 or high > layout.area.height - 20:
         return None
     third = context.piece.projection != "first angle"
-    made: list[View] = []
-    missed: list[object] = []
-    numbers = _numbers(whole, context)
-    for name in ORDER:
-        view, left = _view(whole, context, name, s, height, numbers)
-        made.append(view)
-        missed += left
-    if strict and (missed or numbers):
+    drafts = [_draft(whole, context, name, s, height) for name in ORDER]
+    narrow = wide / layout.area.width > high / layout.area.height
+    missed = _number_them(drafts, whole, context, height, BESIDE if narrow else 0.0)
+    if strict and (missed or any(d.left for d in drafts)):
         return None
-    records, size = _laid_out(made, third)
+    records, size = _laid_out([d.view(context) for d in drafts], third)
     list_, deep = _list(context, layout.area.width)
     if size[0] > layout.area.width or size[1] + 4 + deep > layout.area.height:
         return None
@@ -111,20 +107,25 @@ def _page(
     return Page((*placed, *(moved(r, 0.0, -size[1] - 4 - spare) for r in list_)), scale, layout)
 
 
-def _numbers(whole: Whole, context: Context) -> dict[str, int]:
-    """Return the parts that may carry a balloon: every part of a kind under the number of the first."""
-    out: dict[str, int] = {}
-    for kind in context.kinds:
-        number = whole.piece.part(kind.first).number
-        for path in (*kind.parts, *kind.mirrored):
-            out[path] = number
-    return out
+@dataclass(slots=True)
+class Draft:
+    """A view that is still open: its dimensions stand, its balloons may come."""
+
+    name: str
+    engine: Engine
+    records: list[Record]
+    left: tuple[Wanted, ...]
+
+    def view(self, context: Context) -> View:
+        """Return the view with its name below it."""
+        outline, bounds = self.engine.outline, self.engine.occupied.bounds()
+        at = ((outline[0] + outline[2]) / 2, bounds[1] - 2.0 - 2.5)
+        caption = Text(at, NAMES[self.name], 2.5, "middle")
+        extent = around([bounds, box(caption, context.metrics).bounds()])
+        return View(self.name, (*self.records, caption), extent)
 
 
-def _view(
-    whole: Whole, context: Context, name: str, scale: float, height: float, numbers: dict[str, int]
-) -> tuple[View, list[Wanted]]:
-    """Return one view; the parts that got a balloon are taken out of `numbers`."""
+def _draft(whole: Whole, context: Context, name: str, scale: float, height: float) -> Draft:
     at = (0.0, 0.0)
     drawn = whole.drawn(name, PEN / scale)
     lines = lines_of.stroke_records(drawn, scale, at, hidden=False)
@@ -138,25 +139,29 @@ def _view(
         metrics=context.metrics,
     )
     arranged = engine.arrange(wanted(whole, name))
-    signs = _balloons(whole, name, engine, height, numbers)
-    bounds = engine.occupied.bounds()
-    caption = Text(((engine.outline[0] + engine.outline[2]) / 2, bounds[1] - 2.0 - 2.5), NAMES[name], 2.5, "middle")
-    extent = around([bounds, box(caption, context.metrics).bounds()])
-    return View(name, (*lines, *arranged.records, *signs, caption), extent), list(arranged.left)
+    return Draft(name, engine, [*lines, *arranged.records], arranged.left)
 
 
-def _balloons(whole: Whole, name: str, engine: Engine, height: float, numbers: dict[str, int]) -> list[Record]:
-    """Return balloons for kinds that are seen here and have none yet."""
-    seen = balloons.seen_points(whole, VIEWS[name])
-    free: dict[int, list[Point]] = {}
-    for part in whole.piece.parts:
-        if part.path in numbers and part.path in seen:
-            free.setdefault(numbers[part.path], []).extend(seen[part.path])
-    chosen = {number: balloons.clearest(points, engine) for number, points in free.items()}
-    records, missed = balloons.place(sorted(chosen.items()), engine, height)
-    for path in [p for p, n in numbers.items() if n in chosen and n not in missed]:
-        del numbers[path]
-    return records
+def _number_them(drafts: list[Draft], whole: Whole, context: Context, height: float, beside: float) -> list[int]:
+    """Put each kind's balloon where the kind is seen best, in front where that is good; return what found no place."""
+    best: dict[int, tuple[float, str, Point]] = {}
+    numbers = {p: whole.piece.part(k.first).number for k in context.kinds for p in (*k.parts, *k.mirrored)}
+    for d in drafts:
+        free: dict[int, list[Point]] = {}
+        for path, points in whole.seen(d.name).items():
+            free.setdefault(numbers[path], []).extend(points)
+        for number, points in sorted(free.items()):
+            point, away = balloons.clearest(points, d.engine)
+            worth = min(away, 4.0) + (1.5 if d.name == "front" else 0.0)
+            if number not in best or worth > best[number][0] + 1e-6:
+                best[number] = (worth, d.name, point)
+    missed: list[int] = []
+    for d in drafts:
+        mine = [(n, p) for n, (_, name, p) in sorted(best.items()) if name == d.name]
+        records, left = balloons.place(mine, d.engine, height, beside)
+        d.records += records
+        missed += left
+    return missed
 
 
 def _laid_out(made: list[View], third: bool) -> tuple[list[Record], tuple[float, float]]:

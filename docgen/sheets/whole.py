@@ -14,6 +14,7 @@ from docgen.geometry.shapes import Vec
 from docgen.piece.model import Part, Piece
 from docgen.piece.records import Size, SizeKind
 from docgen.piece.solids import Solids
+from docgen.sheets.sightings import seen_points
 from docgen.units import Number, Units, format_angle, format_length
 
 SAME = 0.05  # mm
@@ -32,6 +33,7 @@ class Whole:
     low: Vec = field(init=False)
     high: Vec = field(init=False)
     _drawn: dict[tuple[str, float], Drawn] = field(default_factory=dict)
+    _seen: dict[str, dict[str, list[Point]]] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         corners = [c for p in self.piece.parts for c in extent(p, self.solids)]
@@ -47,12 +49,18 @@ class Whole:
         """Return the extent of the piece across, deep or up, mm."""
         return self.high[direction] - self.low[direction]
 
+    def seen(self, name: str) -> dict[str, list[Point]]:
+        """Return points of each part that the view shows uncovered, view mm."""
+        if name not in self._seen:
+            self._seen[name] = seen_points(self.piece, self.solids, VIEWS[name])
+        return self._seen[name]
+
     def drawn(self, name: str, merge: float) -> Drawn:
         """Return the lines of a view; lines nearer than `merge` mm are one."""
         key = (name, merge)
         if key not in self._drawn:
             items = [(self.solids.topology(p.path), p.frame) for p in self.piece.parts]
-            self._drawn[key] = draw(items, VIEWS[name], merge=merge)
+            self._drawn[key] = draw(items, VIEWS[name], merge=merge, hidden=False)
         return self._drawn[key]
 
 
@@ -128,9 +136,15 @@ def wanted(whole: Whole, name: str) -> list[Wanted]:
 
 
 def _linear(key: str, whole: Whole, view: View, size: Size, *, overall: bool) -> Linear:
-    text = format_length(size.value, whole.units)
+    text = _short(size.value, whole.units)
     along = view.flat(size.along)
     return Linear(key, view.flat(size.start), view.flat(size.end), along, text, (size,), overall, True)
+
+
+def _short(value: Number, units: Units) -> str:
+    """Return a length for an overview: of one that is off the grid only the nearest division, said to be near."""
+    text = format_length(value, units)
+    return "≈" + text.split("≈")[1].strip() if "≈" in text else text
 
 
 def raked(whole: Whole, name: str) -> list[Wanted]:
@@ -204,5 +218,5 @@ def _spread(whole: Whole, view: View, across: int, low: float, high: float) -> L
         DIRECTIONS[across],
         round(high - low, 4),
     )
-    text = f"feet {format_length(size.value, whole.units)}"
+    text = f"feet {_short(size.value, whole.units)}"
     return Linear("spread", view.flat(size.start), view.flat(size.end), view.flat(size.along), text, (size,))

@@ -4,15 +4,17 @@ from __future__ import annotations
 
 import itertools
 import math
+from collections.abc import Iterator
+from dataclasses import replace
 
 from docgen.drawing import symbols
-from docgen.drawing.boxes import Box
 from docgen.drawing.dimensions.label import Label
 from docgen.drawing.dimensions.occupied import Segment
 from docgen.drawing.dimensions.trial import UNDRAWN, Trial
 from docgen.drawing.dimensions.wanted import Angular, Rules
 from docgen.drawing.records import Arc, Pen, Point
 
+EMPTY = Label((), 0.0, 0.0, 0.0, ())
 RADII = (10.0, 13.0, 16.0, 20.0, 25.0, 30.0, 36.0, 44.0, 55.0, 70.0)
 
 
@@ -23,22 +25,17 @@ def angle_trials(wanted: Angular, apex: Point, first: Point, second: Point, text
     if (two - one) % 360 > 180:
         one, two, first, second = two, one, second, first
     span = (two - one) % 360
+    head = symbols.arrow_length(rules.height)
     out: list[Trial] = []
     for radius in RADII:
+        tail = 0.0 if math.radians(span) * radius >= 2 * head + 2 else _tail(head, radius)
         lines = _arms(apex, ((first, one), (second, two)), radius, rules)
-        head = symbols.arrow_length(rules.height)
-        inside = math.radians(span) * radius >= 2 * head + 2
-        lines += _chords(
-            apex,
-            radius,
-            one if inside else one - _tail(head, radius),
-            span + (0 if inside else 2 * _tail(head, radius)),
-        )
-        for k, (toward, beyond) in enumerate(_text_spots(one, span, radius, head, inside)):
-            box = text.box(_text_centre(apex, radius, toward, text, rules, beyond))
-            cost = rules.costs.away * (radius + 2 * beyond) + rules.costs.outside_text * min(k, 2)
-            out.append(_trial(apex, radius, (one, one + span), inside, head, text, box, tuple(lines), cost))
-    return out
+        lines += _chords(apex, radius, one - tail, span + 2 * tail)
+        for centre, price in _spots(apex, radius, one, span, tail, text, rules):
+            trial = _trial(apex, radius, (one, one + span), tail, head)
+            cost = rules.costs.away * radius + price
+            out.append(replace(trial, label=text, box=text.box(centre), lines=tuple(lines), cost=cost))
+    return sorted(out, key=lambda t: t.cost)
 
 
 def _direction(apex: Point, p: Point) -> float:
@@ -72,46 +69,38 @@ def _chords(apex: Point, radius: float, start: float, span: float) -> list[Segme
     return [(a, b, UNDRAWN) for a, b in itertools.pairwise(points)]
 
 
-def _text_spots(one: float, span: float, radius: float, head: float, inside: bool) -> list[tuple[float, float]]:
-    """Return (direction, distance past the arc): on the bisector, then beside either arm, then further out."""
-    beside = _tail(head, radius) / 2 + 6
+def _spots(
+    apex: Point, radius: float, one: float, span: float, tail: float, text: Label, rules: Rules
+) -> Iterator[tuple[Point, float]]:
+    """Yield (middle of the text, its price): outside the arc on the bisector, past either end of the arc, within it."""
     middle = one + span / 2
-    return [
-        (middle, 0.0),
-        (one + span + beside, 0.0),
-        (one - beside, 0.0),
-        *((middle, off) for off in (4.0, 8.0, 14.0)),
-    ]
+    clear = rules.clear + 0.3
+    out = radius + _half(text, middle) + clear
+    yield _polar(apex, out, middle), 0.0
+    for end, way in ((one + span + tail, 90.0), (one - tail, -90.0)):
+        p, along = _polar(apex, radius, end), end + way
+        off = _half(text, along) + clear
+        yield _polar(p, off, along), rules.costs.outside_text
+    within = radius - 1.6 * _half(text, middle) - clear
+    if within > 0:
+        yield _polar(apex, within, middle), rules.costs.outside_text
+    for beyond in (4.0, 8.0, 14.0):
+        yield _polar(apex, out + beyond, middle), 2 * rules.costs.outside_text + rules.costs.away * beyond
 
 
-def _text_centre(apex: Point, radius: float, toward: float, text: Label, rules: Rules, beyond: float) -> Point:
-    """Return the middle of level text that clears the arc in the direction `toward`."""
-    c, s = abs(math.cos(math.radians(toward))), abs(math.sin(math.radians(toward)))
-    half = c * text.width / 2 + s * text.tall / 2
-    sag = radius - math.sqrt(max(0.0, radius * radius - (s * text.width / 2 + c * text.tall / 2) ** 2))
-    return _polar(apex, radius + half + rules.clear + 0.3 + beyond - min(sag, 0.0), toward)
+def _half(text: Label, degrees: float) -> float:
+    """Return how far level text reaches from its middle in a direction."""
+    c, s = abs(math.cos(math.radians(degrees))), abs(math.sin(math.radians(degrees)))
+    return c * text.width / 2 + s * text.tall / 2
 
 
-def _trial(
-    apex: Point,
-    radius: float,
-    span: tuple[float, float],
-    inside: bool,
-    head: float,
-    text: Label,
-    box: Box,
-    lines: tuple[Segment, ...],
-    cost: float,
-) -> Trial:
+def _trial(apex: Point, radius: float, span: tuple[float, float], tail: float, head: float) -> Trial:
+    """Return arc and heads without text; with a tail the heads stand outside the arms and point inward."""
     one, two = span
     low, high = _polar(apex, radius, one), _polar(apex, radius, two)
     # A head follows the chord under it, so that both its point and its back lie on the arc.
     lean = math.degrees(head / radius) / 2
-    heads = (
-        ((low, one - 90 + lean), (high, two + 90 - lean))
-        if inside
-        else ((low, one + 90 - lean), (high, two - 90 + lean))
-    )
-    tail = 0.0 if inside else _tail(head, radius)
+    turn = 90 - lean
+    heads = ((low, one + turn), (high, two - turn)) if tail else ((low, one - turn), (high, two + turn))
     arc = Arc(apex, radius, one - tail, two + tail, Pen.THIN)
-    return Trial(text, box, lines, heads, (low, high), (arc,), cost=cost)
+    return Trial(EMPTY, EMPTY.box(apex), (), heads, (low, high), (arc,))

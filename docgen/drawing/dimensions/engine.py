@@ -10,7 +10,7 @@ from collections.abc import Iterable
 
 from docgen.drawing.boxes import Box
 from docgen.drawing.dimensions.angles import angle_trials
-from docgen.drawing.dimensions.inside import inside_trials
+from docgen.drawing.dimensions.inside import inside_trials, moved_out_trials
 from docgen.drawing.dimensions.label import label
 from docgen.drawing.dimensions.lanes import Lane, as_lane, place_lanes
 from docgen.drawing.dimensions.leaders import leader_trials, margin_trials
@@ -93,7 +93,18 @@ class Engine:
             side = self.sides[name]
             mine = [w for w in wanted if self._side(w).name == name]
             if mine:
-                self.left += [lane.wanted for lane in self._one_side(side, mine)]
+                for lane in self._one_side(side, mine):
+                    self._on_leader(lane.wanted)
+
+    def _on_leader(self, w: Linear) -> None:
+        """Set a dimension with its text moved out on a leader, the last way before it is told in words."""
+        text = label((w.text,), self.rules.height, self.metrics)
+        trials = moved_out_trials(w, self.paper(w.a), self.paper(w.b), text, self.rules)
+        best = cheapest(trials, self.occupied, self.rules)
+        if best is None:
+            self.left.append(w)
+        else:
+            self.placed.append(commit(best, w, "inside", self.occupied, self.rules))
 
     def _lane(self, w: Linear, side: Side) -> Lane:
         return as_lane(w, self.paper(w.a), self.paper(w.b), side, self.rules, self.metrics)
@@ -125,19 +136,24 @@ class Engine:
             best = cheapest(trials, self.occupied, self.rules)
             if best is not None:
                 self.placed.append(commit(best, w, "inside", self.occupied, self.rules))
-            elif min(abs(w.along[0]), abs(w.along[1])) > SQUARE:
-                self.left.append(w)
             else:
-                self.left += [lane.wanted for lane in self._one_side(self._side(w), [w])]
+                slanted = min(abs(w.along[0]), abs(w.along[1])) > SQUARE
+                for missed in [w] if slanted else [lane.wanted for lane in self._one_side(self._side(w), [w])]:
+                    self._on_leader(missed)
 
     def _angle(self, w: Angular) -> None:
         text = label((w.text,), self.rules.height, self.metrics)
         apex, first, second = (self.paper(p) for p in (w.apex, w.first, w.second))
         best = cheapest(angle_trials(w, apex, first, second, text, self.rules), self.occupied, self.rules)
+        how = "angle"
+        if best is None:  # no room for an arc: the figure on a leader to the corner
+            told = Callout(w.key, w.apex, 0.0, (w.text,), w.sizes)
+            best = cheapest(leader_trials(told, apex, 0.0, text, self.rules), self.occupied, self.rules)
+            how = "leader"
         if best is None:
             self.left.append(w)
         else:
-            self.placed.append(commit(best, w, "angle", self.occupied, self.rules))
+            self.placed.append(commit(best, w, how, self.occupied, self.rules))
 
     def _callouts(self, wanted: list[Callout]) -> None:
         missed = []

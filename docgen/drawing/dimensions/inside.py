@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 
 from docgen.drawing import symbols
 from docgen.drawing.boxes import readable
@@ -13,6 +14,11 @@ from docgen.drawing.dimensions.wanted import Linear, Rules
 from docgen.drawing.records import Point
 
 OFFSETS = (4.0, 6.0, 8.0, 10.0, 12.0, 15.0, 18.0, 22.0, 27.0, 33.0, 40.0, 50.0, 65.0)
+
+
+OUT_LENGTHS = (6.0, 10.0, 15.0, 21.0, 28.0, 36.0, 46.0)
+OUT_TURNS = (45.0, -45.0, 135.0, -135.0, 20.0, -20.0, 160.0, -160.0, 70.0, -70.0, 110.0, -110.0)
+LEVEL = 2.5  # mm of level line between a leader's bend and its text
 
 
 def _dot(p: Point, q: Point) -> float:
@@ -30,7 +36,53 @@ def inside_trials(wanted: Linear, a: Point, b: Point, text: Label, rules: Rules)
             trial = _set(wanted, (a, b), d, n, base, spot, text, rules)
             if trial is not None:
                 out.append(_priced(trial, off, spot, rules))
-    return out
+    return sorted(out, key=lambda t: t.cost)
+
+
+def moved_out_trials(wanted: Linear, a: Point, b: Point, text: Label, rules: Rules) -> list[Trial]:
+    """Return candidates whose text stands on a leader from the end of the dimension line: where nothing else fits."""
+    d = wanted.along
+    n = (-d[1], d[0])
+    out: list[Trial] = []
+    for base, off in _bases(_dot(a, n), _dot(b, n)):
+        if off > 15.0:
+            break
+        bare = _bare(wanted, (a, b), d, n, base, rules)
+        p, q, _ = bare.lines[0]
+        for end in (q, p):
+            out += _on_leader(bare, end, off, text, rules)
+    return sorted(out, key=lambda t: t.cost)
+
+
+def _bare(wanted: Linear, ends: tuple[Point, Point], d: Point, n: Point, base: float, rules: Rules) -> Trial:
+    """Return dimension line, heads and extension lines without text."""
+    short = Label(("",), rules.height, 0.0, 0.0, (0.0,))
+    for spot in ("middle", "after"):
+        trial = _set(wanted, ends, d, n, base, spot, short, rules)
+        if trial is not None:
+            return trial
+    raise ValueError("a dimension line can always be drawn")
+
+
+def _on_leader(bare: Trial, end: Point, off: float, text: Label, rules: Rules) -> Iterator[Trial]:
+    for long in OUT_LENGTHS:
+        for turn in OUT_TURNS:
+            c, s = math.cos(math.radians(turn)), math.sin(math.radians(turn))
+            bend = (end[0] + long * c, end[1] + long * s)
+            way = 1.0 if c > 0 else -1.0
+            stop = (bend[0] + way * LEVEL, bend[1])
+            box = text.box((stop[0] + way * (rules.clear + 0.3 + text.width / 2), bend[1]))
+            leader: tuple[Segment, ...] = ((end, bend, "leader"), (bend, stop, "leader"))
+            cost = rules.costs.away * (off + long) + 2 * rules.costs.outside_text
+            yield Trial(
+                text,
+                box,
+                (*bare.lines, *leader),
+                bare.heads,
+                bare.arrows,
+                anchor="left" if c > 0 else "right",
+                cost=cost,
+            )
 
 
 def _bases(na: float, nb: float) -> list[tuple[float, float]]:

@@ -6,6 +6,8 @@ In the margin the blocks stand one above the other in the order of their leaders
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
+from dataclasses import replace
 
 from docgen.drawing.boxes import crossing
 from docgen.drawing.dimensions.label import Label
@@ -16,21 +18,20 @@ from docgen.drawing.dimensions.wanted import Callout, Rules
 from docgen.drawing.records import Point
 
 DIRECTIONS = (45, 60, 135, 120, 30, 150, -45, -60, -135, -120, -30, -150, 75, 105, -75, -105, 15, 165, -15, -165)
+LENGTHS = 24  # leaders are tried from 5 mm on in steps of 4 mm
 TAIL = 3.0  # mm of level line between leader and text
 
 
-def leader_trials(wanted: Callout, at: Point, radius: float, text: Label, rules: Rules) -> list[Trial]:
-    """Return the candidates near a circle about `at` (paper mm): radial leaders in many directions and lengths."""
-    out: list[Trial] = []
-    for rank, degrees in enumerate(DIRECTIONS):
-        foot, way = _foot(wanted, at, radius, float(degrees))
-        for k in range(24):
-            long = 5.0 + 4.0 * k
+def leader_trials(wanted: Callout, at: Point, radius: float, text: Label, rules: Rules) -> Iterator[Trial]:
+    """Yield the candidates near a circle about `at` (paper mm), radial leaders in many directions, cheapest first."""
+    feet = [_foot(wanted, at, radius, float(degrees)) for degrees in DIRECTIONS]
+    for k in range(LENGTHS):
+        long = 5.0 + 4.0 * k
+        for rank, (foot, way) in enumerate(feet):
             bend = (foot[0] + long * _cos(way), foot[1] + long * _sin(way))
             trial = _bent(foot, bend, way, text, rules)
             cost = rules.costs.away * long + 0.05 * rank
-            out.append(Trial(trial.label, trial.box, trial.lines, trial.heads, anchor=trial.anchor, cost=cost))
-    return out
+            yield replace(trial, cost=cost)
 
 
 def _cos(degrees: float) -> float:

@@ -90,10 +90,16 @@ def _cells(bounds: tuple[float, float, float, float]) -> set[tuple[int, int]]:
 
 def _along(a: Point, b: Point, near: float = 0.0) -> set[tuple[int, int]]:
     """Return the squares that a line passes, or comes `near` to."""
-    box = _cells((min(a[0], b[0]) - near, min(a[1], b[1]) - near, max(a[0], b[0]) + near, max(a[1], b[1]) + near))
-    if len(box) <= 6:
-        return box
-    half = CELL / 2 + near + 0.01  # a line that runs along a border belongs to both squares
-    return {c for c in box if inside_length(Box((c[0] + 0.5) * CELL, (c[1] + 0.5) * CELL, half, half), a, b) > 0} | {
-        (int(p[0] // CELL), int(p[1] // CELL)) for p in (a, b)
-    }
+    near += 0.01  # a line that runs along a border belongs to both squares
+    if a[0] > b[0]:
+        a, b = b, a
+    slope = (b[1] - a[1]) / (b[0] - a[0]) if b[0] - a[0] > 1e-9 else None
+    out: set[tuple[int, int]] = set()
+    for i in range(int((a[0] - near) // CELL), int((b[0] + near) // CELL) + 1):
+        if slope is None:
+            y0, y1 = a[1], b[1]
+        else:
+            y0, y1 = (a[1] + (min(max(x, a[0]), b[0]) - a[0]) * slope for x in (i * CELL - near, (i + 1) * CELL + near))
+        low, high = (y0, y1) if y0 < y1 else (y1, y0)
+        out.update((i, j) for j in range(int((low - near) // CELL), int((high + near) // CELL) + 1))
+    return out

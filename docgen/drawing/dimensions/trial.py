@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from docgen.drawing import symbols
-from docgen.drawing.boxes import Box
+from docgen.drawing.boxes import Box, inside_length
 from docgen.drawing.dimensions.label import Label
 from docgen.drawing.dimensions.occupied import Occupied, Segment
 from docgen.drawing.dimensions.wanted import Placed, Rules, Wanted
 from docgen.drawing.records import Line, Pen, Point, Record
 
 BESIDE = 2.0  # mm: a dimension line runs no closer beside another line
+SLACK = 1.5
 UNDRAWN = "arc"  # kind of the chords that stand for an arc, which is drawn as one record
 
 
@@ -32,12 +34,16 @@ class Trial:
 
 def possible(trial: Trial, occupied: Occupied, rules: Rules) -> bool:
     """Return True when nothing would lie on a text and no line would run along another one."""
+    if any(inside_length(trial.box.grown(0.4), a, b) > 0 for a, b, _ in trial.lines):
+        return False
     if not occupied.free(trial.box, rules.clear):
         return False
     for a, b, kind in trial.lines:
         if occupied.strikes(a, b, 0.45):
             return False
-        if kind == "dimension" and occupied.doubled(a, b, BESIDE, ("view", "centre", "dimension", "leader", "extension")):
+        if kind == "dimension" and occupied.doubled(
+            a, b, BESIDE, ("view", "centre", "dimension", "leader", "extension")
+        ):
             return False
         if kind == "extension" and occupied.doubled(a, b, 0.8, ("dimension", "leader")):
             return False
@@ -57,14 +63,17 @@ def crossing_cost(trial: Trial, occupied: Occupied, rules: Rules) -> float:
     return total
 
 
-def cheapest(trials: list[Trial], occupied: Occupied, rules: Rules) -> Trial | None:
-    """Return the possible candidate that costs least, the earlier one where two cost the same; None if none may stand."""
+def cheapest(trials: Iterable[Trial], occupied: Occupied, rules: Rules) -> Trial | None:
+    """Return the possible candidate that costs least, the earlier one where two cost the same; None if none may stand.
+
+    The candidates come in the order of what they cost by themselves, within `SLACK`.
+    """
     best: Trial | None = None
     price = math.inf
-    for trial in sorted(trials, key=lambda t: t.cost):
-        if trial.cost >= price:
+    for trial in trials:
+        if trial.cost >= price + SLACK:
             break
-        if possible(trial, occupied, rules):
+        if trial.cost < price and possible(trial, occupied, rules):
             cost = trial.cost + crossing_cost(trial, occupied, rules)
             if cost < price:
                 best, price = trial, cost

@@ -1,0 +1,84 @@
+"""Which points of each part a view shows uncovered: where a leader may point."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from docgen.drawing.records import Point
+from docgen.geometry.lines import View
+from docgen.piece.model import Piece
+from docgen.piece.solids import Solids
+
+Floats = NDArray[np.float64]
+
+SAMPLES = 24  # points tried on each part
+DEPTH = 0.05  # mm: a face this much nearer covers
+
+
+@dataclass(frozen=True, slots=True)
+class Scene:
+    """All triangles of the piece as one view sees them: corners (n, 3, 2), depth (n, 3), owner (n,)."""
+
+    corners: Floats
+    depth: Floats
+    owner: NDArray[np.int64]
+
+
+def scene(piece: Piece, solids: Solids, view: View) -> Scene:
+    """Return the triangles that look at the viewer, by the part's place in the piece's list."""
+    right, up, toward = (np.array(v) for v in (view.right, view.up, view.toward))
+    corners, depths, owners = [], [], []
+    for number, part in enumerate(piece.parts):
+        vertices, triangles = solids.solid(part.path).moved(part.frame).mesh()
+        points = vertices[triangles]
+        normal = np.cross(points[:, 1] - points[:, 0], points[:, 2] - points[:, 0])
+        facing = points[normal @ toward > 1e-9]
+        corners.append(np.stack([facing @ right, facing @ up], axis=-1))
+        depths.append(facing @ toward)
+        owners.append(np.full(len(facing), number, dtype=np.int64))
+    return Scene(np.concatenate(corners), np.concatenate(depths), np.concatenate(owners))
+
+
+def seen_points(piece: Piece, solids: Solids, view: View) -> dict[str, list[Point]]:
+    """Return, for each part of which something is seen, points of it that nothing covers, view mm."""
+    told = scene(piece, solids, view)
+    out: dict[str, list[Point]] = {}
+    for number, part in enumerate(piece.parts):
+        mine = told.owner == number
+        samples, depth = _samples(told.corners[mine], told.depth[mine])
+        top = _top(samples, told)
+        free = [(float(p[0]), float(p[1])) for p, d, t in zip(samples, depth, top, strict=True) if d >= t - DEPTH]
+        if free:
+            out[part.path] = free
+    return out
+
+
+def _samples(corners: Floats, depth: Floats) -> tuple[Floats, Floats]:
+    """Return points within the largest triangles, with their depth."""
+    if not len(corners):
+        return np.zeros((0, 2)), np.zeros(0)
+    a, b = corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0]
+    area = np.abs(a[:, 0] * b[:, 1] - a[:, 1] * b[:, 0])
+    largest = np.argsort(-area, kind="stable")[: SAMPLES // 4]
+    weights = np.array([[1, 1, 1], [4, 1, 1], [1, 4, 1], [1, 1, 4]], dtype=np.float64)
+    weights /= weights.sum(axis=1, keepdims=True)
+    points = np.einsum("wk,nkc->nwc", weights, corners[largest]).reshape(-1, 2)
+    return points, np.einsum("wk,nk->nw", weights, depth[largest]).reshape(-1)
+
+
+def _top(points: Floats, told: Scene) -> Floats:
+    """Return the depth of the nearest triangle over each point; −inf where there is none."""
+    if not len(points):
+        return np.zeros(0)
+    a, b, c = (told.corners[None, :, k] for k in range(3))
+    p = points[:, None, :]
+    whole = (b - a)[..., 0] * (c - a)[..., 1] - (b - a)[..., 1] * (c - a)[..., 0]
+    u = ((p - a)[..., 0] * (c - a)[..., 1] - (p - a)[..., 1] * (c - a)[..., 0]) / whole
+    v = ((b - a)[..., 0] * (p - a)[..., 1] - (b - a)[..., 1] * (p - a)[..., 0]) / whole
+    inside = (u >= -1e-9) & (v >= -1e-9) & (u + v <= 1 + 1e-9)
+    d0, d1, d2 = (told.depth[None, :, k] for k in range(3))
+    top: Floats = np.where(inside, d0 + u * (d1 - d0) + v * (d2 - d0), -np.inf).max(axis=1)
+    return top
