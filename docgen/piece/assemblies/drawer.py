@@ -96,6 +96,7 @@ def _joints(draft: Draft, box: Lazy) -> None:
             depth=h["depth"],
             tongue=h["tongue"],
             flush="back" if end == "box front" else "front",
+            through="bottom",
         )
     draft.say(
         "joints",

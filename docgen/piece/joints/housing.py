@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from docgen.piece.bench import Bench
-from docgen.piece.joints.meeting import Seen, distance, seen, touching
+from docgen.piece.joints.meeting import NEAR, Seen, distance, seen, touching
 from docgen.piece.model import Joint, Part
 from docgen.piece.operations.dado import Dado
 from docgen.piece.operations.tongue import Tongue
@@ -38,30 +38,53 @@ def run_axis(end: Face) -> int:
     return 1 - end.axis
 
 
+@dataclass(frozen=True, slots=True)
+class Ends:
+    """How the dado ends: how far behind an edge of the shelf it stops, and the edges past which it runs out."""
+
+    stops: dict[Face, Number]
+    through: frozenset[Face] = frozenset()
+
+
+def run(at: Seen, end: Face, host: Part, ends: Ends) -> tuple[Number | None, Number | None, bool]:
+    """Return where the dado's full width starts and stops in the host, and whether all its stops are stated ones.
+
+    None runs out: where the shelf reaches the host's edge, or where it is said. Else the dado ends with the shelf.
+    """
+    out: list[Number | None] = [None, None]
+    stated = True
+    for side in (0, 1):
+        edge = Face(run_axis(end), side)
+        on = at.host_face(edge)
+        level = at.level(edge)
+        inward = 1 if on.side == 0 else -1
+        if edge in ends.stops:
+            out[on.side] = level + inward * ends.stops[edge]
+        elif edge not in ends.through and NEAR < float(level) < float(host.size[on.axis]) - NEAR:
+            out[on.side], stated = level, False
+    return out[0], out[1], stated
+
+
 def dado(
-    at: Seen, end: Face, on: Face, tongue: Band, depth: Number, stops: dict[Face, Number], *, round_end: bool
+    at: Seen, end: Face, on: Face, host: Part, tongue: Band, depth: Number, ends: Ends, *, round_end: bool
 ) -> Dado:
     """Return the dado in the host for the shelf's `end` that touches its face `on`; coordinates in the host's axes.
 
-    `stops` has, for an edge of the shelf, how far behind it the full width of the dado ends. Other ends run out.
+    A dado that ends with the shelf is squared there, so that nothing of it shows.
     """
     t = at.axis[2]
-    up = at.sign[2] > 0
-    low = at.low[t] + tongue.low if up else at.high[t] - tongue.high
-    run = run_axis(end)
-    ends: list[Number | None] = [None, None]
-    for edge, behind in stops.items():
-        side = at.host_face(edge).side
-        ends[side] = at.level(edge) + behind if side == 0 else at.level(edge) - behind
+    low = at.low[t] + tongue.low if at.sign[2] > 0 else at.high[t] - tongue.high
+    start, stop, stated = run(at, end, host, ends)
+    arcs = round_end and stated and (start is not None or stop is not None)
     return Dado(
         on,
-        at.axis[run],
+        at.axis[run_axis(end)],
         low,
         low + tongue.high - tongue.low,
         depth,
-        ends[0],
-        ends[1],
-        round_end=round_end,
+        start,
+        stop,
+        round_end=arcs,
         label="dado",
     )
 
@@ -118,13 +141,15 @@ def _cut_dado(bench: Bench, values: Bound, shelf: Part, host: Part, place: tuple
         )
         return ""
     stops = _stops(bench, values, shelf, run_axis(end))
+    through = frozenset(shelf.face(word) for word in values["through"] or ())
     cut = dado(
         at,
         end,
         on,
+        host,
         band(shelf, values["tongue"], values["flush"]),
         values["depth"],
-        stops,
+        Ends(stops, through),
         round_end=values["end"] == "round",
     )
     return bench.add(host.path, cut, title=f"dado (housing) for {shelf.path}").name
@@ -192,9 +217,8 @@ WORD = Word(
         Field("depth", Length(above=0), "depth of the dado, and length of the tongue", required=True),
         Field("tongue", Length(above=0), "width of dado and tongue; absent: the whole thickness enters"),
         Field("flush", FaceWord(), "the shelf's face that the tongue is flush with; absent: centred"),
-        Field(
-            "stop", ByFace(Length(least=0)), "how far behind that edge of the shelf the dado stops; absent: it runs out"
-        ),
+        Field("stop", ByFace(Length(least=0)), "how far behind that edge of the shelf the dado stops"),
+        Field("through", Many(FaceWord()), "edges past which the dado runs out, though the shelf ends before"),
         Field("end", Choice(("round", "square")), "a stop as the cutter leaves it, or squared", default="round"),
         Field("fat", Length(least=0), "how much the tongue is cut over, to be planed to its dado", default="0"),
     ),

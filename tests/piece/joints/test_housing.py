@@ -44,6 +44,34 @@ def test_stopped_dado_leaves_its_arc_and_the_tongue_is_notched():
     assert case.clashes() == []
 
 
+# A rail 60 high in the middle of the sides' height, 20 before their rear edges.
+RAIL = """
+parts:
+  left: {of: board, grain: up, box: {across: [0, 20], deep: [0, 200], up: [0, 300]}}
+  rail: {of: board, grain: across, box: {across: [20, 400], deep: [160, 180], up: [100, 160]}}
+joints:
+  - housing: {shelf: rail, into: left, depth: 7%s}
+"""
+
+
+def test_dado_ends_with_a_part_that_does_not_reach_the_edge():
+    case = trial(RAIL % "")
+    assert case.volume("left") == pytest.approx(1_200_000 - 60 * 20 * 7, abs=0.1)
+    assert case.marks("left") == [(100.0, -1), (160.0, 1)]
+
+
+def test_dado_runs_out_where_it_is_said():
+    case = trial(RAIL % ", through: top")
+    assert case.volume("left") == pytest.approx(1_200_000 - 200 * 20 * 7, abs=0.1)
+    case = trial(RAIL % ", through: [top, bottom]")
+    assert case.volume("left") == pytest.approx(1_200_000 - 300 * 20 * 7, abs=0.1)
+
+
+def test_stop_beside_an_end_with_the_part_is_squared():
+    case = trial(RAIL % ", stop: {top: 10}")
+    assert case.volume("left") == pytest.approx(1_200_000 - 50 * 20 * 7, abs=0.1)
+
+
 def test_squared_stop_has_no_arc():
     case = trial(CASE % ", stop: {front: 15}, end: square")
     assert case.volume("left") == pytest.approx(1_200_000 - 185 * 20 * 7, abs=0.1)
@@ -105,7 +133,7 @@ def test_inches_stay_exact():
       side: {of: board, grain: up, box: {across: [0, 13/16], deep: [0, 16], up: [22, 28 1/2]}}
       shelf: {of: board, grain: across, box: {across: [13/16, 20], deep: [3/4, 15 3/4], up: [22 3/8, 23 3/16]}}
     joints:
-      - housing: {shelf: shelf, into: side, depth: 1/4, tongue: 1/2, flush: bottom, stop: {front: 3/4}, fat: 1/64}
+      - housing: {shelf: shelf, into: side, depth: 1/4, tongue: 1/2, flush: bottom, stop: {front: 3/4}, through: back, fat: 1/64}
     """
     case = trial(body, units="inch", thick="13/16")
     # From the side's lower end: 22 3/8 − 22 = 3/8 to 7/8; full width from 3/4 + 3/4 behind the front, arc to 1 1/4.

@@ -1,0 +1,1 @@
+"""The pieces in examples/ and the starter."""

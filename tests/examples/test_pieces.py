@@ -1,0 +1,74 @@
+"""The other examples and the starter, in millimetres, and what holds for all of them."""
+
+from functools import cache
+from math import pi
+from pathlib import Path
+
+import pytest
+
+from docgen.piece.kinds import kinds
+from tests.piece.joints.making import Trial, built
+
+ROOT = Path(__file__).parents[2]
+FILES = (*sorted((ROOT / "examples").glob("*.yaml")), ROOT / "shared" / "starters" / "start.yaml")
+CORNER = 1 - pi / 4
+
+
+@cache
+def example(name: str) -> Trial:
+    path = next(f for f in FILES if f.stem == name)
+    return built(path.read_text(encoding="utf-8"), path.name)
+
+
+@pytest.mark.parametrize("path", FILES, ids=lambda p: p.stem)
+def test_file_is_short_and_tells_its_story(path):
+    lines = path.read_text(encoding="utf-8").splitlines()
+    assert len(lines) < 120
+    assert lines[0].startswith("# ") and max(map(len, lines)) <= 130
+
+
+def test_wall_shelf_is_what_a_newcomer_writes():
+    assert len((ROOT / "examples" / "wall-shelf.yaml").read_text(encoding="utf-8").splitlines()) < 20
+
+
+@pytest.mark.parametrize("path", FILES, ids=lambda p: p.stem)
+def test_nothing_overlaps(path):
+    assert example(path.stem).clashes() == []
+
+
+def test_wall_shelf():
+    shelf = example("wall-shelf")
+    # From the side's lower end: the shelf at 180 to 200, the rail at 110 to 180 (it runs out at the back).
+    assert [m for m in shelf.marks("left side", "dado") if m[0] in (180, 200)]
+    # Shelf: 760 + 2 × 7 long, its tongues notched 15.
+    assert shelf.volume("shelf") == pytest.approx(774 * 180 * 20 - 2 * 15 * 7 * 20, abs=0.1)
+    assert shelf.volume("rail") == pytest.approx(774 * 70 * 20, abs=0.1)
+    told = {k.first: k for k in kinds(shelf.piece, shelf.solids)}
+    assert told["left side"].mirrored == ("right side",)
+
+
+def test_bookcase():
+    case = example("bookcase")
+    # Steps of (1800 − 60 − 40 − 20) / 4 = 420 between five shelves from 60 up.
+    ups = [60 + 420 * n for n in range(5)]
+    assert case.marks("left side", "dado") == sorted([(u, -1) for u in ups] + [(u + 20, 1) for u in ups])
+    # A shelf: 860 + 12 long, 274 deep, tongues notched by 15; its front arris rounded by 3 over the whole blank.
+    shelf = 872 * 274 * 20 - 2 * 15 * 6 * 20 - CORNER * 9 * 860
+    assert case.volume("shelf 3") == pytest.approx(shelf, rel=1e-5)
+    # A side: five dados from 15 behind the front to the rabbet's wall (the back has taken the rest), a half disc
+    # before each, and the rabbet of 10 × 6 all along.
+    dado = ((274 - 15) * 20 + pi * 100 / 2) * 6
+    assert case.volume("left side") == pytest.approx(1800 * 280 * 20 - 5 * dado - 1800 * 60, rel=1e-5)
+    told = {k.first: k for k in kinds(case.piece, case.solids)}
+    assert told["shelf 1"].count == 5 and told["left side"].mirrored == ("right side",)
+    assert case.part("back panel").authority == "measure"
+
+
+def test_starter():
+    stool = example("start")
+    assert [p.path for p in stool.piece.parts] == ["seat", "left side", "right side", "rail"]
+    # The sides' tongues enter the seat by 6, notched by 15 at both edges: 280 × 210 × 20 + 6 × 180 × 20, less the
+    # rail's dado of 20 × 6, 100 high, which runs out through the tongue.
+    assert stool.volume("left side") == pytest.approx(280 * 210 * 20 + 6 * 180 * 20 - 20 * 106 * 6, abs=0.1)
+    told = {k.first: k.count for k in kinds(stool.piece, stool.solids)}
+    assert told["left side"] == 2

@@ -1,0 +1,1 @@
+"""Assemblies: what they say, placed and cut."""
