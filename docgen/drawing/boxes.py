@@ -117,12 +117,11 @@ def _clipped(a: Point, b: Point, low_x: float, low_y: float, high_x: float, high
 
 def crossing(a: Point, b: Point, c: Point, d: Point) -> bool:
     """Return True when two lines cross at a point inside both, not when they only touch or run together."""
-
-    def turn(p: Point, q: Point, r: Point) -> float:
-        return (q[0] - p[0]) * (r[1] - p[1]) - (q[1] - p[1]) * (r[0] - p[0])
-
-    t1, t2, t3, t4 = turn(a, b, c), turn(a, b, d), turn(c, d, a), turn(c, d, b)
-    return t1 * t2 < -EPS and t3 * t4 < -EPS
+    (ax, ay), (bx, by), (cx, cy), (dx, dy) = a, b, c, d
+    ux, uy, vx, vy = bx - ax, by - ay, dx - cx, dy - cy
+    if (ux * (cy - ay) - uy * (cx - ax)) * (ux * (dy - ay) - uy * (dx - ax)) >= -EPS:
+        return False
+    return (vx * (ay - cy) - vy * (ax - cx)) * (vx * (by - cy) - vy * (bx - cx)) < -EPS
 
 
 def together(a: Point, b: Point, c: Point, d: Point, near: float) -> bool:

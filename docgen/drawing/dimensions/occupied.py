@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from docgen.drawing.boxes import Box, crossing, inside_length, overlap, together
 from docgen.drawing.records import Point
 
@@ -16,7 +18,7 @@ class Occupied:
     def __init__(self) -> None:
         self._lines: list[Segment] = []
         self._boxes: list[Box] = []
-        self._line_cells: dict[tuple[int, int], list[int]] = {}
+        self._line_cells: dict[str, dict[tuple[int, int], list[int]]] = {}  # by kind
         self._box_cells: dict[tuple[int, int], list[int]] = {}
         self._bounds: list[tuple[float, float, float, float]] = []
 
@@ -24,8 +26,9 @@ class Occupied:
         """Note a line."""
         index = len(self._lines)
         self._lines.append((a, b, kind))
+        cells = self._line_cells.setdefault(kind, {})
         for cell in _along(a, b):
-            self._line_cells.setdefault(cell, []).append(index)
+            cells.setdefault(cell, []).append(index)
         self._bounds.append((min(a[0], b[0]), min(a[1], b[1]), max(a[0], b[0]), max(a[1], b[1])))
 
     def add_box(self, box: Box) -> None:
@@ -56,8 +59,14 @@ class Occupied:
             max(b[3] for b in every),
         )
 
-    def _near_lines(self, cells: set[tuple[int, int]]) -> list[Segment]:
-        return [self._lines[i] for i in sorted({i for c in cells for i in self._line_cells.get(c, ())})]
+    def _near_lines(self, cells: set[tuple[int, int]], kinds: Iterable[str] | None = None) -> list[Segment]:
+        near: set[int] = set()
+        for kind in self._line_cells if kinds is None else kinds:
+            index = self._line_cells.get(kind)
+            if index:
+                for cell in cells:
+                    near.update(index.get(cell, ()))
+        return [self._lines[i] for i in sorted(near)]
 
     def _near_boxes(self, cells: set[tuple[int, int]]) -> list[Box]:
         return [self._boxes[i] for i in sorted({i for c in cells for i in self._box_cells.get(c, ())})]
@@ -74,13 +83,13 @@ class Occupied:
         """Return True when a line from `a` to `b` would come closer than `clear` to a text."""
         return any(inside_length(box.grown(clear), a, b) > 1e-6 for box in self._near_boxes(_along(a, b, clear)))
 
-    def crossed(self, a: Point, b: Point) -> list[str]:
-        """Return the kinds of the lines that a line from `a` to `b` would cross."""
-        return [kind for c, d, kind in self._near_lines(_along(a, b)) if crossing(a, b, c, d)]
+    def crossed(self, a: Point, b: Point, kinds: tuple[str, ...] | None = None) -> list[str]:
+        """Return the kinds of the lines (of `kinds` only, if given) that a line from `a` to `b` would cross."""
+        return [kind for c, d, kind in self._near_lines(_along(a, b), kinds) if crossing(a, b, c, d)]
 
     def doubled(self, a: Point, b: Point, near: float, kinds: tuple[str, ...]) -> bool:
         """Return True when a line would run beside one of these kinds, closer than `near`."""
-        return any(kind in kinds and together(a, b, c, d, near) for c, d, kind in self._near_lines(_along(a, b, near)))
+        return any(together(a, b, c, d, near) for c, d, _ in self._near_lines(_along(a, b, near), kinds))
 
 
 def _cells(bounds: tuple[float, float, float, float]) -> set[tuple[int, int]]:
@@ -93,6 +102,10 @@ def _along(a: Point, b: Point, near: float = 0.0) -> set[tuple[int, int]]:
     near += 0.01  # a line that runs along a border belongs to both squares
     if a[0] > b[0]:
         a, b = b, a
+    if a[0] == b[0] or a[1] == b[1]:
+        low, high = (a[1], b[1]) if a[1] < b[1] else (b[1], a[1])
+        rows = range(int((low - near) // CELL), int((high + near) // CELL) + 1)
+        return {(i, j) for i in range(int((a[0] - near) // CELL), int((b[0] + near) // CELL) + 1) for j in rows}
     slope = (b[1] - a[1]) / (b[0] - a[0]) if b[0] - a[0] > 1e-9 else None
     out: set[tuple[int, int]] = set()
     for i in range(int((a[0] - near) // CELL), int((b[0] + near) // CELL) + 1):

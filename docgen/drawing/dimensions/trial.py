@@ -49,7 +49,7 @@ def possible(trial: Trial, occupied: Occupied, rules: Rules) -> bool:
             return False
         if kind == "leader" and occupied.doubled(a, b, 0.8, ("view", "dimension", "leader", "extension")):
             return False
-        if kind == "leader" and "leader" in occupied.crossed(a, b):
+        if kind == "leader" and occupied.crossed(a, b, ("leader",)):
             return False
     return True
 
