@@ -171,7 +171,7 @@ def test_bolts_lie_on_the_legs_middle_lines():
     rear = meet + (26.5 - low) * tan(B)
     heads = [inches(*p) for f in desk().piece.fasteners if f.parts[0] == "case.left" for p in f.points]
     assert heads[:3] == [
-        pytest.approx((T, 8.97, 27)),
+        pytest.approx((T, 8.97 - 0.125 * tan(A), 26.875)),
         pytest.approx((T, front, low)),
         pytest.approx((T, rear, low)),
     ]
@@ -197,9 +197,9 @@ def test_heads_stay_clear_of_slide_and_bottom():
 
 def test_stick_marks_of_the_case_side():
     marks = {round(p / INCH, 4) for p, _ in desk().marks("case.left")}
-    # From the lower end at 22: the bottom's tongue from 3/8 to 7/8; bolts at 27, 23 11/16, 25 1/4, 26 3/4; the mitre
+    # From the lower end at 22: the bottom's tongue from 3/8 to 7/8; bolts at 26 7/8, 23 11/16, 25 1/4, 26 3/4; the mitre
     # from 28 1/2 − 13/16 (short point) to the end.
-    assert {0.375, 0.875, 5, 1.6875, 3.25, 4.75, 5.6875, 6.5} <= marks
+    assert {0.375, 0.875, 4.875, 1.6875, 3.25, 4.75, 5.6875, 6.5} <= marks
 
 
 def test_stick_marks_of_top_and_bottom_are_the_divider():
