@@ -16,29 +16,19 @@ from docgen.drawing.records import Point, Record
 from docgen.drawing.tiling.clip import clip
 from docgen.drawing.tiling.grid import Tile, Tiling, tile
 from docgen.drawing.tiling.heading import PRINT, heading, joining, map_room
-from docgen.drawing.tiling.ink import Ink, Segment, bounds_of, segments
+from docgen.drawing.tiling.ink import Segment, bounds_of, segments
 from docgen.drawing.tiling.keymap import key_map
-from docgen.drawing.tiling.labels import Label, Row, place, set_rows, size_of
+from docgen.drawing.tiling.labels import Row, place, set_rows, size_of
 from docgen.drawing.tiling.marks import join_records
 from docgen.drawing.tiling.paper import SHORT, Paper, paper, papers
 from docgen.drawing.tiling.room import Room
+from docgen.drawing.tiling.truesize import TrueSize
 from docgen.layout.model import Layout
 
 BESIDE = 13.0  # mm kept at both sides of a small drawing for its labels
 BELOW = 13.0  # mm above and below it
 TOLD = 86.0  # mm: least width of the text above a small drawing
 SMALL = 0.5  # of the window: a drawing that takes less of its height shares a page
-
-
-@dataclass(frozen=True, slots=True)
-class TrueSize:
-    """A drawing on endless paper in millimetres; `boundary` is the outline in which captions like to stand."""
-
-    title: str
-    lines: tuple[str, ...]  # what it is and how to lay it on the wood, one sentence each
-    inks: tuple[Ink, ...]
-    labels: tuple[Label, ...] = ()
-    boundary: tuple[Ink, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

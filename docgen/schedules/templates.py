@@ -32,12 +32,19 @@ class TemplateRow:
     end: str  # "bottom end": where x is 0
     far: str  # "top end": the other one
     edge: str  # "front edge": where y is 0
+    far_edge: str  # "back edge": the other one
     parts: tuple[str, ...]  # that it serves
     numbers: tuple[int, ...]  # their balloon numbers
     uses: int  # how often it is laid on
     hand: str = ""  # what is said of the other hand
     size: tuple[float, float] = (0.0, 0.0)  # of the face along x and y, nominal
     lengthwise: bool = True  # x runs with the part's length
+
+    def side_word(self, a: Vec2, b: Vec2) -> str:
+        """Return what a datum line is called: the end or edge of the part that it lies at or nearest to."""
+        if abs(b[1] - a[1]) < abs(b[0] - a[0]):
+            return self.edge if abs(a[1] + b[1]) / 2 <= self.size[1] / 2 else self.far_edge
+        return self.end if (a[0] + b[0]) / 2 <= self.size[0] / 2 else self.far
 
 
 @dataclass(frozen=True, slots=True)
@@ -170,6 +177,7 @@ def _row(
         end=f"{part.word(Face(u, 0))} {'end' if u == 0 else 'edge'}",
         far=f"{part.word(Face(u, 1))} {'end' if u == 0 else 'edge'}",
         edge=f"{part.word(Face(v, 0))} edge",
+        far_edge=f"{part.word(Face(v, 1))} edge",
         parts=tuple(paths),
         numbers=tuple(piece.part(p).number for p in paths),
         uses=times * len(paths),

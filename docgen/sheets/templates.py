@@ -7,11 +7,12 @@ from dataclasses import dataclass, replace
 
 from docgen.drawing.placing import Bounds
 from docgen.drawing.records import Sheet
-from docgen.drawing.tiles import Page, TrueSize, is_small, shared_pages, tile_pages, tiling_of
+from docgen.drawing.tiles import Page, is_small, shared_pages, tile_pages, tiling_of
 from docgen.drawing.tiling.crop import Crop, based, crops
 from docgen.drawing.tiling.gauge import gauge_drawing
 from docgen.drawing.tiling.ink import bounds_of, outline_ink
 from docgen.drawing.tiling.template import TemplateArt, features_of
+from docgen.drawing.tiling.truesize import TrueSize
 from docgen.schedules.templates import TemplateRow, gauges, templates
 from docgen.sheets.context import Context
 from docgen.sheets.truesize import Entry, guide
@@ -130,9 +131,7 @@ def _lines(row: TemplateRow) -> tuple[str, ...]:
 
 
 def _edges(row: TemplateRow) -> str:
-    level = any(abs(b[1] - a[1]) < abs(b[0] - a[0]) for a, b in row.seen.datum)
-    upright = any(abs(b[1] - a[1]) >= abs(b[0] - a[0]) for a, b in row.seen.datum)
-    return " and the ".join([row.end] * upright + [row.edge] * level)
+    return " and ".join(dict.fromkeys(row.side_word(a, b) for a, b in row.seen.datum))
 
 
 def _uses(row: TemplateRow) -> str:

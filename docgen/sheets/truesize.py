@@ -8,9 +8,10 @@ from dataclasses import dataclass
 from docgen.drawing.columns import Column
 from docgen.drawing.records import Link, Sheet, Text
 from docgen.drawing.tables import Row
-from docgen.drawing.tiles import TrueSize, tiling_of
+from docgen.drawing.tiles import tiling_of
 from docgen.drawing.tiling.keymap import key_map
 from docgen.drawing.tiling.rulers import warnings
+from docgen.drawing.tiling.truesize import TrueSize
 from docgen.layout.model import Rect
 from docgen.sheets.context import Context
 from docgen.sheets.flow import Flow

@@ -20,7 +20,7 @@ from docgen.units import Units, format_length
 
 MARK = 9.0  # mm: length of a mark from the working edge
 FAN = 5.0  # mm in which leaders spread to the labels
-CAPTION = 4.3  # mm: one row of small text
+CAPTION = 5.0  # mm: one row of small text
 SCALE = 8.2  # mm
 AIR = 1.4  # mm between labels
 JOIN_AIR = 4.5  # mm kept free of labels at a join, for its match marks
@@ -114,7 +114,7 @@ def strip(piece: Piece, sides: Sequence[Side], style: Style, caption: str, count
         edge = 0.0 if up else tall
         out.extend(_side(side, piece, style, edge, 1.0 if up else -1.0, tall))
         band = MARK + FAN + label_depth(side, style)
-        y = edge + band + 1.1 if up else edge - band - CAPTION + 1.1
+        y = edge + band + 1.6 if up else edge - band - CAPTION + 1.1
         texts = (
             f"{caption}, {side.word} at this edge. Piece {piece.number} of {count}.",
             f"{side.word} at this edge. Piece {piece.number} of {count}.",

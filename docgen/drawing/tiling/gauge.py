@@ -5,9 +5,9 @@ from __future__ import annotations
 import math
 
 from docgen.drawing.records import Arc, Line, Pen
-from docgen.drawing.tiles import TrueSize
 from docgen.drawing.tiling.ink import on_arc
 from docgen.drawing.tiling.labels import Label, Row
+from docgen.drawing.tiling.truesize import TrueSize
 from docgen.layout.model import Heights
 from docgen.schedules.templates import Gauge
 from docgen.units import Units, format_angle, format_length

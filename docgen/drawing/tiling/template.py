@@ -184,10 +184,9 @@ class TemplateArt:
             if not kept or not isinstance(kept[0], Line):
                 continue
             (ax, ay), (bx, by) = kept[0].a, kept[0].b
-            level = abs(by - ay) < abs(bx - ax)
             part = 0.35  # not the middle: that is where other labels like to stand
             p = (ax + part * (bx - ax), ay + part * (by - ay))
-            text = f"datum: {self.row.edge if level else self.row.end}"
+            text = f"datum: {self.row.side_word(a, b)}"
             yield Label(p, (Row(text, self.heights.note),))
 
 

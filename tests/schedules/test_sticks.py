@@ -1,0 +1,80 @@
+from fractions import Fraction
+
+from docgen.piece.model import Kind, Piece
+from docgen.piece.records import Face, Feature, HoleRow, Made, Mark, Purpose, Stage
+from docgen.schedules.sticks import marks_of, other_faces, sticks
+from docgen.units import Units
+from tests.support.pieces import part
+
+FRONT = Face(1, 0)
+
+
+def hole(*positions: int, face: Face = FRONT, name: str = "A") -> HoleRow:
+    points = tuple((Fraction(p), Fraction(0), Fraction(10)) for p in positions)
+    return HoleRow(name, Purpose.PLAIN, face, points, (0.0, 1.0, 0.0), Fraction(8), "8 mm")
+
+
+def feature(name: str, made: Made) -> Feature:
+    return Feature(name, name.split()[0], name, Stage.PART, made)
+
+
+def board(path: str, number: int, *features: Feature):
+    return part(path, [(0, 20), (0, 300), (0, 900)], "up", number=number, features=features)
+
+
+def piece(*parts) -> Piece:
+    return Piece("Bench", "", "", "", "", Units(), "third angle", "", (), (), parts)
+
+
+def test_hole_centres_are_marks_unless_the_hole_marks_them_itself() -> None:
+    alone = board("a", 1, feature("hole 1", Made(holes=(hole(100, 200),))))
+    assert [(m.position, m.wood, m.label) for m in marks_of(alone)] == [
+        (100, 0, "hole A, 8 mm"),
+        (200, 0, "hole A, 8 mm"),
+    ]
+    told = Made(holes=(hole(100),), marks=(Mark(Fraction(100), 0, "tapped hole A", FRONT),))
+    assert [m.label for m in marks_of(board("a", 1, feature("hole 1", told)))] == ["tapped hole A"]
+
+
+def test_holes_side_by_side_are_one_mark_and_holes_in_an_end_none() -> None:
+    two = hole(100, 100)
+    end = hole(0, face=Face(0, 0), name="B")
+    marks = marks_of(board("a", 1, feature("hole 1", Made(holes=(two, end)))))
+    assert [m.label for m in marks] == ["2 holes A, 8 mm"]
+
+
+def test_equal_labels_of_two_features_get_their_numbers() -> None:
+    inside = Face(2, 1)
+    dadoes = [
+        feature(
+            f"dado {k}",
+            Made(marks=(Mark(Fraction(100 * k), -1, "dado", inside), Mark(Fraction(100 * k + 18), 1, "dado", inside))),
+        )
+        for k in (1, 2)
+    ]
+    assert [m.label for m in marks_of(board("a", 1, *dadoes))] == ["dado 1", "dado 1", "dado 2", "dado 2"]
+    assert [m.label for m in marks_of(board("a", 1, dadoes[0]))] == ["dado", "dado"]
+
+
+def marked(path: str, number: int, face: Face, at: int = 100):
+    return board(path, number, feature("dado 1", Made(marks=(Mark(Fraction(at), -1, "dado", face),))))
+
+
+def test_other_hand_shares_the_stick_and_another_place_does_not() -> None:
+    left, right, other = (
+        marked("left", 1, Face(2, 1)),
+        marked("right", 2, Face(2, 0)),
+        marked("odd", 3, Face(2, 1), 101),
+    )
+    found = sticks(piece(left, right, other), (Kind(("left",), ("right",)), Kind(("odd",))))
+    assert [(s.parts, s.mirrored) for s in found] == [(("left",), ("right",)), (("odd",), ())]
+    assert found[0].length == (0, 900)
+    assert found[0].datum == "bottom end"
+
+
+def test_marks_that_stand_alike_need_not_carry_the_same_words() -> None:
+    a = (Mark(Fraction(5), -1, "dado for shelf", FRONT), Mark(Fraction(9), 0, "hole", Face(2, 0)))
+    b = (Mark(Fraction(5), -1, "dado for rail", FRONT), Mark(Fraction(9), 0, "hole", Face(2, 1)))
+    assert other_faces(a, b) == (FRONT, Face(2, 1))
+    assert other_faces(a, b[:1]) is None
+    assert other_faces(a, (b[0], Mark(Fraction(9), 1, "hole", Face(2, 1)))) is None

@@ -1,0 +1,102 @@
+from dataclasses import replace
+from fractions import Fraction
+
+import pytest
+
+from docgen.geometry.outlines import signed_area
+from docgen.geometry.shapes import HalfSpace, Outline
+from docgen.piece.model import Kind, Piece
+from docgen.piece.records import Cut, Face, Feature, HoleRow, Made, Purpose, Size, SizeKind, Stage, Template
+from docgen.schedules.templates import as_seen, gauges, seen_mirrored, templates
+from docgen.units import Units
+from tests.support.pieces import part
+
+CORNER = Outline.polygon([(0.0, 0.0), (80.0, 0.0), (80.0, 60.0), (0.0, 40.0)])
+
+
+def template(face: Face = Face(2, 1), **more) -> Template:  # noqa: B008
+    return Template("end, 14°", face, CORNER, **more)
+
+
+def leg(path: str, number: int, *made: Made):
+    features = tuple(Feature(f"cut {i}", "cut", f"cut {i}", Stage.PART, m) for i, m in enumerate(made))
+    return part(path, [(0, 20), (0, 60), (0, 700)], "up", number=number, features=features)
+
+
+def piece(*parts) -> Piece:
+    return Piece("Bench", "", "", "", "", Units(), "third angle", "", (), (), parts)
+
+
+@pytest.mark.parametrize("axis", [0, 1, 2])
+def test_a_face_is_seen_with_its_outward_direction_toward_the_eye(axis: int) -> None:
+    # u × v for the two axes in rising order: + for axes 0 and 2, − for axis 1.
+    up = -1 if axis == 1 else 1
+    for side in (0, 1):
+        outward = 1 if side else -1
+        assert seen_mirrored(Face(axis, side)) == (up * outward < 0)
+
+
+def test_seen_outline_stays_counter_clockwise_and_keeps_its_datum_end() -> None:
+    turned = as_seen(template(Face(2, 0), holes=((10.0, 20.0, 5.0),), grain=0.0))
+    assert signed_area(turned.outline) > 0
+    assert turned.holes == ((10.0, -20.0, 5.0),)
+    assert as_seen(template()) == template()
+
+
+def test_equal_templates_are_printed_once_and_shared_radii_too() -> None:
+    radius = replace(template(), title="corner radius", shared="radius 12")
+    a, b = leg("a", 1, Made(templates=(template(), radius, radius))), leg("b", 2, Made(templates=(template(), radius)))
+    rows = templates(piece(a, b), (Kind(("a",)), Kind(("b",))))
+    assert sorted((r.title, r.parts, r.uses) for r in rows) == [
+        ("corner radius", ("a", "b"), 3),
+        ("end, 14°", ("a", "b"), 2),
+    ]
+
+
+def test_the_other_hand_has_a_sheet_of_its_own() -> None:
+    a, b = leg("a", 1, Made(templates=(template(),))), leg("b", 2, Made(templates=(template(Face(2, 0)),)))
+    rows = templates(piece(a, b), (Kind(("a",), ("b",)),))
+    assert [r.parts for r in rows] == [("a",), ("b",)]
+    assert "b" in rows[0].hand
+    assert rows[0].face != rows[1].face
+
+
+def bored(face: Face) -> Made:
+    points = ((Fraction(40), Fraction(20), Fraction(0)), (Fraction(300), Fraction(20), Fraction(0)))
+    return Made(holes=(HoleRow("A", Purpose.PLAIN, face, points, (0.0, 0.0, 1.0), Fraction(6), "6 mm"),))
+
+
+def test_holes_within_the_outline_are_drawn_in() -> None:
+    (row,) = templates(piece(leg("a", 1, Made(templates=(template(),)), bored(Face(2, 1)))), (Kind(("a",)),))
+    assert row.seen.holes == ((40.0, 20.0, 6.0),)
+
+
+def test_a_cut_square_through_is_laid_on_the_face_that_is_drilled() -> None:
+    square = Made(templates=(template(),), cuts=(Cut(HalfSpace((0.0, 0.0, 0.0), (-1.0, 0.2, 0.0))),))
+    (row,) = templates(piece(leg("a", 1, square, bored(Face(2, 0)))), (Kind(("a",)),))
+    part_a = leg("a", 1)
+    assert row.face == part_a.word(Face(2, 0))
+    assert row.seen.holes == ((40.0, -20.0, 6.0),)
+    slanted = replace(square, cuts=(Cut(HalfSpace((0.0, 0.0, 0.0), (-1.0, 0.2, 0.1))),))
+    (row,) = templates(piece(leg("a", 1, slanted, bored(Face(2, 0)))), (Kind(("a",)),))
+    assert row.face == part_a.word(Face(2, 1))
+    assert row.seen.holes == ()
+
+
+def test_patterns_on_the_plain_face_go_into_the_shaped_template() -> None:
+    box = Template("holes", Face(2, 1), Outline.rectangle(0.0, 0.0, 700.0, 60.0), holes=((500.0, 30.0, 5.0),))
+    (row,) = templates(piece(leg("a", 1, Made(templates=(box, template())))), (Kind(("a",)),))
+    assert row.title == "end, 14°"
+    assert row.seen.holes == ((500.0, 30.0, 5.0),)
+
+
+def angle(value: float) -> Size:
+    return Size(SizeKind.ANGLE, (0.0, 0.0, 0.0), (1.0, 0.0, 0.0), (0.0, 0.0, 1.0), value, other=(1.0, 1.0, 0.0))
+
+
+def test_each_angle_has_one_gauge_and_complements_share_it() -> None:
+    a = leg("a", 1, Made(sizes=(angle(14.0), angle(45.0), angle(90.0))), Made(sizes=(angle(76.0), angle(16.001))))
+    b = leg("b", 2, Made(sizes=(angle(104.0), angle(16.0))))
+    found = gauges(piece(a, b), (Kind(("a",)), Kind(("b",))))
+    assert [round(g.angle, 3) for g in found] == [14.0, 16.001]
+    assert found[0].uses == ("a: cut 0", "a: cut 1", "b: cut 0")

@@ -1,0 +1,90 @@
+"""Stick pages as another reader finds them: each mark's line stands where its piece's own scale says."""
+
+import io
+from fractions import Fraction
+
+import pdfplumber
+import pytest
+
+from docgen.drawing.records import Line, Pen, Text
+from docgen.piece.model import Kind
+from docgen.piece.records import Face, Made
+from docgen.sheets import sticks
+from tests.sheets.truesize import INCH, MM, context, part, pdf, side
+
+SIDES = (side("left side", 1, Face(2, 1)), side("right side", 2, Face(2, 0)))
+KINDS = (Kind(("left side",), ("right side",)),)
+# Worked by hand: dado k from 80 + 340 k, 18 wide; holes at 100 + 32 k.
+WORKED = (80, 98, 100, 132, 164, 196, 228, 420, 438, 760, 778)
+
+
+def made(layout: str = "a4"):
+    c = context(SIDES, KINDS, layout)
+    return c, sticks.make(c, {})
+
+
+def test_one_stick_serves_both_hands_and_names_the_faces_of_the_other() -> None:
+    c, sheets = made()
+    (stick,) = c.lists.sticks
+    assert (stick.parts, stick.mirrored) == (("left side",), ("right side",))
+    text = [r.text for s in sheets if s.framed for r in s.records if isinstance(r, Text)]
+    assert "face on right side" in " ".join(text)
+    for position in WORKED:
+        assert str(position) in text
+
+
+@pytest.mark.parametrize("layout", ["a4", "letter"])
+def test_lines_on_paper_agree_with_the_scale_of_their_piece(layout: str) -> None:
+    c, sheets = made(layout)
+    strips = [s for s in sheets if not s.framed]
+    found = set()
+    with pdfplumber.open(io.BytesIO(pdf(strips, c))) as book:
+        for sheet, page in zip(strips, book.pages, strict=True):
+            lines = [(ln["x0"] / MM, ln["x1"] / MM) for ln in page.lines if abs(ln["x1"] - ln["x0"]) < 1e-6]
+            numbers = [r for r in sheet.records if isinstance(r, Text) and r.text.isdigit() and r.height < 3]
+            zero = {round(r.at[0] - int(r.text), 3) for r in numbers}  # where the datum would lie for each strip
+            for start in zero:
+                for position in WORKED:
+                    if any(abs(x - start - position) < 0.01 for x, _ in lines):
+                        found.add(position)
+    assert found == set(WORKED)
+
+
+def test_pieces_without_marks_are_not_printed() -> None:
+    _, sheets = made()
+    words = [r.text for s in sheets if not s.framed for r in s.records if isinstance(r, Text) and "Piece" in r.text]
+    printed = {w.split("Piece ")[1] for w in words}
+    assert len(printed) < int(words[0].rstrip(".").split()[-1])
+    assert len(words) == 2 * len(printed)  # both edges tell what they are
+    told = " ".join(r.text for s in sheets if not s.framed for r in s.records if isinstance(r, Text))
+    assert "A piece without marks is not printed" in told
+
+
+def test_cut_is_crossed_once_between_its_edges() -> None:
+    _, sheets = made()
+    records = [r for s in sheets if not s.framed for r in s.records]
+    figures = {r.text: r.at for r in records if isinstance(r, Text) and r.bold and r.text in ("80", "98")}
+    assert len(figures) == 2
+    first = next(s for s in sheets if not s.framed)
+    zero = next(r.at[0] - 100 for r in first.records if isinstance(r, Text) and r.text == "100" and r.height < 3)
+    middle = zero + 89
+    crosses = [
+        r
+        for r in first.records
+        if isinstance(r, Line) and r.pen is Pen.THIN and abs((r.a[0] + r.b[0]) / 2 - middle) < 1e-6 and r.a[0] != r.b[0]
+    ]
+    assert len(crosses) == 2
+
+
+def test_inch_strips_print_running_fractions() -> None:
+    c = context(SIDES, KINDS, "letter", INCH)
+    figures = [r.text for s in sticks.make(c, {}) for r in s.records if isinstance(r, Text) and r.bold]
+    # 80 mm = 3.1496 in, nearest 1/32 is 3 5/32
+    assert any(f.startswith("3.150 ≈ 3 5") for f in figures)
+
+
+def test_no_marks_no_sheets() -> None:
+    plain = part("back", 1, (900, 400, 6), Made())
+    c = context((plain,), (Kind(("back",)),), "a4")
+    assert sticks.make(c, {}) == ()
+    assert plain.size[0] == Fraction(900)
