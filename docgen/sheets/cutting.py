@@ -26,7 +26,7 @@ COLUMNS = (
     Column("width", "figures"),
     Column("thick", "figures"),
     Column("grain", grow=1.0),
-    Column("measure", "right"),
+    Column("measure", "right", paired=True),
     Column("kg each", "right"),
     Column("cut", "middle"),
 )
@@ -101,7 +101,7 @@ def _cut_row(context: Context, row: CutRow) -> Row:
             str(row.count),
             *(length(context, v) for v in row.finished),
             *rough,
-            row.grain,
+            "runs around" if row.blank else row.grain,
             _measure(row.board_feet, row.area_m2),
             "–" if row.weight_kg is None else f"{row.weight_kg:.2f}",
             "□",

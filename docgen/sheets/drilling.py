@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from docgen.drawing.cells import TIE
 from docgen.drawing.columns import Column
 from docgen.drawing.records import Sheet
 from docgen.drawing.symbols import AUTHORITY
@@ -22,7 +23,7 @@ COLUMNS = (
     Column("for"),
     Column("drill", "figures"),
     Column("depth of full diameter", "figures"),
-    Column("thread, full threads", "left"),
+    Column("thread,\nfull threads"),
     Column("engage-\nment", "figures"),
     Column("fastener", grow=1.0),
     Column("each", "middle"),
@@ -48,7 +49,8 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
     flow.text(
         f"Sizes in {unit}. Positions are hole centres from the datum end and the datum edge of the part, which the row names; "
         "mirrored parts get them from the same end and edge. Depth is that of the full diameter: the drill's point "
-        "reaches further. Threads in wood: cut a test piece of the same wood first."
+        "reaches further. Threads in wood: depth of full threads and per cent "
+        "of thread; cut a test piece of the same wood first."
     )
     used = {row.hole.authority for row in chart}
     if signs_line(used):
@@ -108,16 +110,16 @@ def _thread(context: Context, hole: HoleRow) -> str:
         return "–"
     lines = [hole.thread]
     if hole.thread_depth is not None:
-        lines.append(f"{length(context, hole.thread_depth)} full threads")
+        lines.append(f"{length(context, hole.thread_depth)} full")
     if hole.percent is not None:
-        lines.append(f"{hole.percent:.0f} % thread")
-    return "\n".join(lines)
+        lines.append(f"{hole.percent:.0f} %")
+    return "\n".join(line.replace(" ", TIE) for line in lines)
 
 
 def _remark(row: ChartRow) -> str:
     said = [row.hole.note, row.note]
-    if row.hole.mate and row.hole.authority is Authority.MATE:
-        said.append(f"marked or drilled through {row.hole.mate}, not measured")
-    elif row.hole.mate:
-        said.append(f"meets {row.hole.mate}")
+    mate = row.hole.mate
+    if mate and not any(mate in text for text in said):
+        through = row.hole.authority is Authority.MATE
+        said.append(f"marked or drilled through {mate}, not measured" if through else f"meets {mate}")
     return stacked("; ".join(dict.fromkeys(s for s in said if s)))

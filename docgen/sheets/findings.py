@@ -57,7 +57,9 @@ def _row(context: Context, finding: Finding) -> Row:
         text.append(f"→ {stacked(finding.advice)}")
     where = f"\nline {finding.where.line}" if finding.where is not None else ""
     rule = stacked(finding.rule)
-    return Row(cells=(", ".join(finding.parts) + where, "\n".join(text), f"{rule}\n({finding.source})"))
+    return Row(
+        cells=((", ".join(finding.parts) or "whole piece") + where, "\n".join(text), f"{rule}\n({finding.source})")
+    )
 
 
 def _figure(context: Context, value: float, unit: str) -> str:

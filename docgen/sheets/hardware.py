@@ -16,7 +16,7 @@ COLUMNS = (
     Column("what"),
     Column("size"),
     Column("where", grow=1.0),
-    Column("buy after"),
+    Column("buy after", grow=1.0),
     Column("got"),
 )
 
@@ -42,12 +42,18 @@ def _row(row: HardwareRow) -> Row:
             row.what,
             stacked(row.size) or "–",
             row.where or "–",
-            "; ".join(_after(text) for text in row.depends) or "–",
+            "; ".join(_after(row.depends)) or "–",
             "□",
         ),
         under=stacked(row.note),
     )
 
 
-def _after(text: str) -> str:
-    return text.removeprefix("buy after measuring:").removeprefix("buy after").strip()
+def _after(depends: tuple[str, ...]) -> list[str]:
+    """Return what is measured before buying; several measures of one kind are told together."""
+    kinds: dict[str, list[str]] = {}
+    for text in depends:
+        plain = text.removeprefix("buy after measuring:").removeprefix("buy after").strip()
+        what, of, which = plain.partition(" of ")
+        kinds.setdefault(what + of, []).append(which)
+    return [what + ", ".join(which) for what, which in kinds.items()]

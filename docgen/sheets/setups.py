@@ -15,8 +15,8 @@ from docgen.sheets.flow import Flow, stacked, valued
 COLUMNS = (
     Column("done", "middle"),
     Column("set-up"),
-    Column("set to", grow=1.0),
-    Column("parts that run at it", grow=2.0),
+    Column("set to", grow=2.0),
+    Column("parts that run at it", grow=1.0),
 )
 
 

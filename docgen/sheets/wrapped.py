@@ -75,8 +75,7 @@ def _steps(context: Context, blank: BlankRow) -> list[str]:
         "show face from the datum end, at the long points.",
         "Each cut leans against the one before. Between two cuts either turn the blank over about its long axis and stay on the "
         "same side of the blade, or turn it flat by half a turn and go to the other side of the blade. Never end over end.",
-        f"Between two parts the show face loses {length(context, blank.lost)} {unit} and the inside face a whole wedge more: "
-        "no knot and no joinery near a corner.",
+        f"Between two parts the show face loses {length(context, blank.lost)} {unit} and the inside face a whole wedge more.",
     ]
     if blank.unmatched:
         steps.append(f"The grain cannot meet at the last corner: {blank.unmatched}. Put it where it is seen least.")
@@ -141,7 +140,7 @@ def _edge(blank: BlankRow, edge: Rect, factor: float, height: float) -> Iterator
             wide = 0.6 * height * len(str(cut))
             side = "right" if at == piece.end else "left"
             begin = x - wide if side == "right" else x
-            row = level if begin > taken + 0.5 else level - 1.5 * height
+            row = level if begin > taken + 2.0 else level - 1.5 * height
             yield Text((x, row), str(cut), height, side, bold=True)
             taken = begin + wide
     y = edge.y - 1.2 - 3.2 * height

@@ -216,7 +216,14 @@ LISTS = Schedules(
         SetupRow("router", "dado, flat-bottomed", (("straight bit", IN / 2, "length"),), (("left side", "dado"),), ""),
     ),
     hardware=(
-        HardwareRow("machine screw", "1/4-20 UNC × 1 1/2", 6, "A: side into leg", ("the wood is milled",), "grip 3/4"),
+        HardwareRow(
+            "machine screw",
+            "1/4-20 UNC × 1 1/2",
+            6,
+            "A: side into leg",
+            ("thickness of case.left", "thickness of left cheek"),
+            "grip 3/4",
+        ),
         HardwareRow("drawer slides", "12 in", 1, "", (), ""),
     ),
     cautions=(

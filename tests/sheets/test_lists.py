@@ -57,7 +57,7 @@ def test_the_chart_names_all_that_the_drill_press_needs() -> None:
     text = flat(drilling.make(context(), {}))
     for wanted in (
         "A", "left side; mirrored:", "bottom end", "front edge", "8.970 ≈ 8 31⁄32", "17⁄64", "through", "⌴ ⌀5⁄8 ↧1⁄8",
-        "clearance", "tap drill", "#7", "1/4-20 UNC", "3⁄4 full threads", "75 % thread", "11⁄16", "7⁄8", "long point",
+        "clearance", "tap drill", "#7", "1/4-20 UNC", "3⁄4 full", "75 %", "11⁄16", "7⁄8", "long point",
         "⌵ ⌀3⁄8 × 82°", "A↤", "marked or drilled through left side, not measured", "meets stand.front leg",
     ):  # fmt: skip
         assert wanted in text, wanted
@@ -100,7 +100,7 @@ def test_set_ups_stand_by_machine_with_their_parts() -> None:
 
 def test_hardware_says_what_is_bought_after_which_measurement() -> None:
     text = flat(hardware.make(context(), {}))
-    assert "the wood is milled" in text and "1/4-20 UNC" in text and "grip 3⁄4" in text
+    assert "thickness of case.left, left cheek" in text and "1/4-20 UNC" in text and "grip 3⁄4" in text
 
 
 def test_the_safety_page_defers_and_shows_the_signs_there_are() -> None:
