@@ -13,6 +13,7 @@ from docgen.drawing.dimensions.trial import Trial
 from docgen.drawing.dimensions.wanted import Linear, Rules
 from docgen.drawing.records import Point
 
+SQUARE = 1e-6
 OFFSETS = (4.0, 6.0, 8.0, 10.0, 12.0, 15.0, 18.0, 22.0, 27.0, 33.0, 40.0, 50.0, 65.0)
 
 
@@ -119,9 +120,12 @@ def _set(
     if spot != "middle":
         start, end = min(start, place - text.width / 2), max(end, place + text.width / 2)
     direction = math.degrees(math.atan2(d[1], d[0]))
-    angle = readable(round(direction, 9))
+    slanted = min(abs(d[0]), abs(d[1])) > SQUARE
+    # Beside a slanted line the figure stays level, so that it is read without turning the sheet.
+    angle = 0.0 if slanted else readable(round(direction, 9))
     up = 1.0 if _dot(n, (-math.sin(math.radians(angle)), math.cos(math.radians(angle)))) > 0 else -1.0
-    box = text.box(at(place, base + up * (rules.lift + text.tall / 2)), angle)
+    reach = text.width / 2 * abs(n[0]) + text.tall / 2 * abs(n[1]) if slanted else text.tall / 2
+    box = text.box(at(place, base + up * (rules.lift + reach)), angle)
     lines: list[Segment] = [(at(start, base), at(end, base), "dimension")]
     lines += _extensions(ends, d, n, base, rules)
     heads = (
