@@ -21,10 +21,10 @@ EDGE = 1.5
 END = 4.0
 """Diameters from a bolt's or screw's centre to an end. Source: the same, Table 12.5.1A (perpendicular or compression), from memory."""
 
-LOADED = (Purpose.CLEARANCE, Purpose.TAPPED, Purpose.PILOT, Purpose.BORE)
-"""Holes in which something pulls at the wood: the others only have to keep off the edge."""
+LOADED = (Purpose.CLEARANCE, Purpose.TAPPED, Purpose.PILOT)
+"""Holes in which a screw pulls at the wood; dowels, pegs and sleeves only have to keep off the edge."""
 
-WAYS = 24
+WAYS = 16
 GRAINED = 0.7  # how far the plane square to a hole must hold the grain for it to have ends
 SAME = 1e-3  # mm
 

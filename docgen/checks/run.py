@@ -5,6 +5,7 @@ from __future__ import annotations
 import importlib
 import pkgutil
 from collections.abc import Callable, Iterable, Sequence
+from dataclasses import replace
 from functools import cache
 from types import ModuleType
 
@@ -42,7 +43,30 @@ def findings(piece: Piece, solids: Solids, kinds: Sequence[Kind], schedules: Sch
     """Return what all checks find, `stop` first, then by code, place and parts."""
     subject = Subject(piece, solids, tuple(kinds), schedules)
     found = [f for m in _modules() for f in m.check(subject)]
-    return tuple(sorted(dict.fromkeys(found), key=_order))
+    return tuple(sorted(merged(dict.fromkeys(found)), key=_order))
+
+
+def merged(found: Iterable[Finding]) -> list[Finding]:
+    """Return the findings with those made one that say the same of several parts, word for word but for the name."""
+    groups: dict[object, list[Finding]] = {}
+    for n, f in enumerate(found):
+        alone = len(f.parts) == 1 and f.parts[0] in f.message
+        figures = tuple((name, round(value, 3), unit) for name, value, unit in f.figures)
+        said = f.message.replace(f.parts[0], "\0") if alone else n
+        groups.setdefault((f.grade, f.code, f.where, said, figures), []).append(f)
+    return [_together(same) for same in groups.values()]
+
+
+def _together(same: list[Finding]) -> Finding:
+    first = same[0]
+    if len(same) == 1:
+        return first
+    parts = tuple(dict.fromkeys(p for f in same for p in f.parts))
+    return replace(first, parts=parts, message=first.message.replace(first.parts[0], _listed(parts)))
+
+
+def _listed(parts: Sequence[str]) -> str:
+    return f"{', '.join(parts[:-1])} and {parts[-1]}"
 
 
 def _order(f: Finding) -> tuple[object, ...]:

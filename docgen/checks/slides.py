@@ -10,7 +10,7 @@ from docgen.checks.subject import Box, Subject, around, where
 from docgen.piece.model import Drawer
 
 TITLE = "slides: room at the sides and in the depth"
-CODES = ("slide-room", "slide-too-long", "slide-side-thickness")
+CODES = ("slide-clearance", "slide-too-long", "slide-side-thickness")
 
 NEAR = 0.4
 """mm by which a slide's room may be off, about 1/64 in; the slide's own sheet rules. Common practice."""
@@ -61,7 +61,7 @@ def _room(subject: Subject, drawer: Drawer, box: Box) -> Iterator[Finding]:
             continue
         yield Finding(
             Grade.STOP if off < 0 else Grade.CARE,
-            "slide-room",
+            "slide-clearance",
             drawer.parts,
             f"Left of {drawer.name}".replace("Left", side.capitalize())
             + f" there are {subject.say(room)} for the slide, which asks for {subject.say(drawer.clearance)}.",

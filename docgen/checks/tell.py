@@ -1,4 +1,4 @@
-"""Findings as text for the terminal: the gravest first, each with its place, figures, rule and source."""
+"""Findings as text for the terminal: place, grade, parts, message and code, then figures, rule and a way out."""
 
 from __future__ import annotations
 
@@ -9,20 +9,20 @@ from docgen.units import Units, format_angle, plain_length
 
 
 def tell_findings(findings: Sequence[Finding], units: Units) -> str:
-    """Return one block a finding and a line that counts them by grade; figures in the file's own unit."""
-    blocks = [_block(f, units) for f in findings]
-    counts = [(sum(f.grade is g for f in findings), g.value) for g in Grade]
-    total = ", ".join(f"{n} {word}" for n, word in counts)
-    return "\n".join([*blocks, f"findings: {total}" if findings else "findings: none"])
+    """Return the findings in their order with a line that counts them; "no findings" for none."""
+    if not findings:
+        return "no findings"
+    counts = ", ".join(f"{n} {g.value}" for g in Grade if (n := sum(f.grade is g for f in findings)))
+    return "\n".join([*(_told(f, units) for f in findings), counts])
 
 
-def _block(finding: Finding, units: Units) -> str:
+def _told(finding: Finding, units: Units) -> str:
     place = f"{finding.where}: " if finding.where else ""
-    lines = [f"{place}{finding.grade.value}: {finding.message} [{finding.code}]"]
-    if finding.figures:
-        lines.append(
-            "  figures: " + "; ".join(f"{name} {_figure(value, unit, units)}" for name, value, unit in finding.figures)
-        )
+    parts = f"{', '.join(finding.parts)}: " if finding.parts else ""
+    lines = [f"{place}{finding.grade.value}: {parts}{finding.message} [{finding.code}]"]
+    figures = "; ".join(f"{name} {_figure(value, unit, units)}" for name, value, unit in finding.figures)
+    if figures:
+        lines.append(f"  figures: {figures}")
     lines.append(f"  rule: {finding.rule} ({finding.source})")
     if finding.advice:
         lines.append(f"  way out: {finding.advice}")
@@ -31,7 +31,7 @@ def _block(finding: Finding, units: Units) -> str:
 
 def _figure(value: float, unit: str, units: Units) -> str:
     if unit == "mm":
-        return plain_length(value, units) + (" in" if units.system == "inch" else " mm")
+        return f"{plain_length(value, units)} {units.sign}"
     if unit == "deg":
         return format_angle(value)
-    return f"{value:.4g}{' ' + unit if unit else ''}"
+    return f"{value:.2f} {unit}".strip()

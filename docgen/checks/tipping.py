@@ -100,7 +100,7 @@ def _finding(subject: Subject, state: State, mass: float, centre: Vec, tip: Tipp
     falls = tip.distance <= 0
     grade = Grade.STOP if falls else Grade.CARE if tip.angle < CAREFUL else Grade.NOTE
     code = {Grade.STOP: "tips-over", Grade.CARE: "tips-easily", Grade.NOTE: "stability"}[grade]
-    message = f"{mass:.1f} kg with its centre of gravity {subject.say(centre[2])} up. Least firm {state.words}, toward {way}: "
+    message = f"Standing on a level floor: {mass:.1f} kg, centre of gravity {subject.say(centre[2])} up. Least firm {state.words}, toward {way}: "
     message += (
         f"the centre hangs {subject.say(-tip.distance)} outside the feet, and it falls."
         if falls

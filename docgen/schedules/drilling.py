@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Hashable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from docgen.geometry.shapes import HalfSpace
-from docgen.piece.model import Fastener, Kind, Part, Piece
+from docgen.piece.model import Fastener, Part, Piece
 from docgen.piece.records import Face, HoleRow, Purpose
 from docgen.schedules.rows import ChartRow
 from docgen.schedules.terms import exact, side_word
@@ -23,41 +23,44 @@ class Seat:
     datum_end: str
     datum_edge: str
     at: tuple[tuple[Number, Number], ...]
-    mirrored: bool
+
+    @property
+    def face(self) -> str:
+        """The word of the face that is drilled."""
+        return self.part.word(self.hole.face)
 
     @property
     def key(self) -> Hashable:
-        """What must be alike for two parts to share a row; the face is compared apart, by its axis only."""
+        """What must be alike for two parts to share a row; of the face its axis, of a leaning hole its lean."""
         h = self.hole
         return (
             h.name, h.purpose, h.face.axis, self.datum_end, self.datum_edge, h.drill, h.thread, h.fastener,
             exact(h.diameter), *(None if v is None else exact(v) for v in (h.depth, h.thread_depth)), h.sink,
-            h.authority, h.note, tuple((exact(a), exact(b)) for a, b in self.at),
+            h.authority, _without_mate(h), tuple((exact(a), exact(b)) for a, b in self.at),
             tuple(round(d, 6) for i, d in enumerate(h.direction) if i != h.face.axis),
         )  # fmt: skip
 
 
-def drilling(piece: Piece, kinds: Sequence[Kind]) -> tuple[ChartRow, ...]:
+def drilling(piece: Piece) -> tuple[ChartRow, ...]:
     """Return the chart's rows by hole name, then by the parts' numbers; positions in mm from the named datums."""
-    rows: list[tuple[tuple[int, str, int], ChartRow]] = []
-    for kind in kinds:
-        seats = [s for path in (*kind.parts, *kind.mirrored) for s in _seats(piece.part(path), path in kind.mirrored)]
-        for group in _grouped(seats):
-            order = (len(group[0].hole.name) or 99, group[0].hole.name, min(s.part.number for s in group))
-            rows.append((order, _row(piece, group)))
-    return tuple(row for _, row in sorted(rows, key=lambda r: r[0]))
+    groups = _grouped([_seat(p, hole) for p in piece.parts for f in p.features for hole in f.made.holes])
+    return tuple(_row(piece, group) for group in sorted(groups, key=_order))
+
+
+def _order(group: Sequence[Seat]) -> tuple[int, str, int]:
+    name = group[0].hole.name
+    return (len(name) if name else 99, name, min(s.part.number for s in group))
 
 
 def _grouped(seats: Sequence[Seat]) -> list[list[Seat]]:
-    """Return the seats that share a row together: alike, on the same face, or on the opposite one in mirrored parts."""
+    """Return the seats that share a row: alike from the same datums, on the same face or on the one opposite.
+
+    A part has one seat in a row: two equal rows of one part stay two.
+    """
     out: list[list[Seat]] = []
     for seat in seats:
         for group in out:
-            first = group[0]
-            face = first.part.word(first.hole.face)
-            same_face = (seat.part.word(seat.hole.face) == face) == (seat.mirrored == first.mirrored)
-            fits = seat.key == first.key and same_face
-            if fits and all(s.part.path != seat.part.path for s in group):
+            if seat.key == group[0].key and all(s.part.path != seat.part.path for s in group):
                 group.append(seat)
                 break
         else:
@@ -65,16 +68,12 @@ def _grouped(seats: Sequence[Seat]) -> list[list[Seat]]:
     return out
 
 
-def _seats(part: Part, mirrored: bool) -> list[Seat]:
-    return [_seat(part, hole, mirrored) for f in part.features for hole in f.made.holes]
-
-
-def _seat(part: Part, hole: HoleRow, mirrored: bool) -> Seat:
+def _seat(part: Part, hole: HoleRow) -> Seat:
     """Return the hole with its positions along the face's two axes, each from a named side of the part."""
     u, v = (i for i in range(3) if i != hole.face.axis)
     du, dv = _datum(part, u), _datum(part, v)
     at = tuple((_from(part, du, p[u]), _from(part, dv, p[v])) for p in hole.points)
-    return Seat(part, hole, _end_word(part, du), side_word(part, dv), at, mirrored)
+    return Seat(part, hole, _end_word(part, du), side_word(part, dv), at)
 
 
 def _datum(part: Part, axis: int) -> Face:
@@ -110,15 +109,14 @@ def _row(piece: Piece, group: Sequence[Seat]) -> ChartRow:
     first = group[0]
     hole = first.hole
     fastener = _fastener(piece, hole, first.part)
-    face = first.part.word(hole.face)
-    plain = tuple(s.part.path for s in group if s.mirrored == first.mirrored)
-    other = tuple(s.part.path for s in group if s.mirrored != first.mirrored)
+    face = first.face
+    plain = tuple(s.part.path for s in group if s.face == face)
+    other = tuple(s.part.path for s in group if s.face != face)
     if other:
-        opposite = next(s for s in group if s.mirrored != first.mirrored)
-        face = f"{face} ({opposite.part.word(opposite.hole.face)} in the mirrored)"
+        face = f"{face} ({next(s.face for s in group if s.face != face)} in the mirrored)"
     return ChartRow(
         name=hole.name,
-        hole=hole,
+        hole=_for_all(group),
         parts=plain,
         mirrored=other,
         face=face,
@@ -131,6 +129,20 @@ def _row(piece: Piece, group: Sequence[Seat]) -> ChartRow:
         engagement=fastener.engagement if fastener and hole.purpose is Purpose.TAPPED else None,
         note=_note(piece, hole, fastener),
     )
+
+
+def _without_mate(hole: HoleRow) -> str:
+    """Return the hole's note with the mating part's name left out: pairs of parts say the same of each other."""
+    return hole.note.replace(hole.mate, "…") if hole.mate else hole.note
+
+
+def _for_all(group: Sequence[Seat]) -> HoleRow:
+    """Return the first hole of the group with the mating parts of all."""
+    hole = group[0].hole
+    mates = ", ".join(dict.fromkeys(s.hole.mate for s in group if s.hole.mate))
+    if mates == hole.mate:
+        return hole
+    return replace(hole, mate=mates, note=hole.note.replace(hole.mate, mates) if hole.mate else hole.note)
 
 
 def _fastener(piece: Piece, hole: HoleRow, part: Part) -> Fastener | None:

@@ -13,14 +13,16 @@ from docgen.units import plain_length
 ORDERED_SHEETS = ("glass", "acrylic", "polycarbonate", "slate")
 """Sheet materials that are usually ordered cut to size."""
 
+_TENON = ("thickness", "width", "length")
+"""The figures of a joint with loose tenons that give their size."""
+
 MILLED = "thickness of the milled wood"
 """A sixteenth of thickness decides whether a screw bottoms, so lengths are ordered after milling."""
 
 
 def hardware(piece: Piece, kinds: Sequence[Kind]) -> tuple[HardwareRow, ...]:
     """Return what is bought besides wood, equal things once with their count."""
-    rows = [*_fasteners(piece), *_items(piece), *_bought_parts(piece, kinds)]
-    return tuple(rows)
+    return (*_fasteners(piece), *_washers(piece), *_tenons(piece), *_items(piece), *_bought_parts(piece, kinds))
 
 
 def _size(piece: Piece, fastener: Fastener) -> str:
@@ -49,6 +51,37 @@ def _fasteners(piece: Piece) -> list[HardwareRow]:
             )
         )
     return out
+
+
+def _washers(piece: Piece) -> list[HardwareRow]:
+    """Return the washers that the lengths of the fasteners count on."""
+    groups: dict[tuple[str, str], list[Fastener]] = {}
+    for f in piece.fasteners:
+        if f.washer:
+            size = f"for {f.thread}, {plain_length(f.washer, piece.units)} {piece.units.sign} thick"
+            groups.setdefault((size, f.key), []).append(f)
+    out: dict[str, HardwareRow] = {}
+    for (size, key), found in groups.items():
+        count = sum(f.count for f in found)
+        row = out.get(size)
+        if row is not None:
+            count, key = row.count + count, f"{row.where}, {key}"
+        out[size] = HardwareRow("washer, flat", size, count, key, (), "the screws' lengths count on this thickness")
+    return list(out.values())
+
+
+def _tenons(piece: Piece) -> list[HardwareRow]:
+    """Return the loose tenons of the joints, by size: thickness × width × length."""
+    counts: dict[str, tuple[int, list[str]]] = {}
+    for joint in piece.joints:
+        told = {name: value for name, value, _ in joint.figures}
+        if "tenons" not in told or any(name not in told for name in _TENON):
+            continue
+        size = " × ".join(plain_length(told[name], piece.units) for name in _TENON) + f" {piece.units.sign}"
+        count, where = counts.get(size, (0, []))
+        counts[size] = (count + int(told["tenons"]), [*where, joint.title])
+    note = "thickness × width × length; bought or made of hardwood, grain along the length"
+    return [HardwareRow("loose tenon", size, n, "; ".join(w), (), note) for size, (n, w) in counts.items()]
 
 
 def _where(fastener: Fastener) -> str:

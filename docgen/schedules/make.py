@@ -25,7 +25,7 @@ def schedules(piece: Piece, solids: Solids, kinds: Sequence[Kind]) -> Schedules:
         cutting=cut,
         blanks=whole,
         stock=stock(piece, cut, whole),
-        chart=drilling(piece, kinds),
+        chart=drilling(piece),
         sticks=sticks(piece, kinds),
         setups=setups(piece, kinds),
         hardware=hardware(piece, kinds),

@@ -1,7 +1,8 @@
 from fractions import Fraction
 
 from docgen.checks import cuts_in_air
-from docgen.geometry.make import box
+from docgen.geometry.make import along_axis, box
+from docgen.geometry.shapes import Edge, Outline
 from docgen.piece.model import Piece
 from docgen.piece.records import Cut, Face, HoleRow, Made, Purpose
 from tests.support.checking import codes, found
@@ -38,3 +39,26 @@ def test_a_hole_beside_its_part() -> None:
 
 def test_a_hole_on_the_rim_is_on_the_part() -> None:
     assert codes(cuts_in_air, drilled(Fraction(300))) == []
+
+
+def test_a_hollow_cutter_whose_middle_misses() -> None:
+    """The waste of a rounded corner beside the part: its box meets the part, its outline does not."""
+
+    def arc(s: float) -> Piece:
+        """The waste of a corner of radius 50 at length 0, width 300, moved outward by `s` both ways."""
+        start, end = (-s, 250.0 + s), (50.0 - s, 300.0 + s)
+        outline = Outline(
+            (
+                Edge((-1.0 - s, 301.0 + s)),
+                Edge((-1.0 - s, 250.0 + s)),
+                Edge(start),
+                Edge(end, (50.0 - s, 250.0 + s), False),
+                Edge((50.0 - s, 301.0 + s)),
+            )
+        )
+        made = Made(cuts=(Cut(along_axis(outline, 2, -1.0, 21.0)),))
+        return piece(part("side", SIDE, features=(feature("corner", made),)))
+
+    assert codes(cuts_in_air, arc(0.0)) == []
+    assert codes(cuts_in_air, arc(14.0)) == []  # 0.9 mm of the waste's tip still meets the corner
+    assert codes(cuts_in_air, arc(15.0)) == ["cut-in-air"]  # its box meets the part, its outline does not

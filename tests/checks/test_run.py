@@ -1,6 +1,7 @@
 import re
 
-from docgen.checks import run
+from docgen.checks import run, tell
+from docgen.checks.finding import Finding, Grade
 from docgen.checks.rays import Mesh, first_wood
 from docgen.geometry.make import box
 from docgen.geometry.solids import blank, cut
@@ -8,7 +9,7 @@ from docgen.piece.kinds import kinds
 from docgen.piece.solids import Solids
 from docgen.schedules.make import schedules
 from docgen.tables import data_text
-from tests.support.pieces import part, piece
+from tests.support.pieces import INCH, part, piece
 
 
 def test_findings_are_sorted_by_gravity_code_and_part() -> None:
@@ -54,3 +55,27 @@ def test_wood_along_rays() -> None:
     along_an_edge = mesh.wood((-10.0, 25.0, 0.0), (1.0, 0.0, 0.0))
     assert len(along_an_edge) in (0, 2)
     assert first_wood(mesh, (-10.0, 25.0, 30.0), (1.0, 0.0, 0.0)) is None
+
+
+def finding(path: str, message: str, figure: float = 1.0) -> Finding:
+    return Finding(Grade.CARE, "trench-deep", (path,), message, "rule", "source", None, (("left", figure, "mm"),))
+
+
+def test_what_is_said_of_several_parts_alike_is_said_once() -> None:
+    (one,) = run.merged(
+        [finding("left side", "Too deep in left side."), finding("right side", "Too deep in right side.")]
+    )
+    assert (one.parts, one.message) == (("left side", "right side"), "Too deep in left side and right side.")
+    other = finding("right side", "Too deep in right side.", 2.0)
+    assert len(run.merged([finding("left side", "Too deep in left side."), other])) == 2
+
+
+def test_findings_as_text() -> None:
+    said = tell.tell_findings([finding("left side", "Too deep in left side.")], INCH)
+    assert said.splitlines() == [
+        "care: left side: Too deep in left side. [trench-deep]",
+        "  figures: left 0.039 ≈ 1/32 in",
+        "  rule: rule (source)",
+        "1 care",
+    ]
+    assert tell.tell_findings([], INCH) == "no findings"

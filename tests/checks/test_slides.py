@@ -45,7 +45,7 @@ def test_room_for_a_slide(room: float, grade: Grade | None) -> None:
     findings = found(slides, drawer(left=room))
     assert [f.grade for f in findings] == ([grade] if grade else [])
     for f in findings:
-        assert f.code == "slide-room" and f.message.startswith("Left of d")
+        assert f.code == "slide-clearance" and f.message.startswith("Left of d")
 
 
 def test_the_right_side_counts_too() -> None:

@@ -2,7 +2,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from docgen.geometry.shapes import HalfSpace
-from docgen.piece.model import Fastener, Kind, Part
+from docgen.piece.model import Fastener, Part
 from docgen.piece.records import Allowance, Cut, Face, HoleRow, Made, Purpose
 from docgen.schedules.drilling import drilling
 from tests.support.pieces import INCH, feature, part, piece
@@ -14,7 +14,7 @@ IN = (0.0, 0.0, 1.0)
 
 def holes(face: Face, *points: tuple[int, int, int], name: str = "A", **more: object) -> HoleRow:
     direction = tuple((1.0 if face.side == 0 else -1.0) if i == face.axis else 0.0 for i in range(3))
-    said = {"name": name, "purpose": Purpose.PLAIN, "face": face, "points": points, "direction": direction,
+    said: dict[str, object] = {"name": name, "purpose": Purpose.PLAIN, "face": face, "points": points, "direction": direction,
             "diameter": Fraction(6), "drill": "6 mm"}  # fmt: skip
     return HoleRow(**(said | more))  # type: ignore[arg-type]
 
@@ -25,7 +25,7 @@ def drilled(path: str, box: object, *rows: HoleRow, number: int = 1) -> Part:
 
 def test_positions_from_the_datum_end_and_edge() -> None:
     of = piece(drilled("left side", SIDE, holes(Face(2, 0), (100, 40, 0), (600, 40, 0))))
-    (row,) = drilling(of, (Kind(("left side",)),))
+    (row,) = drilling(of)
     assert (row.face, row.datum_end, row.datum_edge) == ("right", "bottom end", "front edge")
     assert row.at == ((100, 40), (600, 40))
     assert (row.each, row.total) == (2, 2)
@@ -37,22 +37,31 @@ def test_both_hands_share_a_row() -> None:
         drilled("left side", SIDE, holes(Face(2, 0), (100, 40, 0))),
         drilled("right side", OTHER, holes(Face(2, 1), (100, 40, 20)), number=2),
     )
-    (row,) = drilling(of, (Kind(("left side",), ("right side",)),))
+    (row,) = drilling(of)
     assert (row.parts, row.mirrored, row.total) == (("left side",), ("right side",), 2)
     assert row.face == "right (left in the mirrored)"
 
 
-def test_other_positions_make_another_row() -> None:
-    def chart(x: int, face: Face) -> int:
+def test_only_equal_positions_from_equal_datums_share_a_row() -> None:
+    def chart(x: int, face: Face) -> list[tuple[str, ...]]:
         of = piece(
             drilled("left side", SIDE, holes(Face(2, 0), (100, 40, 0))),
             drilled("right side", OTHER, holes(face, (x, 40, 20)), number=2),
         )
-        return len(drilling(of, (Kind(("left side",), ("right side",)),)))
+        return [(*r.parts, "|", *r.mirrored) for r in drilling(of)]
 
-    assert chart(100, Face(2, 1)) == 1
-    assert chart(101, Face(2, 1)) == 2  # a millimetre off
-    assert chart(100, Face(2, 0)) == 2  # the same face word on the other hand is no mirror image
+    assert chart(100, Face(2, 1)) == [("left side", "|", "right side")]
+    assert chart(100, Face(2, 0)) == [("left side", "right side", "|")]  # the same face: alike, no mirror image
+    assert chart(101, Face(2, 1)) == [("left side", "|"), ("right side", "|")]  # a millimetre off
+
+
+def test_a_leaning_hole_shares_no_row_with_one_that_leans_elsewhere() -> None:
+    def rows(lean: float) -> int:
+        a = holes(Face(2, 0), (100, 40, 0), direction=(0.2, 0.0, 0.98))
+        b = holes(Face(2, 0), (100, 40, 0), direction=(lean, 0.0, 0.98))
+        return len(drilling(piece(drilled("a", SIDE, a), drilled("b", OTHER, b, number=2))))
+
+    assert (rows(0.2), rows(-0.2)) == (1, 2)
 
 
 def test_other_names_make_another_row() -> None:
@@ -60,34 +69,34 @@ def test_other_names_make_another_row() -> None:
         drilled("a", SIDE, holes(Face(2, 0), (100, 40, 0), name="B")),
         drilled("b", OTHER, holes(Face(2, 0), (100, 40, 0), name="A"), number=2),
     )
-    assert [r.name for r in drilling(of, (Kind(("a", "b")),))] == ["A", "B"]
+    assert [r.name for r in drilling(of)] == ["A", "B"]
 
 
 def test_rows_run_by_name() -> None:
     names = ["AA", "B", "", "A", "Z"]
     of = piece(drilled("a", SIDE, *(holes(Face(2, 0), (100 + i, 40, 0), name=n) for i, n in enumerate(names))))
-    assert [r.name for r in drilling(of, (Kind(("a",)),))] == ["A", "B", "Z", "AA", ""]
+    assert [r.name for r in drilling(of)] == ["A", "B", "Z", "AA", ""]
 
 
 def test_two_equal_rows_on_one_part_stay_two() -> None:
     of = piece(drilled("a", SIDE, holes(Face(2, 0), (100, 40, 0)), holes(Face(2, 0), (100, 40, 0))))
-    assert len(drilling(of, (Kind(("a",)),))) == 2
+    assert len(drilling(of)) == 2
 
 
 def test_thickness_is_measured_from_the_show_face() -> None:
     row = holes(Face(1, 0), (100, 0, 5))
     plain = drilled("a", SIDE, row)
     of = piece(plain)
-    (chart,) = drilling(of, (Kind(("a",)),))
+    (chart,) = drilling(of)
     assert (chart.datum_edge, chart.at) == ("right face", ((100, 5),))
     of = piece(replace(plain, show=Face(2, 1)))
-    (chart,) = drilling(of, (Kind(("a",)),))
+    (chart,) = drilling(of)
     assert (chart.datum_edge, chart.at) == ("left face", ((100, 15),))
 
 
 def test_holes_in_end_grain_are_placed_by_edge_and_face() -> None:
     of = piece(drilled("a", SIDE, holes(Face(0, 1), (700, 30, 10))))
-    (row,) = drilling(of, (Kind(("a",)),))
+    (row,) = drilling(of)
     assert (row.face, row.datum_end, row.datum_edge, row.at) == ("top", "front edge", "right face", ((30, 10),))
 
 
@@ -100,7 +109,7 @@ def test_a_lengthened_end_is_a_shoulder_and_a_leaning_one_its_long_point() -> No
 
     def datum(*features: object) -> str:
         of = piece(part("a", SIDE, features=(hole, *features)))  # type: ignore[arg-type]
-        return drilling(of, (Kind(("a",)),))[0].datum_end
+        return drilling(of)[0].datum_end
 
     assert datum() == datum(square) == datum(other_end) == "bottom end"
     assert datum(longer) == "bottom shoulder"
@@ -122,11 +131,25 @@ def test_a_tapped_hole_says_its_fastener_and_what_lies_behind() -> None:
         fastener="A",
     )
     of = piece(drilled("leg", SIDE, hole), units=INCH, fasteners=(bolt,))
-    (row,) = drilling(of, (Kind(("leg",)),))
+    (row,) = drilling(of)
     assert row.fastener == "1/4-20 UNC × 1 1/2 machine screw, button head"
     assert row.engagement == inch * 5 / 8
     assert row.note == "the drill's point reaches 0.075 ≈ 1/16 in further; 1/8 in of wood is left behind it"
     clearance = replace(hole, purpose=Purpose.CLEARANCE, depth=None)
     of = piece(drilled("case", SIDE, clearance), units=INCH, fasteners=(bolt,))
-    (row,) = drilling(of, (Kind(("case",)),))
+    (row,) = drilling(of)
     assert (row.engagement, row.note) == (None, "")
+
+
+def test_pairs_of_parts_name_all_their_mates() -> None:
+    of = piece(
+        drilled("left leg", SIDE, holes(Face(2, 0), (100, 40, 0), mate="left side", note="mark through left side")),
+        drilled(
+            "right leg",
+            OTHER,
+            holes(Face(2, 1), (100, 40, 20), mate="right side", note="mark through right side"),
+            number=2,
+        ),
+    )
+    (row,) = drilling(of)
+    assert (row.hole.mate, row.hole.note) == ("left side, right side", "mark through left side, right side")

@@ -1,6 +1,6 @@
 from fractions import Fraction
 
-from docgen.piece.model import Fastener, Item, Kind, Material, Pane
+from docgen.piece.model import Fastener, Item, Joint, Kind, Material, Pane
 from docgen.piece.records import Authority, Caution, Made, Setting, Stage
 from docgen.piece.solids import Solids
 from docgen.schedules.cautions import ALWAYS, cautions, texts
@@ -86,11 +86,19 @@ def test_equal_fasteners_are_counted_together() -> None:
             bolt("C", INCHES * 2, washer=INCHES / 16),
         ),
     )
-    first, second = hardware(of, ())
+    first, second, washers = hardware(of, ())
+    assert (washers.what, washers.size, washers.count) == ("washer, flat", "for 1/4-20 UNC, 1/16 in thick", 4)
     assert (first.count, first.size, first.where) == (8, "1/4-20 UNC × 1 1/2", "A: side into leg; B: top into leg")
     assert first.depends == ("leg thickness",)
     assert second.depends == (MILLED,)
     assert second.note == "length from washers 1/16 + grip 1 + engagement 1/2"
+
+
+def test_loose_tenons_are_counted_from_their_joints() -> None:
+    figures = (("tenons", 2, "count"), ("thickness", 10, "length"), ("width", 25, "length"), ("length", 38, "length"))
+    of = piece(joints=(Joint("mitre", "mitre 1", (), (), figures), Joint("mitre", "mitre 2", (), (), figures)))
+    (row,) = hardware(of, ())
+    assert (row.what, row.size, row.count, row.where) == ("loose tenon", "10 × 25 × 38 mm", 4, "mitre 1; mitre 2")
 
 
 def test_items_bought_parts_and_panes() -> None:
