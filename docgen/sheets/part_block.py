@@ -5,18 +5,22 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from docgen.drawing.cells import block
+from docgen.drawing.cells import Block, block
 from docgen.drawing.placing import moved
 from docgen.drawing.records import Record, Text
 from docgen.layout.model import Layout
 from docgen.piece.model import Kind
 from docgen.sheets.context import Context
-from docgen.sheets.part_view import Setting, Spread, Subject, rough_size, spread
+from docgen.sheets.part_view import Setting, Spread, Subject, added, rough_size, spread
 from docgen.sheets.part_words import title, words
 
 AIR = 5.0  # mm between views and words
 COLUMN = 62.0  # mm, the words' width beside the views
 AFTER = 0.9  # mm after a paragraph
+LANE = 14.0  # mm that figures take at least
+SMALL = 0.1  # 1 : 10
+ANY = (0.0, 1.0)  # parts are not drawn larger than they are
+WORDS = 8.0  # mm that heading and words take at least
 Words = tuple[list[Record], float]
 
 
@@ -32,57 +36,81 @@ class Placed:
 
 
 def fitted(
-    subject: Subject, kind: Kind, context: Context, room: tuple[float, float], most: float = 1e9
+    subject: Subject, kind: Kind, context: Context, room: tuple[float, float], between: tuple[float, float] = ANY
 ) -> Placed | None:
-    """Return the block at the largest scale (no larger than `most`) that fits `room`, with nothing left untold.
+    """Return the block at the largest scale that fits `room`, with nothing left untold; None if there is none.
 
-    Where only figures of the least height let a scale at least twice as large fit, they are taken.
+    Only scales `between` two factors are tried. Where figures of the least height alone let it fit, or let it fit
+    at twice a scale under 1 : 8, they are taken.
     """
     heights = context.layout.heights
-    tall = _first(subject, kind, context, room, heights.figure, most)
-    if tall is None or tall.setting.factor < 0.25:
-        small = _first(subject, kind, context, room, heights.least, most)
-        if small is not None and (tall is None or small.setting.factor >= 2 * tall.setting.factor):
-            return small
+    tall = _first(subject, kind, context, room, heights.figure, between)
+    if tall is None or tall.setting.factor < SMALL:
+        least = between if tall is None else (max(between[0], 2 * tall.setting.factor), between[1])
+        small = _first(subject, kind, context, room, heights.least, least)
+        return small or tall
     return tall
 
 
 def told(subject: Subject, kind: Kind, context: Context, room: tuple[float, float]) -> Placed | None:
     """Return the block with its overall sizes alone in the views and everything else in words."""
     bare = subject.told_bare()
-    for pair in _settings(context, context.layout.heights.least, 1e9):
-        for setting in pair:
-            wide, high = rough_size(bare, setting)
-            if wide <= room[0] - 15 and high <= room[1] - 15:
+    for upright in (False, True):
+        for setting in _settings(context, context.layout.heights.least, ANY, upright):
+            if _may_fit(bare, setting, room, (LANE, LANE)):
                 made = spread(bare, setting, context.metrics)
-                whole = assembled(bare, kind, context, made, setting, room)
+                whole = assembled(bare, kind, context, made, setting, room) if made is not None else None
                 if whole is not None:
                     return whole
     return None
 
 
-def _settings(context: Context, height: float, most: float) -> Iterator[tuple[Setting, Setting]]:
+def _settings(context: Context, height: float, between: tuple[float, float], upright: bool) -> Iterator[Setting]:
     system = context.piece.units.system
     for scale in context.layout.scales[system]:
-        if scale[0] / scale[1] <= most + 1e-9:
-            yield Setting(scale, height, False), Setting(scale, height, True)
+        if between[0] - 1e-9 <= scale[0] / scale[1] <= between[1] + 1e-9:
+            yield Setting(scale, height, upright)
 
 
 def _first(
-    subject: Subject, kind: Kind, context: Context, room: tuple[float, float], height: float, most: float
+    subject: Subject,
+    kind: Kind,
+    context: Context,
+    room: tuple[float, float],
+    height: float,
+    between: tuple[float, float],
 ) -> Placed | None:
-    for level, upright in _settings(context, height, most):
-        for setting in (level, upright):
-            wide, high = rough_size(subject, setting)
-            if wide > room[0] - 15 or high > room[1] - 15:
-                continue
-            made = spread(subject, setting, context.metrics)
-            if made.left:
-                continue
-            whole = assembled(subject, kind, context, made, setting, room)
-            if whole is not None:
-                return whole
+    """Return the block at the largest scale that fits; the direction of the length that promises more is tried first."""
+    ways = []
+    for upright in (False, True):
+        able = [
+            s for s in _settings(context, height, between, upright) if _may_fit(subject, s, room, added(subject, s))
+        ]
+        if able:
+            ways.append(able)
+    best: Placed | None = None
+    for able in sorted(ways, key=lambda w: -w[0].factor):
+        least = best.setting.factor if best is not None else 0.0
+        best = _largest(subject, kind, context, room, [s for s in able if s.factor > least + 1e-9]) or best
+    return best
+
+
+def _largest(
+    subject: Subject, kind: Kind, context: Context, room: tuple[float, float], settings: list[Setting]
+) -> Placed | None:
+    """Return the first setting that fits."""
+    for setting in settings:
+        made = spread(subject, setting, context.metrics, room)
+        whole = assembled(subject, kind, context, made, setting, room) if made is not None else None
+        if whole is not None:
+            return whole
     return None
+
+
+def _may_fit(subject: Subject, setting: Setting, room: tuple[float, float], more: tuple[float, float]) -> bool:
+    """Return False for a scale at which the bare views and what figures add are larger than the room."""
+    wide, high = rough_size(subject, setting)
+    return wide <= room[0] - more[0] and high <= room[1] - more[1] - WORDS
 
 
 def assembled(
@@ -91,7 +119,7 @@ def assembled(
     """Return heading, views and words in `room` mm, the words beside the views or under them; None if they do not fit."""
     layout, wide = context.layout, made.size[0]
     heading = _heading(subject, kind, context, setting, room[0])
-    texts = words(subject, kind, context.lists, made.notes, made.left)
+    texts = words(subject, kind, context.lists, made)
     x0, _, _, y1 = made.bounds
     out: Placed | None = None
     beside = room[0] - wide - AIR
@@ -143,10 +171,13 @@ def _heading(subject: Subject, kind: Kind, context: Context, setting: Setting, w
 
 def _column(texts: list[str], wide: float, layout: Layout, context: Context) -> Words:
     """Return paragraphs under one another, the top of the first at 0, and what they fill."""
+    return _stacked([block(t, wide, layout.heights.note, context.metrics) for t in texts])
+
+
+def _stacked(paragraphs: list[Block]) -> Words:
     records: list[Record] = []
     y = 0.0
-    for text in texts:
-        part = block(text, wide, layout.heights.note, context.metrics)
+    for part in paragraphs:
         records += part.records((0.0, y))
         y -= part.tall + AFTER
     return records, -y
@@ -155,11 +186,8 @@ def _column(texts: list[str], wide: float, layout: Layout, context: Context) -> 
 def _columns(texts: list[str], wide: float, layout: Layout, context: Context) -> Words:
     """Return paragraphs in two columns of about the same height."""
     half = (wide - AIR) / 2
-    best: Words | None = None
-    for cut in range(1, len(texts) + 1):
-        first = _column(texts[:cut], half, layout, context)
-        second = _column(texts[cut:], half, layout, context)
-        high = max(first[1], second[1])
-        if best is None or high < best[1]:
-            best = ([*first[0], *(moved(r, half + AIR, 0.0) for r in second[0])], high)
-    return best or ([], 0.0)
+    every = [block(t, half, layout.heights.note, context.metrics) for t in texts]
+    tall = [p.tall + AFTER for p in every]
+    cut = min(range(1, len(every) + 1), key=lambda n: max(sum(tall[:n]), sum(tall[n:])))
+    first, second = _stacked(every[:cut]), _stacked(every[cut:])
+    return [*first[0], *(moved(r, half + AIR, 0.0) for r in second[0])], max(first[1], second[1])

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import copy
 from dataclasses import dataclass, field, replace
+from typing import Any
 
 from docgen.drawing import symbols, views
 from docgen.drawing.boxes import Box
@@ -25,6 +27,7 @@ from docgen.piece.solids import Solids
 from docgen.units import Units
 
 BETWEEN = 7.0  # mm between the fields of two views
+LANE, PITCH, LANES = 10.0, 6.0, 4  # mm that figures add at least: the first lane, each further one up to four
 GRAIN = 26.0  # mm, length of the grain arrow
 
 
@@ -43,10 +46,15 @@ class Subject:
     only: tuple[Face, ...] = ()
     block: str = ""
     bare: bool = False
+    notes: Notes = field(init=False)
     plan: Plan = field(init=False)
-    _drawn: dict[tuple[Vec, Vec, Stage], Drawn] = field(default_factory=dict)
+    _drawn: dict[tuple[Vec, Vec, Stage], Drawn] = field(init=False, default_factory=dict)
+    _bounds: dict[tuple[Vec, Vec], Bounds] = field(init=False, default_factory=dict)
+    _wanted: dict[tuple[Vec, Vec], tuple[Wanted, ...]] = field(init=False, default_factory=dict)
+    _views: dict[tuple[Vec, Vec, Setting, bool], _View] = field(init=False, default_factory=dict)
 
     def __post_init__(self) -> None:
+        self.notes = Notes(self.units)
         self.plan = plan(self.part, figures(self.part), self._seen)
 
     @property
@@ -55,12 +63,18 @@ class Subject:
         return self.plan.first
 
     def restricted(self, only: tuple[Face, ...], block: str) -> Subject:
-        """Return the same part with some of its views alone."""
-        return replace(self, only=only, block=block)
+        """Return the same part with some of its views alone; what was drawn already is shared."""
+        return self._like(only=only, block=block)
 
     def told_bare(self) -> Subject:
         """Return the same part with all but its overall sizes told in words."""
-        return replace(self, bare=True)
+        return self._like(bare=True)
+
+    def _like(self, **changes: Any) -> Subject:
+        other = copy.copy(self)
+        for name, value in changes.items():
+            setattr(other, name, value)
+        return other
 
     def _seen(self, face: Face, size: Size) -> bool:
         """Return True when visible lines of a view of `face` pass both points of a size."""
@@ -77,6 +91,13 @@ class Subject:
         """Return the views in their places."""
         every = stations(self.first, self.plan.others, upright=upright, third=self.third)
         return tuple(s for s in every if not self.only or s.face in self.only)
+
+    def bounds(self, station: Station, upright: bool) -> Bounds:
+        """Return the extent of one view of the part as it leaves the machine, view mm."""
+        key = (station.view.right, station.view.up)
+        if key not in self._bounds:
+            self._bounds[key] = views.bounds(self.drawn(station, upright, Stage.PART))
+        return self._bounds[key]
 
     def drawn(self, station: Station, upright: bool, stage: Stage) -> Drawn:
         """Return the lines of one view at a stage."""
@@ -101,6 +122,14 @@ class Setting:
         return self.scale[0] / self.scale[1]
 
 
+def _view(subject: Subject, station: Station, setting: Setting, metrics: Metrics) -> _View:
+    """Return one view at a setting; it is made once, however many ways to share out the views are tried."""
+    key = (station.view.right, station.view.up, setting, subject.bare)
+    if key not in subject._views:
+        subject._views[key] = _one(subject, station, setting, metrics)
+    return subject._views[key]
+
+
 @dataclass(frozen=True, slots=True)
 class Spread:
     """The views of one part, laid out about the principal one; nothing of it depends on the page."""
@@ -108,7 +137,6 @@ class Spread:
     records: tuple[Record, ...]
     bounds: Bounds
     arranged: tuple[Arranged, ...]
-    notes: Notes
 
     @property
     def left(self) -> tuple[Wanted, ...]:
@@ -128,7 +156,7 @@ def rough_size(subject: Subject, setting: Setting) -> tuple[float, float]:
     wide: dict[int, float] = {}
     high: dict[int, float] = {}
     for st in subject.stations(setting.upright):
-        x0, y0, x1, y1 = views.bounds(subject.drawn(st, setting.upright, Stage.PART))
+        x0, y0, x1, y1 = subject.bounds(st, setting.upright)
         wide[st.column] = max(wide.get(st.column, 0.0), (x1 - x0) * s)
         high[st.row] = max(high.get(st.row, 0.0), (y1 - y0) * s)
     return (
@@ -137,10 +165,18 @@ def rough_size(subject: Subject, setting: Setting) -> tuple[float, float]:
     )
 
 
-def spread(subject: Subject, setting: Setting, metrics: Metrics) -> Spread:
-    """Return the views of a part at a setting, dimensioned and laid out."""
-    notes = Notes(subject.units)
-    placed = [_one(subject, st, setting, notes, metrics) for st in subject.stations(setting.upright)]
+def spread(
+    subject: Subject, setting: Setting, metrics: Metrics, room: tuple[float, float] | None = None
+) -> Spread | None:
+    """Return the views of a part at a setting, dimensioned and laid out.
+
+    With a `room` the work stops with None as soon as a figure finds no place or the views so far are larger.
+    """
+    placed: list[_View] = []
+    for station in subject.stations(setting.upright):
+        placed.append(_view(subject, station, setting, metrics))
+        if room is not None and (placed[-1].arranged.left or _too_large(placed, room)):
+            return None
     columns = _shifts([(p.station.column, p.bounds[0], p.bounds[2]) for p in placed])
     rows = _shifts([(p.station.row, p.bounds[1], p.bounds[3]) for p in placed])
     records: list[Record] = []
@@ -149,7 +185,25 @@ def spread(subject: Subject, setting: Setting, metrics: Metrics) -> Spread:
         dx, dy = columns[p.station.column], rows[p.station.row]
         records += [moved(r, dx, dy) for r in p.records]
         every.append((p.bounds[0] + dx, p.bounds[1] + dy, p.bounds[2] + dx, p.bounds[3] + dy))
-    return Spread(tuple(records), around(every), tuple(p.arranged for p in placed), notes)
+    return Spread(tuple(records), around(every), tuple(p.arranged for p in placed))
+
+
+def _too_large(placed: list[_View], room: tuple[float, float]) -> bool:
+    wide: dict[int, float] = {}
+    high: dict[int, float] = {}
+    for p in placed:
+        wide[p.station.column] = max(wide.get(p.station.column, 0.0), p.bounds[2] - p.bounds[0])
+        high[p.station.row] = max(high.get(p.station.row, 0.0), p.bounds[3] - p.bounds[1])
+    return sum(wide.values()) > room[0] or sum(high.values()) > room[1]
+
+
+def added(subject: Subject, setting: Setting) -> tuple[float, float]:
+    """Return about how much figures add to the width and the height of the principal view, mm: a few lanes at least."""
+    wanted = _wanted(subject, subject.stations(setting.upright)[0])
+    lines = [w for w in wanted if isinstance(w, Linear)]
+    level = sum(abs(w.along[0]) > 0.9 for w in lines)
+    plumb = sum(abs(w.along[1]) > 0.9 for w in lines)
+    return (LANE + PITCH * min(plumb, LANES), LANE + PITCH * min(level, LANES))
 
 
 def _shifts(extents: list[tuple[int, float, float]]) -> dict[int, float]:
@@ -172,7 +226,7 @@ class _View:
     arranged: Arranged
 
 
-def _one(subject: Subject, station: Station, setting: Setting, notes: Notes, metrics: Metrics) -> _View:
+def _one(subject: Subject, station: Station, setting: Setting, metrics: Metrics) -> _View:
     """Return one view with its dimensions about the paper origin."""
     s, at = setting.factor, (0.0, 0.0)
     now = subject.drawn(station, setting.upright, Stage.PART)
@@ -181,7 +235,7 @@ def _one(subject: Subject, station: Station, setting: Setting, notes: Notes, met
         lines += views.strokes(
             views.later_strokes(now, subject.drawn(station, setting.upright, Stage.FITTED)), Pen.PHANTOM, s, at
         )
-    x0, y0, x1, y1 = views.bounds(now)
+    x0, y0, x1, y1 = subject.bounds(station, setting.upright)
     outline = (x0 * s, y0 * s, x1 * s, y1 * s)
     engine = Engine(
         [c for r in lines for c in views.chords(r)],
@@ -195,7 +249,7 @@ def _one(subject: Subject, station: Station, setting: Setting, notes: Notes, met
     for r in centres:
         for a, b in views.chords(r):
             engine.occupied.add_line(a, b, "centre")
-    wanted = _wanted(subject, station, notes)
+    wanted = _wanted(subject, station)
     told = [w for w in wanted if subject.bare and not (isinstance(w, Linear) and w.overall)]
     arranged = engine.arrange([w for w in wanted if w not in told])
     arranged = replace(arranged, left=(*arranged.left, *told))
@@ -206,15 +260,19 @@ def _one(subject: Subject, station: Station, setting: Setting, notes: Notes, met
     return _View(station, records, around([arranged.bounds, spot]), arranged)
 
 
-def _wanted(subject: Subject, station: Station, notes: Notes) -> list[Wanted]:
-    part = subject.part
-    out: list[Wanted] = [
-        wish(f, f"{n:03d}", part, station.view, notes)
-        for n, f in enumerate(subject.plan.figures)
-        if home(f.size, subject.first, subject.plan.others) == station.face
-    ]
-    faces = subject.plan.faces
-    return [*out, *hole_wishes(part, station.face, faces, station.view, notes, lambda f: face_name(part, f))]
+def _wanted(subject: Subject, station: Station) -> tuple[Wanted, ...]:
+    """Return what is to be dimensioned in a view; worded once."""
+    key = (station.view.right, station.view.up)
+    if key not in subject._wanted:
+        part, notes, faces = subject.part, subject.notes, subject.plan.faces
+        out: list[Wanted] = [
+            wish(f, f"{n:03d}", part, station.view, notes)
+            for n, f in enumerate(subject.plan.figures)
+            if home(f.size, subject.first, subject.plan.others) == station.face
+        ]
+        out += hole_wishes(part, station.face, faces, station.view, notes, lambda f: face_name(part, f))
+        subject._wanted[key] = tuple(out)
+    return subject._wanted[key]
 
 
 def _centres(part: Part, station: Station, scale: float) -> list[Record]:

@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from docgen.drawing.dimensions.wanted import Callout, Wanted
-from docgen.drawing.wording import Notes
+from docgen.drawing.symbols import AUTHORITY
+from docgen.drawing.wording import authority_key
 from docgen.piece.model import Kind, Part
-from docgen.piece.records import Face, SizeKind, Stage
+from docgen.piece.records import Authority, Face, SizeKind, Stage
 from docgen.schedules.rows import Schedules
-from docgen.sheets.part_view import Subject, face_name
+from docgen.sheets.part_view import Spread, Subject, face_name
 from docgen.units import Units, format_length
 
 STAGES = {Stage.GLUED: "after the glue-up", Stage.FITTED: "after fitting"}
@@ -81,34 +82,32 @@ def assumed_line(part: Part) -> str:
 
 def left_lines(left: Iterable[Wanted]) -> list[str]:
     """Return dimensions that found no place, in words."""
-    out = []
-    for w in left:
-        lines = w.lines if isinstance(w, Callout) else (w.text,)
-        out.append(" ".join(lines))
+    out = [" ".join(texts(w)) for w in left]
     return ["Also: " + "; ".join(out)] if out else []
 
 
-def words(subject: Subject, kind: Kind, lists: Schedules, notes: Notes, left: Iterable[Wanted]) -> list[str]:
+def remarks(subject: Subject, made: Spread) -> list[str]:
+    """Return the remarks whose letters stand in the views, and the key of the authority signs in use there."""
+    told = " ".join(text for a in made.arranged for p in a.placed for text in texts(p.wanted))
+    told += " ".join(text for w in made.left for text in texts(w))
+    notes = subject.notes
+    lines = [line for line in notes.lines() if line.split(" ")[0] in told]
+    used = [a for a in Authority if a is Authority.CUT or AUTHORITY[a] in told]
+    return [*lines, *authority_key(used)]
+
+
+def texts(wanted: Wanted) -> tuple[str, ...]:
+    """Return the lines that a dimension prints."""
+    return wanted.lines if isinstance(wanted, Callout) else (wanted.text,)
+
+
+def words(subject: Subject, kind: Kind, lists: Schedules, made: Spread) -> list[str]:
     """Return the paragraphs beside the views, in order."""
     part = subject.part
+    count = count_line(kind, lists)
     if subject.only and subject.first not in subject.only:
-        datum = datum_line(subject)
-        return [
-            f"{count_line(kind, lists)} (see its first sheet)",
-            datum,
-            *notes.lines(),
-            *left_lines(left),
-            *notes.keys(),
-        ]
-    every = [
-        count_line(kind, lists),
-        stock_line(part, subject.units),
-        datum_line(subject),
-        *operation_lines(part),
-        *notes.lines(),
-        assumed_line(part),
-        *([part.note] if part.note else []),
-        *left_lines(left),
-        *notes.keys(),
-    ]
-    return [line for line in every if line]
+        every = [f"{count} (see its first drawing)", datum_line(subject)]
+    else:
+        every = [count, stock_line(part, subject.units), datum_line(subject), *operation_lines(part)]
+        every += [assumed_line(part), part.note]
+    return [line for line in (*every, *remarks(subject, made), *left_lines(made.left)) if line]

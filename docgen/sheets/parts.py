@@ -17,8 +17,7 @@ from docgen.sheets.part_view import Subject
 from docgen.sheets.part_words import title
 
 BETWEEN = 6.0  # mm between two parts on a page
-MOST = 1.0  # parts are not drawn larger than they are
-GOOD = 0.2  # 1 : 5: a part drawn no smaller is not shared out over several blocks
+GOOD = 0.1  # 1 : 10: a part drawn no smaller is not shared out over several blocks
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,7 +53,7 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
 def _entries(context: Context, kind: Kind, area: Rect) -> list[Entry]:
     """Return the part as one block, on half a page where that costs no more than one step of scale, or as several.
 
-    Several blocks, each with some of the views, are taken where one would need a scale under 1 : 5.
+    Several blocks, each with some of the views, are taken where one would need a scale under 1 : 10.
     """
     part = context.piece.part(kind.first)
     subject = Subject(part, context.solids, context.piece.units, context.piece.projection != "first angle")
@@ -64,8 +63,7 @@ def _entries(context: Context, kind: Kind, area: Rect) -> list[Entry]:
     whole = blocks[0].placed
     if whole.height <= area.height / 2:
         return blocks
-    half = fitted(subject, kind, context, (area.width, (area.height - BETWEEN) / 2), whole.setting.factor)
-    return [Entry(kind, half if half is not None and _as_good(half, whole, context) else whole, subject)]
+    return [_squeezed(context, blocks[0], (area.width, (area.height - BETWEEN) / 2))]
 
 
 def _blocks(context: Context, kind: Kind, subject: Subject, room: tuple[float, float]) -> list[Entry]:
@@ -77,7 +75,7 @@ def _blocks(context: Context, kind: Kind, subject: Subject, room: tuple[float, f
         halves = [
             subject.restricted(only, f", {n} of {len(groups)}" if many else "") for n, only in enumerate(groups, 1)
         ]
-        pages = [fitted(s, kind, context, room, MOST) for s in halves]
+        pages = [fitted(s, kind, context, room) for s in halves]
         if any(p is None for p in pages):
             continue
         made = [Entry(kind, p, s) for p, s in zip(pages, halves, strict=True) if p]
@@ -108,17 +106,14 @@ def _groups(subject: Subject) -> Iterator[tuple[tuple[Face, ...], ...]]:
 
 
 def _squeezed(context: Context, entry: Entry, room: tuple[float, float]) -> Entry:
-    """Return the part as it fits what is left of a page, if that is as good; else as it was."""
+    """Return the part as it fits less room, if that costs no more than one step of scale; else as it was."""
     whole = entry.placed
-    tight = fitted(entry.subject, entry.kind, context, room, whole.setting.factor)
-    return replace(entry, placed=tight) if tight is not None and _as_good(tight, whole, context) else entry
-
-
-def _as_good(half: Placed, whole: Placed, context: Context) -> bool:
-    """Return True when half a page costs no more than one step of scale and no height of lettering."""
-    ladder = [a / b for a, b in context.layout.scales[context.piece.units.system]]
-    lost = sum(whole.setting.factor + 1e-9 >= s > half.setting.factor + 1e-9 for s in ladder)
-    return half.setting.height >= whole.setting.height and lost <= 1 and half.setting.factor >= 0.2
+    ladder = sorted((a / b for a, b in context.layout.scales[context.piece.units.system]), reverse=True)
+    smaller = [s for s in ladder if s < whole.setting.factor - 1e-9]
+    between = (max(smaller[0] if smaller else 0.0, GOOD), whole.setting.factor)
+    tight = fitted(entry.subject, entry.kind, context, room, between)
+    good = tight is not None and tight.setting.height >= whole.setting.height
+    return replace(entry, placed=tight) if tight is not None and good else entry
 
 
 def _sheet(context: Context, page: list[Entry], area: Rect) -> Sheet:

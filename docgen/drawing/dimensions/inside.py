@@ -17,7 +17,7 @@ SQUARE = 1e-6
 OFFSETS = (4.0, 6.0, 8.0, 10.0, 12.0, 15.0, 18.0, 22.0, 27.0, 33.0, 40.0, 50.0, 65.0)
 
 
-OUT_LENGTHS = (6.0, 10.0, 15.0, 21.0, 28.0, 36.0, 46.0)
+OUT_LENGTHS = (6.0, 11.0, 18.0, 28.0, 40.0)
 OUT_TURNS = (45.0, -45.0, 135.0, -135.0, 20.0, -20.0, 160.0, -160.0, 70.0, -70.0, 110.0, -110.0)
 LEVEL = 2.5  # mm of level line between a leader's bend and its text
 
@@ -46,7 +46,7 @@ def moved_out_trials(wanted: Linear, a: Point, b: Point, text: Label, rules: Rul
     n = (-d[1], d[0])
     out: list[Trial] = []
     for base, off in _bases(_dot(a, n), _dot(b, n)):
-        if off > 15.0:
+        if off > 10.0:
             break
         bare = _bare(wanted, (a, b), d, n, base, rules)
         p, q, _ = bare.lines[0]

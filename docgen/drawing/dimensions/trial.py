@@ -15,6 +15,7 @@ from docgen.drawing.records import Line, Pen, Point, Record
 
 BESIDE = 2.0  # mm: a dimension line runs no closer beside another line
 SLACK = 1.5
+ENOUGH = 24  # possible candidates are compared; more seldom give a better one
 UNDRAWN = "arc"  # kind of the chords that stand for an arc, which is drawn as one record
 
 
@@ -34,9 +35,10 @@ class Trial:
 
 def possible(trial: Trial, occupied: Occupied, rules: Rules) -> bool:
     """Return True when nothing would lie on a text and no line would run along another one."""
-    if any(inside_length(trial.box.grown(0.4), a, b) > 0 for a, b, _ in trial.lines):
-        return False
     if not occupied.free(trial.box, rules.clear):
+        return False
+    own = trial.box.grown(0.4)
+    if any(inside_length(own, a, b) > 0 for a, b, _ in trial.lines):
         return False
     for a, b, kind in trial.lines:
         if occupied.strikes(a, b, 0.45):
@@ -70,10 +72,12 @@ def cheapest(trials: Iterable[Trial], occupied: Occupied, rules: Rules) -> Trial
     """
     best: Trial | None = None
     price = math.inf
+    stood = 0
     for trial in trials:
-        if trial.cost >= price + SLACK:
+        if trial.cost >= price + SLACK or stood >= ENOUGH:
             break
         if trial.cost < price and possible(trial, occupied, rules):
+            stood += 1
             cost = trial.cost + crossing_cost(trial, occupied, rules)
             if cost < price:
                 best, price = trial, cost
