@@ -34,6 +34,7 @@ PRINT = (
     "Damp and wet glue stretch paper: fix pages to wood with dry tape or spray glue, and use them the same day.",
 )
 AIR = 4.0  # mm between blocks
+ON_FRONT = 14  # lines of the list that the front page takes; a longer one gets pages of its own
 LIST_AIR = 1.4  # of the lettering height, between lines of the list
 
 
@@ -54,17 +55,17 @@ class Entry:
 
 
 def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[Sheet, ...]:
-    """Return the cover, with the list of sheets on pages of its own where a kind has several; made last."""
+    """Return the cover, with the list of sheets on pages of its own where it is long; made last."""
     words = context.layout.sheets
     ahead = sum(len(before.get(w, ())) for w in words[: words.index("cover")]) if "cover" in words else 0
     count = 1
     while True:
         entries = _entries(context, before, ahead, count)
-        lists = list(_list_pages(context, entries)) if any(not e.head for e in entries) else []
+        lists = list(_list_pages(context, entries)) if len(entries) > ON_FRONT else []
         if 1 + len(lists) <= count:
             break
         count = 1 + len(lists)
-    cover = _sheet(context, "cover", "Cover", _front(context, [e for e in entries if e.head]))
+    cover = _sheet(context, "cover", "Cover", _front(context, [e for e in entries if e.head] if lists else entries))
     more = [_sheet(context, f"cover/{i + 2}", "List of sheets", r) for i, r in enumerate(lists)]
     return (cover, *more)
 
@@ -106,30 +107,29 @@ def _runs(sheets: tuple[Sheet, ...], page: int) -> list[Entry]:
 # -- the front page ---------------------------------------------------------------------------------------------------
 
 
-def _front(context: Context, heads: Sequence[Entry]) -> list[Record]:
+def _front(context: Context, entries: Sequence[Entry]) -> list[Record]:
     area, small = context.layout.area, context.layout.heights.small
     out: list[Record] = []
     out += check_line((area.x + DEPTH / 2, area.y + 1), up=True, small=small)
     out += check_line((area.x + DEPTH + 4, area.y + DEPTH / 2), up=False, small=small)
     room = Rect(area.x + DEPTH + AIR, area.y + DEPTH + 2, area.width - DEPTH - AIR, area.height - DEPTH - 2)
     top = _title(context, room, out)
-    lying = room.width > room.height * 1.15
-    if lying:
-        half = (room.width - AIR) * 0.5
-        _picture(context, Rect(room.x, room.y, half, top - room.y), out)
-        _columns(context, (Rect(room.x + half + AIR, room.y, half, top - room.y),), heads, out)
+    if room.width > room.height * 1.15:
+        left = room.width * 0.42
+        beside = Rect(room.x + left + AIR, room.y, room.width - left - AIR, top - room.y)
+        _columns(context, _pair(beside, top), entries, out)
+        _picture(context, Rect(room.x, room.y, left, top - room.y), out)
         return out
-    half = (room.width - AIR) / 2
-    trial: list[Record] = []
-    lowest = _columns(context, _pair(room, half, top), heads, trial)
-    tall = top - lowest
+    tall = top - _columns(context, _pair(room, top), entries, [])
     split = max(room.y + tall, room.y + 0.3 * room.height)
-    _columns(context, _pair(room, half, split), heads, out)
+    _columns(context, _pair(room, split), entries, out)
     _picture(context, Rect(room.x, split + AIR, room.width, top - split - AIR), out)
     return out
 
 
-def _pair(room: Rect, half: float, top: float) -> tuple[Rect, Rect]:
+def _pair(room: Rect, top: float) -> tuple[Rect, Rect]:
+    """Return two columns of a room, from `top` down."""
+    half = (room.width - AIR) / 2
     return (
         Rect(room.x, room.y, half, top - room.y),
         Rect(room.x + half + AIR, room.y, half, top - room.y),
@@ -161,17 +161,14 @@ def _picture(context: Context, room: Rect, out: list[Record]) -> None:
     out += standing(context, room)
 
 
-def _columns(context: Context, columns: tuple[Rect, ...], heads: Sequence[Entry], out: list[Record]) -> float:
-    """Set the list of sheets and the signs, and how to print; return where the lower of two columns ends."""
-    first = columns[0]
+def _columns(context: Context, columns: tuple[Rect, Rect], entries: Sequence[Entry], out: list[Record]) -> float:
+    """Set the list of sheets and the signs, and how to print beside them; return where the lower column ends."""
+    first, second = columns
     y = _heading(context, "Sheets", first.x, first.top, first.width, out)
-    for entry in heads:
-        y = _line(context, entry, first, y, out)
-    y -= AIR * 0.7
-    y = _signs(context, first, y, out)
-    if len(columns) > 1:
-        return min(y, _printing(context, columns[1], columns[1].top, out))
-    return _printing(context, first, y - AIR * 0.7, out)
+    for entry in entries:
+        y = _line(context, entry, first, y, out, 0.0 if entry.head else 4.0)
+    y = _signs(context, first, y - AIR * 0.7, out)
+    return min(y, _printing(context, second, second.top, out))
 
 
 def _heading(context: Context, text: str, x: float, top: float, width: float, out: list[Record]) -> float:

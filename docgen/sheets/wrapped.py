@@ -90,11 +90,11 @@ def _picture(flow: Flow, blank: BlankRow) -> tuple[int, int] | None:
     long, wide, thick = float(blank.length), float(blank.width), float(blank.thickness)
     height = context.layout.heights.figure
     ladder = context.layout.scales[context.piece.units.system]
-    most = flow.rest.height * 0.45
-    room = (flow.area.width - 4.0, most - GAP - 4 * height)
+    most = flow.rest.height * 0.5
+    room = (flow.area.width - 4.0, most - GAP - 5 * height)
     scale = largest(ladder, (long, wide + thick), room)
     factor = scale[0] / scale[1] if scale else room[0] / long
-    tall = (wide + thick) * factor + GAP + 4.5 * height
+    tall = (wide + thick) * factor + GAP + 5.0 * height
     strip = flow.take(tall)
     x = strip.x + (strip.width - long * factor) / 2
     face = Rect(x, strip.top - wide * factor - 1.0, long * factor, wide * factor)
@@ -143,7 +143,7 @@ def _edge(blank: BlankRow, edge: Rect, factor: float, height: float) -> Iterator
             row = level if begin > taken + 2.0 else level - 1.5 * height
             yield Text((x, row), str(cut), height, side, bold=True)
             taken = begin + wide
-    y = edge.y - 1.2 - 3.2 * height
+    y = edge.y - 1.2 - 3.7 * height
     yield from arrow((edge.x + 12.0, y + height / 2), (edge.x, y + height / 2), 2.5)
     yield Text((edge.x + 13.0, y), "datum end; show face up", 0.72 * height, "left")
 

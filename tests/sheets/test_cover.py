@@ -23,7 +23,7 @@ def others(given: Context, parts: int = 14) -> dict[str, tuple[Sheet, ...]]:
         "views": (sheet("views", "views", "General views"),),
         "parts": tuple(sheet(f"part/{i}", "parts", f"Part {i} of the drawer") for i in range(parts)),
         "sticks": (sheet("stick/1", "sticks", "left side"), sheet("stick/2", "sticks", "left side")),
-        "safety": (sheet("safety", "safety", "Safety"),),
+        **{w: (sheet(w, w, cover.GROUPS[w]),) for w in ("drilling", "cutting", "setups", "hardware", "safety")},
     }
 
 
@@ -67,10 +67,12 @@ def test_the_list_gives_the_pages_on_which_the_sheets_are(parts: int) -> None:
     assert "Safety" in reader.pages[ahead + len(order) - 1].extract_text()
 
 
+@pytest.mark.parametrize("parts", [5, 40])
 @pytest.mark.parametrize("layout", ["letter", "letter-landscape", "a4", "a4-landscape", "a3"])
-def test_nothing_lies_on_anything(layout: str, tmp_path: Path) -> None:
+def test_nothing_lies_on_anything(layout: str, parts: int, tmp_path: Path) -> None:
     given = context(layout)
-    before = others(given, 40)
+    before = others(given, parts)
+    assert len(cover.make(given, before)) == (1 if parts == 5 else 2)
     assert [str(f) for f in faults(cover.make(given, before), given, tmp_path)] == []
 
 
