@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from docgen.geometry.shapes import Vec
 from docgen.piece.bench import Bench
 from docgen.piece.joints.bolting import Screwing, work_out
-from docgen.piece.joints.meeting import facing, holds, in_plane, moved, on_face, outward
+from docgen.piece.joints.fastening import places
+from docgen.piece.joints.meeting import moved, on_face, outward
 from docgen.piece.model import Fastener, Joint, Part
 from docgen.piece.operations.hole import Hole
 from docgen.piece.records import Authority, Face, Origin, Purpose
@@ -20,8 +21,6 @@ from docgen.trade.names import UnknownName
 from docgen.trade.threads import Thread
 from docgen.trade.threads import find as find_thread
 from docgen.units import Number
-
-AXES = ("across", "deep", "up")
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,7 +86,7 @@ def build(bench: Bench, values: Bound) -> None:
 
 def _pair(bench: Bench, values: Bound, bolt: Hardware, name: str, held: Part, tapped: Part) -> None:
     """Join one part to another."""
-    found = _points(bench, values, held, tapped)
+    found = places(bench, values, held, tapped)
     if found is None:
         return
     (inner, against), points = found
@@ -142,39 +141,6 @@ def _pair(bench: Bench, values: Bound, bolt: Hardware, name: str, held: Part, ta
             origin=origin,
         )
     )
-
-
-def _points(bench: Bench, values: Bound, held: Part, tapped: Part) -> tuple[tuple[Face, Face], tuple[Vec, ...]] | None:
-    """Return the two faces that touch and the bolts' places on them; what does not fit is told."""
-    pairs = facing(held, tapped)
-    if not pairs:
-        bench.fault(
-            values,
-            "into",
-            "parts-do-not-meet",
-            f"no face of {held.path} lies on a face of {tapped.path}",
-            "two faces that touch",
-        )
-        return None
-    given = [{AXES.index(k): v for k, v in place.items()} for place in values["at"]]
-    if any(len(g) != 2 for g in given):
-        bench.fault(
-            values, "at", "place-needs-two", "a bolt's place needs two directions of the piece", "{deep: 9, up: 27}"
-        )
-        return None
-    for inner, against in pairs:
-        points = [in_plane(held, inner, g) for g in given]
-        inside = [p for p in points if p is not None and holds(held, inner, p) and holds(tapped, against, p)]
-        if len(inside) == len(points):
-            return (inner, against), tuple(inside)
-    bench.fault(
-        values,
-        "at",
-        "bolt-beside-part",
-        f"a bolt lies beside the faces in which {held.path} and {tapped.path} touch",
-        "places on both parts",
-    )
-    return None
 
 
 def _clearance(bolt: Hardware, name: str, held: Part, mouth: Face, points: tuple[Vec, ...], tapped: Part) -> Hole:

@@ -5,9 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from docgen.piece.bench import Bench
+from docgen.piece.faults import figure
 from docgen.piece.joints.meeting import NEAR, Seen, distance, seen, touching
+from docgen.piece.joints.telling import fault
 from docgen.piece.model import Joint, Part
 from docgen.piece.operations.dado import Dado
+from docgen.piece.operations.ground import settled
 from docgen.piece.operations.tongue import Tongue
 from docgen.piece.records import Face, Origin
 from docgen.project.fields import ByFace, Choice, FaceWord, Field, Length, Many, PartName, Word
@@ -181,8 +184,10 @@ def _apart(bench: Bench, values: Bound, shelf: Part, host: Part, at: Seen | None
         )
         return
     gap = distance(at, host)
-    how = f"stands {gap:.2f} mm away from" if gap > 0 else f"reaches {-gap:.2f} mm into" if gap < 0 else "only meets"
-    bench.fault(
+    apart = figure(settled(abs(gap)))
+    how = f"stands {apart} away from" if gap > 0 else f"reaches {apart} into" if gap < 0 else "only meets"
+    fault(
+        bench,
         values,
         "into",
         "parts-do-not-meet",

@@ -7,7 +7,9 @@ import math
 from docgen.geometry.make import cross, unit
 from docgen.geometry.shapes import Frame, Vec
 from docgen.piece.bench import Bench
+from docgen.piece.faults import figure
 from docgen.piece.joints.meeting import NEAR, dot, face_middle, on_face, outward, pierced
+from docgen.piece.joints.telling import fault
 from docgen.piece.joints.tenoning import TENON, Into, Joining, NoRoom, Placed, figures, place, planes
 from docgen.piece.model import Joint, Part
 from docgen.piece.operations.end_cut import EndCut
@@ -23,7 +25,7 @@ from docgen.units import Number
 def end_on_face(end: Part, side: Face, into: Part, on: Face) -> EndCut | None:
     """Return the cut that lays the part's end on the other part's face; None when it lies there as it is.
 
-    `ValueError` when the end is square and does not reach the face.
+    `ValueError` with the gap as a `faults.figure` when the end does not reach the face.
     """
     back = end.frame.inverse()
     point = back.point(into.frame.point(face_middle(into, on)))
@@ -34,7 +36,7 @@ def end_on_face(end: Part, side: Face, into: Part, on: Face) -> EndCut | None:
         return None
     reach = max(dot(normal, (level - point[0], v - point[1], w - point[2])) for v, w in _corners(end))
     if reach < -NEAR:
-        raise ValueError(f"{-reach:.2f} mm")
+        raise ValueError(figure(settled(-reach)))
     return EndCut.through(side, point, normal, f"end against {into.path}")
 
 
@@ -65,10 +67,9 @@ def build(bench: Bench, values: Bound) -> None:
     side, on = met
     try:
         cut = end_on_face(end, side, into, on)
-    except ValueError as fault:
-        bench.fault(
-            values, "end", "parts-do-not-meet", f"{end.path} ends {fault} before {into.path}", "an end that reaches it"
-        )
+    except ValueError as found:
+        message = f"{end.path} ends {found} before {into.path}"
+        fault(bench, values, "end", "parts-do-not-meet", message, "an end that reaches it")
         return
     made = []
     if cut is not None:
@@ -76,8 +77,8 @@ def build(bench: Bench, values: Bound) -> None:
     joint = _joining(end, side, into, on)
     try:
         placed = _placed(values, joint, bench.part(end.path), side, bench.part(into.path))
-    except NoRoom as fault:
-        bench.fault(values, "count", "tenons-no-room", str(fault), "smaller, fewer or shallower tenons")
+    except NoRoom as found:
+        fault(bench, values, "count", "tenons-no-room", str(found), "smaller, fewer or shallower tenons")
         return
     for p in placed.middles:
         a, b = on_face(into, on, p)

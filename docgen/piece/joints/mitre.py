@@ -8,6 +8,7 @@ from docgen.geometry.make import cross, unit
 from docgen.geometry.shapes import Frame, Vec
 from docgen.piece.bench import Bench
 from docgen.piece.joints.meeting import NEAR, dot, seen
+from docgen.piece.joints.telling import fault
 from docgen.piece.joints.tenoning import TENON, Into, Joining, NoRoom, figures, place, planes
 from docgen.piece.model import Joint, Part
 from docgen.piece.operations.end_cut import EndCut
@@ -98,8 +99,8 @@ def build(bench: Bench, values: Bound) -> None:
     one, two = (bench.part(p) for p in values["parts"])
     try:
         at = corner(one, two)
-    except NoCorner as fault:
-        bench.fault(values, "parts", "no-corner", str(fault), "boxes that both reach to the outer corner")
+    except NoCorner as found:
+        bench.fault(values, "parts", "no-corner", str(found), "boxes that both reach to the outer corner")
         return
     features: list[tuple[str, Feature]] = []
     angles: list[tuple[str, Number, str]] = []
@@ -156,8 +157,8 @@ def _tenons(
             count=t["count"],
             wall=float(t["wall"]),
         )
-    except NoRoom as fault:
-        bench.fault(values, "tenons", "tenons-no-room", str(fault), "smaller, fewer or shallower tenons")
+    except NoRoom as found:
+        fault(bench, values, "tenons", "tenons-no-room", str(found), "smaller, fewer or shallower tenons")
         return [], ()
     made = []
     for part, end, into in ((one, at.ends[0], back), (two, at.ends[1], normal)):

@@ -4,9 +4,12 @@ from __future__ import annotations
 
 from docgen.geometry.shapes import Vec
 from docgen.piece.bench import Bench
-from docgen.piece.joints.bolted import AXES, BOLT, Hardware, figures, hardware, tapped_hole
+from docgen.piece.faults import figure
+from docgen.piece.joints.bolted import BOLT, Hardware, figures, hardware, tapped_hole
 from docgen.piece.joints.bolting import Screwing, work_out
+from docgen.piece.joints.fastening import AXES
 from docgen.piece.joints.meeting import facing, holds, in_plane, moved, on_face, outward
+from docgen.piece.joints.telling import fault
 from docgen.piece.model import FACE_WORDS, Fastener, Group, Item, Joint, Part
 from docgen.piece.operations.hole import Hole
 from docgen.piece.records import Face, Origin, Purpose
@@ -49,7 +52,8 @@ def _pair(bench: Bench, values: Bound, bolt: Hardware, name: str, held: Part, ta
     """Make one pivot; return the place where its axis enters the tapped part."""
     place = {AXES.index(k): v for k, v in values["at"].items()}
     spacer = values["spacer"]
-    for inner, against in facing(held, tapped, float(spacer)):
+    pairs = facing(held, tapped, float(spacer))
+    for inner, against in pairs:
         point = in_plane(held, inner, place) if len(place) == 2 else None
         if point is None:
             continue
@@ -57,13 +61,12 @@ def _pair(bench: Bench, values: Bound, bolt: Hardware, name: str, held: Part, ta
         if holds(held, inner, point) and holds(tapped, against, beyond):
             _make(bench, values, bolt, name, (held, inner), (tapped, against), (point, beyond))
             return beyond
-    bench.fault(
-        values,
-        "at",
-        "pivot-misses",
-        f"no faces of {held.path} and {tapped.path} look at each other {float(spacer):.2f} mm apart at that place",
-        "faces that are a spacer apart, and a place on both by two directions",
-    )
+    if pairs:
+        message = f"that place does not lie on both {held.path} and {tapped.path}"
+        bench.fault(values, "at", "pivot-misses", message, "a place on both parts, by two directions")
+    else:
+        message = f"no faces of {held.path} and {tapped.path} look at each other {figure(spacer)} apart"
+        fault(bench, values, "spacer", "pivot-misses", message, "faces that are a spacer apart")
     return None
 
 

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from docgen.piece.bench import Bench
+from docgen.piece.faults import figure
+from docgen.piece.joints.telling import fault
 from docgen.piece.model import Drawer, Item, Joint, Part
 from docgen.piece.operations import saying
 from docgen.piece.operations.hole import Hole
@@ -96,11 +98,12 @@ def _rooms(bench: Bench, values: Bound, sides: list[Part], cases: list[Part]) ->
     ok = True
     for gap, case in zip(gaps, cases, strict=True):
         if abs(float(gap - values["clearance"])) > 0.01:
-            bench.fault(
+            fault(
+                bench,
                 values,
                 "clearance",
                 "slide-room",
-                f"the drawer stands {float(gap):.2f} mm from {case.path}, the slide asks for {float(values['clearance']):.2f} mm",
+                f"the drawer stands {figure(gap)} from {case.path}, the slide asks for {figure(values['clearance'])}",
                 "a box as wide as the opening less the slides",
             )
             ok = False

@@ -12,8 +12,10 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from docgen.geometry.shapes import HalfSpace, Vec
+from docgen.piece.faults import figure
 from docgen.piece.joints.meeting import dot, face_middle, moved, outward
 from docgen.piece.model import Part
+from docgen.piece.operations.ground import settled
 from docgen.piece.records import Face
 from docgen.project.fields import Count, Field, Length
 from docgen.units import Number
@@ -26,7 +28,7 @@ Plane = tuple[Vec, Vec]
 
 
 class NoRoom(Exception):
-    """Tenons that do not fit between the walls; the text has the figures."""
+    """Tenons that do not fit between the walls; the text has `faults.figure`s."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,8 +111,8 @@ def place(joint: Joining, into: tuple[Into, ...], *, thickness: float, width: fl
     if not math.isfinite(free) or free < -1e-6:
         have = max(0.0, high - low)
         raise NoRoom(
-            f"{count} × {width:.2f} mm of tenon do not fit: with {wall:.2f} mm of wood left all round "
-            f"there are {have:.2f} mm"
+            f"{count} × {figure(settled(width))} of tenon do not fit: with {figure(settled(wall))} of wood left all "
+            f"round there is room for {figure(settled(have))}"
         )
     gap = free / (count + 1)
     steps = [low + gap * (k + 1) + width * (k + 0.5) for k in range(count)]

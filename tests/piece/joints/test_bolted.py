@@ -122,7 +122,7 @@ def test_turned_legs_are_met_on_their_face():
 def test_faults_are_told():
     assert one_problem_of(", fit: close", LEG.replace("1/4-20 UNC", "1/4-21 UNC")).code == "unknown-hardware"
     beside = one_problem_of("", LEG.replace("deep: 7, up: 26", "deep: 12, up: 26"))
-    assert beside.code == "bolt-beside-part"
+    assert beside.code == "screw-beside-part"
     apart = one_problem_of("", LEG.replace("[-1 1/4, 0]", "[-1 1/2, -1/4]"))
     assert apart.code == "parts-do-not-meet"
     assert one_problem_of("", LEG.replace("into: leg", "into: [leg, leg]")).code == "pairs-differ"

@@ -144,12 +144,12 @@ def test_inches_stay_exact():
 
 def test_shelf_that_does_not_reach_is_told_with_the_gap():
     found = one_problem((CASE % "").replace("left.right, right.left", "left.right, right.left - 3"))
-    assert found.code == "parts-do-not-meet" and "3.00 mm away from right" in found.message
+    assert found.code == "parts-do-not-meet" and "3 mm away from right" in found.message
 
 
 def test_shelf_that_runs_into_the_side_is_told():
     found = one_problem((CASE % "").replace("left.right, right.left", "left.right, right.left + 2"))
-    assert "2.00 mm into right" in found.message
+    assert "2 mm into right" in found.message
 
 
 def test_stop_that_is_no_end_of_the_housing_is_told():

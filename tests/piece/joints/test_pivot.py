@@ -62,9 +62,15 @@ def test_group_may_swing_about_deep(lifts, swing):
 def test_spacer_that_does_not_fill_the_gap_is_told():
     found = one_problem((PIVOT % "front").replace("left cheek, right cheek", "left cheek").replace("spacer: 1.6", "spacer: 2")
                         .replace("bolt in: [left rail, right rail]", "bolt in: left rail"))  # fmt: skip
-    assert found.code == "pivot-misses" and "2.00 mm apart" in found.message
+    assert found.code == "pivot-misses" and "2 mm apart" in found.message
 
 
 def test_sleeve_moves_the_bore():
     case = trial((PIVOT % "front").replace("outside: 10", "outside: 8"))
     assert {float(case.holes(f"{h} cheek")[0].diameter) for h in ("left", "right")} == {8}
+
+
+def test_place_beside_a_part_is_told():
+    found = one_problem((PIVOT % "front").replace("[left cheek, right cheek]", "left cheek")
+                        .replace("bolt in: [left rail, right rail]", "bolt in: left rail").replace("deep: 420", "deep: 470"))  # fmt: skip
+    assert found.code == "pivot-misses" and "does not lie on both" in found.message

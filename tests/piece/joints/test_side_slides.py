@@ -52,4 +52,4 @@ def test_slide_line_moves_marks_and_rows(up):
 
 def test_box_of_the_wrong_width_is_told():
     found = one_problem((DRAWER % "150").replace("[387.5, 407.5]", "[388.5, 408.5]"))
-    assert found.code == "slide-room" and "11.50 mm from right" in found.message
+    assert found.code == "slide-room" and "11.5 mm from right" in found.message

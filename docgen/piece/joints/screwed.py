@@ -1,0 +1,190 @@
+"""Screwed: wood screws through clearance holes in one part into pilot holes in another, countersunk or under plugs."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from docgen.piece.bench import Bench
+from docgen.piece.faults import figure
+from docgen.piece.joints.fastening import places
+from docgen.piece.joints.meeting import moved, on_face, outward
+from docgen.piece.joints.telling import fault
+from docgen.piece.model import Fastener, Joint, Part
+from docgen.piece.operations.hole import Hole
+from docgen.piece.records import Authority, Face, Origin, Purpose, Sink
+from docgen.project.fields import Choice, Count, Field, Length, Many, Nested, PartName, Place, Word
+from docgen.project.statements import Bound
+from docgen.trade.drills import Drill
+from docgen.trade.fasteners import WoodScrew, wood_screw
+from docgen.trade.names import UnknownName
+from docgen.units import Number
+
+HEAD = 2
+"""A flat head is about twice as wide as the shank. Common practice."""
+
+ANGLE = 82
+"""Degrees of a flat-headed wood screw's countersink. Source: ASME B18.6.1, from memory."""
+
+
+@dataclass(frozen=True, slots=True)
+class Driving:
+    """One screw worked out: `grip` is the wood under its head, `engagement` what is in the other part; mm."""
+
+    grip: Number
+    engagement: Number
+    sink: Sink
+
+
+def work_out(screw: WoodScrew, *, thickness: Number, length: Number, plug: tuple[Number, Number] | None) -> Driving:
+    """Return grip and engagement of a screw of `length` through `thickness`; `plug` is (diameter, depth) of its bore.
+
+    A countersunk head ends flush, so that the whole length counts from the face.
+    """
+    if plug is None:
+        return Driving(thickness, length - thickness, Sink(HEAD * screw.shank, None, ANGLE))
+    grip = thickness - plug[1]
+    return Driving(grip, length - grip, Sink(plug[0], plug[1]))
+
+
+def build(bench: Bench, values: Bound) -> None:
+    """Drill both parts and note the screws."""
+    try:
+        screw = wood_screw(values["gauge"])
+    except UnknownName as found:
+        bench.fault(values, "gauge", "unknown-hardware", str(found), found.nearest or "")
+        return
+    pilot = screw.pilot_hardwood if values["pilot"] == "hardwood" else screw.pilot_softwood
+    if pilot is None:
+        bench.fault(values, "gauge", "unknown-hardware", f"no pilot drill stands in the table for No. {screw.gauge}")
+        return
+    held, other = bench.part(values["through"]), bench.part(values["into"])
+    found_places = places(bench, values, held, other)
+    if found_places is None:
+        return
+    (inner, against), points = found_places
+    plug = values["plug"]
+    bore = None if plug is None else (plug["diameter"], plug["depth"])
+    work = work_out(screw, thickness=held.size[inner.axis], length=values["length"], plug=bore)
+    if work.engagement <= 0 or work.grip <= 0:
+        fault(
+            bench,
+            values,
+            "length",
+            "screw-too-short",
+            f"a screw of {figure(values['length'])} has {figure(max(work.engagement, 0))} left beyond {held.path}",
+            "a longer screw, or a deeper plug hole",
+        )
+        return
+    name = bench.next_name()
+    mouth = Face(inner.axis, 1 - inner.side)
+    clear = Hole(
+        face=mouth,
+        points=tuple(on_face(held, mouth, p) for p in points),
+        diameter=screw.clearance.diameter,
+        purpose=Purpose.CLEARANCE,
+        name=name,
+        drill=screw.clearance.name,
+        sink=work.sink,
+        fastener=name,
+        mate=other.path,
+        label="screw hole",
+    )
+    a = bench.add(held.path, clear, title=f"screw holes {name}")
+    b = bench.add(other.path, _pilot(pilot, name, other, against, points, held, work), title=f"pilot holes {name}")
+    _note(bench, values, name, screw, work, (held, inner), other, points, ((held.path, a.name), (other.path, b.name)))
+
+
+def _pilot(
+    pilot: Drill,
+    name: str,
+    part: Part,
+    face: Face,
+    points: tuple[tuple[float, float, float], ...],
+    held: Part,
+    work: Driving,
+) -> Hole:
+    return Hole(
+        face=face,
+        points=tuple(on_face(part, face, p) for p in points),
+        diameter=pilot.diameter,
+        depth=work.engagement,
+        purpose=Purpose.PILOT,
+        name=name,
+        drill=pilot.name,
+        fastener=name,
+        mate=held.path,
+        authority=Authority.MATE,
+        note=f"drill through {held.path}",
+        label="pilot hole",
+    )
+
+
+def _note(
+    bench: Bench,
+    values: Bound,
+    name: str,
+    screw: WoodScrew,
+    work: Driving,
+    held: tuple[Part, Face],
+    other: Part,
+    points: tuple[tuple[float, float, float], ...],
+    features: tuple[tuple[str, str], ...],
+) -> None:
+    part, inner = held
+    way = part.frame.direction(outward(inner))
+    back = float(part.size[inner.axis])
+    sunk = 0 if values["plug"] is None else values["plug"]["depth"]
+    origin = Origin(values.span, values.because)
+    bench.fastener(
+        Fastener(
+            key=name,
+            what="wood screw, flat head",
+            thread=f"No. {screw.gauge}",
+            length=values["length"],
+            count=len(points),
+            head=(work.sink.diameter, 0),
+            grip=work.grip,
+            engagement=work.engagement,
+            drill_depth=work.engagement,
+            points=tuple(moved(p, way, float(sunk) - back) for p in points),
+            direction=way,
+            parts=(part.path, other.path),
+            depends=(f"thickness of {part.path}",),
+            origin=origin,
+        )
+    )
+    figures: tuple[tuple[str, Number, str], ...] = (
+        ("grip", work.grip, "length"),
+        ("engagement", work.engagement, "length"),
+        ("length", values["length"], "length"),
+    )
+    bench.joint(
+        Joint("screwed", f"{part.path} screwed to {other.path}", (part.path, other.path), features, figures, origin)
+    )
+
+
+WORD = Word(
+    name="screwed",
+    room="joint",
+    help="wood screws through clearance holes in one part into pilot holes in another, countersunk or under plugs",
+    fields=(
+        Field("through", PartName(), "the part under the heads", required=True),
+        Field("into", PartName(), "the part that holds the screws", required=True),
+        Field("at", Many(Place()), "places of the screws, by two directions of the piece", required=True),
+        Field("gauge", Count(least=0), "number of the screw: 8 for No. 8", required=True),
+        Field("length", Length(above=0), "of the screws, as bought", required=True),
+        Field("pilot", Choice(("hardwood", "softwood")), "what the pilot holes are drilled in", default="hardwood"),
+        Field(
+            "plug",
+            Nested(
+                (
+                    Field("diameter", Length(above=0), "of the plug", required=True),
+                    Field("depth", Length(above=0), "of its bore", required=True),
+                )
+            ),
+            "the heads lie under plugs; absent: countersunk flush",
+        ),
+    ),
+    example="screwed: {through: cleat, into: side, at: [{deep: 2, up: 9}], gauge: 8, length: 1 1/4}",
+    build=build,
+)

@@ -1,0 +1,12 @@
+"""Faults of joints, told with their lengths in the unit of the file."""
+
+from __future__ import annotations
+
+from docgen.piece.bench import Bench
+from docgen.piece.faults import Fault
+from docgen.project.statements import Bound
+
+
+def fault(bench: Bench, values: Bound, field: str, code: str, message: str, expected: str = "") -> None:
+    """Note a problem at the place of `field` and go on; lengths stand in the message as `faults.figure`."""
+    bench.fault(values, field, code, Fault(code, message).told(bench.units), expected)

@@ -1,0 +1,56 @@
+from math import pi, radians, tan
+
+import pytest
+
+from docgen.piece.records import Authority, Purpose
+from tests.piece.joints.making import one_problem, trial
+
+# A cleat 20 thick on the inside of a side, No. 8 screws (shank 4.1656, clearance 11/64, pilot for hardwood).
+CLEAT = """
+parts:
+  side: {of: board, grain: up, box: {across: [0, 20], deep: [0, 200], up: [0, 300]}}
+  cleat: {of: board, grain: deep, box: {across: [20, 40], deep: [10, 190], up: [100, 130]}}
+joints:
+  - screwed: {through: cleat, into: side, at: [{deep: 40, up: 115}, {deep: 160, up: 115}], gauge: 8, length: %s}
+"""
+
+
+def test_screws_go_through_one_part_into_the_other():
+    case = trial(CLEAT % "32")
+    (clear,), (pilot,) = case.holes("cleat"), case.holes("side")
+    assert (clear.purpose, pilot.purpose, pilot.authority) == (Purpose.CLEARANCE, Purpose.PILOT, Authority.MATE)
+    assert clear.drill == "11/64" and clear.depth is None
+    # 32 less the 20 of the cleat.
+    assert float(pilot.depth) == 12
+    # From the cleat's front end at 10 and lower edge at 100; from the side's lower end and front edge.
+    assert [[float(c) for c in p[:2]] for p in clear.points] == [[30, 15], [150, 15]]
+    assert [[float(c) for c in p[:2]] for p in pilot.points] == [[115, 40], [115, 160]]
+    (screw,) = case.piece.fasteners
+    assert (screw.count, float(screw.grip), float(screw.engagement), screw.thread) == (2, 20, 12, "No. 8")
+    assert screw.points[0] == pytest.approx((40, 40, 115)) and screw.direction == pytest.approx((-1, 0, 0))
+    assert clear.name == pilot.name == screw.key
+
+
+def test_heads_are_countersunk_flush():
+    case = trial(CLEAT % "32")
+    # Cone of 82° from the head's 2 × 4.1656 down to the clearance hole of 11/64 in.
+    r, wide = 11 / 128 * 25.4, 4.1656
+    cone = (wide - r) / tan(radians(41))
+    sunk = pi * cone / 3 * (wide * wide + wide * r + r * r) - pi * r * r * cone
+    assert case.volume("cleat") == pytest.approx(180 * 30 * 20 - 2 * (pi * r * r * 20 + sunk), rel=5e-5)
+
+
+def test_plugs_let_a_shorter_screw_reach():
+    case = trial(CLEAT % "25, plug: {diameter: 10, depth: 8}")
+    (screw,) = case.piece.fasteners
+    # 12 of wood under the head; 25 − 12 = 13 in the side; the head lies 8 below the face.
+    assert (float(screw.grip), float(screw.engagement)) == (12, 13)
+    assert screw.points[0] == pytest.approx((32, 40, 115))
+    r = 11 / 128 * 25.4
+    bore = pi * 25 * 8 + pi * r * r * 12
+    assert case.volume("cleat") == pytest.approx(180 * 30 * 20 - 2 * bore, rel=5e-5)
+
+
+def test_short_screw_and_unknown_gauge_are_told():
+    assert one_problem(CLEAT % "18").code == "screw-too-short"
+    assert one_problem((CLEAT % "32").replace("gauge: 8", "gauge: 99")).code == "unknown-hardware"
