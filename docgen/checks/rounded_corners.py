@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import pairwise
 
 from docgen.checks.finding import Finding, Grade
 from docgen.checks.subject import Subject, where
@@ -18,7 +19,7 @@ LEAST = 3.0
 """mm of wood that should be left, about 1/8 in. Common practice."""
 
 BESIDE = 0.02  # mm from the mitre's plane into each part
-SAMPLES = 24
+SLICE = 0.5  # mm along the corner; a change of shape shorter than this is passed over
 SHARP = 0.1  # mm off the diagonal; less is a sharp corner, seen beside its plane
 
 RULE = "wood left on the mitre's diagonal = (T − w)·√2 − (R − r_c)·(√2 − 1), measured here on the solids"
@@ -121,6 +122,17 @@ def _corner_points(mitre: Mitre) -> list[Vec]:
     return out or [mitre.point]
 
 
+def _places(subject: Subject, mitre: Mitre, low: float, high: float) -> list[float]:
+    """Return where to measure along the corner: between any two places at which one of the parts changes its shape."""
+    marks = {round(low, 3), round(high, 3)}
+    for part in mitre.parts:
+        triangles = subject.mesh(part.path).triangles.reshape(-1, 3)
+        along = (triangles - mitre.point) @ mitre.run
+        marks |= {round(float(a), 3) for a in along if low < a < high}
+    order = sorted(marks)
+    return [(a + b) / 2 for a, b in pairwise(order) if b - a >= SLICE]
+
+
 def _thinnest(subject: Subject, mitre: Mitre) -> tuple[float | None, float]:
     """Return the least outermost stretch of wood on the plane, and how far out the wood reaches (from the point)."""
     on_plane = _corner_points(mitre)
@@ -129,8 +141,7 @@ def _thinnest(subject: Subject, mitre: Mitre) -> tuple[float | None, float]:
     reach = 2.0 * max(float(p.size[2]) + float(p.size[1]) for p in mitre.parts)
     least: float | None = None
     outermost = -reach
-    for k in range(SAMPLES):
-        at = low + (high - low) * (k + 0.5) / SAMPLES
+    for at in _places(subject, mitre, low, high):
         for part, side in zip(mitre.parts, (-1.0, 1.0), strict=True):
             start = plus(plus(plus(mitre.point, mitre.run, at), mitre.normal, side * BESIDE), mitre.outward, reach)
             back = (-mitre.outward[0], -mitre.outward[1], -mitre.outward[2])

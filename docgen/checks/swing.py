@@ -38,14 +38,17 @@ def angles(group: Group) -> list[float]:
 
 
 def check(subject: Subject) -> Iterator[Finding]:
-    """Yield each pair of a group's part and another part that come into each other on the way."""
+    """Yield for each group the pair of parts that meets first on its way, and how many more meet later."""
     for group in subject.piece.groups:
         others = [p.path for p in subject.piece.parts if p.path not in group.parts]
-        for mine in group.parts:
-            for other in others:
-                hits = [(a, h) for a in angles(group) if (h := _at(subject, group, mine, other, a)) is not None]
-                if hits and _at(subject, group, mine, other, 0.0) is None:
-                    yield _finding(subject, group, (mine, other), hits)
+        found = []
+        for pair in ((mine, other) for mine in group.parts for other in others):
+            hits = [h for a in angles(group) if (h := _at(subject, group, *pair, a)) is not None]
+            if hits and _at(subject, group, *pair, 0.0) is None:
+                found.append((_first_contact(subject, group, pair, hits[0].degrees), pair, hits))
+        if found:
+            touch, pair, hits = min(found, key=lambda f: abs(f[0]))
+            yield _finding(subject, group, pair, touch, hits, len(found) - 1)
 
 
 def _at(subject: Subject, group: Group, mine: str, other: str, degrees: float) -> Hit | None:
@@ -57,20 +60,19 @@ def _at(subject: Subject, group: Group, mine: str, other: str, degrees: float) -
     return None if found is None else Hit(degrees, found.volume, found.thickness)
 
 
-def _finding(subject: Subject, group: Group, pair: tuple[str, str], hits: list[tuple[float, Hit]]) -> Finding:
-    first = hits[0][0]
-    tried = [0.0, *(a for a in angles(group) if a * first > 0)]
-    before = max((a for a in tried if abs(a) < abs(first)), key=abs)
-    touch = _first_contact(subject, group, pair, before, first)
-    worst = max((h for _, h in hits), key=lambda h: (h.thickness, h.volume))
+def _finding(
+    subject: Subject, group: Group, pair: tuple[str, str], touch: float, hits: list[Hit], more: int
+) -> Finding:
+    worst = max(hits, key=lambda h: (h.thickness, h.volume))
+    later = "" if not more else f" {more} more pair{'s' if more > 1 else ''} of parts would meet later."
     return Finding(
         Grade.STOP,
         "swing-hits",
         pair,
-        f"When {group.name} turns, {pair[0]} meets {pair[1]} at {abs(touch):.1f}° from rest; at {abs(worst.degrees):.1f}° it would "
-        f"stand {subject.say(worst.thickness)} in it ({worst.volume:.0f} mm³). It is to turn to "
-        f"{max(abs(float(r)) for r in group.range):.1f}°.",
-        f"no overlap at rest's neighbours, at {STEPS} angles between and at the ends of the range",
+        f"When {group.name} turns, {pair[0]} meets {pair[1]} at {abs(touch):.1f}° from rest, and is to turn to "
+        f"{max(abs(float(r)) for r in group.range):.1f}°; at {abs(worst.degrees):.1f}° it would stand "
+        f"{subject.say(worst.thickness)} in it ({worst.volume:.0f} mm³).{later}",
+        f"no overlap at the ends of the range and at {STEPS} angles between",
         "solids of the finished parts, turned about the group's axis",
         where(subject.piece.part(pair[0]).origin, subject.piece.part(pair[1]).origin),
         (
@@ -83,8 +85,9 @@ def _finding(subject: Subject, group: Group, pair: tuple[str, str], hits: list[t
     )
 
 
-def _first_contact(subject: Subject, group: Group, pair: tuple[str, str], clear: float, hit: float) -> float:
-    """Return the angle of the first contact between one that is clear and one that is not, by halving."""
+def _first_contact(subject: Subject, group: Group, pair: tuple[str, str], hit: float) -> float:
+    """Return the angle of the first contact: between the last tried angle that is clear and `hit`, by halving."""
+    clear = max((a for a in (0.0, *angles(group)) if a * hit >= 0 and abs(a) < abs(hit)), key=abs)
     for _ in range(HALVINGS):
         middle = (clear + hit) / 2
         if _at(subject, group, pair[0], pair[1], middle) is None:
