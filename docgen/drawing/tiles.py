@@ -6,19 +6,19 @@ A drawing is made once, on endless paper; only its labels are placed page by pag
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from docgen.drawing.lettering import wrap
 from docgen.drawing.metrics import Metrics
 from docgen.drawing.placing import Bounds, moved
-from docgen.drawing.records import Point, Record
+from docgen.drawing.records import Record
 from docgen.drawing.tiling.clip import clip
 from docgen.drawing.tiling.grid import Tile, Tiling, tile
 from docgen.drawing.tiling.heading import PRINT, heading, joining, map_room
 from docgen.drawing.tiling.ink import Segment, bounds_of, segments
 from docgen.drawing.tiling.keymap import key_map
-from docgen.drawing.tiling.labels import Row, place, set_rows, size_of
+from docgen.drawing.tiling.labels import Label, Row, fits_inside, place, set_rows, size_of
 from docgen.drawing.tiling.marks import join_records
 from docgen.drawing.tiling.paper import SHORT, Paper, paper, papers
 from docgen.drawing.tiling.room import Room
@@ -27,6 +27,7 @@ from docgen.layout.model import Layout
 
 BESIDE = 13.0  # mm kept at both sides of a small drawing for its labels
 BELOW = 13.0  # mm above and below it
+CAPTION_AIR = 6.0  # mm between a caption and the joins, with their marks
 TOLD = 86.0  # mm: least width of the text above a small drawing
 SMALL = 0.5  # of the window: a drawing that takes less of its height shares a page
 
@@ -51,11 +52,37 @@ def tile_pages(drawing: TrueSize, layout: Layout, metrics: Metrics) -> tuple[Pag
     tiling = tiling_of(drawing, layout)
     page = paper(layout, turned=tiling.field.turned)
     pieces = [s for ink in drawing.inks for s in segments(ink)]
-    return tuple(_tile_page(drawing, tiling, t, page, pieces, metrics) for t in tiling.tiles)
+    owners = {label: _owner(label, drawing, tiling, metrics) for label in drawing.labels}
+    return tuple(_tile_page(drawing, tiling, t, page, pieces, owners, metrics) for t in tiling.tiles)
+
+
+def _owner(label: Label, drawing: TrueSize, tiling: Tiling, metrics: Metrics) -> Tile:
+    """Return the tile on which a label stands: where its point lies; for a caption the nearest one with room for it."""
+
+    def away(t: Tile) -> float:
+        c, at = t.cell, label.at
+        return math.hypot(max(c[0] - at[0], 0, at[0] - c[2]), max(c[1] - at[1], 0, at[1] - c[3]))
+
+    tiles = sorted(tiling.tiles, key=away)
+    if label.leader or len(tiles) == 1:
+        return tiles[0]
+    boundary = [s for ink in drawing.boundary for s in segments(ink)]
+    rooms = ((t, Room.of(_inset(t.cell, CAPTION_AIR), _pieces(drawing, t))) for t in tiles)
+    return next((t for t, room in rooms if fits_inside(label, room, boundary, metrics)), tiles[0])
+
+
+def _pieces(drawing: TrueSize, tile_: Tile) -> list[Segment]:
+    return [s for ink in clip(drawing.inks, tile_.window) for s in segments(ink)]
 
 
 def _tile_page(
-    drawing: TrueSize, tiling: Tiling, here: Tile, page: Paper, pieces: Sequence[Segment], metrics: Metrics
+    drawing: TrueSize,
+    tiling: Tiling,
+    here: Tile,
+    page: Paper,
+    pieces: Sequence[Segment],
+    owners: Mapping[Label, Tile],
+    metrics: Metrics,
 ) -> Page:
     count = len(tiling.tiles)
     inks = clip(drawing.inks, here.window)
@@ -65,7 +92,7 @@ def _tile_page(
     drawn: list[Record] = [*inks]
     drawn.extend(join_records(tiling, here, whole, metrics, heights.note))
     boundary = [s for ink in drawing.boundary for s in segments(ink)]
-    mine = [label for label in drawing.labels if _nearest(tiling, label.at) == here]
+    mine = [label for label in drawing.labels if owners[label] == here]
     drawn.extend(place(mine, room, boundary, metrics))
     dx, dy = page.window.x - here.window[0], page.window.y - here.window[1]
     number = tiling.tiles.index(here) + 1
@@ -88,16 +115,6 @@ def _tile_page(
 
 def _inset(box: Bounds, by: float) -> Bounds:
     return (box[0] + by, box[1] + by, box[2] - by, box[3] - by)
-
-
-def _nearest(tiling: Tiling, at: Point) -> Tile:
-    """Return the tile in whose cell a label's point lies, or the nearest one."""
-
-    def away(t: Tile) -> float:
-        c = t.cell
-        return math.hypot(max(c[0] - at[0], 0, at[0] - c[2]), max(c[1] - at[1], 0, at[1] - c[3]))
-
-    return min(tiling.tiles, key=away)
 
 
 def is_small(drawing: TrueSize, layout: Layout, metrics: Metrics) -> bool:

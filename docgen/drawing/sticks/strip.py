@@ -136,7 +136,7 @@ def _side(side: Side, piece: Piece, style: Style, edge: float, up: float, tall: 
     if at is None:  # the caller takes a style in which all labels fit, if there is one
         at = tuple(float(p.position) for p in points)
     for point, x in zip(points, at, strict=True):
-        yield from _mark(point, points, edge, up, tall)
+        yield from _mark(point, side.points, edge, up, tall)
         p = float(point.position)
         yield Line((p, edge + up * MARK), (x, edge + up * (MARK + FAN)), Pen.THIN)
         yield from _label(point, x, edge + up * (MARK + FAN), up, label_depth(side, style), style)

@@ -10,13 +10,17 @@ from docgen.drawing.lettering import ASCENT, DESCENT, reach, width
 from docgen.drawing.metrics import Metrics
 from docgen.drawing.placing import Bounds
 from docgen.drawing.records import Line, Pen, Point, Record, Text
+from docgen.drawing.symbols import arrow
 from docgen.drawing.tiling.ink import Segment, inside
 from docgen.drawing.tiling.room import Room
 
+AROUND = 8.0  # mm
 CLEAR = 0.9  # mm kept free around lettering
 BETWEEN = 0.2  # air between rows in capital heights
 REACHES = (4.0, 7.0, 11.0, 16.0, 22.0, 30.0, 40.0, 55.0, 75.0)  # mm from what is labelled to the label
 DIRECTIONS = tuple(math.radians(22.5 * k) for k in (2, 6, 1, 7, 3, 5, 10, 14, 9, 15, 11, 13, 0, 8, 4, 12))
+ARROW = 26.0  # mm: length of a caption's arrow
+HEAD = 3.0  # mm: of its heads
 STEP = 4.0  # mm between tried places of a caption
 
 
@@ -34,13 +38,15 @@ class Label:
     """Lettering that belongs to the point `at`.
 
     With `leader` a line leads from `reach` mm off the point to the lettering; without, the label is a caption
-    that stands as near to the point as it can, within the outline if it fits there.
+    that stands as near to the point as it can, within the outline if it fits there. A caption may have a double
+    `arrow` in that direction (degrees) under its rows.
     """
 
     at: Point
     rows: tuple[Row, ...]
     leader: bool = True
     reach: float = 0.0
+    arrow: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,8 +95,7 @@ def place(labels: Sequence[Label], room: Room, boundary: Sequence[Segment], metr
     """
     out: list[Record] = []
     for label in labels:
-        wide, tall = size_of(label.rows, metrics)
-        wide, tall = wide + 2 * CLEAR, tall + 2 * CLEAR
+        wide, tall = _room_for(label, metrics)
         found = _with_leader(label, wide, tall, room) if label.leader else _caption(label, wide, tall, room, boundary)
         box, leader = found
         room.boxes.append(box)
@@ -98,7 +103,38 @@ def place(labels: Sequence[Label], room: Room, boundary: Sequence[Segment], metr
             room.leaders.append(leader)
             out.append(Line(leader[0], leader[1], Pen.THIN))
         out.extend(set_rows(label.rows, box[0] + CLEAR, box[3] - CLEAR, metrics))
+        if label.arrow is not None:
+            down = _arrow_room(label.arrow)[1]
+            out.extend(_double_arrow(((box[0] + box[2]) / 2, box[1] + down / 2), label.arrow))
     return out
+
+
+def fits_inside(label: Label, room: Room, boundary: Sequence[Segment], metrics: Metrics) -> bool:
+    """Return whether a caption finds a free place within the outline, with AROUND mm to spare for other labels."""
+    wide, tall = _room_for(label, metrics)
+    box, _ = _caption(label, wide + 2 * AROUND, tall + 2 * AROUND, room, boundary)
+    return room.free(box) and inside(((box[0] + box[2]) / 2, (box[1] + box[3]) / 2), boundary)
+
+
+def _room_for(label: Label, metrics: Metrics) -> tuple[float, float]:
+    wide, tall = size_of(label.rows, metrics)
+    wide, tall = wide + 2 * CLEAR, tall + 2 * CLEAR
+    if label.arrow is None:
+        return wide, tall
+    across, down = _arrow_room(label.arrow)
+    return max(wide, across), tall + down
+
+
+def _arrow_room(degrees: float) -> tuple[float, float]:
+    """Return the width and height in mm that a double arrow takes."""
+    c, s = abs(math.cos(math.radians(degrees))), abs(math.sin(math.radians(degrees)))
+    return ARROW * c + HEAD * s + 2 * CLEAR, ARROW * s + HEAD * c + 2 * CLEAR
+
+
+def _double_arrow(middle: Point, degrees: float) -> list[Record]:
+    dx, dy = ARROW / 2 * math.cos(math.radians(degrees)), ARROW / 2 * math.sin(math.radians(degrees))
+    one, two = (middle[0] - dx, middle[1] - dy), (middle[0] + dx, middle[1] + dy)
+    return [*arrow(middle, one, HEAD), *arrow(middle, two, HEAD)]
 
 
 def _with_leader(label: Label, wide: float, tall: float, room: Room) -> tuple[Bounds, Segment | None]:

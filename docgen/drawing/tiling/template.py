@@ -7,21 +7,18 @@ from collections.abc import Iterator, Sequence
 
 from docgen.drawing.metrics import Metrics
 from docgen.drawing.placing import Bounds
-from docgen.drawing.records import Arc, Area, Line, Path, Pen, Point
-from docgen.drawing.symbols import arrowhead
+from docgen.drawing.records import Arc, Line, Path, Pen, Point
 from docgen.drawing.tiling.clip import clip
 from docgen.drawing.tiling.crop import Crop, corner_of
 from docgen.drawing.tiling.hatch import hatch
 from docgen.drawing.tiling.ink import Ink, bounds_of, inside, on_arc, outline_ink, segments
 from docgen.drawing.tiling.labels import Label, Row
-from docgen.drawing.tiling.room import Room
 from docgen.layout.model import Layout
 from docgen.schedules.templates import TemplateRow
 from docgen.units import Units, format_length
 
 CROSS = 4.0  # mm that a centre mark reaches beyond its hole
 TICK = 2.5  # mm of a tangent mark to each side
-ARROW = 32.0  # mm length of the grain arrow
 EACH = 4  # holes of one size that are all labelled; of more only the first is
 ZIG = 4.0  # mm of a break line's tooth
 
@@ -56,7 +53,6 @@ class TemplateArt:
         out = clip(whole, self.crop.window)
         out.extend(self._bases())
         out.extend(self._breaks())
-        out.extend(self._grain(out))
         return tuple(out)
 
     def _datum(self) -> Iterator[Line]:
@@ -101,36 +97,8 @@ class TemplateArt:
             else:
                 yield _zigzag((bx0, y0 if side == "bottom" else y1), (bx1, y0 if side == "bottom" else y1))
 
-    def _grain(self, drawn: Sequence[Ink]) -> Iterator[Ink]:
-        at = self.grain_place(drawn)
-        if at is None or self.row.seen.grain is None:
-            return
-        angle = math.radians(self.row.seen.grain)
-        dx, dy = ARROW / 2 * math.cos(angle), ARROW / 2 * math.sin(angle)
-        for sign in (1.0, -1.0):
-            tip = (at[0] + sign * dx, at[1] + sign * dy)
-            yield Line(at, (at[0] + 0.9 * sign * dx, at[1] + 0.9 * sign * dy), Pen.THIN)
-            heads = arrowhead(tip, self.row.seen.grain + (0 if sign > 0 else 180), 3.5, 25)
-            yield from (h for h in heads if isinstance(h, Area))
-
-    def grain_place(self, drawn: Sequence[Ink]) -> Point | None:
-        """Return the middle of the grain arrow: within the outline, off the lines, near the middle; None if nowhere."""
-        if self.row.seen.grain is None:
-            return None
-        angle = math.radians(self.row.seen.grain)
-        dx, dy = abs(ARROW / 2 * math.cos(angle)) + 2, abs(ARROW / 2 * math.sin(angle)) + 2
-        bare = [i for i in drawn if not isinstance(i, Area)]
-        room = Room.of(self.crop.window, (s for ink in bare for s in segments(ink)))
-        x0, y0, x1, y1 = self._seen_bounds()
-        middle = ((x0 + x1) / 2, (y0 + y1) / 2)
-        places = [(x0 + (x1 - x0) * i / 24, y0 + (y1 - y0) * j / 16) for i in range(1, 24) for j in range(1, 16)]
-        for p in sorted(places, key=lambda p: (math.dist(p, middle), p)):
-            if inside(p, self.chords) and room.free((p[0] - dx, p[1] - dy, p[0] + dx, p[1] + dy)):
-                return p
-        return None
-
     def labels(self, drawn: Sequence[Ink]) -> tuple[Label, ...]:
-        """Return the labels of what lies in the window, those that need most room first."""
+        """Return the labels of what lies in the window, the caption last: it has the most freedom."""
         out: list[Label] = []
         note = self.heights.note
         _, _, x1, y1 = self._seen_bounds()
@@ -139,10 +107,6 @@ class TemplateArt:
             text = f"{format_length(abs(at), self.units)} {self.units.sign} from the {where}"
             p = (at, y1 + 5) if axis == 0 else (x1 + 5, at)
             out.append(Label(p, (Row(text, self.heights.figure), Row("measured on the blank", note))))
-        out.append(self._caption())
-        arrow = next((i for i in drawn if isinstance(i, Area)), None)
-        if arrow is not None:
-            out.append(Label(arrow.rings[0][0], (Row("grain", note),), leader=False))
         out.extend(self._hole_labels())
         out.extend(self._edge_labels())
         for a, b, text in self.row.seen.lines:
@@ -153,6 +117,7 @@ class TemplateArt:
             if isinstance(ink, Arc) and ink.pen is Pen.VISIBLE and ink.end - ink.start < 359:
                 text = f"R {format_length(ink.radius, self.units)}"
                 out.append(Label(on_arc(ink, (ink.start + ink.end) / 2), (Row(text, self.heights.figure),)))
+        out.append(self._caption())
         return tuple(out)
 
     def _shows(self, p: Point) -> bool:
@@ -162,11 +127,14 @@ class TemplateArt:
     def _caption(self) -> Label:
         x0, y0, x1, y1 = self._seen_bounds()
         numbers = ", ".join(str(n) for n in self.row.numbers[:4])
-        rows = (
+        grain = self.row.seen.grain
+        rows = [
             Row(self.row.parts[0], self.heights.heading, True),
             Row(f"No. {numbers}, {self.row.face} face", self.heights.note),
-        )
-        return Label(((x0 + x1) / 2, (y0 + y1) / 2), rows, leader=False)
+        ]
+        if grain is not None:
+            rows.append(Row("grain:", self.heights.note))
+        return Label(((x0 + x1) / 2, (y0 + y1) / 2), tuple(rows), leader=False, arrow=grain)
 
     def _hole_labels(self) -> Iterator[Label]:
         shown = [h for h in self.row.seen.holes if self._shows((h[0], h[1]))]
@@ -186,7 +154,7 @@ class TemplateArt:
             (ax, ay), (bx, by) = kept[0].a, kept[0].b
             part = 0.35  # not the middle: that is where other labels like to stand
             p = (ax + part * (bx - ax), ay + part * (by - ay))
-            text = f"datum: {self.row.side_word(a, b)}"
+            text = self.row.side_word(a, b) if self.row.seen.shared else f"datum: {self.row.side_word(a, b)}"
             yield Label(p, (Row(text, self.heights.note),))
 
 
