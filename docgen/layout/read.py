@@ -120,7 +120,7 @@ def _own(tree: Mapping) -> dict[str, _Entry]:
     if version is None:
         problems.append(Problem("missing-key", tree.span, "'layout' is missing", "begin the file with: layout: 1"))
     elif not isinstance(version.value, Scalar) or version.value.text != "1":
-        problems.append(Problem("bad-version", version.value.span, "this program reads layout: 1"))
+        problems.append(Problem("layout-version", version.value.span, "this program reads layout: 1"))
     if problems:
         raise Problems(problems)
     return out
@@ -186,7 +186,7 @@ def _contradictions(layout: Layout, given: Given) -> Iterator[Problem]:
     if min(layout.area.width, layout.area.height) < LEAST_ROOM:
         room = f"{layout.area.width:g} × {layout.area.height:g} mm"
         message = f"{room} are left to draw on; check lines of 6 in need {LEAST_ROOM:g} mm both ways"
-        yield Problem("no-room", given.place("size"), message)
+        yield Problem("paper-too-small", given.place("size"), message)
     if layout.heights.least > layout.heights.figure:
         message = f"the least height of figures, {layout.heights.least:g} mm, is above the wished one"
         yield Problem("height-order", given.place("lettering"), message)

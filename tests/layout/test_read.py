@@ -83,7 +83,7 @@ CASES = [
     ("title block: 26 mm", "title block: [26 mm]", "wrong-shape"),
     ("title block: 26 mm                 #", "#", "missing-key"),
     ("size: [8 1/2 in, 11 in]", "size: [8 1/2 in]", "wrong-shape"),
-    ("size: [8 1/2 in, 11 in]", "size: [150 mm, 260 mm]", "no-room"),
+    ("size: [8 1/2 in, 11 in]", "size: [150 mm, 260 mm]", "paper-too-small"),
     ("left: 20 mm", "left: 3 mm", "margin-unprintable"),
     ("least: 2.5 mm ", "least: 1.8 mm ", "out-of-range"),
     ("least: 2.5 mm ", "least: 5 mm ", "height-order"),
@@ -94,7 +94,7 @@ CASES = [
     ('"5:1"', '"5"', "bad-scale"),
     ("[cover, views", "[cover, vews", "unknown-word"),
     ("[cover, views", "[cover, cover, views", "duplicate-word"),
-    ("layout: 1", "layout: 2", "bad-version"),
+    ("layout: 1", "layout: 2", "layout-version"),
 ]
 
 
