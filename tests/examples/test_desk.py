@@ -42,7 +42,7 @@ def drilled(diameter: float, depth: float) -> float:
     return pi * r * r * (depth + r / tan(radians(59)) / 3)
 
 
-TAPPED = drilled(0.2010, 0.8725)  # see test_bolts
+TAPPED = drilled(0.2010, 0.875)  # see test_bolts
 PILOT = drilled(2 / INCH, 8 / INCH)
 
 
@@ -149,17 +149,17 @@ def test_bolts():
     by_key = {}
     for f in desk().piece.fasteners:
         by_key.setdefault(f.key, []).append(f)
-    # Washer 0.065 + 13/16 + 2 diameters = 1.3775: 1 1/2 in stock, 0.6225 of it in the tapped wood; one pitch more of
-    # full thread, four for the tap's lead: 0.8725 deep; the point 0.3 × 0.201.
+    # Washer 1/16 + 13/16 + 2 diameters = 1 3/8: 1 1/2 in stock, 0.625 of it in the tapped wood; one pitch more of
+    # full thread, four for the tap's lead: 0.875 deep; the point 0.3 × 0.201.
     for key, count in (("A", 2), ("B", 1), ("C", 2)):
         assert [f.count for f in by_key[key]] == [count, count]
         for f in by_key[key]:
-            assert inches(f.length, f.grip, f.engagement, f.drill_depth) == pytest.approx((1.5, T, 0.6225, 0.8725))
-            assert inches(f.wood_behind) == pytest.approx((1.25 - 0.8725 - 0.0603,))
+            assert inches(f.length, f.grip, f.engagement, f.drill_depth) == pytest.approx((1.5, T, 0.625, 0.875))
+            assert inches(f.wood_behind) == pytest.approx((1.25 - 0.875 - 0.0603,))
             assert f.thread == "1/4-20 UNC"
-    # The pivots: 0.065 + cheek 1 1/4 + washer 1/16 + 1/2 = 1.8775: 2 in stock.
+    # The pivots: washer 1/16 + cheek 1 1/4 + spacer 1/16 + 1/2 = 1 7/8: 2 in stock.
     for f in by_key["D"]:
-        assert inches(f.length, f.grip, f.engagement) == pytest.approx((2, 1.3125, 0.6225))
+        assert inches(f.length, f.grip, f.engagement) == pytest.approx((2, 1.3125, 0.625))
         assert f.what.startswith("pivot bolt")
 
 

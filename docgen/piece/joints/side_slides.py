@@ -50,11 +50,12 @@ def build(bench: Bench, values: Bound) -> None:
     back = front.box[1][1]
     made = []
     if values["screws"]:
+        name = bench.next_name("S")
         for hand, case, side in zip(HANDS, cases, sides, strict=True):
             inside = HANDS[1 - HANDS.index(hand)]
             made += [
-                (case.path, _row(bench, values, case, inside, back)),
-                (side.path, _row(bench, values, side, hand, back)),
+                (case.path, _row(bench, values, case, inside, back, name)),
+                (side.path, _row(bench, values, side, hand, back, name)),
             ]
     origin = Origin(values.span, values.because)
     told = figures(values, back, sides[0])
@@ -110,7 +111,7 @@ def _rooms(bench: Bench, values: Bound, sides: list[Part], cases: list[Part]) ->
     return ok
 
 
-def _row(bench: Bench, values: Bound, part: Part, word: str, back: Number) -> str:
+def _row(bench: Bench, values: Bound, part: Part, word: str, back: Number, name: str) -> str:
     """Mark the screws of one slide on a face; return the feature's name."""
     face = part.face(word)
     start = back + values["setback"]
@@ -121,6 +122,7 @@ def _row(bench: Bench, values: Bound, part: Part, word: str, back: Number) -> st
         diameter=values["pilot"],
         depth=values["pilot depth"],
         purpose=Purpose.PILOT,
+        name=name,
         drill=nearest(values["pilot"]).name,
         authority=Authority.HARDWARE,
         note="slide line; holes as the slide's own sheet shows them",
