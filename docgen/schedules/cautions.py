@@ -40,7 +40,7 @@ def _from_setting(setting: Setting) -> Iterator[str]:
 
 @dataclass(frozen=True, slots=True)
 class Text:
-    """What shared/cautions.yaml says under one key; the line that says what rules stands last."""
+    """What shared/cautions.yaml says under one key; the line that says what rules stands first."""
 
     title: str
     lines: tuple[str, ...]
@@ -58,7 +58,7 @@ def texts() -> dict[str, Text]:
 def _text(node: Node) -> Text:
     assert isinstance(node, Mapping)
     said = {entry.key.text: _strings(entry.value) for entry in node.items}
-    return Text(said["title"][0], (*said["lines"], *said["defers"]), said["symbols"])
+    return Text(said["title"][0], (*said["defers"], *said["lines"]), said["symbols"])
 
 
 def _strings(node: Node) -> tuple[str, ...]:
