@@ -34,30 +34,34 @@ class Fault:
         return f"page {self.page}: {self.kind} at {self.at[0]:.0f},{self.at[1]:.0f} mm: {self.text}"
 
 
+def points(char: dict[str, Any]) -> float:
+    """Return the type size; for turned text the reader's box lies on its side."""
+    a, b, *_ = char["matrix"]
+    return float(char["x1"] - char["x0"]) if abs(b) > abs(a) else float(char["size"])
+
+
 def char_box(char: dict[str, Any]) -> Box:
     """Return the box of a capital standing where the character stands, in points."""
     a, b, c, d, e, f = char["matrix"]
-    advance = char["adv"]
-    rise = CAP
-    if abs(a) + abs(b) > 0 and abs(char["size"]) > 0:
-        scale = (a * a + b * b) ** 0.5
-        if scale < 1.5:  # the size stands in the font, not in the matrix
-            rise = CAP * char["size"]
-        else:
-            advance = advance / char["size"] if advance > 3 else advance
-    xs = [e, e + a * advance, e + c * rise, e + a * advance + c * rise]
-    ys = [f, f + b * advance, f + d * rise, f + b * advance + d * rise]
+    along, rise = float(char["adv"]), CAP * points(char)
+    scale = (a * a + b * b) ** 0.5
+    ux, uy, vx, vy = a / scale, b / scale, c / scale, d / scale
+    xs = [e, e + ux * along, e + vx * rise, e + ux * along + vx * rise]
+    ys = [f, f + uy * along, f + vy * rise, f + uy * along + vy * rise]
     return min(xs), min(ys), max(xs), max(ys)
 
 
-def runs(page: Any) -> list[tuple[str, Box, float]]:
-    """Return the page's words with their capital boxes and sizes."""
+def runs(page: Any) -> list[tuple[str, Box, float, list[Box]]]:
+    """Return the page's words with their capital boxes and sizes, and the boxes of their characters.
+
+    A stacked fraction comes out as one word: a line may run between its characters, not through one.
+    """
     out = []
     for word in page.extract_words(
         return_chars=True, keep_blank_chars=False, x_tolerance=1, y_tolerance=1, use_text_flow=True
     ):
         boxes = [char_box(c) for c in word["chars"]]
-        size = min(c["size"] for c in word["chars"])
+        size = min(points(c) for c in word["chars"])
         out.append(
             (
                 word["text"],
@@ -68,6 +72,7 @@ def runs(page: Any) -> list[tuple[str, Box, float]]:
                     max(b[3] for b in boxes),
                 ),
                 size,
+                boxes,
             )
         )
     return out
@@ -108,6 +113,18 @@ def inside(segment: tuple[float, float, float, float], box: Box) -> float:
     return max(0.0, high - low) * float((dx * dx + dy * dy) ** 0.5)
 
 
+def near(lines: list[tuple[float, float, float, float]], box: Box) -> list[tuple[float, float, float, float]]:
+    """Return the segments whose bounds meet the box."""
+    return [
+        s
+        for s in lines
+        if min(s[0], s[2]) < box[2]
+        and max(s[0], s[2]) > box[0]
+        and min(s[1], s[3]) < box[3]
+        and max(s[1], s[3]) > box[1]
+    ]
+
+
 def shrunk(box: Box, by: float) -> Box:
     return box[0] + by, box[1] + by, box[2] - by, box[3] - by
 
@@ -126,21 +143,18 @@ def audit_page(number: int, page: Any) -> Iterator[Fault]:
     lines = list(segments(page))
     if not words and not lines:
         yield Fault(number, "blank", "nothing on the page", (0, 0))
-    for text, box, size in words:
+    for text, box, size, characters in words:
         at = (box[0] / MM, box[1] / MM)
         if size < LEAST_POINTS:
             yield Fault(number, "small", f"{text!r} is {size:.1f} pt", at)
         if min(box[0], box[1], float(page.width) - box[2], float(page.height) - box[3]) < LEAST_EDGE:
             yield Fault(number, "margin", f"{text!r} is too close to the paper's edge", at)
-        core = shrunk(box, 0.5)
-        for segment in lines:
-            if inside(segment, core) > 1.5:
-                yield Fault(number, "struck", f"a line runs through {text!r}", at)
-                break
+        if any(inside(segment, shrunk(c, 0.5)) > 1.5 for c in characters for segment in near(lines, box)):
+            yield Fault(number, "struck", f"a line runs through {text!r}", at)
     words.sort(key=lambda w: w[1])
-    for i, (text, box, _) in enumerate(words):
+    for i, (text, box, _, _) in enumerate(words):
         a = shrunk(box, 0.4)
-        for other, box2, _ in words[i + 1 :]:
+        for other, box2, _, _ in words[i + 1 :]:
             b = shrunk(box2, 0.4)
             if b[0] >= a[2]:
                 break
