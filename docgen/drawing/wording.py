@@ -87,7 +87,8 @@ def hole_lines(row: HoleRow, notes: Notes) -> tuple[str, ...]:
     """Return the callout of a row of holes, in the order count, hole, depth, then the widened mouth."""
     count = f"{len(row.points)}× " if len(row.points) > 1 else ""
     name = f"{row.name}: " if row.name else ""
-    bore = f"⌀{drill_text(row, notes.units)}"
+    drill = drill_text(row, notes.units)
+    bore = drill if drill.startswith("#") else f"⌀{drill}"
     deep = "THRU" if row.depth is None else f"↧ {format_length(row.depth, notes.units)}"
     lines: list[str] = []
     if row.purpose is Purpose.TAPPED and row.thread:

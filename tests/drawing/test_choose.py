@@ -1,0 +1,134 @@
+from fractions import Fraction
+
+import pytest
+
+from docgen.drawing.choose import arrow_value, counted, figures, merged, overall, plan, rank, underived
+from docgen.drawing.unfold import stations
+from docgen.geometry.shapes import Frame
+from docgen.piece.model import Material, Part
+from docgen.piece.operations.base import parameters
+from docgen.piece.operations.dado import Dado
+from docgen.piece.operations.hole import Hole
+from docgen.piece.records import Face, Feature, Made, Size, SizeKind, Stage
+
+WORDS = (
+    ("bottom", Face(0, 0)),
+    ("top", Face(0, 1)),
+    ("front", Face(1, 0)),
+    ("back", Face(1, 1)),
+    ("left", Face(2, 0)),
+    ("right", Face(2, 1)),
+)
+
+
+def board(*operations: Dado | Hole) -> Part:
+    material = Material("boards", Fraction(20), species="black cherry")
+    bare = Part("side", 1, material, (Fraction(600), Fraction(250), Fraction(20)), Frame(), WORDS, "up")
+    features = tuple(
+        Feature(f"{op.word} {n}", op.word, op.word, Stage.PART, op.made(bare), parameters(op))
+        for n, op in enumerate(operations)
+    )
+    return Part("side", 1, material, bare.size, Frame(), WORDS, "up", features)
+
+
+def dado(low: int) -> Dado:
+    return Dado(Face(2, 1), 1, Fraction(low), Fraction(low + 20), Fraction(6), start=Fraction(12))
+
+
+def unseen(face: Face, size: Size) -> bool:
+    return face.side == 1
+
+
+def test_the_whole_comes_first() -> None:
+    first = figures(board(dado(100)))[:3]
+    assert [float(f.size.value) for f in first] == [600, 250, 20]
+    assert all(f.overall for f in first)
+
+
+def test_every_size_is_told_once() -> None:
+    part = board(dado(100), dado(300), dado(450))
+    told = [s for f in figures(part) for s in f.sizes]
+    wanted = [s for f in part.features for s in f.made.sizes]
+    assert all(told.count(s) <= wanted.count(s) for s in wanted)
+    assert all(any(t.parameters == s.parameters and t.value == s.value for t in told) for s in wanted)
+    values = [(f.size.label, f.size.value, f.size.start, f.size.end) for f in figures(part)]
+    assert len(set(values)) == len(values)
+
+
+def test_alike_sizes_are_counted() -> None:
+    part = board(dado(100), dado(300), dado(450))
+    assert {(f.size.label, f.count) for f in figures(part) if f.size.label} == {("dado", 3), ("deep", 3), ("stop", 3)}
+
+
+def test_every_figure_measures_what_it_says() -> None:
+    for f in figures(board(dado(100), Hole(Face(2, 1), ((Fraction(50), Fraction(40)),), Fraction(8)))):
+        assert arrow_value(f.size) == pytest.approx(float(f.size.value))
+
+
+def test_a_length_that_others_add_up_to_is_dropped() -> None:
+    def size(a: float, b: float, label: str = "") -> Size:
+        return Size(SizeKind.LENGTH, (a, 0, 0), (b, 0, 0), (1, 0, 0), b - a, (), Face(2, 1), label=label)
+
+    made = Made(sizes=(size(0, 100), size(100, 130), size(0, 130), size(0, 130, "rabbet")))
+    plain = Part("p", 1, board().material, board().size, Frame(), WORDS, "up")
+    part = Part(
+        "p", 1, plain.material, plain.size, Frame(), WORDS, "up", (Feature("f", "cut", "cut", Stage.PART, made),)
+    )
+    told = [(f.size.label, f.size.value) for f in figures(part) if not f.overall]
+    assert told == [("", 100), ("", 30), ("rabbet", 130)]
+
+
+def test_through_holes_are_told_on_the_principal_face() -> None:
+    part = board(dado(100), Hole(Face(2, 0), ((Fraction(50), Fraction(40)),), Fraction(8)))
+    chosen = plan(part, figures(part), unseen)
+    assert chosen.first == Face(2, 1)
+    assert Face(2, 0) not in chosen.others
+
+
+def test_blind_holes_behind_need_a_view_of_their_own() -> None:
+    part = board(dado(100), Hole(Face(2, 0), ((Fraction(50), Fraction(40)),), Fraction(8), depth=Fraction(10)))
+    assert Face(2, 0) in plan(part, figures(part), unseen).others
+
+
+def test_a_depth_is_told_on_the_edge_where_its_lines_are_seen() -> None:
+    part = board(dado(100))
+    assert Face(1, 1) in plan(part, figures(part), unseen).others
+
+
+def test_the_sizes_of_a_dado_fix_its_parameters_and_no_more() -> None:
+    part = board(dado(100))
+    feature = part.features[0]
+    answer = rank(feature.parameters, feature.made.sizes)
+    assert answer.loose == ()
+    assert answer.doubled == ()
+
+
+def test_the_rank_names_what_is_loose_and_what_is_doubled() -> None:
+    feature = board(dado(100)).features[0]
+    without = tuple(s for s in feature.made.sizes if s.parameters != ("depth",))
+    assert rank(feature.parameters, without).loose == ("depth",)
+    twice = (*feature.made.sizes, feature.made.sizes[0])
+    assert rank(feature.parameters, twice).doubled == (feature.made.sizes[0],)
+
+
+@pytest.mark.parametrize("third", [True, False])
+@pytest.mark.parametrize("upright", [True, False])
+def test_views_stand_where_the_projection_puts_them(third: bool, upright: bool) -> None:
+    others = (Face(0, 1), Face(1, 0), Face(1, 1), Face(0, 0))
+    first, *rest = stations(Face(2, 1), others, upright=upright, third=third)
+    assert first.view.toward == (0, 0, 1)
+    for s in rest:
+        side = s.view.toward
+        right = sum(a * b for a, b in zip(side, first.view.right, strict=True))
+        up = sum(a * b for a, b in zip(side, first.view.up, strict=True))
+        sign = 1 if third else -1
+        assert (s.column, s.row) == (sign * right, sign * up)
+        if s.column:
+            assert s.view.up == first.view.up
+        else:
+            assert s.view.right == first.view.right
+
+
+def test_empty_lists_stay_empty() -> None:
+    assert merged(()) == underived(()) == counted(()) == ()
+    assert len(overall(board())) == 3

@@ -1,0 +1,56 @@
+import math
+
+import pytest
+
+from docgen.drawing import views
+from docgen.drawing.records import Arc, Line, Path, Pen
+from docgen.geometry.lines import ArcOf, Drawn, Stroke, View
+from docgen.piece.records import Face, HoleRow, Purpose
+
+FRONT = View((1.0, 0.0, 0.0), (0.0, 1.0, 0.0))
+
+
+def test_lines_arcs_and_chains_come_out_at_scale() -> None:
+    arc = ArcOf((10.0, 0.0), 5.0, 0.0, 90.0)
+    drawn = Drawn(
+        (
+            Stroke((0, 0), (10, 0), 0),
+            Stroke((15, 0), (10, 5), 0, arc=arc),
+            Stroke((0, 0), (1, 1), 0, chain=4),
+            Stroke((1, 1), (2, 3), 0, chain=4),
+        ),
+        (Stroke((0, 5), (10, 5), 0),),
+    )
+    records = views.stroke_records(drawn, 0.5, (100, 50))
+    assert records[0] == Line((100, 52.5), (105, 52.5), Pen.HIDDEN)
+    assert records[1] == Line((100, 50), (105, 50), Pen.VISIBLE)
+    assert records[2] == Arc((105, 50), 2.5, 0, 90, Pen.VISIBLE)
+    assert records[3] == Path(((100, 50), (100.5, 50.5), (101, 51.5)), Pen.VISIBLE)
+    assert views.bounds(drawn) == pytest.approx((0, 0, 15, 5))
+
+
+def test_chords_stay_near_their_arc() -> None:
+    arc = Arc((3, 4), 20, 30, 200)
+    chords = views.chords(arc)
+    assert math.dist(chords[0][0], (3, 4)) == pytest.approx(20)
+    for a, b in chords:
+        middle = ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)
+        assert 20 - math.dist(middle, (3, 4)) <= views.SAG + 1e-9
+
+
+def test_later_cuts_are_what_the_part_does_not_show_yet() -> None:
+    now = Drawn((Stroke((0, 0), (10, 0), 0), Stroke((10, 0), (10, 5), 0)), ())
+    new = Stroke((0, 2), (10, 2), 0)
+    later = Drawn((Stroke((0, 0), (6, 0), 0), new), ())
+    assert views.later_strokes(now, later) == [new]
+
+
+def test_holes_get_centre_marks_from_the_mouth_and_axes_from_beside() -> None:
+    row = HoleRow("A", Purpose.PLAIN, Face(2, 1), ((20, 10, 20),), (0.0, 0.0, -1.0), 8, "8", depth=12)
+    face = views.centre_lines([row], (100, 50, 20), FRONT, 1.0, (0, 0))
+    assert len(face) == 2
+    edge = views.centre_lines([row], (100, 50, 20), View((1.0, 0.0, 0.0), (0.0, 0.0, 1.0)), 1.0, (0, 0))
+    (axis,) = edge
+    assert isinstance(axis, Line)
+    assert axis.a[0] == axis.b[0] == 20
+    assert {axis.a[1] > 20, axis.b[1] < 8} == {True}

@@ -1,0 +1,137 @@
+"""Part sheets and general views on the examples: nothing overlaps, everything is told, arrows agree with figures."""
+
+import math
+from collections.abc import Iterator
+from functools import cache
+from itertools import combinations
+from pathlib import Path
+
+import pytest
+
+from docgen.drawing import lettering
+from docgen.drawing.boxes import inside_length, overlap
+from docgen.drawing.choose import arrow_value
+from docgen.drawing.dimensions.wanted import Linear
+from docgen.drawing.records import Line, Sheet, Text
+from docgen.drawing.views import chords
+from docgen.layout.read import read_layout
+from docgen.packet.fonts import PacketMetrics
+from docgen.piece.build import build
+from docgen.piece.kinds import kinds
+from docgen.piece.solids import Solids
+from docgen.piece.vocabulary import vocabulary
+from docgen.project.read import read_project
+from docgen.schedules.make import schedules
+from docgen.sheets import parts, views
+from docgen.sheets.context import Context
+from docgen.sheets.part_view import Setting, Subject, spread
+
+EXAMPLES = Path(__file__).parents[2] / "examples"
+METRICS = PacketMetrics()
+
+
+@cache
+def context(name: str, paper: str) -> Context:
+    path = EXAMPLES / f"{name}.yaml"
+    words = vocabulary()
+    project = read_project(str(path), path.read_text(encoding="utf-8"), words, {})
+    piece = build(project, words)
+    solids = Solids(piece)
+    found = kinds(piece, solids)
+    lists = schedules(piece, solids, found)
+    return Context(piece, solids, found, lists, (), read_layout(paper), METRICS, "")
+
+
+@cache
+def sheets(name: str, paper: str) -> tuple[Sheet, ...]:
+    c = context(name, paper)
+    return (*views.make(c, {}), *parts.make(c, {}))
+
+
+CASES = [("bookcase", "a4"), ("wall-shelf", "letter"), ("sketching-desk", "letter")]
+
+
+def texts(sheet: Sheet) -> list[Text]:
+    return [r for r in sheet.records if isinstance(r, Text)]
+
+
+@pytest.mark.parametrize(("name", "paper"), CASES)
+def test_no_text_lies_on_a_text_or_a_line(name: str, paper: str) -> None:
+    for sheet in sheets(name, paper):
+        boxes = [(t.text, lettering.box(t, METRICS).grown(-0.15)) for t in texts(sheet)]
+        for (one, a), (two, b) in combinations(boxes, 2):
+            assert not overlap(a, b), (sheet.key, one, two)
+        lines = [c for r in sheet.records for c in chords(r)]
+        for text, box in boxes:
+            assert sum(inside_length(box, a, b) for a, b in lines) < 0.3, (sheet.key, text)
+
+
+@pytest.mark.parametrize(("name", "paper"), CASES)
+def test_all_stands_within_the_drawing_area(name: str, paper: str) -> None:
+    for sheet in sheets(name, paper):
+        area = read_layout(paper).for_size(sheet.size).area
+        for t in texts(sheet):
+            x0, y0, x1, y1 = lettering.box(t, METRICS).bounds()
+            assert area.x - 1e-6 <= x0
+            assert x1 <= area.right + 1e-6, (sheet.key, t.text)
+            assert area.y - 1e-6 <= y0, (sheet.key, t.text)
+            assert y1 <= area.top + 1e-6
+        for r in sheet.records:
+            if isinstance(r, Line):
+                assert all(area.x - 0.01 <= p[0] <= area.right + 0.01 for p in (r.a, r.b))
+                assert all(area.y - 0.01 <= p[1] <= area.top + 0.01 for p in (r.a, r.b))
+
+
+@pytest.mark.parametrize(("name", "paper"), CASES)
+def test_figures_are_high_enough_for_the_bench(name: str, paper: str) -> None:
+    for sheet in sheets(name, paper):
+        assert all(t.height >= 2.5 - 1e-9 for t in texts(sheet))
+
+
+def subjects(name: str, paper: str) -> Iterator[Subject]:
+    c = context(name, paper)
+    for kind in c.kinds:
+        part = c.piece.part(kind.first)
+        if not part.hardware:
+            yield Subject(part, c.solids, c.piece.units, True)
+
+
+@pytest.mark.parametrize(("name", "paper"), CASES)
+def test_arrow_distance_times_scale_is_the_figure(name: str, paper: str) -> None:
+    for subject in subjects(name, paper):
+        setting = Setting((1, 4), 2.5, False)
+        made = spread(subject, setting, METRICS)
+        assert made is not None
+        for a in made.arranged:
+            for p in a.placed:
+                if isinstance(p.wanted, Linear):
+                    assert p.arrows is not None
+                    distance = math.dist(*p.arrows) / setting.factor
+                    for size in p.wanted.sizes:
+                        assert distance == pytest.approx(float(size.value), abs=0.01), (subject.part.path, size)
+
+
+@pytest.mark.parametrize(("name", "paper"), CASES)
+def test_every_size_that_fixes_something_is_printed_or_told(name: str, paper: str) -> None:
+    for subject in subjects(name, paper):
+        made = spread(subject, Setting((1, 4), 2.5, False), METRICS)
+        assert made is not None
+        told = [s for a in made.arranged for w in (*(p.wanted for p in a.placed), *a.left) for s in w.sizes]
+        for figure in subject.plan.figures:
+            assert any(s in told for s in figure.sizes), (subject.part.path, figure.size)
+            assert arrow_value(figure.size) == pytest.approx(float(figure.size.value), abs=0.01)
+
+
+def test_the_same_piece_gives_the_same_pages() -> None:
+    c = context("bookcase", "a4")
+    assert (*views.make(c, {}), *parts.make(c, {})) == sheets("bookcase", "a4")
+
+
+def test_general_views_number_every_kind_that_is_seen() -> None:
+    (page,) = [s for s in sheets("bookcase", "a4") if s.kind == "views"]
+    c = context("bookcase", "a4")
+    numbers = {str(c.piece.part(k.first).number) for k in c.kinds}
+    printed = [t.text for t in texts(page) if t.bold]
+    assert all(printed.count(n) == 2 for n in numbers)  # in a balloon and in the list
+    scale = page.scale.split(" : ")
+    assert (int(scale[0]), int(scale[1])) in c.layout.scales["mm"]
