@@ -187,12 +187,12 @@ def _apart(bench: Bench, values: Bound, shelf: Part, host: Part, at: Seen | None
     apart = figure(settled(abs(gap)))
     how = f"stands {apart} away from" if gap > 0 else f"reaches {apart} into" if gap < 0 else "only meets"
     fault(
-        bench,
         values,
         "into",
         "parts-do-not-meet",
         f"{shelf.path} {how} {host.path}: no end of it touches a face of that part",
         "an end that touches: the joint itself adds the tongue",
+        on=bench,
     )
 
 

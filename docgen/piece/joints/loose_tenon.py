@@ -69,7 +69,7 @@ def build(bench: Bench, values: Bound) -> None:
         cut = end_on_face(end, side, into, on)
     except ValueError as found:
         message = f"{end.path} ends {found} before {into.path}"
-        fault(bench, values, "end", "parts-do-not-meet", message, "an end that reaches it")
+        fault(values, "end", "parts-do-not-meet", message, "an end that reaches it", on=bench)
         return
     made = []
     if cut is not None:
@@ -78,7 +78,7 @@ def build(bench: Bench, values: Bound) -> None:
     try:
         placed = _placed(values, joint, bench.part(end.path), side, bench.part(into.path))
     except NoRoom as found:
-        fault(bench, values, "count", "tenons-no-room", str(found), "smaller, fewer or shallower tenons")
+        fault(values, "count", "tenons-no-room", str(found), "smaller, fewer or shallower tenons", on=bench)
         return
     for p in placed.middles:
         a, b = on_face(into, on, p)

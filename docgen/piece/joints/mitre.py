@@ -158,7 +158,7 @@ def _tenons(
             wall=float(t["wall"]),
         )
     except NoRoom as found:
-        fault(bench, values, "tenons", "tenons-no-room", str(found), "smaller, fewer or shallower tenons")
+        fault(values, "tenons", "tenons-no-room", str(found), "smaller, fewer or shallower tenons", on=bench)
         return [], ()
     made = []
     for part, end, into in ((one, at.ends[0], back), (two, at.ends[1], normal)):

@@ -66,7 +66,7 @@ def _pair(bench: Bench, values: Bound, bolt: Hardware, name: str, held: Part, ta
         bench.fault(values, "at", "pivot-misses", message, "a place on both parts, by two directions")
     else:
         message = f"no faces of {held.path} and {tapped.path} look at each other {figure(spacer)} apart"
-        fault(bench, values, "spacer", "pivot-misses", message, "faces that are a spacer apart")
+        fault(values, "spacer", "pivot-misses", message, "faces that are a spacer apart", on=bench)
     return None
 
 

@@ -67,12 +67,12 @@ def build(bench: Bench, values: Bound) -> None:
     work = work_out(screw, thickness=held.size[inner.axis], length=values["length"], plug=bore)
     if work.engagement <= 0 or work.grip <= 0:
         fault(
-            bench,
             values,
             "length",
             "screw-too-short",
             f"a screw of {figure(values['length'])} has {figure(max(work.engagement, 0))} left beyond {held.path}",
             "a longer screw, or a deeper plug hole",
+            on=bench,
         )
         return
     name = bench.next_name()

@@ -100,12 +100,12 @@ def _rooms(bench: Bench, values: Bound, sides: list[Part], cases: list[Part]) ->
     for gap, case in zip(gaps, cases, strict=True):
         if abs(float(gap - values["clearance"])) > 0.01:
             fault(
-                bench,
                 values,
                 "clearance",
                 "slide-room",
                 f"the drawer stands {figure(gap)} from {case.path}, the slide asks for {figure(values['clearance'])}",
                 "a box as wide as the opening less the slides",
+                on=bench,
             )
             ok = False
     return ok

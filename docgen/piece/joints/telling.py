@@ -7,6 +7,6 @@ from docgen.piece.faults import Fault
 from docgen.project.statements import Bound
 
 
-def fault(bench: Bench, values: Bound, field: str, code: str, message: str, expected: str = "") -> None:
+def fault(values: Bound, field: str, code: str, message: str, expected: str = "", *, on: Bench) -> None:
     """Note a problem at the place of `field` and go on; lengths stand in the message as `faults.figure`."""
-    bench.fault(values, field, code, Fault(code, message).told(bench.units), expected)
+    on.fault(values, field, code, Fault(code, message).told(on.units), expected)
