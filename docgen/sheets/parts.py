@@ -33,21 +33,34 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
     """Return one block for each kind of part that is made, in the order of their numbers, packed on pages."""
     area = context.layout.area
     pages: list[list[Entry]] = []
-    room = 0.0
+    rooms: list[float] = []
     for kind in context.kinds:
         if context.piece.part(kind.first).hardware:
             continue
+        first = 0
         for entry in _entries(context, kind, area):
-            if pages and entry.placed.height > room > area.height / 5:
-                entry = _squeezed(context, entry, (area.width, room))
-            need = entry.placed.height
-            if pages and need <= room:
-                pages[-1].append(entry)
-                room -= need + BETWEEN
-            else:
-                pages.append([entry])
-                room = area.height - need - BETWEEN
+            first, entry = _page_for(context, entry, rooms, first, area)
+            if first == len(pages):
+                pages.append([])
+                rooms.append(area.height)
+            pages[first].append(entry)
+            rooms[first] -= entry.placed.height + BETWEEN
     return tuple(_sheet(context, page, area) for page in pages)
+
+
+def _page_for(context: Context, entry: Entry, rooms: list[float], first: int, area: Rect) -> tuple[int, Entry]:
+    """Return the first page from `first` on with room for a part, drawn a step smaller if that is as good; or a new one.
+
+    Blocks of one part stay in their order.
+    """
+    for n, room in enumerate(rooms[first:], first):
+        if entry.placed.height <= room:
+            return n, entry
+    if rooms and first < len(rooms) and rooms[-1] > area.height / 5:
+        tight = _squeezed(context, entry, (area.width, rooms[-1]))
+        if tight.placed.height <= rooms[-1]:
+            return len(rooms) - 1, tight
+    return len(rooms), entry
 
 
 def _entries(context: Context, kind: Kind, area: Rect) -> list[Entry]:
@@ -68,28 +81,32 @@ def _entries(context: Context, kind: Kind, area: Rect) -> list[Entry]:
 
 def _blocks(context: Context, kind: Kind, subject: Subject, room: tuple[float, float]) -> list[Entry]:
     """Return the views in as few blocks as a good scale allows; ValueError if the paper is too small for anything."""
-    best: list[Entry] = []
-    reached = 0.0
-    for groups in _groups(subject):
-        many = len(groups) > 1
-        halves = [
-            subject.restricted(only, f", {n} of {len(groups)}" if many else "") for n, only in enumerate(groups, 1)
-        ]
-        pages = [fitted(s, kind, context, room) for s in halves]
-        if any(p is None for p in pages):
-            continue
-        made = [Entry(kind, p, s) for p, s in zip(pages, halves, strict=True) if p]
-        factor = min(e.placed.setting.factor for e in made)
-        if factor > reached + 1e-9:
-            best, reached = made, factor
-        if factor >= GOOD:
-            break
-    if best:
-        return best
+    for between in ((GOOD, 1.0), (0.0, GOOD)):
+        for groups in _groups(subject):
+            many = len(groups) > 1
+            halves = [
+                subject.restricted(only, f", {n} of {len(groups)}" if many else "") for n, only in enumerate(groups, 1)
+            ]
+            made = _all_fitted(context, kind, halves, room, between)
+            if made:
+                return made
     bare = told(subject, kind, context, room)
     if bare is None:
         raise ValueError(f"{subject.part.path} fits no page of {context.layout.name} at any scale")
     return [Entry(kind, bare, subject)]
+
+
+def _all_fitted(
+    context: Context, kind: Kind, subjects: list[Subject], room: tuple[float, float], between: tuple[float, float]
+) -> list[Entry]:
+    """Return a block for each share of the views; none when one of them does not fit."""
+    made: list[Entry] = []
+    for subject in subjects:
+        placed = fitted(subject, kind, context, room, between)
+        if placed is None:
+            return []
+        made.append(Entry(kind, placed, subject))
+    return made
 
 
 def _groups(subject: Subject) -> Iterator[tuple[tuple[Face, ...], ...]]:
