@@ -33,8 +33,11 @@ class State:
 def check(subject: Subject) -> Iterator[Finding]:
     """Yield the least firm state, as a note, or as care under 10°, or as stop when it falls by itself.
 
-    Pieces whose lowest point is not at height 0 hang, and are passed over; so are those of unknown weight.
+    Pieces that the file says hang on the wall, and those whose lowest point is not at height 0, are passed over;
+    so are those of unknown weight.
     """
+    if subject.piece.stands == "wall":
+        return
     feet = _feet(subject)
     if feet is None:
         return

@@ -195,6 +195,7 @@ class _Builder:
             conditions=p.conditions,
             shop=tuple((name, value) for name, value in p.shop.items() if value is not None),
             measured_on=tuple(p.measured_on.items()),
+            stands=p.stands,
         )
 
 

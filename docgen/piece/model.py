@@ -228,6 +228,7 @@ class Piece:
         tuple[str, object], ...
     ] = ()  # what the shop's machines can take, by name; mm or texts, only what is stated
     measured_on: tuple[tuple[str, str], ...] = ()  # size → date of its measurement
+    stands: str = "floor"  # or "wall": hung, not standing
 
     def part(self, path: str) -> Part:
         """Return the part with this path; KeyError if there is none."""

@@ -89,6 +89,7 @@ class Project:
     )  # by the names of `schema.SHOP`; mm, texts; what is not stated is None
     size_spans: Mapping[str, Span] = field(default_factory=dict)  # where each size's value was written
     measured_on: Mapping[str, str] = field(default_factory=dict)  # size → date of its measurement
+    stands: str = "floor"  # or "wall"
 
     def size(self, name: str) -> Quantity:
         """Return the value of a size; KeyError if there is none."""

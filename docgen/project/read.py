@@ -85,6 +85,7 @@ class _Reader:
             shop=shop.values if shop else {},
             size_spans=sizes.spans,
             measured_on=sizes.measured_on,
+            stands=head["stands"],
         )
 
     def _top(self) -> None:

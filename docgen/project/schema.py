@@ -41,6 +41,12 @@ HEADER = (
     ),
     Field("paper", Words(), "the layout to use where none is asked for", default=""),
     Field("notes", Many(Words(), least=0), "notes for the cover", default="[]"),
+    Field(
+        "stands",
+        Choice(("floor", "wall")),
+        "what carries it: what hangs on a wall is not judged as standing",
+        default="floor",
+    ),
 )
 
 SECTIONS = (
@@ -100,12 +106,14 @@ CONDITIONS = (
     Field("shelf load", Mass(least=0), "what each shelf carries"),
     Field("drawer load", Mass(least=0), "what each drawer carries"),
     Field("top load", Mass(least=0), "what stands on the top"),
+    Field("side push", Mass(least=0), "a level push at the top, told as the weight that pulls as hard"),
 )
 
 SHOP = (
     Field("saw depth", Length(above=0), "deepest cut of the table saw, blade square"),
     Field("saw depth at 45", Length(above=0), "deepest cut of the table saw, blade tilted to 45 degrees"),
     Field("kerf", Length(above=0), "width of the saw's cut"),
+    Field("gauge", Angle(least=0, most=90), "how far the mitre gauge swings from square"),
     Field("fence reach", Length(above=0), "from blade to rip fence at the most"),
     Field("sled", Length(above=0), "longest part on the cross-cut sled"),
     Field("jointer", Length(above=0), "widest board on the jointer"),

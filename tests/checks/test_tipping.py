@@ -81,3 +81,9 @@ def test_hung_pieces_and_unknown_weights_are_passed_over() -> None:
     assert codes(tipping, piece(part("shelf", ((0, 900), (0, 200), (-1.5, 500))))) == []
     odd = Material("odd", Fraction(20), species="moon wood")
     assert codes(tipping, piece(part("slab", ((0, 900), (0, 200), (0, 500)), material=odd))) == []
+
+
+def test_a_piece_that_hangs_on_the_wall_is_not_judged_as_standing() -> None:
+    thin = part("slab", ((0, 900), (0, 100), (0, 1000)))
+    assert codes(tipping, piece(thin)) == codes(tipping, piece(thin, stands="floor")) == ["tips-easily"]
+    assert codes(tipping, piece(thin, stands="wall")) == []

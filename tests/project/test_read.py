@@ -57,6 +57,21 @@ def test_what_the_head_leaves_out_has_a_default() -> None:
     assert project("docgen: 1\npiece: Shelf\nunits: inch\nfinest: 1/64 in\nparts:\n").units.finest == Fraction(1, 64)
 
 
+def test_what_carries_the_piece_is_read() -> None:
+    head = "docgen: 1\npiece: Shelf\nunits: mm\n"
+    assert project(f"{head}parts:\n").stands == "floor"
+    assert project(f"{head}stands: wall\nparts:\n").stands == "wall"
+    assert [p.code for p in problems(f"{head}stands: ceiling\nparts:\n")] == ["unknown-word"]
+
+
+def test_a_push_and_the_swing_of_a_gauge_are_read() -> None:
+    found = project(
+        "docgen: 1\npiece: Shelf\nunits: mm\nparts:\nconditions: {side push: 15 kg}\nshop: {gauge: 50 deg}\n"
+    )
+    assert found.conditions == (("side push", Quantity(Fraction(15), Kind.MASS), "stated"),)
+    assert found.shop["gauge"] == 50
+
+
 def test_sizes_say_where_their_value_comes_from() -> None:
     sizes = {name: (value.value, value.kind, source) for name, value, source in project(width="40 in").sizes}
     assert sizes == {
