@@ -222,14 +222,19 @@ class EndCut:
     def _marks(self, part: Part) -> tuple[Mark, ...]:
         if self.end.axis != 0:
             return ()
-        (long, _), (short, _) = self.points(part)
+        (long, at_long), (short, at_short) = self.points(part)
         wood = -1 if self.end.side else 1
-        face = Face(2, 1)
         if abs(float(short) - float(long)) < SAME:
-            return (Mark(long, wood, self.label, face),)
+            return (Mark(long, wood, self.label, Face(2, 1)),)
+
+        def face(place: tuple[Number, Number]) -> Face:
+            # A tilted cut leaves the two faces at different lengths: each point is marked where it lies.
+            tilted = positive(self.slopes[1]) > SQUARE
+            return Face(2, 0) if tilted and float(place[1]) < SAME else Face(2, 1)
+
         return (
-            Mark(long, wood, f"{self.label}, long point", face),
-            Mark(short, wood, f"{self.label}, short point", face),
+            Mark(long, wood, f"{self.label}, long point", face(at_long)),
+            Mark(short, wood, f"{self.label}, short point", face(at_short)),
         )
 
     def _setting(self, part: Part) -> Setting:

@@ -87,6 +87,15 @@ def test_bevel_set_back_from_the_end(end: Face, keep: Face) -> None:
     proven(Bevel(end, keep, 30, 5), board(), derived=["short point"])
 
 
+def test_points_of_a_tilted_cut_are_marked_on_the_faces_where_they_lie() -> None:
+    for keep in (Face(2, 0), Face(2, 1)):
+        long, short = made(Bevel(Face(0, 1), keep), board()).marks
+        assert (long.position, long.face) == (400, keep)
+        assert (short.position, short.face) == (380, Face(2, 1 - keep.side))
+    flat = made(Bevel(Face(0, 1), Face(1, 0)), board()).marks  # across the face: both on it
+    assert {m.face for m in flat} == {Face(2, 1)}
+
+
 def test_mitre_across_the_width() -> None:
     mitre = Bevel(Face(0, 1), Face(1, 0), Fraction(45))
     assert taken(mitre, board()) == pytest.approx(120 * 120 / 2 * 20)
