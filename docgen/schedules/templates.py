@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from docgen.geometry.outlines import bounds, contains, mirrored
 from docgen.geometry.shapes import Extrusion, HalfSpace, Outline, Shape, Vec2
 from docgen.piece.model import Kind, Part, Piece
-from docgen.piece.records import Face, Feature, SizeKind, Template
+from docgen.piece.records import Authority, Face, Feature, SizeKind, Template
 
 SAME = 1e-6  # mm
 SAME_ANGLE = 0.005  # degrees: finer than any gauge is set
@@ -107,6 +107,7 @@ def _merged(part: Part) -> Iterator[tuple[Template, int]]:
 def _bored(part: Part, feature: Feature, template: Template) -> Template:
     """Return the template with the part's holes that lie within it.
 
+    Holes that are marked or drilled through the mate are left out: one authority for a hole.
     A template of a cut that goes square through the part is laid on the face from which the holes are drilled.
     """
     if template.shared:
@@ -120,7 +121,8 @@ def _bored(part: Part, feature: Feature, template: Template) -> Template:
 
 def _holes_in(part: Part, face: Face, outline: Outline) -> tuple[tuple[float, float, float], ...]:
     u, v = in_plane(face)
-    rows = (hole for feature in part.features for hole in feature.made.holes if hole.face == face)
+    every = (hole for feature in part.features for hole in feature.made.holes if hole.face == face)
+    rows = (hole for hole in every if hole.authority is not Authority.MATE)
     return tuple(
         (float(p[u]), float(p[v]), float(hole.diameter))
         for hole in rows

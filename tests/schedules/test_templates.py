@@ -6,7 +6,7 @@ import pytest
 from docgen.geometry.outlines import signed_area
 from docgen.geometry.shapes import HalfSpace, Outline
 from docgen.piece.model import Kind, Piece
-from docgen.piece.records import Cut, Face, Feature, HoleRow, Made, Purpose, Size, SizeKind, Stage, Template
+from docgen.piece.records import Authority, Cut, Face, Feature, HoleRow, Made, Purpose, Size, SizeKind, Stage, Template
 from docgen.schedules.templates import as_seen, gauges, seen_mirrored, templates
 from docgen.units import Units
 from tests.support.pieces import part
@@ -69,6 +69,12 @@ def bored(face: Face) -> Made:
 def test_holes_within_the_outline_are_drawn_in() -> None:
     (row,) = templates(piece(leg("a", 1, Made(templates=(template(),)), bored(Face(2, 1)))), (Kind(("a",)),))
     assert row.seen.holes == ((40.0, 20.0, 6.0),)
+
+
+def test_holes_that_the_mate_rules_are_left_off() -> None:
+    ruled = replace(bored(Face(2, 1)).holes[0], authority=Authority.MATE)
+    (row,) = templates(piece(leg("a", 1, Made(templates=(template(),)), Made(holes=(ruled,)))), (Kind(("a",)),))
+    assert row.seen.holes == ()
 
 
 def test_a_cut_square_through_is_laid_on_the_face_that_is_drilled() -> None:
