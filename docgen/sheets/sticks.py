@@ -35,10 +35,13 @@ STICK_USE = (
     "pieces out, lay each over the one before on the dashed line so that the crosses meet, and glue them to a straight strip of wood.",
     "Each piece has its own scale and its figures count from the datum end: lay a steel rule on it and set the piece to its figures. "
     "A printer's small error then stays within one piece and cannot add up.",
-    "The squared end of the strip of wood is the datum: hold it flush with the datum end of the part. X: cut away here. Arrow: the wood that stays. Ring on a chain line: "
-    "centre of a hole. Marks of two faces stand on the two edges of the stick.",
+    "The squared end of the strip of wood is the datum: hold it flush with the datum end of the part. Where the datum is a shoulder, hold 0 at the line "
+    "of the shoulder; the tongue reaches past it. X: cut away here. Arrow: the wood that stays. Ring on a chain line: centre of a hole. Marks of two faces "
+    "stand on the two edges of the stick.",
+    "In the pictures of whole sticks the numbers above are those of the table, the numbers below are the pieces, a grey or white field each. The tables say "
+    "on which side of a line the wood stays: after it is away from the datum.",
 )
-WOOD = {-1: "wood before it", 1: "wood after it", 0: "centre"}
+WOOD = {-1: "before", 1: "after", 0: "centre"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,8 +61,8 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
     flow = Flow(context, key="sticks", kind=KIND, title="Story sticks")
     flow.heading("How to use these pages")
     flow.points((*STICK_USE, *printing(context)))
-    for stick, laid in every:
-        _first(flow, context, stick, laid)
+    for number, (stick, laid) in enumerate(every, 1):
+        _first(flow, context, number, stick, laid)
     return (*flow.sheets(outline=("Story sticks",)), *_strips(context, every))
 
 
@@ -123,9 +126,9 @@ def _cut(pair: tuple[Side, ...], stick: Stick, style: Style, page: Paper) -> Lai
     return min(tried, key=lambda t: t[:2])[2]
 
 
-def _first(flow: Flow, context: Context, stick: Stick, laid: Sequence[Laid]) -> None:
+def _first(flow: Flow, context: Context, number: int, stick: Stick, laid: Sequence[Laid]) -> None:
     """Set the overview and the table of one stick."""
-    flow.heading(f"Stick for {stick.name}, from the {stick.datum}", keep=75.0)
+    flow.heading(f"Stick {number}: {stick.name}, from the {stick.datum}", keep=75.0)
     flow.text(_hands(context, stick))
     heights = context.layout.heights
     ends = (float(stick.length[0]), float(stick.length[1]))
@@ -136,14 +139,13 @@ def _first(flow: Flow, context: Context, stick: Stick, laid: Sequence[Laid]) -> 
         marks = [(i, float(m.position)) for i, m in numbered]
         flow.add(overview(inner, ends, part.pieces, marks, heights, context.metrics))
     flow.gap(2.0)
-    flow.text("Numbers above are those of the table; numbers below are the pieces, a grey or white field each.")
     unit = context.piece.units.sign
     columns = [
         Column("mark", "middle", bold=True),
         Column(f"from the {stick.datum}, {unit}", "figures", bold=True),
         Column("what", grow=1.0),
         Column("face"),
-        Column("the line is"),
+        Column("wood"),
     ]
     if stick.mirrored:
         columns.insert(4, Column(f"face on {stick.mirrored[0]}"))
@@ -165,7 +167,8 @@ def _table(context: Context, stick: Stick) -> list[Row]:
 
 def _hands(context: Context, stick: Stick) -> str:
     """Return which parts the stick serves, and that the other hand has its marks on other faces."""
-    told = f"For {', '.join(stick.parts)}. Length {_with_unit(context, stick)}."
+    several = f"For {', '.join(stick.parts)}. " if len(stick.parts) > 1 else ""
+    told = f"{several}Length {_with_unit(context, stick)}."
     if not stick.mirrored:
         return told
     return f"{told} It serves {', '.join(stick.mirrored)} too, from the same end: the table names the faces there."
@@ -176,33 +179,33 @@ def _with_unit(context: Context, stick: Stick) -> str:
 
 
 def _strips(context: Context, every: Sequence[tuple[Stick, Sequence[Laid]]]) -> tuple[Sheet, ...]:
-    """Return pages filled with the strips of all sticks, one under the other."""
+    """Return pages filled with the strips of all sticks; each stands on the first page that has room for it."""
     page = _paper(context)
     pages: list[list[Record]] = []
     names: list[list[str]] = []
-    y = 0.0
-    for stick, part in ((stick, part) for stick, laid in every for part in laid):
+    levels: list[float] = []
+    for number, stick, part in ((n, stick, part) for n, (stick, laid) in enumerate(every, 1) for part in laid):
         tall = depth(part.sides, part.style)
         for piece in part.pieces:
             if _blank(piece, part):
                 continue
-            if not pages or y - tall < page.window.y:
+            at = next((i for i, y in enumerate(levels) if y - tall >= page.window.y), len(pages))
+            if at == len(pages):
                 pages.append(
                     heading(page, name="", title="Story sticks", lines=TOLD, metrics=context.metrics, mapped=False)
                 )
                 names.append([])
-                y = page.window.top - 2
-            y -= tall
+                levels.append(page.window.top - 2)
             left = piece.start - (0 if piece.first else part.style.overlap / 2)
-            drawn = strip(piece, part.sides, part.style, stick.name, len(part.pieces))
-            pages[-1].extend(moved(r, page.window.x + LEFT - left, y) for r in drawn)
-            names[-1].append(stick.name)
-            y -= BETWEEN
+            drawn = strip(piece, part.sides, part.style, (f"Stick {number}", stick.name), len(part.pieces))
+            pages[at].extend(moved(r, page.window.x + LEFT - left, levels[at] - tall) for r in drawn)
+            names[at].append(str(number))
+            levels[at] -= tall + BETWEEN
     return tuple(
         Sheet(
             f"sticks/strips/{i}",
             KIND,
-            f"Strips: {', '.join(dict.fromkeys(here))}",
+            f"Strips of {'sticks' if len(set(here)) > 1 else 'stick'} {', '.join(dict.fromkeys(here))}",
             page.size,
             tuple(records),
             "full size",

@@ -1,7 +1,7 @@
 from fractions import Fraction
 
 from docgen.piece.model import Kind, Piece
-from docgen.piece.records import Face, Feature, HoleRow, Made, Mark, Purpose, Stage
+from docgen.piece.records import Allowance, Face, Feature, HoleRow, Made, Mark, Purpose, Stage
 from docgen.schedules.sticks import marks_of, other_faces, sticks
 from docgen.units import Units
 from tests.support.pieces import part
@@ -70,6 +70,15 @@ def test_other_hand_shares_the_stick_and_another_place_does_not() -> None:
     assert [(s.parts, s.mirrored) for s in found] == [(("left",), ("right",)), (("odd",), ())]
     assert found[0].length == (0, 900)
     assert found[0].datum == "bottom end"
+
+
+def test_a_stick_counts_from_the_shoulder_where_a_tongue_reaches_past_it() -> None:
+    tongue = Made(
+        marks=(Mark(Fraction(0), 1, "tongue", FRONT),), allowances=(Allowance(Face(0, 0), Fraction(6), "tongue"),)
+    )
+    (found,) = sticks(piece(board("a", 1, feature("tongue", tongue))), (Kind(("a",)),))
+    assert found.datum == "bottom shoulder"
+    assert found.length == (-6, 900)
 
 
 def test_marks_that_stand_alike_need_not_carry_the_same_words() -> None:

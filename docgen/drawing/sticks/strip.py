@@ -100,8 +100,12 @@ def depth(sides: Sequence[Side], style: Style) -> float:
     return sum(MARK + FAN + label_depth(s, style) + CAPTION for s in sides) + SCALE
 
 
-def strip(piece: Piece, sides: Sequence[Side], style: Style, caption: str, count: int) -> list[Record]:
-    """Return the records of one piece; one side at the low edge, a second one at the high edge."""
+def strip(piece: Piece, sides: Sequence[Side], style: Style, caption: tuple[str, str], count: int) -> list[Record]:
+    """Return the records of one piece; one side at the low edge, a second one at the high edge.
+
+    `caption` is what the stick is called: its number, which stands on every piece, and its name where there is room.
+    """
+    number, name = caption
     tall = depth(sides, style)
     lap = style.overlap / 2
     left = piece.start - (0 if piece.first else lap)
@@ -116,9 +120,10 @@ def strip(piece: Piece, sides: Sequence[Side], style: Style, caption: str, count
         band = MARK + FAN + label_depth(side, style)
         y = edge + band + 1.6 if up else edge - band - CAPTION + 1.1
         texts = (
-            f"{caption}, {side.word} at this edge. Piece {piece.number} of {count}.",
-            f"{side.word} at this edge. Piece {piece.number} of {count}.",
-            f"{side.word}, {piece.number} of {count}",
+            f"{number}: {name}, {side.word} at this edge. Piece {piece.number} of {count}.",
+            f"{number}, {side.word} at this edge. Piece {piece.number} of {count}.",
+            f"{number}, {side.word}, {piece.number} of {count}",
+            f"{number}, {piece.number} of {count}",
         )
         room = piece.end - piece.start - 2 * JOIN_AIR
         told = next((t for t in texts if style.metrics.width(t, style.heights.note) <= room), "")

@@ -42,7 +42,7 @@ def test_every_mark_is_drawn_at_its_position_with_its_running_figure() -> None:
     way = style()
     found, figures = [], []
     for piece in cut(every, (0.0, 900.0), way):
-        records = strip(piece, every, way, "side", 4)
+        records = strip(piece, every, way, ("Stick 1", "side"), 4)
         found += [r.a[0] for r in records if isinstance(r, Line) and r.a[0] == r.b[0] and {r.a[1], r.b[1]} == {0, MARK}]
         figures += [r.text for r in records if isinstance(r, Text) and r.bold and r.height == 3.5]
     for position in (80, 98, 420, 438, 760, 778):
@@ -55,7 +55,7 @@ def test_ticks_stand_at_round_distances_from_the_datum_on_each_piece() -> None:
     way = style()
     seen = set()
     for piece in cut(every, (0.0, 900.0), way):
-        records = strip(piece, every, way, "side", 4)
+        records = strip(piece, every, way, ("Stick 1", "side"), 4)
         numbers = {
             r.at[0]: r.text for r in records if isinstance(r, Text) and r.anchor == "middle" and r.text.isdigit()
         }
@@ -73,7 +73,7 @@ def test_inch_scale_counts_inches() -> None:
     every = sides([Mark(Fraction(254), 0, "hole A", INSIDE)], (Fraction(0), Fraction(508)), "left end", {INSIDE: "top"})
     way = style(INCH)
     for piece in cut(every, (0.0, 508.0), way):
-        for r in strip(piece, every, way, "rail", 3):
+        for r in strip(piece, every, way, ("Stick 1", "rail"), 3):
             if isinstance(r, Text) and r.text.isdigit() and r.height < 3:
                 assert r.at[0] == pytest.approx(25.4 * int(r.text))
 
@@ -121,7 +121,7 @@ def test_two_faces_take_both_edges() -> None:
     assert [s.word for s in every] == ["right face", "left face"]
     way = style()
     first = cut(every, (0.0, 900.0), way)[0]
-    records = strip(first, every, way, "side", 5)
+    records = strip(first, every, way, ("Stick 1", "side"), 5)
     tops = {
         max(r.a[1], r.b[1])
         for r in records
