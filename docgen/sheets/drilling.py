@@ -22,7 +22,7 @@ COLUMNS = (
     Column("from the edge", "figures", paired=True),
     Column("for"),
     Column("drill", "figures"),
-    Column("depth of full diameter", "figures"),
+    Column("full\ndepth", "figures"),
     Column("thread,\nfull threads"),
     Column("engage-\nment", "figures"),
     Column("fastener", grow=1.0),
@@ -47,10 +47,8 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
     flow = Flow(context, key="drilling", kind="drilling", title="Drilling and tapping chart", wide=True)
     unit = "inches" if context.piece.units.system == "inch" else "millimetres"
     flow.text(
-        f"Sizes in {unit}. Positions are hole centres from the datum end and the datum edge of the part, which the row names; "
-        "mirrored parts get them from the same end and edge. Depth is that of the full diameter: the drill's point "
-        "reaches further. Threads in wood: depth of full threads and per cent "
-        "of thread; cut a test piece of the same wood first."
+        f"Sizes in {unit}. Positions are hole centres from the end and the edge that the row names, on mirrored parts too. "
+        "Full depth is that of the full diameter. Threads in wood: full threads and per cent of thread; test piece first."
     )
     used = {row.hole.authority for row in chart}
     if signs_line(used):

@@ -47,7 +47,7 @@ def _sizes(context: Context, blank: BlankRow) -> str:
     return (
         f"{blank.material}, {a} × {b} × {c} {unit}, {blank.board_feet:.2f} board feet. Lost along the show face at each corner: "
         f"{length(context, blank.lost)} {unit} to the saw (kerf {length(context, blank.kerf)} {unit}) and "
-        f"{length(context, blank.miss)} {unit} for a cut that misses; trim {length(context, blank.trim)} {unit} at both ends."
+        f"{length(context, blank.miss)} {unit} for a cut that misses, on the inside face a whole wedge more; trim {length(context, blank.trim)} {unit} at both ends."
     )
 
 
@@ -67,7 +67,6 @@ def _row(context: Context, blank: BlankRow, index: int) -> Row:
 
 def _steps(context: Context, blank: BlankRow) -> list[str]:
     """Return what to mind, in the order of the work."""
-    unit = context.piece.units.sign
     steps = [
         "Mill the blank flat, to one thickness, with edges parallel: both edges ride the mitre gauge in turn. Mark the show "
         "face over its whole length and number the parts on it before the first cut.",
@@ -75,12 +74,11 @@ def _steps(context: Context, blank: BlankRow) -> list[str]:
         "show face from the datum end, at the long points.",
         "Each cut leans against the one before. Between two cuts either turn the blank over about its long axis and stay on the "
         "same side of the blade, or turn it flat by half a turn and go to the other side of the blade. Never end over end.",
-        f"Between two parts the show face loses {length(context, blank.lost)} {unit} and the inside face a whole wedge more.",
     ]
     if blank.unmatched:
         steps.append(f"The grain cannot meet at the last corner: {blank.unmatched}. Put it where it is seen least.")
     if blank.note:
-        steps.append(stacked(blank.note))
+        steps.append(stacked(f"{blank.note[:1].upper()}{blank.note[1:]}."))
     return steps
 
 
