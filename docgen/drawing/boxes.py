@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from docgen.drawing.records import Point
 
@@ -32,7 +32,7 @@ class Box:
 
     def grown(self, by: float) -> Box:
         """Return the rectangle made larger by `by` on all sides."""
-        return replace(self, half_w=self.half_w + by, half_h=self.half_h + by)
+        return Box(self.x, self.y, self.half_w + by, self.half_h + by, self.angle)
 
     def point(self, along: float, square: float) -> Point:
         """Return the point at (`along`, `square`) from the middle, in the rectangle's own directions."""

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from docgen.drawing import symbols
 from docgen.drawing.boxes import Box
@@ -49,6 +50,7 @@ def bar_gap(height: float) -> float:
     return max(0.5, 0.14 * height)
 
 
+@lru_cache(maxsize=8192)
 def runs(text: str, height: float, metrics: Metrics, bold: bool = False) -> tuple[Run, ...]:
     """Return the pieces of a line in order, each with its place from the line's start."""
     out: list[Run] = []

@@ -12,6 +12,10 @@ class Metrics(Protocol):
         """Return the width in mm of `text` set with capitals `height` mm high."""
         ...
 
+    def __hash__(self) -> int:
+        """Return a hash: what was measured with one font is kept by it."""
+        ...
+
 
 class RoundMetrics:
     """For tests: each character is 0.8 of the capital height wide."""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
+from functools import partial
 
 from docgen.drawing.records import Sheet
 from docgen.places import Span
@@ -22,6 +23,7 @@ from docgen.sheets import (
     templates,
     views,
 )
+from docgen.sheets.aside import aside
 from docgen.sheets.context import Context, Maker
 from docgen.sheets.cover import GROUPS
 
@@ -40,6 +42,10 @@ MAKERS: dict[str, Maker] = {
 }
 
 
+SLOWEST = "parts"
+"""Made beside the others."""
+
+
 def sheets(context: Context, only: Sequence[str] | None = None) -> tuple[Sheet, ...]:
     """Return all pages, or those of the kinds in `only`, in the layout's order.
 
@@ -47,9 +53,10 @@ def sheets(context: Context, only: Sequence[str] | None = None) -> tuple[Sheet, 
     """
     order = context.layout.sheets
     wanted = order if only is None else tuple(word for word in order if word in _known(only, order))
+    slow = {w: aside(partial(MAKERS[w], context, {})) for w in wanted if w == SLOWEST and len(wanted) > 1}
     made: dict[str, tuple[Sheet, ...]] = {}
-    for word in sorted(wanted, key=lambda w: w == "cover"):
-        made[word] = _grouped(word, MAKERS[word](context, made))
+    for word in sorted(wanted, key=lambda w: (w == "cover", w == SLOWEST)):
+        made[word] = _grouped(word, slow[word]() if word in slow else MAKERS[word](context, made))
     pages = _numbered(page for word in wanted for page in made[word])
     if not pages:
         message = "the piece has nothing to print on these sheets"

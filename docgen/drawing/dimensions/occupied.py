@@ -2,41 +2,47 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 
 from docgen.drawing.boxes import Box, crossing, inside_length, overlap, together
 from docgen.drawing.records import Point
 
 CELL = 12.0  # mm
+STRIDE = 1 << 20  # squares in a column of numbers: more than any paper has
 
 Segment = tuple[Point, Point, str]
 
 
 class Occupied:
-    """Lines by kind ("view", "extension", "dimension", "leader") and boxes of text; kept in order of arrival."""
+    """Lines by kind ("view", "extension", "dimension", "leader") and boxes of text; kept in order of arrival.
+
+    A square holds the numbers of what passes it as the bits of one integer: joining squares and asking for
+    kinds are then single operations, and the bits come out in order of arrival.
+    """
 
     def __init__(self) -> None:
         self._lines: list[Segment] = []
         self._boxes: list[Box] = []
-        self._line_cells: dict[str, dict[tuple[int, int], list[int]]] = {}  # by kind
-        self._box_cells: dict[tuple[int, int], list[int]] = {}
+        self._line_cells: dict[int, int] = {}
+        self._box_cells: dict[int, int] = {}
+        self._kinds: dict[str, int] = {}
         self._bounds: list[tuple[float, float, float, float]] = []
 
     def add_line(self, a: Point, b: Point, kind: str) -> None:
         """Note a line."""
-        index = len(self._lines)
+        bit = 1 << len(self._lines)
         self._lines.append((a, b, kind))
-        cells = self._line_cells.setdefault(kind, {})
+        self._kinds[kind] = self._kinds.get(kind, 0) | bit
         for cell in _along(a, b):
-            cells.setdefault(cell, []).append(index)
+            self._line_cells[cell] = self._line_cells.get(cell, 0) | bit
         self._bounds.append((min(a[0], b[0]), min(a[1], b[1]), max(a[0], b[0]), max(a[1], b[1])))
 
     def add_box(self, box: Box) -> None:
         """Note a text."""
-        index = len(self._boxes)
+        bit = 1 << len(self._boxes)
         self._boxes.append(box)
         for cell in _cells(box.bounds()):
-            self._box_cells.setdefault(cell, []).append(index)
+            self._box_cells[cell] = self._box_cells.get(cell, 0) | bit
         self._bounds.append(box.bounds())
 
     @property
@@ -59,17 +65,29 @@ class Occupied:
             max(b[3] for b in every),
         )
 
-    def _near_lines(self, cells: set[tuple[int, int]], kinds: Iterable[str] | None = None) -> list[Segment]:
-        near: set[int] = set()
-        for kind in self._line_cells if kinds is None else kinds:
-            index = self._line_cells.get(kind)
-            if index:
-                for cell in cells:
-                    near.update(index.get(cell, ()))
-        return [self._lines[i] for i in sorted(near)]
+    def _near_lines(self, cells: list[int], kinds: Iterable[str] | None = None) -> Iterator[Segment]:
+        bits, get = 0, self._line_cells.get
+        for cell in cells:
+            bits |= get(cell, 0)
+        if kinds is not None and bits:
+            wanted = 0
+            for kind in kinds:
+                wanted |= self._kinds.get(kind, 0)
+            bits &= wanted
+        lines = self._lines
+        while bits:
+            low = bits & -bits
+            bits ^= low
+            yield lines[low.bit_length() - 1]
 
-    def _near_boxes(self, cells: set[tuple[int, int]]) -> list[Box]:
-        return [self._boxes[i] for i in sorted({i for c in cells for i in self._box_cells.get(c, ())})]
+    def _near_boxes(self, cells: list[int]) -> Iterator[Box]:
+        bits, get = 0, self._box_cells.get
+        for cell in cells:
+            bits |= get(cell, 0)
+        while bits:
+            low = bits & -bits
+            bits ^= low
+            yield self._boxes[low.bit_length() - 1]
 
     def free(self, box: Box, clear: float) -> bool:
         """Return True when a text in `box` lies on no text and no line, with `clear` mm of air."""
@@ -92,27 +110,23 @@ class Occupied:
         return any(together(a, b, c, d, near) for c, d, _ in self._near_lines(_along(a, b, near), kinds))
 
 
-def _cells(bounds: tuple[float, float, float, float]) -> set[tuple[int, int]]:
-    x0, y0, x1, y1 = (int(v // CELL) for v in bounds)
-    return {(i, j) for i in range(x0, x1 + 1) for j in range(y0, y1 + 1)}
+def _cells(bounds: tuple[float, float, float, float]) -> list[int]:
+    x0, y0, x1, y1 = bounds
+    rows = range(int(y0 // CELL), int(y1 // CELL) + 1)
+    return [i * STRIDE + j for i in range(int(x0 // CELL), int(x1 // CELL) + 1) for j in rows]
 
 
-def _along(a: Point, b: Point, near: float = 0.0) -> set[tuple[int, int]]:
+def _along(a: Point, b: Point, near: float = 0.0) -> list[int]:
     """Return the squares that a line passes, or comes `near` to."""
     near += 0.01  # a line that runs along a border belongs to both squares
-    if a[0] > b[0]:
-        a, b = b, a
-    if a[0] == b[0] or a[1] == b[1]:
-        low, high = (a[1], b[1]) if a[1] < b[1] else (b[1], a[1])
-        rows = range(int((low - near) // CELL), int((high + near) // CELL) + 1)
-        return {(i, j) for i in range(int((a[0] - near) // CELL), int((b[0] + near) // CELL) + 1) for j in rows}
-    slope = (b[1] - a[1]) / (b[0] - a[0]) if b[0] - a[0] > 1e-9 else None
-    out: set[tuple[int, int]] = set()
-    for i in range(int((a[0] - near) // CELL), int((b[0] + near) // CELL) + 1):
-        if slope is None:
-            y0, y1 = a[1], b[1]
-        else:
-            y0, y1 = (a[1] + (min(max(x, a[0]), b[0]) - a[0]) * slope for x in (i * CELL - near, (i + 1) * CELL + near))
+    (ax, ay), (bx, by) = (a, b) if a[0] <= b[0] else (b, a)
+    if bx - ax <= 1e-9 or ay == by:
+        return _cells((ax - near, min(ay, by) - near, bx + near, max(ay, by) + near))
+    slope = (by - ay) / (bx - ax)
+    out: list[int] = []
+    for i in range(int((ax - near) // CELL), int((bx + near) // CELL) + 1):
+        y0 = ay + (min(max(i * CELL - near, ax), bx) - ax) * slope
+        y1 = ay + (min(max((i + 1) * CELL + near, ax), bx) - ax) * slope
         low, high = (y0, y1) if y0 < y1 else (y1, y0)
-        out.update((i, j) for j in range(int((low - near) // CELL), int((high + near) // CELL) + 1))
+        out.extend(i * STRIDE + j for j in range(int((low - near) // CELL), int((high + near) // CELL) + 1))
     return out
