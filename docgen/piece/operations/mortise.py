@@ -34,7 +34,8 @@ def slot(along_u: bool, a: float, b: float, long: float, wide: float, *, squared
 class Mortise:
     """A slot in `face`: `centre` on the face's two axes in rising order, `length` over all on axis `along`.
 
-    `width` is across the slot (the tenon's thickness), `depth` from the face. `squared` chops the ends square.
+    `width` is across the slot (the tenon's thickness), `depth` from the face, None goes through. `squared` chops the
+    ends square.
     """
 
     word: ClassVar[str] = "mortise"
@@ -43,7 +44,7 @@ class Mortise:
     along: Axis
     length: Number
     width: Number
-    depth: Number
+    depth: Number | None
     squared: bool = False
     label: str = "mortise"
 
@@ -54,9 +55,9 @@ class Mortise:
         _check_slot(self.length, self.width, self.label)
         thick = part.size[self.face.axis]
         need(
-            0 < self.depth < thick,
+            self.depth is None or 0 < self.depth < thick,
             "depth-range",
-            f"the {self.label} is {figure(self.depth)} deep in {figure(thick)}",
+            f"the {self.label} is {figure(self.depth or 0)} deep in {figure(thick)}",
             "depth",
             "less than the wood there",
         )
@@ -65,8 +66,11 @@ class Mortise:
             within(part, i, c - half, c + half, self.label, "at")
         a, b = float(self.centre[0]), float(self.centre[1])
         outline = slot(self.along == u, a, b, float(self.length), float(self.width), squared=self.squared)
+        low, high = part.span(self.face.axis)
+        through = (float(low) - OVER, float(high) + OVER)
+        reach = through if self.depth is None else bite(part, self.face, self.depth)
         return Made(
-            cuts=(Cut(along_axis(outline, self.face.axis, *bite(part, self.face, self.depth))),),
+            cuts=(Cut(along_axis(outline, self.face.axis, *reach)),),
             sizes=self._sizes(part),
             marks=self._marks(),
             settings=(_setting(self.label, self.length, self.width, self.depth),),
@@ -83,7 +87,7 @@ class Mortise:
         ends = ((a - half, b), (a + half, b)) if long_u else ((a, b - half), (a, b + half))
         walls = ((a, b - r), (a, b + r)) if long_u else ((a - r, b), (a + r, b))
         across = third(self.along, self.face.axis)
-        return (
+        sizes = (
             length(ground.at(0, b), ground.at(a, b), axis(u), a, ("centre.0",), self.face, label="to the centre"),
             length(ground.at(a, 0), ground.at(a, b), axis(v), b, ("centre.1",), self.face, label="to the centre"),
             length(
@@ -91,11 +95,14 @@ class Mortise:
                 label=self.label,
             ),
             length(ground.at(*walls[0]), ground.at(*walls[1]), axis(across), self.width, ("width",), self.face),
-            length(
-                ground.at(a, b), ground.at(a, b, self.depth), ground.inward, self.depth, ("depth",), Face(across, 0),
-                label="deep",
-            ),
         )  # fmt: skip
+        if self.depth is None:
+            return sizes
+        bottom, seen = ground.at(a, b, self.depth), Face(across, 0)
+        return (
+            *sizes,
+            length(ground.at(a, b), bottom, ground.inward, self.depth, ("depth",), seen, label="deep"),
+        )
 
     def _marks(self) -> tuple[Mark, ...]:
         if self.face.axis == 0:
@@ -169,11 +176,11 @@ def _check_slot(long: Number, wide: Number, label: str) -> None:
     )
 
 
-def _setting(label: str, long: Number, wide: Number, deep: Number) -> Setting:
+def _setting(label: str, long: Number, wide: Number, deep: Number | None) -> Setting:
     values: tuple[tuple[str, Number | str, str], ...] = (
         ("straight bit", wide, "length"),
         ("travel", long - wide, "length"),
-        ("depth", deep, "length"),
+        ("depth", "through", "text") if deep is None else ("depth", deep, "length"),
     )
     return Setting("router", label, values)
 

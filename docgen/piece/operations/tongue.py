@@ -63,6 +63,8 @@ class Tongue:
     cheek: Axis = 2
     label: str = "tongue"
     reason: str = "tongue"
+    beside: str = "notch"  # what the sheets call the wood missing at the ends of the third axis
+    mate: str = "dado"
 
     def made(self, part: Part) -> Made:
         """Return the allowance, the cuts beside the tongue, its sizes and marks, and how it is fitted."""
@@ -76,7 +78,7 @@ class Tongue:
                     "router",
                     f"{self.label}, shoulders" if self._cut_low or self._cut_high(part) else self.label,
                     (("tongue thickness, fat", self.high - self.low + self.over, "length"), *self._depths(part)),
-                    note="fit each tongue to its dado" if self.over else "",
+                    note=f"fit each {self.label} to its {self.mate}" if self.over else "",
                 ),
             ),
             cautions=(Caution("router"),),
@@ -200,12 +202,14 @@ class Tongue:
                     self.notch_low,
                     ("notch_low",),
                     wide_face,
-                    label="notch",
+                    label=self.beside,
                 )
             )
         if self.notch_high:
             ends = at(self.low, run=wide), at(self.low, run=wide - self.notch_high)
-            sizes.append(length(*ends, axis(along, -1.0), self.notch_high, ("notch_high",), wide_face, label="notch"))
+            sizes.append(
+                length(*ends, axis(along, -1.0), self.notch_high, ("notch_high",), wide_face, label=self.beside)
+            )
         return tuple(sizes)
 
     def _marks(self, part: Part) -> tuple[Mark, ...]:

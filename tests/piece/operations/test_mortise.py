@@ -35,6 +35,14 @@ def test_squared_mortise_and_its_marks() -> None:
     assert [(m.position, m.wood) for m in made(mortise, board()).marks] == [(180, -1), (220, 1)]
 
 
+def test_mortise_right_through_has_no_depth_to_tell() -> None:
+    mortise = Mortise(Face(2, 1), (200, 60), 0, 40, 10, None, squared=True)
+    # The board is 20 thick.
+    assert taken(mortise, board()) == pytest.approx(20 * 40 * 10)
+    proven(mortise, board())
+    assert made(mortise, board()).settings[0].values[-1] == ("depth", "through", "text")
+
+
 def test_mortise_square_to_a_slanted_cut() -> None:
     r = math.sqrt(0.5)
     frame = frame_along((380.0, 0.0, 0.0), (-r, 0.0, -r), (r, 0.0, -r))
