@@ -16,6 +16,7 @@ Floats = NDArray[np.float64]
 
 SAMPLES = 24  # points tried on each part
 DEPTH = 0.05  # mm: a face this much nearer covers
+LEAST = 8.0  # mm² twice over: slivers of rounded edges neither carry a leader nor cover its end to the eye
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,7 +36,7 @@ def scene(piece: Piece, solids: Solids, view: View) -> Scene:
         vertices, triangles = solids.solid(part.path).moved(part.frame).mesh()
         points = vertices[triangles]
         normal = np.cross(points[:, 1] - points[:, 0], points[:, 2] - points[:, 0])
-        facing = points[normal @ toward > 1e-9]
+        facing = points[normal @ toward > LEAST]
         corners.append(np.stack([facing @ right, facing @ up], axis=-1))
         depths.append(facing @ toward)
         owners.append(np.full(len(facing), number, dtype=np.int64))
