@@ -58,7 +58,7 @@ def trenches(part: Part) -> Iterator[Trench]:
                     yield found
 
 
-def _box(shape: Extrusion) -> tuple[Vec, Vec]:
+def box_of(shape: Extrusion) -> tuple[Vec, Vec]:
     """Return the box of an extrusion in the part's axes."""
     (x0, y0), (x1, y1) = bounds(shape.outline)
     corners = [shape.frame.point((x, y, z)) for x in (x0, x1) for y in (y0, y1) for z in (shape.low, shape.high)]
@@ -71,7 +71,7 @@ def _trench(part: Part, feature: Feature, shape: Extrusion) -> Trench | None:
     axis = next((i for i in range(3) if abs(abs(shape.frame.rotation[i][2]) - 1) < 1e-9), None)
     if axis != 2:  # depth is judged against the thickness; other faces have wood enough behind them
         return None
-    low, high = _box(shape)
+    low, high = box_of(shape)
     size = [float(s) for s in part.size]
     opens = [low[axis] < -SAME, high[axis] > size[axis] + SAME]
     if opens[0] == opens[1]:
