@@ -10,8 +10,9 @@ from docgen.drawing.placing import moved
 from docgen.drawing.records import Record, Sheet
 from docgen.drawing.sticks.overview import overview, overview_height
 from docgen.drawing.sticks.pieces import END, STEPS, Piece, Side, pieces, sides, taken
-from docgen.drawing.sticks.strip import Style, depth, places, shown, strip
-from docgen.drawing.tables import Row
+from docgen.drawing.sticks.strip import Style as StripStyle
+from docgen.drawing.sticks.strip import depth, places, shown, strip
+from docgen.drawing.tables import Row, Style
 from docgen.drawing.tiling.heading import PRINT, heading
 from docgen.drawing.tiling.paper import SHORT, Paper, papers
 from docgen.schedules.rows import Stick
@@ -21,6 +22,9 @@ from docgen.sheets.flow import Flow, length
 from docgen.sheets.truesize import printing
 
 KIND = "sticks"
+TABLE = 3.0  # mm: lettering of the tables of marks
+ROW = 5.2  # mm: what a row of them takes
+MOST_KEPT = 110.0  # mm: what is kept together of a picture and its table
 EDGES = 2  # of a strip that carry marks
 LEFT = 2.0  # mm between the upright check line and the strips
 TOLD = (
@@ -41,6 +45,9 @@ STICK_USE = (
     "In the pictures of whole sticks the numbers above are those of the table, the numbers below are the pieces, a grey or white field each. The tables say "
     "on which side of a line the wood stays: after it is away from the datum.",
 )
+PRINT_AS = (
+    "Print at actual size, 100 %, and measure both check lines: all as the first page of the true-size templates says.",
+)
 WOOD = {-1: "before", 1: "after", 0: "centre"}
 
 
@@ -50,7 +57,7 @@ class Laid:
 
     sides: tuple[Side, ...]
     pieces: tuple[Piece, ...]
-    style: Style
+    style: StripStyle
 
 
 def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[Sheet, ...]:
@@ -60,7 +67,7 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
         return ()
     flow = Flow(context, key="sticks", kind=KIND, title="Story sticks")
     flow.heading("How to use these pages")
-    flow.points((*STICK_USE, *printing(context)))
+    flow.points((*STICK_USE, *(PRINT_AS if before.get("templates") else printing(context))))
     for number, (stick, laid) in enumerate(every, 1):
         _first(flow, context, number, stick, laid)
     return (*flow.sheets(outline=("Story sticks",)), *_strips(context, every))
@@ -73,11 +80,10 @@ def _paper(context: Context) -> Paper:
 
 def _laid(context: Context, stick: Stick) -> tuple[Laid, ...]:
     part = context.piece.part(stick.parts[0])
-    every = _two(
-        sides(stick.marks, stick.length, stick.datum, {f: part.word(f) for f in {m.face for m in stick.marks}})
-    )
+    words = {f: part.word(f) for f in {m.face for m in stick.marks}}
+    every = _two(_busy(sides(stick.marks, stick.length, stick.datum, words)))
     page = _paper(context)
-    style = Style(context.piece.units, page.layout.heights, context.metrics, page.layout.overlap)
+    style = StripStyle(context.piece.units, page.layout.heights, context.metrics, page.layout.overlap)
     out: list[Laid] = []
     for i in range(0, len(every), EDGES):
         pair = _cut(every[i : i + EDGES], stick, style, page)
@@ -86,6 +92,24 @@ def _laid(context: Context, stick: Stick) -> tuple[Laid, ...]:
         else:  # long labels on both edges: a strip for each face
             out.extend(_cut((side,), stick, style, page) for side in pair.sides)
     return tuple(out)
+
+
+def _busy(every: tuple[Side, ...]) -> tuple[Side, ...]:
+    """Return the sides that carry more than datum and ends; what others say of an end stands on the first."""
+    busy = [s for s in every if any(p.wood != END for p in s.points)] or list(every[:1])
+    for side in every:
+        if side in busy:
+            continue
+        told = {p.position: p.label.partition("; ")[2] for p in side.points}
+        first = busy[0]
+        points = tuple(
+            replace(p, label=f"{p.label}; {side.word}: {told[p.position]}")
+            if p.wood == END and told.get(p.position)
+            else p
+            for p in first.points
+        )
+        busy[0] = replace(first, points=points)
+    return tuple(busy)
 
 
 def _two(every: tuple[Side, ...]) -> tuple[Side, ...]:
@@ -100,14 +124,14 @@ def _two(every: tuple[Side, ...]) -> tuple[Side, ...]:
     return (every[0], replace(merged[0], word=word, points=tuple(ordered)))
 
 
-def _cut(pair: tuple[Side, ...], stick: Stick, style: Style, page: Paper) -> Laid:
+def _cut(pair: tuple[Side, ...], stick: Stick, style: StripStyle, page: Paper) -> Laid:
     """Return the pieces of a strip: labels level or at right angles, whichever takes less paper."""
     low, high = float(stick.length[0]), float(stick.length[1])
     tried: list[tuple[bool, float, Laid]] = []
     ways = [replace(style, broad=broad) for broad in BROADS]
     for way in (*ways, replace(style, upright=True)):
 
-        def fits(start: float, end: float, way: Style = way) -> bool:
+        def fits(start: float, end: float, way: StripStyle = way) -> bool:
             trial = Piece(0, start, end, start < low, end > high)
             return all(places(shown(side, trial), trial, way) is not None for side in pair)
 
@@ -128,14 +152,18 @@ def _cut(pair: tuple[Side, ...], stick: Stick, style: Style, page: Paper) -> Lai
 
 def _first(flow: Flow, context: Context, number: int, stick: Stick, laid: Sequence[Laid]) -> None:
     """Set the overview and the table of one stick."""
-    flow.heading(f"Stick {number}: {stick.name}, from the {stick.datum}", keep=75.0)
-    flow.text(_hands(context, stick))
     heights = context.layout.heights
+    keep = min(MOST_KEPT, len(laid) * (overview_height(heights) + 3) + ROW * (len(stick.marks) + 3))
+    flow.heading(f"Stick {number}: {stick.name}, from the {stick.datum}", keep=keep)
+    flow.text(_hands(context, stick))
     ends = (float(stick.length[0]), float(stick.length[1]))
     for part in laid:
         room = flow.take(overview_height(heights) + 3)
         inner = replace(room, x=room.x + 5, width=room.width - 10, height=room.height)
-        numbered = [(i, m) for i, m in enumerate(stick.marks, 1) if any(s.face == m.face for s in part.sides)]
+        # Faces without an edge of their own have their marks on the last strip.
+        others = {s.face for p in laid if p is not part for s in p.sides}
+        here = {m.face for m in stick.marks} - others if part is laid[-1] else {s.face for s in part.sides}
+        numbered = [(i, m) for i, m in enumerate(stick.marks, 1) if m.face in here]
         marks = [(i, float(m.position)) for i, m in numbered]
         flow.add(overview(inner, ends, part.pieces, marks, heights, context.metrics))
     flow.gap(2.0)
@@ -149,7 +177,7 @@ def _first(flow: Flow, context: Context, number: int, stick: Stick, laid: Sequen
     ]
     if stick.mirrored:
         columns.insert(4, Column(f"face on {stick.mirrored[0]}"))
-    flow.table(columns, _table(context, stick))
+    flow.table(columns, _table(context, stick), Style(TABLE, heights.least, heights.note, heights.note))
 
 
 def _table(context: Context, stick: Stick) -> list[Row]:

@@ -10,8 +10,8 @@ from docgen.drawing.sticks.fan import spread
 from docgen.drawing.sticks.pieces import Piece
 from docgen.layout.model import Heights, Rect
 
-BAR = 9.0  # mm: height of the reduced stick
-FAN = 7.0  # mm
+BAR = 6.0  # mm: height of the reduced stick
+FAN = 6.0  # mm
 SHADE = 0.88  # of every other piece
 
 
