@@ -7,8 +7,14 @@ import docgen
 from docgen.tables import data_text
 
 ROOT = Path(docgen.__file__).resolve().parents[1]
-SOURCES = ("docgen/layout/read.py", "docgen/layout/values.py", "docgen/sheets/order.py")
-TESTS = ("tests/layout/test_read.py", "tests/sheets/test_order.py")
+SOURCES = (
+    "docgen/layout/read.py",
+    "docgen/layout/values.py",
+    "docgen/sheets/order.py",
+    "docgen/layout/printers.py",
+    "docgen/layout/printer_book.py",
+)
+TESTS = ("tests/layout/test_read.py", "tests/sheets/test_order.py", "tests/layout/test_printers.py")
 CODE = re.compile(r'"([a-z]+(?:-[a-z]+)+)"')
 NO_CODES = {"letter-landscape"}
 

@@ -1,0 +1,106 @@
+"""The measured printers in a file of the user's own, read like any other file and written as it is read."""
+
+from __future__ import annotations
+
+import contextlib
+import os
+from collections.abc import Iterable, Iterator
+from pathlib import Path
+
+from platformdirs import user_config_path
+
+from docgen.layout.printers import SHAPE, Printer, printer
+from docgen.places import Span
+from docgen.reading.problems import Problem, Problems
+from docgen.reading.source import read_source
+from docgen.reading.tree import Mapping, Node, Scalar, Sequence, read_tree
+from docgen.reading.words import did_you_mean
+
+FILE = "printers.yaml"
+WAYS = ("across", "down")
+HEAD = (
+    "# Measured printers: lengths as they were meant = as they came out on paper, mm. `docgen printer` adds to them.\n"
+)
+
+
+def book_path() -> Path:
+    """Return where the records stand: a file in the user's settings folder."""
+    return user_config_path("docgen") / FILE
+
+
+def read_book(path: Path) -> dict[str, Printer]:
+    """Return the printers by name; none when there is no file. Problems with everything that is wrong in it."""
+    if not path.exists():
+        return {}
+    tree = read_tree(str(path), read_source(path))
+    if not isinstance(tree, Mapping):
+        raise Problems([Problem("wrong-shape", tree.span, "the file of printers holds names with their lengths")])
+    out: dict[str, Printer] = {}
+    problems: list[Problem] = []
+    for entry in tree.items:
+        try:
+            out[entry.key.text] = _record(entry.key, entry.value)
+        except Problems as wrong:
+            problems += wrong.items
+    if problems:
+        raise Problems(problems)
+    return out
+
+
+def find_printer(name: str, path: Path) -> Printer:
+    """Return the printer of this name; Problems when there is none or the file cannot be used."""
+    book = read_book(path)
+    if name not in book:
+        known = f"there are {', '.join(book)}" if book else "`docgen printer` tells how to measure and record one"
+        hint = did_you_mean(name, book, otherwise=known)
+        raise Problems([Problem("unknown-printer", Span("--printer", 1, 1), f"there is no printer '{name}'", hint)])
+    return book[name]
+
+
+def record(new: Printer, path: Path) -> None:
+    """Add a printer to the file, in the place of an earlier one of its name; OSError when it cannot be written."""
+    book = {**read_book(path), new.name: new}
+    path.parent.mkdir(parents=True, exist_ok=True)
+    part = path.with_name(f".{path.name}.{os.getpid()}.part")
+    try:
+        part.write_text(HEAD + "".join(_lines(book[name] for name in sorted(book))), encoding="utf-8")
+        part.replace(path)
+    except BaseException:
+        with contextlib.suppress(OSError):
+            part.unlink()
+        raise
+
+
+def _lines(printers: Iterable[Printer]) -> Iterator[str]:
+    for p in printers:
+        yield f'"{p.name}":\n'
+        for way, lengths in zip(WAYS, (p.across, p.down), strict=True):
+            yield f"  {way}: [{', '.join(map(str, lengths))}]\n"
+
+
+def _record(name: Scalar, node: Node) -> Printer:
+    if not isinstance(node, Mapping):
+        message = f"'{name.text}' takes across and down"
+        raise Problems([Problem("wrong-shape", node.span, message, "across: [200=198.4]")])
+    problems = [
+        Problem("unknown-key", e.key.span, f"unknown word '{e.key.text}'", did_you_mean(e.key.text, WAYS))
+        for e in node.items
+        if e.key.text not in WAYS
+    ]
+    if problems:
+        raise Problems(problems)
+    return printer(name.text, _texts(node, "across"), _texts(node, "down"), name.span)
+
+
+def _texts(node: Mapping, way: str) -> list[tuple[str, Span]]:
+    """Return the texts of one direction with their places."""
+    entry = node.get(way)
+    if entry is None:
+        raise Problems([Problem("missing-key", node.span, f"'{way}' is missing", SHAPE)])
+    items = entry.value.items if isinstance(entry.value, Sequence) else (entry.value,)
+    out: list[tuple[str, Span]] = []
+    for item in items:
+        if not isinstance(item, Scalar):
+            raise Problems([Problem("wrong-shape", item.span, f"'{way}' takes measured lengths", SHAPE)])
+        out.append((item.text, item.span))
+    return out

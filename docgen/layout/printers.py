@@ -1,0 +1,132 @@
+"""A printer that was measured, and what a page must be drawn at so that it comes out of it true.
+
+“Across” is along the paper's short side, “down” along its long side, whichever way a page lies: a page that lies on
+its side is turned by the printer before it is printed.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from docgen.expressions import ExprFault, KindFault, as_length, parse
+from docgen.layout.model import Layout
+from docgen.places import Span
+from docgen.reading.problems import Problem, Problems
+from docgen.units import Quantity, Units
+
+MOST = 0.03  # of the length: what is further off is a page that was fitted, not a printer
+LEAST_LENGTH = 150.0  # mm: a reading error of 0.25 mm is then 0.17 per cent
+MOST_APART = 0.004  # between two lengths of one direction: both read 0.25 mm wrongly the opposite way, and some
+MOST_LENGTHS = 2
+NAME = re.compile(r"[^\W_][\w .-]{0,39}")
+SHAPE = "write the printed length's true size, =, and what the rule says: 200=198.4"
+FITTED = (
+    "no printer errs by more than 3 %: print the page at actual size, 100 %, without “fit” or “shrink to page”, "
+    "and measure it again"
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Measured:
+    """A length that was meant and what a steel rule said of it on paper, mm."""
+
+    meant: float
+    read: float
+
+    def __str__(self) -> str:
+        return f"{self.meant:.10g}={self.read:.10g}"
+
+
+@dataclass(frozen=True, slots=True)
+class Printer:
+    """A printer by its name, with one or two measured lengths in each direction."""
+
+    name: str
+    across: tuple[Measured, ...]
+    down: tuple[Measured, ...]
+
+    def factors(self, size: tuple[float, float]) -> tuple[float, float]:
+        """Return by how much a page of `size` is drawn larger in x and in y."""
+        across, down = 1 / scale(self.across), 1 / scale(self.down)
+        return (across, down) if size[0] <= size[1] else (down, across)
+
+    @property
+    def words(self) -> str:
+        """The record in one line; equal records, equal words."""
+        return f"printer={self.name} across={list(map(str, self.across))} down={list(map(str, self.down))}"
+
+    def inside(self, layout: Layout) -> Layout:
+        """Return the layout with as much white at the edges as keeps drawn pages in the printable area.
+
+        A page that is drawn larger about its middle must still end where the printer can reach.
+        """
+        edge = layout.unprintable
+        needed = (
+            side / 2 - (side / 2 - edge) / f for side, f in zip(layout.size, self.factors(layout.size), strict=True)
+        )
+        return replace(layout, unprintable=max(edge, *needed))
+
+
+def scale(lengths: Sequence[Measured]) -> float:
+    """Return what the printer makes of 1: the slope of the best line through the origin and all lengths."""
+    return sum(m.meant * m.read for m in lengths) / sum(m.meant**2 for m in lengths)
+
+
+def printer(name: str, across: Sequence[tuple[str, Span]], down: Sequence[tuple[str, Span]], where: Span) -> Printer:
+    """Return the printer of texts like "200=198.4", each with its place; Problems with all that is wrong."""
+    problems = [] if NAME.fullmatch(name) and name == name.strip() else [_bad_name(name, where)]
+    found: list[tuple[Measured, ...]] = []
+    for way, texts in (("across", across), ("down", down)):
+        try:
+            found.append(_direction(way, texts, where))
+        except Problems as wrong:
+            problems += wrong.items
+    if problems:
+        raise Problems(problems)
+    return Printer(name, *found)
+
+
+def _bad_name(name: str, where: Span) -> Problem:
+    hint = "use letters, digits, spaces, -, _ and ., beginning with a letter or digit, at most 40 in all"
+    return Problem("printer-name", where, f"a printer cannot be called '{name}'", hint)
+
+
+def _direction(way: str, texts: Sequence[tuple[str, Span]], where: Span) -> tuple[Measured, ...]:
+    """Return the lengths of one direction, sorted; Problems when they are none, too many, or contradict."""
+    if not 1 <= len(texts) <= MOST_LENGTHS:
+        message = f"'{way}' takes one or two measured lengths, here are {len(texts)}"
+        raise Problems([Problem("printer-figures", where, message, SHAPE)])
+    lengths = tuple(sorted((_measured(way, text, span) for text, span in texts), key=lambda m: (m.meant, m.read)))
+    ratios = [m.read / m.meant for m in lengths]
+    if max(ratios) - min(ratios) > MOST_APART:
+        message = f"the lengths {way} contradict: {' and '.join(f'{100 * r:.2f} %' for r in ratios)}"
+        raise Problems([Problem("printer-lengths-differ", texts[-1][1], message, "measure both again")])
+    return lengths
+
+
+def _measured(way: str, text: str, span: Span) -> Measured:
+    meant, sign, read = text.partition("=")
+    if not sign:
+        raise Problems([Problem("printer-figures", span, f"'{text}' is no measured length {way}", SHAPE)])
+    found = Measured(_length(meant, span), _length(read, span))
+    if found.meant < LEAST_LENGTH:
+        message = f"{found.meant:g} mm {way} is too short to tell; the least is {LEAST_LENGTH:g} mm"
+        raise Problems([Problem("printer-short", span, message, "measure the long line of the calibration page")])
+    if found.read <= 0 or abs(found.meant / found.read - 1) > MOST + 1e-9:
+        message = f"{found.meant:g} mm printed as {found.read:g} mm {way} is {100 * found.read / found.meant:.1f} %"
+        raise Problems([Problem("printer-range", span, message, FITTED)])
+    return found
+
+
+def _length(text: str, span: Span) -> float:
+    """Return a length in mm; a bare number is one in millimetres."""
+    try:
+        return float(as_length(parse(text.strip(), span, Units("mm")).evaluate(_no_names), Units("mm")))
+    except (ExprFault, KindFault) as fault:
+        raise Problems([Problem("printer-figures", span, f"'{text.strip()}' is no length: {fault}", SHAPE)]) from None
+
+
+def _no_names(name: str) -> Quantity:
+    raise KeyError(name)
