@@ -15,8 +15,11 @@ import docgen
 from docgen.checks.finding import Finding, Grade
 from docgen.checks.run import findings
 from docgen.checks.tell import tell_findings
+from docgen.drawing.tiling.printer_note import fitted
 from docgen.facts import facts
 from docgen.layout.model import Layout
+from docgen.layout.printer_book import book_path, find_printer, record
+from docgen.layout.printers import Printer, printer
 from docgen.layout.read import read_layout
 from docgen.packet.fingerprint import fingerprint
 from docgen.packet.fonts import PacketMetrics
@@ -26,12 +29,14 @@ from docgen.piece.kinds import kinds
 from docgen.piece.model import Kind, Piece
 from docgen.piece.solids import Solids
 from docgen.piece.vocabulary import vocabulary
+from docgen.places import Span
 from docgen.project.read import read_project
 from docgen.project.sizes import set_source
 from docgen.reading.problems import Problems, tell
 from docgen.reading.source import read_source
 from docgen.schedules.make import schedules
 from docgen.schedules.rows import Schedules
+from docgen.sheets.calibration import calibration, calibration_piece
 from docgen.sheets.context import Context
 from docgen.sheets.order import sheets as make_sheets
 from docgen.tables import data_path
@@ -98,7 +103,17 @@ def _layout(paper: str | None, piece: Piece) -> Layout:
         _refuse(problems, {})
 
 
-def _context(loaded: Loaded, layout: Layout, options: Sequence[str]) -> Context:
+def _measured(name: str | None, records: str | None) -> Printer | None:
+    """Return the measured printer of this name; leave with status 2 when there is none."""
+    if name is None:
+        return None
+    try:
+        return find_printer(name, Path(records) if records else book_path())
+    except Problems as problems:
+        _refuse(problems, {})
+
+
+def _context(loaded: Loaded, layout: Layout, options: Sequence[str], measured: Printer | None = None) -> Context:
     return Context(
         piece=loaded.piece,
         solids=loaded.solids,
@@ -108,6 +123,7 @@ def _context(loaded: Loaded, layout: Layout, options: Sequence[str]) -> Context:
         layout=layout,
         metrics=PacketMetrics(),
         fingerprint=fingerprint(loaded.source, layout, tuple(options)),
+        printer=measured,
     )
 
 
@@ -120,6 +136,9 @@ set_option = click.option(
     "--set", "sets", multiple=True, metavar="NAME=VALUE", help="Give a size another value for this run."
 )
 paper_option = click.option("--paper", metavar="NAME", help="Layout: letter, letter-landscape, a4, … or a layout file.")
+records_option = click.option(
+    "--printers", metavar="PATH", help="File of the measured printers; by default one in your settings folder."
+)
 only_option = click.option("--only", metavar="SHEET,…", help="Make only these kinds of sheet.")
 
 
@@ -136,25 +155,40 @@ def main() -> None:
 @only_option
 @set_option
 @click.option("--force", is_flag=True, help="Print although a finding stops the work; each page says so.")
-def build(file: str, out: str | None, paper: str | None, only: str | None, sets: tuple[str, ...], force: bool) -> None:
+@click.option("--printer", "name", metavar="NAME", help="Draw true-size pages for this measured printer.")
+@records_option
+def build(
+    file: str,
+    out: str | None,
+    paper: str | None,
+    only: str | None,
+    sets: tuple[str, ...],
+    force: bool,
+    name: str | None,
+    printers: str | None,
+) -> None:
     """Write the packet. Exit status: 0 built, 1 stopped by a finding, 2 the file cannot be used."""
+    measured = _measured(name, printers)
     loaded = _load(file, sets)
     layout = _layout(paper, loaded.piece)
+    if measured:
+        layout = fitted(layout, measured, PacketMetrics())
     if loaded.findings:
         click.echo(tell_findings(loaded.findings, loaded.piece.units), err=True)
     if loaded.stopped and not force:
         click.echo("stopped: nothing was written (--force prints it all the same, and each page says so)", err=True)
         sys.exit(STOPPED)
     target = Path(out) if out else Path(Path(file).stem + ".pdf")
-    options = [*sorted(sets), f"only={only or ''}", f"force={force}"]
+    options = [*sorted(sets), f"only={only or ''}", f"force={force}", *([measured.words] if measured else [])]
     try:
-        pages = make_sheets(_context(loaded, layout, options), _only(only))
+        pages = make_sheets(_context(loaded, layout, options, measured), _only(only))
         pdf = write(
             pages,
             layout=layout,
             piece=loaded.piece,
             fingerprint=fingerprint(loaded.source, layout, tuple(options)),
             stopped=loaded.stopped,
+            printer=measured,
         )
         save(pdf, target)
     except Problems as problems:
@@ -218,3 +252,66 @@ def sheets_command(file: str, paper: str | None, only: str | None, sets: tuple[s
     for kind, count in counts.items():
         click.echo(f"{kind:<12} {count:>3} {'page' if count == 1 else 'pages'}")
     click.echo(f"{'in all':<12} {len(pages):>3} on {layout.name}")
+
+
+@main.command(name="printer")
+@click.argument("name", required=False)
+@click.option("--across", multiple=True, metavar="MEANT=READ", help="A length along the short side, as 180=178.9 (mm).")
+@click.option("--down", multiple=True, metavar="MEANT=READ", help="A length along the long side, as 240=239.2 (mm).")
+@click.option("-o", "--out", default="printer.pdf", metavar="OUT", help="Where the calibration page goes: printer.pdf.")
+@click.option("--paper", default="a4", metavar="NAME", help="Layout of the calibration page: a4.")
+@records_option
+def printer_command(
+    name: str | None, across: tuple[str, ...], down: tuple[str, ...], out: str, paper: str, printers: str | None
+) -> None:
+    """Write a calibration page; with NAME and what was measured on it, record that printer.
+
+    NAME alone writes the page as corrected for that printer, to check the record.
+    """
+    if across or down:
+        _record_printer(name, across, down, Path(printers) if printers else book_path())
+        return
+    measured = _measured(name, printers)
+    try:
+        _write_calibration(read_layout(paper), measured, Path(out))
+    except Problems as problems:
+        _refuse(problems, {})
+    except OSError as error:
+        click.echo(f"{out}: error: cannot be written: {error.strerror} [packet-unwritable]", err=True)
+        sys.exit(UNUSABLE)
+
+
+def _record_printer(name: str | None, across: Sequence[str], down: Sequence[str], path: Path) -> None:
+    """Keep what was measured; leave with status 2 when it cannot be true or cannot be kept."""
+    if name is None:
+        raise click.UsageError("give the printer a name: docgen printer NAME --across … --down …")
+    ways = (("--across", across), ("--down", down))
+    said = [[(text, Span(way, i, 1, len(text))) for i, text in enumerate(texts, 1)] for way, texts in ways]
+    try:
+        new = printer(name, said[0], said[1], Span("printer", 1, 1))
+        record(new, path)
+    except Problems as problems:
+        _refuse(problems, {way: "\n".join(texts) for way, texts in ways})
+    except OSError as error:
+        click.echo(f"{path}: error: cannot be written: {error.strerror} [printers-unwritable]", err=True)
+        sys.exit(UNUSABLE)
+    x, y = (f"{100 * factor:.2f} %" for factor in new.factors((1.0, 2.0)))
+    click.echo(f"{path}: '{name}' recorded: true-size pages are drawn at {x} across and {y} down")
+    click.echo(f"next: docgen printer {json.dumps(name)} writes the page so corrected; its lines must measure true")
+
+
+def _write_calibration(layout: Layout, measured: Printer | None, target: Path) -> None:
+    """Write the calibration page on the upright paper of a layout."""
+    metrics = PacketMetrics()
+    upright = layout.turned() if layout.size[0] > layout.size[1] else layout
+    if measured:
+        upright = fitted(upright, measured, metrics)
+    pdf = write(
+        [calibration(upright, metrics, measured)],
+        layout=upright,
+        piece=calibration_piece(),
+        fingerprint=fingerprint(b"", upright, ("calibration", *([measured.words] if measured else []))),
+        printer=measured,
+    )
+    save(pdf, target)
+    click.echo(f"{target}: calibration page on {layout.name}")

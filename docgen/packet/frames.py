@@ -13,7 +13,9 @@ from docgen.drawing.lettering import width, wrap
 from docgen.drawing.metrics import Metrics
 from docgen.drawing.records import Arc, Line, Path, Pen, Record, Sheet, Text
 from docgen.drawing.symbols import symbol
+from docgen.drawing.tiling.printer_note import note_records
 from docgen.layout.model import Layout, Rect
+from docgen.layout.printers import Printer
 from docgen.piece.model import Piece
 
 STOPPED = "NOT TO BE CUT FROM: has stop findings"
@@ -43,11 +45,13 @@ def page_records(
     pages: int,
     fingerprint: str,
     stopped: bool,
+    printer: Printer | None = None,
 ) -> tuple[Record, ...]:
     """Return everything on a page that is not the sheet's own; `layout` is that of the sheet's size."""
     of = f"sheet {page} of {pages}"
     if not sheet.framed:
-        return tuple(_foot(sheet, layout, piece, metrics, of, fingerprint, stopped))
+        told = note_records(printer, layout, metrics, _foot_line(layout)) if printer else ()
+        return (*_foot(sheet, layout, piece, metrics, of, fingerprint, stopped), *told)
     frame = layout.frame
     records: list[Record] = [Path(_corners(frame), Pen.FRAME, closed=True)]
     block = Rect(frame.x, frame.y, frame.width, layout.title_block)
@@ -181,13 +185,18 @@ def _banner(frame: Rect, layout: Layout, metrics: Metrics) -> Iterator[Record]:
     yield Text(at, between.join([words] * count), height, "middle", bold=True)
 
 
+def _foot_line(layout: Layout) -> float:
+    """Return the baseline of the line at the foot of an unframed page."""
+    return layout.unprintable + 0.4 * layout.heights.small
+
+
 def _foot(
     sheet: Sheet, layout: Layout, piece: Piece, metrics: Metrics, of: str, fingerprint: str, stopped: bool
 ) -> Iterator[Record]:
     """Name an unframed page in one line at its foot: what it belongs to, its number, its fingerprint."""
     area = layout.open_area
     height = layout.heights.small
-    baseline = layout.unprintable + 0.4 * height
+    baseline = _foot_line(layout)
     name = " · ".join(t for t in (piece.number, piece.title, f"rev {piece.revision}" if piece.revision else "") if t)
     left = " · ".join((name, sheet.title, sheet.scale)) if sheet.scale else f"{name} · {sheet.title}"
     right = f"{of} · {fingerprint}"

@@ -25,6 +25,7 @@ from docgen.drawing.lettering import set_text
 from docgen.drawing.records import Arc, Area, Line, Link, Picture, Record, Sheet, Text
 from docgen.drawing.records import Path as Chain
 from docgen.layout.model import Layout
+from docgen.layout.printers import Printer
 from docgen.packet.fonts import POINTS_PER_MM, PacketMetrics, font, points, printable
 from docgen.packet.frames import page_records
 from docgen.packet.pictures import picture
@@ -53,11 +54,20 @@ class _Information(PDFInfo):  # type: ignore[misc]
         return PDFDictionary({**described, "Trapped": PDFName("False")}).format(document)
 
 
-def write(sheets: Sequence[Sheet], *, layout: Layout, piece: Piece, fingerprint: str, stopped: bool = False) -> bytes:
+def write(
+    sheets: Sequence[Sheet],
+    *,
+    layout: Layout,
+    piece: Piece,
+    fingerprint: str,
+    stopped: bool = False,
+    printer: Printer | None = None,
+) -> bytes:
     """Return the packet as the bytes of a PDF file.
 
     Each sheet gets its frame, title block, page number and fingerprint; with `stopped` each page says that it must
-    not be cut from. No sheets, or two with one key, are a ValueError.
+    not be cut from. With a `printer` unframed pages are drawn so that they come out of it true. No sheets, two with
+    one key, or links on a page that is drawn for a printer, are a ValueError.
     """
     if not sheets:
         raise ValueError("a packet needs at least one sheet")
@@ -75,9 +85,18 @@ def write(sheets: Sequence[Sheet], *, layout: Layout, piece: Piece, fingerprint:
             canvas.bookmarkPage(key)
         canvas.addPageLabel(index, style="ARABIC", start=index + 1)
         around = page_records(
-            sheet, paper, piece, metrics, page=index + 1, pages=len(sheets), fingerprint=fingerprint, stopped=stopped
+            sheet,
+            paper,
+            piece,
+            metrics,
+            page=index + 1,
+            pages=len(sheets),
+            fingerprint=fingerprint,
+            stopped=stopped,
+            printer=printer,
         )
-        _page(canvas, (*around, *sheet.records), layout, metrics, frozenset(keys))
+        with _corrected(canvas, sheet, printer):
+            _page(canvas, (*around, *sheet.records), layout, metrics, frozenset(keys))
         canvas.showPage()
     for mark in marks:
         canvas.addOutlineEntry(mark.title, mark.key, mark.level, closed=True)
@@ -132,6 +151,21 @@ def _canvas(out: io.BytesIO, piece: Piece, fingerprint: str) -> Canvas:
     canvas.setViewerPreference("DisplayDocTitle", "true")
     canvas.showOutline()
     return canvas
+
+
+@contextlib.contextmanager
+def _corrected(canvas: Canvas, sheet: Sheet, printer: Printer | None) -> Iterator[None]:
+    """Draw an unframed page larger or smaller about its middle, as its printer needs it; links have no place there."""
+    if printer is None or sheet.framed:
+        yield
+        return
+    if any(isinstance(record, Link) for record in sheet.records):
+        raise ValueError(f"the true-size page {sheet.key!r} has links, which would not follow the printer's scale")
+    (x, y), (width, height) = printer.factors(sheet.size), sheet.size
+    shift = (width / 2 * (1 - x) * POINTS_PER_MM, height / 2 * (1 - y) * POINTS_PER_MM)
+    canvas.addLiteral(f"q {x:.8f} 0 0 {y:.8f} {number(shift[0])} {number(shift[1])} cm")
+    yield
+    canvas.addLiteral("Q")
 
 
 def _page(

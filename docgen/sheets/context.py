@@ -10,6 +10,7 @@ from docgen.checks.finding import Finding
 from docgen.drawing.metrics import Metrics
 from docgen.drawing.records import Sheet
 from docgen.layout.model import Layout
+from docgen.layout.printers import Printer
 from docgen.piece.model import Kind, Piece
 from docgen.piece.solids import Solids
 from docgen.schedules.rows import Schedules
@@ -27,6 +28,7 @@ class Context:
     layout: Layout
     metrics: Metrics
     fingerprint: str
+    printer: Printer | None = None  # the measured one that true-size pages are drawn for
 
 
 class Maker(Protocol):

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from docgen.drawing.cells import block, measure
 from docgen.drawing.records import Link, Record, Sheet, Text
 from docgen.drawing.symbols import AUTHORITY, AUTHORITY_WORDS
+from docgen.drawing.tiling.printer_note import drawn_for, stretched
 from docgen.drawing.tiling.rulers import DEPTH, check_line, warnings
 from docgen.layout.model import Rect
 from docgen.piece.records import Authority
@@ -110,8 +111,9 @@ def _runs(sheets: tuple[Sheet, ...], page: int) -> list[Entry]:
 def _front(context: Context, entries: Sequence[Entry]) -> list[Record]:
     area, small = context.layout.area, context.layout.heights.small
     out: list[Record] = []
-    out += check_line((area.x + DEPTH / 2, area.y + 1), up=True, small=small)
-    out += check_line((area.x + DEPTH + 4, area.y + DEPTH / 2), up=False, small=small)
+    for start, up in (((area.x + DEPTH / 2, area.y + 1), True), ((area.x + DEPTH + 4, area.y + DEPTH / 2), False)):
+        line = check_line(start, up=up, small=small)
+        out += stretched(line, context.printer.factors(context.layout.size), start) if context.printer else line
     room = Rect(area.x + DEPTH + AIR, area.y + DEPTH + 2, area.width - DEPTH - AIR, area.height - DEPTH - 2)
     top = _title(context, room, out)
     if room.width > room.height * 1.15:
@@ -209,8 +211,13 @@ def _printing(context: Context, column: Rect, top: float, out: list[Record]) -> 
     heights = context.layout.heights
     y = _heading(context, "To print at true size", column.x, top, column.width, out)
     marks = f"Fingerprint {context.fingerprint}: pages that carry another one are of another printing. Do not mix them."
+    own = (
+        (drawn_for(context.printer, "The check lines here and all true-size pages are drawn"),)
+        if context.printer
+        else ()
+    )
     for height, text in [
-        *((heights.note, t) for t in PRINT),
+        *((heights.note, t) for t in (*PRINT, *own)),
         *((heights.small, t) for t in (*warnings(context.layout.size), marks)),
     ]:
         lines = block(text, column.width, height, context.metrics)

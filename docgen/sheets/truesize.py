@@ -10,6 +10,7 @@ from docgen.drawing.records import Link, Sheet, Text
 from docgen.drawing.tables import Row
 from docgen.drawing.tiles import tiling_of
 from docgen.drawing.tiling.keymap import key_map
+from docgen.drawing.tiling.printer_note import drawn_for
 from docgen.drawing.tiling.rulers import warnings
 from docgen.drawing.tiling.truesize import TrueSize
 from docgen.layout.model import Rect
@@ -42,7 +43,8 @@ class Entry:
 
 def printing(context: Context) -> tuple[str, ...]:
     """Return what to know before printing at true size, with the figures for this paper."""
-    return (PRINTING[0], *warnings(context.layout.size), PRINTING[1], PAPER)
+    own = (drawn_for(context.printer, "The true-size pages are drawn"),) if context.printer else ()
+    return (PRINTING[0], *own, *warnings(context.layout.size), PRINTING[1], PAPER)
 
 
 def guide(context: Context, entries: Sequence[Entry], *, kind: str, key: str, title: str) -> tuple[Sheet, ...]:

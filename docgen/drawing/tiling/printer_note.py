@@ -1,0 +1,68 @@
+"""What a true-size page says when it was drawn for one printer, and the room that this takes at its foot."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from docgen.drawing.lettering import wrap
+from docgen.drawing.metrics import Metrics
+from docgen.drawing.records import Line, Point, Record, Text
+from docgen.layout.model import Layout
+from docgen.layout.printers import Measured, Printer
+
+PITCH = 1.5  # between baselines, in heights (ISO 3098, with lower case letters)
+
+
+def drawn_for(printer: Printer, what: str = "Drawn") -> str:
+    """Return for which printer `what` is drawn, by what figures, and how to check it."""
+    across, down = printer.factors((1.0, 2.0))
+    return (
+        f"{what} for the printer “{printer.name}”, at {100 * across:.2f} % across (short side of the paper) and "
+        f"{100 * down:.2f} % down (long side), since it prints {_said(printer.across)} across and {_said(printer.down)} "
+        "down. Check: printed on it at 100 %, both check lines measure 150 mm (or 6 in) by a steel rule. "
+        "Not for another printer."
+    )
+
+
+def _said(lengths: tuple[Measured, ...]) -> str:
+    return " and ".join(f"{m.meant:g} as {m.read:g} mm" for m in lengths)
+
+
+def fitted(layout: Layout, printer: Printer, metrics: Metrics) -> Layout:
+    """Return the layout with room at the foot for the note, and edges that keep drawn pages printable."""
+    inner = printer.inside(layout)
+    upright = replace(inner, size=(min(inner.size), max(inner.size)))
+    lines = len(_lines(printer, upright, metrics))
+    return replace(inner, foot=inner.foot + lines * PITCH * inner.heights.small)
+
+
+def note_records(printer: Printer, layout: Layout, metrics: Metrics, baseline: float) -> list[Record]:
+    """Return the note above the foot line, whose baseline is given, mm."""
+    small = layout.heights.small
+    lines = _lines(printer, layout, metrics)
+    return [
+        Text((layout.open_area.x, baseline + (len(lines) - i) * PITCH * small), line, small)
+        for i, line in enumerate(lines)
+    ]
+
+
+def _lines(printer: Printer, layout: Layout, metrics: Metrics) -> list[str]:
+    return list(wrap(drawn_for(printer), layout.open_area.width, layout.heights.small, metrics))
+
+
+def stretched(records: list[Record], factors: tuple[float, float], fixed: Point) -> list[Record]:
+    """Return lines and texts drawn larger by factors in x and y, about a fixed place; lettering keeps its height."""
+
+    def moved(p: Point) -> Point:
+        return (fixed[0] + (p[0] - fixed[0]) * factors[0], fixed[1] + (p[1] - fixed[1]) * factors[1])
+
+    out: list[Record] = []
+    for record in records:
+        match record:
+            case Line(a, b):
+                out.append(replace(record, a=moved(a), b=moved(b)))
+            case Text(at):
+                out.append(replace(record, at=moved(at)))
+            case _:
+                raise TypeError(f"check lines hold no {type(record).__name__}")
+    return out
