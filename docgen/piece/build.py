@@ -22,6 +22,8 @@ from docgen.project.resolve import Coordinates, lookup_of, resolve
 from docgen.project.statements import Bound, Lazy
 from docgen.reading.problems import Problem, Problems
 from docgen.reading.words import did_you_mean
+from docgen.trade.density import sheet, wood
+from docgen.trade.names import UnknownName
 from docgen.units import Quantity
 
 UNPLACED = "unplaced-name"
@@ -52,6 +54,21 @@ class _Builder:
         if self.problems:
             raise Problems(self.problems)
         return self._piece(finished, bench)
+
+    def _densities(self) -> dict[str, float | None]:
+        """Return the density of each material in kg/m³, stated or from the tables; note what no table holds."""
+        out: dict[str, float | None] = {}
+        for m in self.project.materials:
+            out[m.name] = None if m.density is None else float(m.density)
+            try:
+                if m.density is None:
+                    out[m.name] = wood(m.species).density if m.species else sheet(m.sheet)
+            except UnknownName as error:
+                nearest = f"did you mean '{error.nearest}'? " if error.nearest else ""
+                message = f"the {error.what} '{error.name}' of {m.name} stands in no table"
+                hint = f"{nearest}or state its density, in kg/m³"
+                self.problems.append(Problem("unknown-wood", m.span or Span("", 1, 1), message, hint))
+        return out
 
     def _names(self) -> None:
         """Note the materials and parts that assemblies and parts name and nobody knows."""
@@ -93,7 +110,8 @@ class _Builder:
         return look
 
     def _parts(self, coordinates: Coordinates, lookup: Lookup) -> dict[str, Part]:
-        materials = {m.name: _material(m) for m in self.project.materials}
+        densities = self._densities()
+        materials = {m.name: _material(m, densities[m.name]) for m in self.project.materials}
         out: dict[str, Part] = {}
         for number, definition in enumerate(self.plan.parts, 1):
             material = materials.get(definition.material)
@@ -199,8 +217,7 @@ class _Builder:
         )
 
 
-def _material(m: MaterialDef) -> Material:
-    density = None if m.density is None else float(m.density)
+def _material(m: MaterialDef, density: float | None) -> Material:
     return Material(m.name, m.thickness, m.species, m.sheet, m.bought, m.stock, density, Origin(m.span))
 
 

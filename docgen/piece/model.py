@@ -127,6 +127,7 @@ class Fastener:
     depends: tuple[str, ...] = ()  # measurements after which it may be ordered
     notes: tuple[str, ...] = ()
     origin: Origin = field(default_factory=Origin)
+    slot: Vec = (0.0, 0.0, 0.0)  # how far it can travel in a slot, to either side of its place, piece axes
 
 
 @dataclass(frozen=True, slots=True)

@@ -127,3 +127,11 @@ def test_a_trench_cannot_run_through_its_own_face() -> None:
 def test_a_stop_belongs_to_an_end_of_the_run() -> None:
     text = said("operations", "dado: {part: shelf, face: top, run: deep, span: [6, 7], depth: 1/4, stop: {left: 1}}")
     assert codes(text) == ["stop-face"]
+
+
+def test_a_species_that_no_table_holds_is_told_with_the_nearest() -> None:
+    text = HEAD + PARTS
+    species = next(w for w in ("black cherry", "white oak", "sugar maple", "black walnut") if w in text)
+    (problem,) = problems(text.replace(species, species[:-1] + "x"))
+    assert problem.code == "unknown-wood"
+    assert species in problem.hint
