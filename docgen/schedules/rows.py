@@ -69,8 +69,8 @@ class StockRow:
     material: str
     bought: str
     rows: int
-    net: float  # board feet or m²
-    unit: str  # "board feet" or "m²"
+    net: float
+    unit: str  # "board feet" or "ft²", in millimetre files "m³" or "m²"
     with_waste: float
     waste_percent: float
     weight_kg: float | None

@@ -11,6 +11,7 @@ from docgen.drawing.records import Sheet
 from docgen.drawing.symbols import AUTHORITY
 from docgen.drawing.tables import Row
 from docgen.schedules.rows import BlankRow, CutRow, Schedules, StockRow
+from docgen.schedules.stock import SQUARE_FEET, volume
 from docgen.sheets.context import Context
 from docgen.sheets.flow import Flow, length, signs_line, stacked
 from docgen.sheets.wrapped import blank_sheets
@@ -30,6 +31,7 @@ COLUMNS = (
     Column("kg each", "right"),
     Column("cut", "middle"),
 )
+DECIMALS = {"board feet": 1, "ft²": 1, "m³": 3, "m²": 2}
 BLANKS = (
     Column("blank"),
     Column("length", "figures"),
@@ -102,7 +104,7 @@ def _cut_row(context: Context, row: CutRow) -> Row:
             *(length(context, v) for v in row.finished),
             *rough,
             "around" if row.blank else row.grain,
-            _measure(row.board_feet, row.area_m2),
+            _measure(context, row),
             "–" if row.weight_kg is None else f"{row.weight_kg:.2f}",
             "□",
         ),
@@ -115,10 +117,17 @@ def _remark(row: CutRow) -> str:
     return "; ".join(s for s in said if s)
 
 
-def _measure(board_feet: float | None, area_m2: float | None) -> str:
-    if board_feet is not None:
-        return f"{board_feet:.2f} bd{TIE}ft"
-    return "–" if area_m2 is None else f"{area_m2:.3f} m²"
+def _measure(context: Context, row: CutRow) -> str:
+    if row.area_m2 is not None:
+        inch = context.piece.units.system == "inch"
+        return f"{row.area_m2 * SQUARE_FEET:.2f} ft²" if inch else f"{row.area_m2:.3f} m²"
+    return "–" if row.board_feet is None else _lumber(context, row)
+
+
+def _lumber(context: Context, row: CutRow | BlankRow) -> str:
+    if context.piece.units.system == "inch":
+        return f"{row.board_feet:.2f} bd{TIE}ft"
+    return f"{volume(row):.4f} m³"
 
 
 def _blank_row(context: Context, blank: BlankRow) -> Row:
@@ -129,7 +138,7 @@ def _blank_row(context: Context, blank: BlankRow) -> Row:
             length(context, blank.width),
             length(context, blank.thickness),
             " → ".join(f"{p.number} {p.path}" for p in blank.pieces),
-            f"{blank.board_feet:.2f} bd{TIE}ft",
+            _lumber(context, blank),
             "□",
         ),
         under=stacked(blank.note),
@@ -137,7 +146,7 @@ def _blank_row(context: Context, blank: BlankRow) -> Row:
 
 
 def _stock_row(row: StockRow) -> Row:
-    decimals = 1 if row.unit == "board feet" else 2
+    decimals = DECIMALS[row.unit]
     return Row(
         cells=(
             stacked(row.material),

@@ -11,6 +11,9 @@ from docgen.drawing.tables import Row
 from docgen.schedules.rows import SetupRow
 from docgen.sheets.context import Context
 from docgen.sheets.flow import Flow, stacked, valued
+from docgen.units import Number
+
+ON_LINE = 1e-6  # of a division: rounding
 
 COLUMNS = (
     Column("done", "middle"),
@@ -39,8 +42,21 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
 
 
 def _row(context: Context, setup: SetupRow) -> Row:
-    values = [f"{name}: {valued(context, value, kind)}" for name, value, kind in setup.values]
+    values = [
+        f"{name}: {valued(context, value, kind)}{_metric(context, value, kind)}" for name, value, kind in setup.values
+    ]
     return Row(cells=("□", setup.what, "\n".join(values) or "–", "; ".join(_parts(setup))), under=stacked(setup.note))
+
+
+def _metric(context: Context, value: Number | str, kind: str) -> str:
+    """Return in millimetres what an inch rule has no line for: a cutter or a sheet of whole millimetres."""
+    units = context.piece.units
+    if isinstance(value, str) or kind != "length" or units.system != "inch":
+        return ""
+    size, line = float(value), float(units.finest) * 25.4
+    on_rule = abs(size / line - round(size / line)) < ON_LINE
+    whole = abs(size - round(size)) < ON_LINE
+    return "" if on_rule or not whole else f" ({round(size)} mm)"
 
 
 def _parts(setup: SetupRow) -> list[str]:

@@ -10,6 +10,7 @@ from docgen.drawing.symbols import arrow, balloon, balloon_radius, grain_arrow
 from docgen.drawing.tables import Row
 from docgen.layout.model import Rect
 from docgen.schedules.rows import BlankPiece, BlankRow
+from docgen.schedules.stock import volume
 from docgen.sheets.context import Context
 from docgen.sheets.flow import Flow, length, stacked
 from docgen.trade.scales import largest
@@ -44,8 +45,10 @@ def blank_sheets(context: Context, blank: BlankRow) -> tuple[Sheet, ...]:
 def _sizes(context: Context, blank: BlankRow) -> str:
     unit = context.piece.units.sign
     a, b, c = (length(context, v) for v in (blank.length, blank.width, blank.thickness))
+    inch = context.piece.units.system == "inch"
+    measure = f"{blank.board_feet:.2f} board feet" if inch else f"{volume(blank):.4f} m³"
     return (
-        f"{blank.material}, {a} × {b} × {c} {unit}, {blank.board_feet:.2f} board feet. Lost along the show face at each corner: "
+        f"{blank.material}, {a} × {b} × {c} {unit}, {measure}. Lost along the show face at each corner: "
         f"{length(context, blank.lost)} {unit} to the saw (kerf {length(context, blank.kerf)} {unit}) and "
         f"{length(context, blank.miss)} {unit} for a cut that misses, on the inside face a whole wedge more; trim {length(context, blank.trim)} {unit} at both ends."
     )

@@ -1,3 +1,4 @@
+from dataclasses import replace
 from fractions import Fraction
 
 import pytest
@@ -116,8 +117,10 @@ def test_parts_of_a_blank_are_measured_with_it() -> None:
     assert (blank.width, blank.thickness, blank.unmatched) == (306, Fraction(254, 10), "")
     assert "within 22.2 mm" in blank.note  # 20 + 3·√2/2 = 22.12, rounded up
     (row,) = stock(of, (side, top), (blank,))
-    assert row.net == pytest.approx(blank.board_feet)
-    assert (row.rows, row.unit, row.waste_percent) == (2, "board feet", 25)
+    assert row.net == pytest.approx(float(blank.length) * 306 * 25.4 * 1e-9)
+    assert (row.rows, row.unit, row.waste_percent) == (2, "m³", 25)
+    (inch,) = stock(replace(of, units=INCH), (side, top), (blank,))
+    assert (inch.net, inch.unit) == (pytest.approx(blank.board_feet), "board feet")
     assert row.with_waste == pytest.approx(1.25 * row.net)
 
 

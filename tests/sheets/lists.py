@@ -201,7 +201,7 @@ LISTS = Schedules(
     blanks=(BLANK,),
     stock=(
         StockRow("case boards", "4/4", 4, 12.3, "board feet", 15.4, 25.0, 14.2),
-        StockRow("birch plywood", "1/4", 1, 0.147, "m²", 0.18, 20.0, None),
+        StockRow("birch plywood", "1/4", 1, 1.58, "ft²", 1.9, 20.0, None),
     ),
     chart=CHART,
     sticks=(),

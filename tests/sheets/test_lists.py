@@ -1,12 +1,13 @@
 """The sheets of the lists: everything in the rows stands on paper, and nothing lies on anything."""
 
 from dataclasses import replace
+from fractions import Fraction
 from pathlib import Path
 
 import pytest
 
 from docgen.drawing.records import Picture
-from docgen.schedules.rows import Schedules
+from docgen.schedules.rows import Schedules, SetupRow
 from docgen.sheets import cutting, drilling, findings, hardware, safety, setups
 from docgen.sheets.context import Context, Maker
 from docgen.sheets.flow import stacked
@@ -80,7 +81,7 @@ def test_the_cutting_list_has_all_sizes_and_measures() -> None:
     text = flat(cutting.make(context(), {}))
     for wanted in (
         "case boards, bought as 4/4", "leg stock, bought as 6/4", "17 1⁄2", "18 1⁄2", "13⁄16", "from blank",
-        "from the blank 'case': not to be crosscut", "1.92 bd ft", "0.147 m²", "tongues 1⁄64 fat",
+        "from the blank 'case': not to be crosscut", "1.92 bd ft", "1.58 ft²", "tongues 1⁄64 fat",
         "1 left, 1 right", "Stock to buy", "15.4", "25 %", "board feet",
     ):  # fmt: skip
         assert wanted in text, wanted
@@ -141,3 +142,16 @@ def test_every_list_has_a_key_and_numbered_pages() -> None:
     keys = [s.key for s in sheets]
     assert keys[:3] == ["cutting", "cutting/2", "cutting/3"] and len(set(keys)) == len(keys)
     assert LISTS.blanks[0].name in keys[-1]
+
+
+def test_whole_millimetres_are_told_beside_inches_that_no_rule_shows() -> None:
+    row = SetupRow(
+        "router",
+        "groove",
+        (("bit", Fraction(6), "length"), ("depth", Fraction("25.4") / 4, "length")),
+        (("side", "groove"),),
+        "",
+    )
+    text = said(setups.make(context(lists=replace(EMPTY, setups=(row,))), {}))
+    assert "(6 mm)" in text
+    assert text.count(" mm)") == 1
