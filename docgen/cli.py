@@ -107,10 +107,19 @@ def _measured(name: str | None, records: str | None) -> Printer | None:
     """Return the measured printer of this name; leave with status 2 when there is none."""
     if name is None:
         return None
+    path = Path(records) if records else book_path()
     try:
-        return find_printer(name, Path(records) if records else book_path())
+        return find_printer(name, path)
     except Problems as problems:
-        _refuse(problems, {})
+        _refuse(problems, _book_text(path))
+
+
+def _book_text(path: Path) -> dict[str, str]:
+    """Return the text of the file of printers under its name, nothing when it cannot be read."""
+    try:
+        return {str(path): read_source(path)}
+    except Problems:
+        return {}
 
 
 def _context(loaded: Loaded, layout: Layout, options: Sequence[str], measured: Printer | None = None) -> Context:
@@ -291,7 +300,7 @@ def _record_printer(name: str | None, across: Sequence[str], down: Sequence[str]
         new = printer(name, said[0], said[1], Span("printer", 1, 1))
         record(new, path)
     except Problems as problems:
-        _refuse(problems, {way: "\n".join(texts) for way, texts in ways})
+        _refuse(problems, {way: "\n".join(texts) for way, texts in ways} | _book_text(path))
     except OSError as error:
         click.echo(f"{path}: error: cannot be written: {error.strerror} [printers-unwritable]", err=True)
         sys.exit(UNUSABLE)

@@ -88,6 +88,20 @@ def test_a_folder_that_cannot_be_written_is_told(tmp_path: Path) -> None:
     assert result.exit_code == 2 and "[printers-unwritable]" in result.output
 
 
+def test_a_spoilt_file_of_printers_is_told_with_its_line(tmp_path: Path) -> None:
+    book = tmp_path / "printers.yaml"
+    book.write_text("attic:\n  across: [200=180]\n  down: [200=199]\n", encoding="utf-8")
+    for command in (
+        ("build", SHELF, "--printer", "attic", "-o", tmp_path / "a.pdf"),
+        ("printer", "attic", "-o", tmp_path / "a.pdf"),
+        ("printer", "attic", "--across", "200=199", "--down", "200=199"),
+    ):
+        result = run(*command, "--printers", book)
+        assert result.exit_code == 2
+        assert f"{book}:2:12: error" in result.output and "    2 |   across: [200=180]" in result.output
+    assert list(tmp_path.iterdir()) == [book]
+
+
 def test_building_for_a_printer(tmp_path: Path) -> None:
     book = recorded(tmp_path)
     found = []

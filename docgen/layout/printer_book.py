@@ -30,7 +30,7 @@ def book_path() -> Path:
 
 def read_book(path: Path) -> dict[str, Printer]:
     """Return the printers by name; none when there is no file. Problems with everything that is wrong in it."""
-    if not path.exists():
+    if not _there(path):
         return {}
     tree = read_tree(str(path), read_source(path))
     if not isinstance(tree, Mapping):
@@ -45,6 +45,14 @@ def read_book(path: Path) -> dict[str, Printer]:
     if problems:
         raise Problems(problems)
     return out
+
+
+def _there(path: Path) -> bool:
+    """Return whether there is a file; one in a closed folder may be there, and reading it tells what is wrong."""
+    try:
+        return path.exists()
+    except OSError:
+        return True
 
 
 def find_printer(name: str, path: Path) -> Printer:
