@@ -33,11 +33,12 @@ GLUED = ("loose tenon", "mortise and tenon", "housing")
 
 @dataclass(frozen=True, slots=True)
 class Fixing:
-    """A point in the piece's axes, mm, at which two parts cannot slip by more than `play` mm."""
+    """A point in the piece's axes, mm, at which two parts cannot slip by more than `play` mm, or along a slot by its reach."""
 
     at: Vec
     play: float
     origin: Origin
+    slot: Vec = (0.0, 0.0, 0.0)
 
 
 def check(subject: Subject) -> Iterator[Finding]:
@@ -74,7 +75,10 @@ def _fastened(subject: Subject, fastener: Fastener) -> list[Fixing]:
         play = max((float(h.diameter - find(fastener.thread).major) / 2 for h in holes), default=0.0)
     except UnknownName:  # a wood screw: its head centres it
         play = 0.0
-    return [Fixing((float(p[0]), float(p[1]), float(p[2])), max(play, 0.0), fastener.origin) for p in fastener.points]
+    return [
+        Fixing((float(p[0]), float(p[1]), float(p[2])), max(play, 0.0), fastener.origin, fastener.slot)
+        for p in fastener.points
+    ]
 
 
 def _glued(host: Part, joint: Joint) -> list[Fixing]:
@@ -117,6 +121,16 @@ def _moves(part: Part, wood: Movement, d: Vec, moisture: tuple[float, float]) ->
     return x, y, z
 
 
+def _slipped(move: Vec, slot: Vec) -> Vec:
+    """Return what is left of a movement when a fixing travels along its slot as far as that reaches."""
+    reach = math.hypot(*slot)
+    if not reach:
+        return move
+    along = sum(a * b for a, b in zip(move, slot, strict=True)) / reach
+    taken = max(-reach, min(reach, along)) / reach
+    return (move[0] - slot[0] * taken, move[1] - slot[1] * taken, move[2] - slot[2] * taken)
+
+
 def _pair(
     subject: Subject, one: Part, two: Part, fixings: list[Fixing], moisture: tuple[float, float]
 ) -> Iterator[Finding]:
@@ -126,8 +140,10 @@ def _pair(
     worst = (0.0, 0.0, 0.0)
     for a, b in combinations(fixings, 2):
         d = (b.at[0] - a.at[0], b.at[1] - a.at[1], b.at[2] - a.at[2])
-        apart = math.dist(_moves(one, first, d, moisture), _moves(two, second, d, moisture))
-        worst = max(worst, (apart - a.play - b.play, apart, math.hypot(*d)))
+        x, y = _moves(one, first, d, moisture), _moves(two, second, d, moisture)
+        move = (x[0] - y[0], x[1] - y[1], x[2] - y[2])
+        left = math.hypot(*_slipped(_slipped(move, a.slot), b.slot))
+        worst = max(worst, (left - a.play - b.play, math.hypot(*move), math.hypot(*d)))
     more, apart, width = worst
     if more <= ALLOWED:
         return

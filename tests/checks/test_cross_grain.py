@@ -1,5 +1,6 @@
 """Two boards of cherry that lie on each other and are held at two points, or by tenons."""
 
+from dataclasses import replace
 from fractions import Fraction
 
 import pytest
@@ -54,6 +55,21 @@ def held(
 def only(of: Piece) -> Finding:
     (f,) = found(cross_grain, of)
     return f
+
+
+@pytest.mark.parametrize(
+    ("slot", "told"),
+    [
+        ((0.0, 0.0, 0.0), ["cross-grain"]),
+        # The top moves from front to back; 20 mm more than the edge want 20 · 4 · C, under 0.3 mm.
+        ((0.0, 0.5, 0.0), []),
+        ((0.5, 0.0, 0.0), ["cross-grain"]),
+    ],
+)
+def test_slots_take_what_runs_along_them(slot: tuple[float, float, float], told: list[str]) -> None:
+    fixed = held(EDGE + 20, grain="deep")
+    (screw,) = fixed.fasteners
+    assert codes(cross_grain, replace(fixed, fasteners=(replace(screw, slot=slot),))) == told
 
 
 def test_screws_across_the_grain_up_to_the_edge() -> None:

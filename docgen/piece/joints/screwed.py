@@ -1,16 +1,23 @@
-"""Screwed: wood screws through clearance holes in one part into pilot holes in another, countersunk or under plugs."""
+"""Screwed: wood screws through clearance holes in one part into pilot holes in another, countersunk or under plugs.
+
+Screws in slots hold solid wood down and let it move across its grain: their heads lie on the face, never in a sink.
+"""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 
+from docgen.geometry.shapes import Vec
 from docgen.piece.bench import Bench
 from docgen.piece.faults import figure
 from docgen.piece.joints.fastening import places
 from docgen.piece.joints.meeting import moved, on_face, outward
 from docgen.piece.joints.telling import fault
 from docgen.piece.model import Fastener, Joint, Part
+from docgen.piece.operations import saying
+from docgen.piece.operations.ground import axis
 from docgen.piece.operations.hole import Hole
+from docgen.piece.operations.slot import SlottedHole
 from docgen.piece.records import Authority, Face, Origin, Purpose, Sink
 from docgen.project.fields import Choice, Count, Field, Length, Many, Nested, PartName, Place, Word
 from docgen.project.statements import Bound
@@ -32,14 +39,24 @@ class Driving:
 
     grip: Number
     engagement: Number
-    sink: Sink
+    sink: Sink | None
 
 
-def work_out(screw: WoodScrew, *, thickness: Number, length: Number, plug: tuple[Number, Number] | None) -> Driving:
+def work_out(
+    screw: WoodScrew,
+    *,
+    thickness: Number,
+    length: Number,
+    plug: tuple[Number, Number] | None = None,
+    slotted: bool = False,
+) -> Driving:
     """Return grip and engagement of a screw of `length` through `thickness`; `plug` is (diameter, depth) of its bore.
 
-    A countersunk head ends flush, so that the whole length counts from the face.
+    A countersunk head ends flush and a round one in a slot lies on the face, so that in both the whole length counts
+    from the face.
     """
+    if slotted:
+        return Driving(thickness, length - thickness, None)
     if plug is None:
         return Driving(thickness, length - thickness, Sink(HEAD * screw.shank, None, ANGLE))
     grip = thickness - plug[1]
@@ -62,9 +79,14 @@ def build(bench: Bench, values: Bound) -> None:
     if found_places is None:
         return
     (inner, against), points = found_places
-    plug = values["plug"]
+    plug, slot = values["plug"], values["slot"]
+    if plug is not None and slot is not None:
+        message = "a screw under a plug cannot travel in a slot"
+        bench.fault(values, "plug", "plug-over-slot", message, "either a plug or a slot")
+        return
     bore = None if plug is None else (plug["diameter"], plug["depth"])
-    work = work_out(screw, thickness=held.size[inner.axis], length=values["length"], plug=bore)
+    thickness = held.size[inner.axis]
+    work = work_out(screw, thickness=thickness, length=values["length"], plug=bore, slotted=slot is not None)
     if work.engagement <= 0 or work.grip <= 0:
         fault(
             values,
@@ -77,6 +99,27 @@ def build(bench: Bench, values: Bound) -> None:
         return
     name = bench.next_name()
     mouth = Face(inner.axis, 1 - inner.side)
+    made = (
+        [_clear(bench, screw, name, held, mouth, points, other, work)]
+        if slot is None
+        else _slots(bench, slot, screw, name, held, mouth, points)
+    )
+    b = bench.add(other.path, _pilot(pilot, name, other, against, points, held, work), title=f"pilot holes {name}")
+    features = (*((held.path, n) for n in made), (other.path, b.name))
+    _note(bench, values, name, screw, work, (held, inner), other, points, features)
+
+
+def _clear(
+    bench: Bench,
+    screw: WoodScrew,
+    name: str,
+    held: Part,
+    mouth: Face,
+    points: tuple[Vec, ...],
+    other: Part,
+    work: Driving,
+) -> str:
+    """Drill the clearance holes and return the feature's name."""
     clear = Hole(
         face=mouth,
         points=tuple(on_face(held, mouth, p) for p in points),
@@ -89,9 +132,23 @@ def build(bench: Bench, values: Bound) -> None:
         mate=other.path,
         label="screw hole",
     )
-    a = bench.add(held.path, clear, title=f"screw holes {name}")
-    b = bench.add(other.path, _pilot(pilot, name, other, against, points, held, work), title=f"pilot holes {name}")
-    _note(bench, values, name, screw, work, (held, inner), other, points, ((held.path, a.name), (other.path, b.name)))
+    return bench.add(held.path, clear, title=f"screw holes {name}").name
+
+
+def _slots(
+    bench: Bench, slot: Bound, screw: WoodScrew, name: str, held: Part, mouth: Face, points: tuple[Vec, ...]
+) -> list[str]:
+    """Cut a slot round each screw, whose middle it is, and return the features' names."""
+    along = saying.part_axis(held, saying.DIRECTIONS.index(slot["run"]))
+    title = f"slot for screw {name}"
+    return [
+        bench.add(
+            held.path,
+            SlottedHole(mouth, on_face(held, mouth, p), along, slot["length"], screw.clearance.diameter, name=name),
+            title=title,
+        ).name
+        for p in points
+    ]
 
 
 def _pilot(
@@ -119,6 +176,15 @@ def _pilot(
     )
 
 
+def _travel(part: Part, slot: Bound | None, screw: WoodScrew) -> Vec:
+    """Return how far a screw travels to either side in its slot, in the piece's axes; nothing without one."""
+    if slot is None:
+        return (0.0, 0.0, 0.0)
+    along = axis(saying.part_axis(part, saying.DIRECTIONS.index(slot["run"])))
+    way, half = part.frame.direction(along), float(slot["length"] - screw.clearance.diameter) / 2
+    return (way[0] * half, way[1] * half, way[2] * half)
+
+
 def _note(
     bench: Bench,
     values: Bound,
@@ -138,11 +204,11 @@ def _note(
     bench.fastener(
         Fastener(
             key=name,
-            what="wood screw, flat head",
+            what="wood screw, flat head" if values["slot"] is None else "wood screw, round head, with washer",
             thread=f"No. {screw.gauge}",
             length=values["length"],
             count=len(points),
-            head=(work.sink.diameter, 0),
+            head=(HEAD * screw.shank if work.sink is None else work.sink.diameter, 0),
             grip=work.grip,
             engagement=work.engagement,
             drill_depth=work.engagement,
@@ -150,7 +216,9 @@ def _note(
             direction=way,
             parts=(part.path, other.path),
             depends=(f"thickness of {part.path}",),
+            notes=() if values["slot"] is None else ("do not glue; draw tight so that the wood can still move",),
             origin=origin,
+            slot=_travel(part, values["slot"], screw),
         )
     )
     figures: tuple[tuple[str, Number, str], ...] = (
@@ -183,6 +251,16 @@ WORD = Word(
                 )
             ),
             "the heads lie under plugs; absent: countersunk flush",
+        ),
+        Field(
+            "slot",
+            Nested(
+                (
+                    Field("run", Choice(saying.DIRECTIONS), "the direction in which the wood moves", required=True),
+                    Field("length", Length(above=0), "over all, round ends included", required=True),
+                )
+            ),
+            "round-headed screws go through slots, so that solid wood can move",
         ),
     ),
     example="screwed: {through: cleat, into: side, at: [{deep: 2, up: 9}], gauge: 8, length: 1 1/4}",

@@ -54,3 +54,40 @@ def test_plugs_let_a_shorter_screw_reach():
 def test_short_screw_and_unknown_gauge_are_told():
     assert one_problem(CLEAT % "18").code == "screw-too-short"
     assert one_problem((CLEAT % "32").replace("gauge: 8", "gauge: 99")).code == "unknown-hardware"
+
+
+# A cleat under a top whose grain runs across, so that it moves from front to back.
+TOP = """
+parts:
+  top: {of: board, grain: across, box: {across: [0, 300], deep: [0, 200], up: [80, 100]}}
+  cleat: {of: board, grain: deep, box: {across: [20, 50], deep: [10, 190], up: [60, 80]}}
+joints:
+  - screwed: {through: cleat, into: top, at: [{across: 35, deep: 40}, {across: 35, deep: 160}], gauge: 8, length: 32,
+      slot: {run: deep, length: 12}%s}
+"""
+
+
+def test_slots_let_the_top_move():
+    table = trial(TOP % "")
+    slots = table.features("cleat", "slotted hole")
+    assert [float(dict(f.parameters)["length"]) for f in slots] == [12, 12]
+    # From the cleat's front end at 10: 30 and 150, each slot 12 long and 11/64 in wide along the cleat.
+    assert table.marks("cleat") == [(30, 0), (150, 0)]
+    wide = 11 / 64 * 25.4
+    area = (12 - wide) * wide + pi * wide**2 / 4
+    assert table.volume("cleat") == pytest.approx(180 * 30 * 20 - 2 * area * 20, rel=5e-5)
+    # 5.9 from the middle of a slot is air, 6.1 is wood: 46.1 deep.
+    assert not table.inside("cleat", (35, 45.9, 70)) and table.inside("cleat", (35, 46.1, 70))
+    (pilot,) = table.holes("top")
+    assert (pilot.authority, pilot.depth, table.holes("cleat")) == (Authority.MATE, 12, [])
+    (screw,) = table.piece.fasteners
+    assert screw.what == "wood screw, round head, with washer" and screw.key == pilot.name
+    # The heads lie on the cleat's lower face.
+    assert screw.points[0] == pytest.approx((35, 40, 60)) and float(screw.grip) == 20
+    assert len(table.joint("screwed").features) == 3
+    # It can travel half of 12 less its clearance, to either side, from front to back.
+    assert tuple(map(abs, screw.slot)) == pytest.approx((0, (12 - wide) / 2, 0))
+
+
+def test_plug_over_a_slot_is_told():
+    assert one_problem(TOP % ", plug: {diameter: 10, depth: 8}").code == "plug-over-slot"
