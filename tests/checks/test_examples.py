@@ -60,8 +60,31 @@ def test_a_spoiled_size_of_the_desk_is_told(code: str, sizes: dict[str, str]) ->
         ("stock-too-short", "bought: 5/4}", "bought: 5/4, stock: [1800, 200]}"),
         ("stray-part", "shelf 1: {of: boards", "loose: {of: boards, grain: across, box: {across: [2000, 2500], deep: [0, 100], "
          "up: [0, board]}}\n  shelf 1: {of: boards"),
+        ("cross-grain", "shelf 1: {of: boards, grain: across", "shelf 1: {of: boards, grain: deep"),
     ],
 )  # fmt: skip
 def test_a_spoiled_line_of_the_bookcase_is_told(code: str, old: str, new: str) -> None:
     assert code in {f.code for f in found("bookcase", (old, new))}
     assert code not in {f.code for f in found("bookcase")}
+
+
+SHOP = "shop: {saw depth at 45: 3/4, gauge: 59 deg, planer: 15, drill reach: 1, taps: [M6], clamps: 2}"
+
+
+@pytest.mark.parametrize(
+    "code",
+    ["beyond-saw", "beyond-gauge", "beyond-machine", "beyond-drill-press", "not-at-hand", "clamps-few", "bolt-load"],
+)
+def test_a_small_shop_and_a_push_are_told_of_the_desk(small: set[str], code: str) -> None:
+    assert code in small
+    assert code not in {f.code for f in found("sketching-desk")}
+
+
+@pytest.fixture(scope="module")
+def small() -> set[str]:
+    """Codes of the desk made in a small shop, of boards to be glued up, with a push at its top."""
+    replaced = (
+        ("\nconditions: {", f"\n{SHOP}\nconditions: {{side push: 15 kg, "),
+        ("thickness: board, bought: 5/4}", "thickness: board, bought: 5/4, stock: [10 ft, 8]}"),
+    )
+    return {f.code for f in found("sketching-desk", *replaced)}

@@ -66,10 +66,10 @@ def test_what_carries_the_piece_is_read() -> None:
 
 def test_a_push_and_the_swing_of_a_gauge_are_read() -> None:
     found = project(
-        "docgen: 1\npiece: Shelf\nunits: mm\nparts:\nconditions: {side push: 15 kg}\nshop: {gauge: 50 deg}\n"
+        "docgen: 1\npiece: Shelf\nunits: mm\nparts:\nconditions: {side push: 15 kg}\nshop: {gauge: 50 deg, clamps: 6}\n"
     )
     assert found.conditions == (("side push", Quantity(Fraction(15), Kind.MASS), "stated"),)
-    assert found.shop["gauge"] == 50
+    assert (found.shop["gauge"], found.shop["clamps"]) == (50, 6)
 
 
 def test_sizes_say_where_their_value_comes_from() -> None:
