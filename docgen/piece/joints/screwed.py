@@ -48,15 +48,15 @@ def work_out(
     thickness: Number,
     length: Number,
     plug: tuple[Number, Number] | None = None,
-    slotted: bool = False,
+    washer: Number | None = None,
 ) -> Driving:
     """Return grip and engagement of a screw of `length` through `thickness`; `plug` is (diameter, depth) of its bore.
 
-    A countersunk head ends flush and a round one in a slot lies on the face, so that in both the whole length counts
-    from the face.
+    A countersunk head ends flush, so that the whole length counts from the face; a round one lies on its `washer`,
+    which is as thick as is said.
     """
-    if slotted:
-        return Driving(thickness, length - thickness, None)
+    if washer is not None:
+        return Driving(thickness, length - thickness - washer, None)
     if plug is None:
         return Driving(thickness, length - thickness, Sink(HEAD * screw.shank, None, ANGLE))
     grip = thickness - plug[1]
@@ -86,7 +86,8 @@ def build(bench: Bench, values: Bound) -> None:
         return
     bore = None if plug is None else (plug["diameter"], plug["depth"])
     thickness = held.size[inner.axis]
-    work = work_out(screw, thickness=thickness, length=values["length"], plug=bore, slotted=slot is not None)
+    washer = None if slot is None else slot["washer"]
+    work = work_out(screw, thickness=thickness, length=values["length"], plug=bore, washer=washer)
     if work.engagement <= 0 or work.grip <= 0:
         fault(
             values,
@@ -204,10 +205,11 @@ def _note(
     bench.fastener(
         Fastener(
             key=name,
-            what="wood screw, flat head" if values["slot"] is None else "wood screw, round head, with washer",
+            what="wood screw, flat head" if values["slot"] is None else "wood screw, round head",
             thread=f"No. {screw.gauge}",
             length=values["length"],
             count=len(points),
+            washer=0 if values["slot"] is None else values["slot"]["washer"],
             head=(HEAD * screw.shank if work.sink is None else work.sink.diameter, 0),
             grip=work.grip,
             engagement=work.engagement,
@@ -258,6 +260,7 @@ WORD = Word(
                 (
                     Field("run", Choice(saying.DIRECTIONS), "the direction in which the wood moves", required=True),
                     Field("length", Length(above=0), "over all, round ends included", required=True),
+                    Field("washer", Length(above=0), "thickness of the washer under the head", default="1 mm"),
                 )
             ),
             "round-headed screws go through slots, so that solid wood can move",

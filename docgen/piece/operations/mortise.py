@@ -73,8 +73,8 @@ class Mortise:
             cuts=(Cut(along_axis(outline, self.face.axis, *reach)),),
             sizes=self._sizes(part),
             marks=self._marks(),
-            settings=(_setting(self.label, self.length, self.width, self.depth),),
-            cautions=(Caution("router"),),
+            settings=(_setting(self.label, self.length, self.width, self.depth, squared=self.squared),),
+            cautions=(Caution("router"), Caution("chisel")) if self.squared else (Caution("router"),),
             assumed=(Assumed("ends squared" if self.squared else "ends left round, walls square to the face"),),
         )
 
@@ -176,13 +176,13 @@ def _check_slot(long: Number, wide: Number, label: str) -> None:
     )
 
 
-def _setting(label: str, long: Number, wide: Number, deep: Number | None) -> Setting:
+def _setting(label: str, long: Number, wide: Number, deep: Number | None, *, squared: bool = False) -> Setting:
     values: tuple[tuple[str, Number | str, str], ...] = (
         ("straight bit", wide, "length"),
         ("travel", long - wide, "length"),
         ("depth", "through", "text") if deep is None else ("depth", deep, "length"),
     )
-    return Setting("router", label, values)
+    return Setting("router", label, values, note="then square the ends with a chisel" if squared else "")
 
 
 def build(bench: Bench, values: Bound) -> None:

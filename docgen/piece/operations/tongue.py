@@ -77,7 +77,7 @@ class Tongue:
                 Setting(
                     "router",
                     f"{self.label}, shoulders" if self._cut_low or self._cut_high(part) else self.label,
-                    (("tongue thickness, fat", self.high - self.low + self.over, "length"), *self._depths(part)),
+                    ((f"{self.label} thickness, fat", self.high - self.low + self.over, "length"), *self._depths(part)),
                     note=f"fit each {self.label} to its {self.mate}" if self.over else "",
                 ),
             ),
@@ -225,7 +225,7 @@ class Tongue:
         return tuple(marks)
 
     def _depths(self, part: Part) -> tuple[tuple[str, Number, str], ...]:
-        values: list[tuple[str, Number, str]] = [("tongue length", self.length, "length")]
+        values: list[tuple[str, Number, str]] = [(f"{self.label} length", self.length, "length")]
         if self._cut_low:
             values.append(("off the low face", self.low, "length"))
         if self._cut_high(part):

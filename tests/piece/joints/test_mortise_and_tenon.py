@@ -40,6 +40,7 @@ def test_tenon_is_cut_fat_and_fitted_while_the_mortise_is_cut_to_its_figure():
     assert all(s.authority is Authority.CUT for s in frame.sizes("post", "mortise"))
     (feature,) = frame.features("rail", "tongue")
     assert [s.note for s in feature.made.settings] == ["fit each tenon to its mortise"]
+    assert ("tenon length", 20, "length") in feature.made.settings[0].values
     assert size_of(frame.sizes("rail", "tongue"), "notch_low") == 8
     assert {s.label for s in frame.sizes("rail", "tongue") if s.parameters == ("notch_high",)} == {"shoulder"}
     assert (frame.figure("mortise and tenon", "mortise depth"), frame.figure("mortise and tenon", "fat")) == (21.5, 0.5)

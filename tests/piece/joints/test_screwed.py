@@ -79,11 +79,12 @@ def test_slots_let_the_top_move():
     # 5.9 from the middle of a slot is air, 6.1 is wood: 46.1 deep.
     assert not table.inside("cleat", (35, 45.9, 70)) and table.inside("cleat", (35, 46.1, 70))
     (pilot,) = table.holes("top")
-    assert (pilot.authority, pilot.depth, table.holes("cleat")) == (Authority.MATE, 12, [])
+    # 32 less the 20 of the cleat and 1 of washer.
+    assert (pilot.authority, pilot.depth, table.holes("cleat")) == (Authority.MATE, 11, [])
     (screw,) = table.piece.fasteners
-    assert screw.what == "wood screw, round head, with washer" and screw.key == pilot.name
+    assert screw.what == "wood screw, round head" and screw.key == pilot.name
     # The heads lie on the cleat's lower face.
-    assert screw.points[0] == pytest.approx((35, 40, 60)) and float(screw.grip) == 20
+    assert screw.points[0] == pytest.approx((35, 40, 60)) and (float(screw.grip), screw.washer) == (20, 1)
     assert len(table.joint("screwed").features) == 3
     # It can travel half of 12 less its clearance, to either side, from front to back.
     assert tuple(map(abs, screw.slot)) == pytest.approx((0, (12 - wide) / 2, 0))

@@ -33,6 +33,8 @@ def test_squared_mortise_and_its_marks() -> None:
     mortise = Mortise(Face(1, 0), (200, 10), 0, 40, 8, 25, squared=True)
     assert taken(mortise, board()) == pytest.approx(25 * 40 * 8)
     assert [(m.position, m.wood) for m in made(mortise, board()).marks] == [(180, -1), (220, 1)]
+    assert [s.note for s in made(mortise, board()).settings] == ["then square the ends with a chisel"]
+    assert [c.key for c in made(mortise, board()).cautions] == ["router", "chisel"]
 
 
 def test_mortise_right_through_has_no_depth_to_tell() -> None:
