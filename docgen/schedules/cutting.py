@@ -77,7 +77,7 @@ def _grain(material: Material, blank: str) -> str:
     if material.solid_wood:
         return "along the length"
     grained = any(word in material.sheet for word in GRAINED_SHEETS)
-    return "along length (faces)" if grained else "none"
+    return "face grain along the length" if grained else "none"
 
 
 def _wide(piece: Piece, part: Part, rough: Lwt) -> str:

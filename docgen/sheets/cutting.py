@@ -26,11 +26,12 @@ COLUMNS = (
     Column("rough: length", "figures"),
     Column("width", "figures"),
     Column("thick", "figures"),
-    Column("grain runs", grow=1.0),
+    Column("grain runs"),
     Column("measure", "right", paired=True),
     Column("kg each", "right"),
     Column("cut", "middle"),
 )
+GRAIN = {"along the length": "length", "face grain along the length": "length"}
 DECIMALS = {"board feet": 1, "ft²": 1, "m³": 3, "m²": 2}
 BLANKS = (
     Column("blank"),
@@ -103,7 +104,7 @@ def _cut_row(context: Context, row: CutRow) -> Row:
             str(row.count),
             *(length(context, v) for v in row.finished),
             *rough,
-            "around" if row.blank else row.grain,
+            "around" if row.blank else GRAIN.get(row.grain, row.grain),
             _measure(context, row),
             "–" if row.weight_kg is None else f"{row.weight_kg:.2f}",
             "□",

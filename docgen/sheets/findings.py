@@ -44,7 +44,7 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
         flow.gap(2.0)
         flow.table(COLUMNS, rows, Style(heights.note, heights.note, heights.note, heights.note))
     flow.heading("Checks that looked")
-    flow.text("; ".join(names()) + ".")
+    flow.text("; ".join(names()) + ".", height=heights.small)
     return flow.sheets()
 
 

@@ -19,7 +19,7 @@ COLUMNS = (
     Column("done", "middle"),
     Column("set-up"),
     Column("set to", grow=2.0),
-    Column("parts that run at it", grow=1.0),
+    Column("what runs at it", grow=1.0),
 )
 
 
@@ -60,8 +60,11 @@ def _metric(context: Context, value: Number | str, kind: str) -> str:
 
 
 def _parts(setup: SetupRow) -> list[str]:
-    """Return the parts, each once with its features."""
+    """Return the features, each with the parts that have it; parts that share several stand behind them all."""
     features: dict[str, list[str]] = {}
     for path, title in setup.parts:
         features.setdefault(path, []).append(title)
-    return [f"{path}: {', '.join(dict.fromkeys(t for t in titles if t))}" for path, titles in features.items()]
+    alike: dict[str, list[str]] = {}
+    for path, titles in features.items():
+        alike.setdefault(", ".join(dict.fromkeys(t for t in titles if t)), []).append(path)
+    return [f"{titles}: {', '.join(paths)}".removeprefix(": ") for titles, paths in alike.items()]

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from docgen.drawing.columns import Column
 from docgen.drawing.records import Link, Sheet, Text
-from docgen.drawing.tables import Row
+from docgen.drawing.tables import Row, Style
 from docgen.drawing.tiles import tiling_of
 from docgen.drawing.tiling.keymap import key_map
 from docgen.drawing.tiling.printer_note import drawn_for
@@ -58,11 +58,14 @@ def guide(context: Context, entries: Sequence[Entry], *, kind: str, key: str, ti
     flow.points(CUTTING)
     flow.heading("What there is")
     rows = [Row((e.title, e.uses, ", ".join(t for t in e.tiles if t) or "on one page")) for e in entries]
-    flow.table((Column("true-size drawing", grow=1.0, bold=True), Column("for", grow=1.0), Column("pages")), rows)
+    heights = context.layout.heights
+    columns = (Column("true-size drawing", grow=1.0, bold=True), Column("for", grow=1.0), Column("pages"))
+    flow.table(columns, rows, Style(LISTED, heights.least, heights.note, heights.note))
     _maps(flow, context, joined)
     return flow.sheets(outline=(title,))
 
 
+LISTED = 2.8  # mm: lettering of the list
 JOINING = (
     "A drawing that is larger than the paper comes on several pages. Their names tell where they lie: the letter is the column "
     "from the left, the number the row from the top, and the map on each page shades its place.",

@@ -80,7 +80,7 @@ def test_sheets_are_measured_by_area_and_cut_without_trim() -> None:
     (row,) = cutting(of, Solids(of), (Kind(("back",)),))
     assert row.rough == row.finished == (700, 500, 12)
     assert row.area_m2 == pytest.approx(0.35) and row.board_feet is None
-    assert row.grain == "along length (faces)"
+    assert row.grain == "face grain along the length"
     assert row.authority is Authority.MEASURE
 
 

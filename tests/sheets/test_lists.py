@@ -96,7 +96,7 @@ def test_set_ups_stand_by_machine_with_their_parts() -> None:
     text = flat(setups.make(context(), {}))
     assert text.index("Table saw") < text.index("mitre across the face") < text.index("Router")
     assert "blade from square: 45°" in text and "stop from the long point: 34 in" in text
-    assert "top: mitre at the left, mitre at the right" in text
+    assert "mitre at the left, mitre at the right: top" in text
 
 
 def test_hardware_says_what_is_bought_after_which_measurement() -> None:
@@ -155,3 +155,9 @@ def test_whole_millimetres_are_told_beside_inches_that_no_rule_shows() -> None:
     text = said(setups.make(context(lists=replace(EMPTY, setups=(row,))), {}))
     assert "(6 mm)" in text
     assert text.count(" mm)") == 1
+
+
+def test_parts_that_share_a_feature_stand_behind_it() -> None:
+    parts = (("left", "dado"), ("right", "dado"), ("top", "groove"))
+    row = SetupRow("router", "dado", (), parts, "")
+    assert "dado: left, right; groove: top" in flat(setups.make(context(lists=replace(EMPTY, setups=(row,))), {}))
