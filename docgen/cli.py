@@ -16,6 +16,7 @@ from docgen.checks.finding import Finding, Grade
 from docgen.checks.run import findings
 from docgen.checks.tell import tell_findings
 from docgen.drawing.tiling.printer_note import fitted
+from docgen.drawing.tiling.svg import svg, template_keys
 from docgen.facts import facts
 from docgen.layout.model import Layout
 from docgen.layout.printer_book import book_path, find_printer, record
@@ -32,10 +33,12 @@ from docgen.piece.vocabulary import vocabulary
 from docgen.places import Span
 from docgen.project.read import read_project
 from docgen.project.sizes import set_source
-from docgen.reading.problems import Problems, tell
+from docgen.reading.problems import Problem, Problems, tell
 from docgen.reading.source import read_source
+from docgen.reading.words import did_you_mean
 from docgen.schedules.make import schedules
 from docgen.schedules.rows import Schedules
+from docgen.schedules.templates import templates
 from docgen.sheets.calibration import calibration, calibration_piece
 from docgen.sheets.context import Context
 from docgen.sheets.order import sheets as make_sheets
@@ -261,6 +264,40 @@ def sheets_command(file: str, paper: str | None, only: str | None, sets: tuple[s
     for kind, count in counts.items():
         click.echo(f"{kind:<12} {count:>3} {'page' if count == 1 else 'pages'}")
     click.echo(f"{'in all':<12} {len(pages):>3} on {layout.name}")
+
+
+@main.command()
+@file_argument
+@click.option("--template", "key", metavar="KEY", help="Which template; without it their keys are listed.")
+@click.option("-o", "--out", metavar="OUT", help="Where the drawing goes; by default to the terminal.")
+@set_option
+def outline(file: str, key: str | None, out: str | None, sets: tuple[str, ...]) -> None:
+    """Write a template's outline and holes as SVG of true size in millimetres, for laser, router or plotter.
+
+    Where a template ends within the wood, its last side is where it ends, not a cut.
+    """
+    loaded = _load(file, sets)
+    known = template_keys(templates(loaded.piece, loaded.kinds))
+    if key is None:
+        click.echo("\n".join(known) if known else "the piece asks for no template")
+        return
+    if key not in known:
+        hint = did_you_mean(key, known, otherwise=f"docgen outline {file} lists them")
+        problem = Problem("unknown-template", Span("--template", 1, 1), f"there is no template '{key}'", hint)
+        _refuse(Problems([problem]), {"--template": key})
+    if loaded.stopped:
+        click.echo("stopped: a finding says that the piece cannot be built as drawn; docgen check tells it", err=True)
+        sys.exit(STOPPED)
+    drawing = svg(key, known[key])
+    if out is None:
+        click.echo(drawing, nl=False)
+        return
+    try:
+        save(drawing.encode(), Path(out))
+    except OSError as error:
+        click.echo(f"{out}: error: cannot be written: {error.strerror} [packet-unwritable]", err=True)
+        sys.exit(UNUSABLE)
+    click.echo(f"{out}: {key}")
 
 
 @main.command(name="printer")
