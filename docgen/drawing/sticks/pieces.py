@@ -102,7 +102,7 @@ def pieces(
     start = low - END_AIR
     total = high + END_AIR - start
     # Pieces of about one length: a short last one would have no room for its words.
-    longest = min(longest, total / math.ceil(total / longest) + step)
+    most, longest = longest, min(longest, total / math.ceil(total / longest) + step)
     while high + END_AIR - start > longest or not fits(start, high + END_AIR):
         end = _join(start, longest, step, taken, fits)
         if end >= high or end <= start:
@@ -110,6 +110,19 @@ def pieces(
         out.append(Piece(len(out) + 1, start, end, not out, False))
         start = end
     out.append(Piece(len(out) + 1, start, high + END_AIR, not out, True))
+    return _last_with_room(out, most, step, taken, fits)
+
+
+def _last_with_room(out: list[Piece], most: float, step: float, taken: Sequence[Span], fits: Fits) -> tuple[Piece, ...]:
+    """Return the pieces with the last join moved back where the last piece is too short for its words."""
+    if len(out) < 2 or fits(out[-1].start, out[-1].end):
+        return tuple(out)
+    before, last = out[-2:]
+    low, high = math.ceil(before.start / step) + 1, math.floor(last.start / step) - 1
+    for place in (k * step for k in range(high, low - 1, -1)):
+        clear = min((max(a - place, place - b) for a, b in taken), default=math.inf)
+        if clear >= CLEAR and last.end - place <= most and fits(before.start, place) and fits(place, last.end):
+            return (*out[:-2], replace(before, end=place), replace(last, start=place))
     return tuple(out)
 
 
