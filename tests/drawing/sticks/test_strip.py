@@ -142,13 +142,13 @@ def test_datum_takes_the_words_of_a_mark_that_stands_there() -> None:
 
 
 def test_a_last_piece_too_short_for_its_words_takes_from_the_one_before() -> None:
-    # Marks at 700 and 730 of 742 mm: joins that go as far as they can would leave 6 mm for the end's words.
-    busy = ((200.0, 200.0), (450.0, 450.0), (700.0, 700.0), (742.0, 742.0))
+    # Joins that go as far as they can would leave the last 11 mm for the words of the end.
+    busy = ((200.0, 200.0), (450.0, 450.0), (700.0, 700.0), (727.0, 727.0))
 
     def fits(start: float, end: float) -> bool:
         return end - start >= 60
 
-    made = pieces(0.0, 742.0, longest=245.0, step=10.0, taken=busy, fits=fits)
+    made = pieces(0.0, 727.0, longest=245.0, step=10.0, taken=busy, fits=fits)
     assert all(fits(p.start, p.end) for p in made)
     assert [a.end for a in made[:-1]] == [b.start for b in made[1:]]
     assert all(p.end - p.start <= 245.0 for p in made)
