@@ -88,3 +88,8 @@ def small() -> set[str]:
         ("thickness: board, bought: 5/4}", "thickness: board, bought: 5/4, stock: [10 ft, 8]}"),
     )
     return {f.code for f in found("sketching-desk", *replaced)}
+
+
+def test_the_side_table_without_its_slots_is_told() -> None:
+    assert "cross-grain" in {f.code for f in found("side-table", (", slot: {run: deep, length: 12}", ""))}
+    assert "cross-grain" not in {f.code for f in found("side-table")}
