@@ -15,7 +15,7 @@ from docgen.piece.operations.ground import in_plane, settled
 from docgen.piece.operations.mortise import Mortise
 from docgen.piece.operations.tongue import Tongue
 from docgen.piece.records import Face, Origin
-from docgen.project.fields import ByFace, FaceWord, Field, Flag, Length, PartName, Word
+from docgen.project.fields import ByFace, FaceWord, Field, Flag, Length, Many, PartName, Word
 from docgen.project.statements import Bound
 from docgen.units import Number, Units
 
@@ -77,8 +77,14 @@ def mortise(at: Seen, on: Face, tenon: Sized) -> Mortise:
 
 
 def build(bench: Bench, values: Bound) -> None:
-    """Cut the mortise and leave the tenon, from where rail and post stand."""
-    rail, post = bench.part(values["end"]), bench.part(values["into"])
+    """Cut a mortise in each post and leave the tenons, from where rail and posts stand."""
+    if _sound(bench, values, bench.part(values["end"])):
+        for path in values["into"]:
+            _into(bench, values, bench.part(values["end"]), bench.part(path))
+
+
+def _into(bench: Bench, values: Bound, rail: Part, post: Part) -> None:
+    """Cut one mortise and leave its tenon."""
     at = seen(rail, post)
     on = touching(at, post) if at is not None else None
     if at is None or on is None:
@@ -88,8 +94,6 @@ def build(bench: Bench, values: Bound) -> None:
     if end.axis != 0:
         message = f"{rail.path} touches {post.path} with its {rail.word(end)}, which is no end of its length"
         bench.fault(values, "end", "tenon-not-an-end", message, "the end of a rail against the post")
-        return
-    if not _sound(bench, values, rail):
         return
     tenon = sized(values, rail, post, on, bench.units)
     if not _shouldered(bench, values, rail, tenon):
@@ -202,8 +206,10 @@ WORD = Word(
     room="joint",
     help="the end of a rail, thinned to a tenon, enters a squared mortise in a post; the rail's box ends at the post",
     fields=(
-        Field("end", PartName(), "the rail, whose end touches the post", required=True),
-        Field("into", PartName(), "the post, in which the mortise is cut", required=True),
+        Field("end", PartName(), "the rail, whose ends touch the posts", required=True),
+        Field(
+            "into", Many(PartName()), "the post, or the posts at both ends, in which mortises are cut", required=True
+        ),
         Field("thickness", Length(above=0), "of the tenon; absent: as thick as the rail, with no cheeks cut"),
         Field("flush", FaceWord(), "the rail's face that a bare-faced tenon is flush with; absent: centred"),
         Field("shoulder", ByFace(Length(above=0)), "width of the shoulder at that edge of the rail"),
@@ -212,6 +218,6 @@ WORD = Word(
         Field("deeper", Length(least=0), "how much deeper a blind mortise is; absent: 1/16 in or 1.5 mm"),
         Field("fat", Length(least=0), "left on the cheeks until the tenon is fitted; absent: 1/64 in or 0.5 mm"),
     ),
-    example="mortise and tenon: {end: rail, into: leg, thickness: 3/8, shoulder: {top: 1/2, bottom: 1/4}, length: 1 1/4}",
+    example="mortise and tenon: {end: rail, into: [left leg, right leg], thickness: 3/8, shoulder: {top: 1/2}, length: 1}",
     build=build,
 )

@@ -101,6 +101,17 @@ def test_right_end_of_a_rail_gets_its_tenon_at_the_high_side():
     assert frame.clashes() == []
 
 
+def test_both_ends_are_said_at_once():
+    other = "  rail: {of"
+    far = "  far post: {of: board, grain: up, box: {across: [400, 430], deep: [0, 60], up: [0, 400]}}\n"
+    frame = trial(BLIND.replace(other, far + other).replace("into: post", "into: [post, far post]"), thick="30")
+    assert frame.part("rail").span(0) == (-20, 390)
+    assert frame.volume("rail") == pytest.approx(370 * 80 * 30 + 2 * 20 * 60 * 10)
+    assert frame.volume("far post") == pytest.approx(400 * 60 * 30 - 60 * 10 * 21.5)
+    assert [j.parts for j in frame.piece.joints] == [("rail", "post"), ("rail", "far post")]
+    assert frame.clashes() == []
+
+
 @pytest.mark.parametrize(
     ("said", "code"),
     [
