@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from docgen.piece.model import Kind, Part, Piece
-from docgen.piece.records import Face, Feature, HoleRow, Mark
+from docgen.piece.records import Authority, Face, Feature, HoleRow, Mark
 from docgen.schedules.rows import Stick
 from docgen.schedules.terms import side_word
 
@@ -61,10 +61,13 @@ def _alike(a: Part, b: Part) -> bool:
 def marks_of(part: Part) -> tuple[Mark, ...]:
     """Return the marks of a part sorted by position, then face: those of its features and its hole centres.
 
-    Where two features would carry the same label on one face, each is told by its own name.
+    Where two features would carry the same label on one face, each is told by its own name. Holes that are marked or
+    drilled through the mate are left out: one authority for a hole.
     """
     found: list[tuple[Feature, Mark]] = []
     for feature in part.features:
+        if _ruled_by_mate(feature):
+            continue
         for mark in (*feature.made.marks, *_centres(feature)):
             if not any(_same(mark, other) for _, other in found):
                 found.append((feature, mark))
@@ -73,6 +76,11 @@ def marks_of(part: Part) -> tuple[Mark, ...]:
         owners.setdefault((mark.face, mark.label), set()).add(feature.name)
     named = (_named(mark, feature) if len(owners[mark.face, mark.label]) > 1 else mark for feature, mark in found)
     return tuple(sorted(named, key=lambda m: (m.position, m.face, m.wood, m.label)))
+
+
+def _ruled_by_mate(feature: Feature) -> bool:
+    holes = feature.made.holes
+    return bool(holes) and all(hole.authority is Authority.MATE for hole in holes)
 
 
 def _named(mark: Mark, feature: Feature) -> Mark:

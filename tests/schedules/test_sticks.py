@@ -1,7 +1,8 @@
+from dataclasses import replace
 from fractions import Fraction
 
 from docgen.piece.model import Kind, Piece
-from docgen.piece.records import Allowance, Face, Feature, HoleRow, Made, Mark, Purpose, Stage
+from docgen.piece.records import Allowance, Authority, Face, Feature, HoleRow, Made, Mark, Purpose, Stage
 from docgen.schedules.sticks import marks_of, other_faces, sticks
 from docgen.units import Units
 from tests.support.pieces import part
@@ -70,6 +71,17 @@ def test_other_hand_shares_the_stick_and_another_place_does_not() -> None:
     assert [(s.parts, s.mirrored) for s in found] == [(("left",), ("right",)), (("odd",), ())]
     assert found[0].length == (0, 900)
     assert found[0].datum == "bottom end"
+
+
+def test_holes_that_the_mate_rules_are_not_on_the_stick() -> None:
+    ruled = replace(hole(40), authority=Authority.MATE)
+    mark = Mark(Fraction(40), 0, "tapped hole A", FRONT)
+    found = marks_of(
+        board(
+            "a", 1, feature("hole 1", Made(holes=(ruled,), marks=(mark,))), feature("hole 2", Made(holes=(hole(90),)))
+        )
+    )
+    assert [m.position for m in found] == [90]
 
 
 def test_a_stick_counts_from_the_shoulder_where_a_tongue_reaches_past_it() -> None:
