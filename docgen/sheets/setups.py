@@ -8,6 +8,7 @@ from itertools import groupby
 from docgen.drawing.columns import Column
 from docgen.drawing.records import Sheet
 from docgen.drawing.tables import Row
+from docgen.piece.records import Face
 from docgen.schedules.rows import SetupRow
 from docgen.sheets.context import Context
 from docgen.sheets.flow import Flow, stacked, valued
@@ -43,9 +44,22 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
 
 def _row(context: Context, setup: SetupRow) -> Row:
     values = [
-        f"{name}: {valued(context, value, kind)}{_metric(context, value, kind)}" for name, value, kind in setup.values
+        f"{_faced(context, name, setup)}: {valued(context, value, kind)}{_metric(context, value, kind)}"
+        for name, value, kind in setup.values
     ]
     return Row(cells=("□", setup.what, "\n".join(values) or "–", "; ".join(_parts(setup))), under=stacked(setup.note))
+
+
+def _faced(context: Context, name: str, setup: SetupRow) -> str:
+    """Return what a value is called, "the high face" by the word that the parts have for it."""
+    for side, said in enumerate(("the low face", "the high face")):
+        if said in name:
+            paths = list(dict.fromkeys(path for path, _ in setup.parts))
+            words = [f"the {context.piece.part(path).word(Face(2, side))} face" for path in paths]
+            if len(set(words)) > 1:
+                words = [f"{word} of {path}" for word, path in zip(words, paths, strict=True)]
+            return name.replace(said, ", ".join(dict.fromkeys(words)))
+    return name
 
 
 def _metric(context: Context, value: Number | str, kind: str) -> str:

@@ -7,11 +7,13 @@ from pathlib import Path
 import pytest
 
 from docgen.drawing.records import Picture
+from docgen.piece.records import Face
 from docgen.schedules.rows import Schedules, SetupRow
 from docgen.sheets import cutting, drilling, findings, hardware, safety, setups
 from docgen.sheets.context import Context, Maker
 from docgen.sheets.flow import stacked
 from tests.sheets.lists import CHART, LISTS, context, faults, flat, said
+from tests.support import pieces
 
 MAKERS: dict[str, Maker] = {
     "cutting": cutting.make,
@@ -161,3 +163,18 @@ def test_parts_that_share_a_feature_stand_behind_it() -> None:
     parts = (("left", "dado"), ("right", "dado"), ("top", "groove"))
     row = SetupRow("router", "dado", (), parts, "")
     assert "dado: left, right; groove: top" in flat(setups.make(context(lists=replace(EMPTY, setups=(row,))), {}))
+
+
+def test_a_face_has_its_word_on_each_part() -> None:
+    side = pieces.part("side", [(0, 20), (0, 300), (0, 700)], "up")
+    shelf = pieces.part("shelf", [(0, 500), (0, 300), (0, 20)], "across")
+    given = context(of=pieces.piece(side, shelf))
+    words = [p.word(Face(2, 1)) for p in (side, shelf)]
+    assert words[0] != words[1]
+    for parts, wanted in (
+        (("side",), f"off the {words[0]} face: "),
+        (("side", "shelf"), f"off the {words[0]} face of side, the {words[1]} face of shelf: "),
+    ):
+        values = (("off the high face", Fraction(6), "length"),)
+        row = SetupRow("router", "tongue", values, tuple((p, "tongue") for p in parts), "")
+        assert wanted in flat(setups.make(replace(given, lists=replace(EMPTY, setups=(row,))), {}))
