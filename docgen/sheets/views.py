@@ -93,12 +93,17 @@ def _page(
         return None
     third = context.piece.projection != "first angle"
     drafts = [_draft(whole, context, name, s, height) for name in ORDER]
+    if strict and any(d.left for d in drafts):
+        return None
+    list_, deep = _list(context, layout.area.width)
+    _, bare = _laid_out([d.view(context) for d in drafts], third)
+    if bare[0] > layout.area.width or bare[1] + 4 + deep > layout.area.height:
+        return None  # balloons only make it larger
     narrow = wide / layout.area.width > high / layout.area.height
     missed = _number_them(drafts, whole, context, height, BESIDE if narrow else 0.0)
-    if strict and (missed or any(d.left for d in drafts)):
+    if strict and missed:
         return None
     records, size = _laid_out([d.view(context) for d in drafts], third)
-    list_, deep = _list(context, layout.area.width)
     if size[0] > layout.area.width or size[1] + 4 + deep > layout.area.height:
         return None
     middle = (layout.area.width - size[0]) / 2
