@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 import sys
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import NoReturn
 
@@ -41,6 +41,7 @@ from docgen.schedules.rows import Schedules
 from docgen.schedules.templates import templates
 from docgen.sheets.calibration import calibration, calibration_piece
 from docgen.sheets.context import Context
+from docgen.sheets.order import begin
 from docgen.sheets.order import sheets as make_sheets
 from docgen.tables import data_path
 
@@ -56,7 +57,11 @@ class Loaded:
     solids: Solids
     kinds: tuple[Kind, ...]
     lists: Schedules
-    findings: tuple[Finding, ...]
+    findings: tuple[Finding, ...] = ()
+
+    def judged(self) -> Loaded:
+        """Return the same with what the checks find."""
+        return replace(self, findings=findings(self.piece, self.solids, self.kinds, self.lists))
 
     @property
     def stopped(self) -> bool:
@@ -91,10 +96,14 @@ def _load(file: str, given: Sequence[str]) -> Loaded:
         piece = build_piece(read_project(file, text, words, sets), words)
         solids = Solids(piece)
         same = kinds(piece, solids)
-        lists = schedules(piece, solids, same)
-        return Loaded(text.encode(), piece, solids, same, lists, findings(piece, solids, same, lists))
+        return Loaded(text.encode(), piece, solids, same, schedules(piece, solids, same))
     except Problems as problems:
         _refuse(problems, sources)
+
+
+def _judged(file: str, given: Sequence[str]) -> Loaded:
+    """Read and make everything, the findings too."""
+    return _load(file, given).judged()
 
 
 def _layout(paper: str | None, piece: Piece) -> Layout:
@@ -185,15 +194,20 @@ def build(
     layout = _layout(paper, loaded.piece)
     if measured:
         layout = fitted(layout, measured, PacketMetrics())
+    options = [*sorted(sets), f"only={only or ''}", f"force={force}", *([measured.words] if measured else [])]
+    try:
+        begun = begin(_context(loaded, layout, options, measured), _only(only))
+        loaded = loaded.judged()
+    except Problems as problems:
+        _refuse(problems, {})
     if loaded.findings:
         click.echo(tell_findings(loaded.findings, loaded.piece.units), err=True)
     if loaded.stopped and not force:
         click.echo("stopped: nothing was written (--force prints it all the same, and each page says so)", err=True)
         sys.exit(STOPPED)
     target = Path(out) if out else Path(Path(file).stem + ".pdf")
-    options = [*sorted(sets), f"only={only or ''}", f"force={force}", *([measured.words] if measured else [])]
     try:
-        pages = make_sheets(_context(loaded, layout, options, measured), _only(only))
+        pages = make_sheets(_context(loaded, layout, options, measured), _only(only), begun)
         pdf = write(
             pages,
             layout=layout,
@@ -216,7 +230,7 @@ def build(
 @set_option
 def check(file: str, sets: tuple[str, ...]) -> None:
     """Tell the findings. Exit status: 0 none that stops, 1 stopped, 2 the file cannot be used."""
-    loaded = _load(file, sets)
+    loaded = _judged(file, sets)
     click.echo(tell_findings(loaded.findings, loaded.piece.units))
     sys.exit(STOPPED if loaded.stopped else BUILT)
 
@@ -226,7 +240,7 @@ def check(file: str, sets: tuple[str, ...]) -> None:
 @set_option
 def facts_command(file: str, sets: tuple[str, ...]) -> None:
     """Print everything computed as JSON; shared/facts.md tells what each name means."""
-    loaded = _load(file, sets)
+    loaded = _judged(file, sets)
     out = facts(loaded.piece, loaded.solids, loaded.kinds, loaded.lists, loaded.findings)
     click.echo(json.dumps(out, ensure_ascii=False, indent=1))
 
@@ -252,7 +266,7 @@ def new(file: str) -> None:
 @set_option
 def sheets_command(file: str, paper: str | None, only: str | None, sets: tuple[str, ...]) -> None:
     """List the sheets that the packet would hold, with their page counts."""
-    loaded = _load(file, sets)
+    loaded = _judged(file, sets)
     layout = _layout(paper, loaded.piece)
     try:
         pages = make_sheets(_context(loaded, layout, sorted(sets)), _only(only))

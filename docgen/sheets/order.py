@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import replace
 from functools import partial
 
@@ -46,14 +46,27 @@ SLOWEST = "parts"
 """Made beside the others."""
 
 
-def sheets(context: Context, only: Sequence[str] | None = None) -> tuple[Sheet, ...]:
-    """Return all pages, or those of the kinds in `only`, in the layout's order.
+Begun = Mapping[str, Callable[[], tuple[Sheet, ...]]]
+
+
+def begin(context: Context, only: Sequence[str] | None = None) -> Begun:
+    """Start the slowest kind of sheet beside this process, before the findings are known: it shows none.
+
+    Raises Problems for words in `only` that are no kind of sheet of the layout.
+    """
+    wanted = _wanted(context, only)
+    if SLOWEST not in wanted or len(wanted) == 1:
+        return {}
+    return {SLOWEST: aside(partial(MAKERS[SLOWEST], context, {}))}
+
+
+def sheets(context: Context, only: Sequence[str] | None = None, begun: Begun | None = None) -> tuple[Sheet, ...]:
+    """Return all pages, or those of the kinds in `only`, in the layout's order; `begun` holds what was started.
 
     Raises Problems for words in `only` that are no kind of sheet of the layout, or when no page is left.
     """
-    order = context.layout.sheets
-    wanted = order if only is None else tuple(word for word in order if word in _known(only, order))
-    slow = {w: aside(partial(MAKERS[w], context, {})) for w in wanted if w == SLOWEST and len(wanted) > 1}
+    order, wanted = context.layout.sheets, _wanted(context, only)
+    slow = begin(context, only) if begun is None else begun
     made: dict[str, tuple[Sheet, ...]] = {}
     for word in sorted(wanted, key=lambda w: (w == "cover", w == SLOWEST)):
         made[word] = _grouped(word, slow[word]() if word in slow else MAKERS[word](context, made))
@@ -62,6 +75,11 @@ def sheets(context: Context, only: Sequence[str] | None = None) -> tuple[Sheet, 
         message = "the piece has nothing to print on these sheets"
         raise Problems([Problem("no-sheets", Span("--only", 1, 1), message, f"sheets are {', '.join(order)}")])
     return pages
+
+
+def _wanted(context: Context, only: Sequence[str] | None) -> tuple[str, ...]:
+    order = context.layout.sheets
+    return order if only is None else tuple(word for word in order if word in _known(only, order))
 
 
 def _numbered(pages: Iterable[Sheet]) -> tuple[Sheet, ...]:
