@@ -17,7 +17,7 @@ from docgen.drawing.dimensions.leaders import leader_trials, margin_trials
 from docgen.drawing.dimensions.occupied import Occupied
 from docgen.drawing.dimensions.running import groups, place_running
 from docgen.drawing.dimensions.sides import Bounds, Side, sides
-from docgen.drawing.dimensions.trial import cheapest, commit, possible
+from docgen.drawing.dimensions.trial import cheapest, commit, possible, stand
 from docgen.drawing.dimensions.wanted import Angular, Arranged, Callout, Linear, Placed, Rules, Wanted
 from docgen.drawing.metrics import Metrics
 from docgen.drawing.records import Point
@@ -99,7 +99,9 @@ class Engine:
     def _on_leader(self, w: Linear) -> None:
         """Set a dimension with its text moved out on a leader, the last way before it is told in words."""
         text = label((w.text,), self.rules.height, self.metrics)
-        trials = moved_out_trials(w, self.paper(w.a), self.paper(w.b), text, self.rules)
+        trials = moved_out_trials(
+            w, self.paper(w.a), self.paper(w.b), text, self.rules, lambda bare: stand(bare.lines, self.occupied)
+        )
         best = cheapest(trials, self.occupied, self.rules)
         if best is None:
             self.left.append(w)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 
 from docgen.drawing import symbols
 from docgen.drawing.boxes import readable
@@ -40,8 +40,13 @@ def inside_trials(wanted: Linear, a: Point, b: Point, text: Label, rules: Rules)
     return sorted(out, key=lambda t: t.cost)
 
 
-def moved_out_trials(wanted: Linear, a: Point, b: Point, text: Label, rules: Rules) -> list[Trial]:
-    """Return candidates whose text stands on a leader from the end of the dimension line: where nothing else fits."""
+def moved_out_trials(
+    wanted: Linear, a: Point, b: Point, text: Label, rules: Rules, able: Callable[[Trial], bool]
+) -> list[Trial]:
+    """Return candidates whose text stands on a leader from the end of the dimension line: where nothing else fits.
+
+    Dimension lines that could not stand by themselves (`able` says so) get no leaders.
+    """
     d = wanted.along
     n = (-d[1], d[0])
     out: list[Trial] = []
@@ -49,6 +54,8 @@ def moved_out_trials(wanted: Linear, a: Point, b: Point, text: Label, rules: Rul
         if off > 10.0:
             break
         bare = _bare(wanted, (a, b), d, n, base, rules)
+        if not able(bare):
+            continue
         p, q, _ = bare.lines[0]
         for end in (q, p):
             out += _on_leader(bare, end, off, text, rules)

@@ -40,7 +40,12 @@ def possible(trial: Trial, occupied: Occupied, rules: Rules) -> bool:
     own = trial.box.grown(0.4)
     if any(inside_length(own, a, b) > 0 for a, b, _ in trial.lines):
         return False
-    for a, b, kind in trial.lines:
+    return stand(trial.lines, occupied)
+
+
+def stand(lines: Iterable[Segment], occupied: Occupied) -> bool:
+    """Return True when no line would run through a text or along another line."""
+    for a, b, kind in lines:
         if occupied.strikes(a, b, 0.45):
             return False
         if kind == "dimension" and occupied.doubled(
