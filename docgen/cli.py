@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import json
 import sys
 from collections.abc import Sequence
@@ -167,6 +168,8 @@ only_option = click.option("--only", metavar="SHEET,…", help="Make only these 
 @click.version_option(docgen.__version__, prog_name="docgen")
 def main() -> None:
     """Turn a project file of a piece of furniture into the packet that is printed before the wood is cut."""
+    # One packet and the process ends: looking for dead cycles among records that all live costs a twentieth of the time.
+    gc.set_threshold(200_000, 50, 50)
 
 
 @main.command()
