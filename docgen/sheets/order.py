@@ -69,12 +69,19 @@ def sheets(context: Context, only: Sequence[str] | None = None, begun: Begun | N
     slow = begin(context, only) if begun is None else begun
     made: dict[str, tuple[Sheet, ...]] = {}
     for word in sorted(wanted, key=lambda w: (w == "cover", w == SLOWEST)):
+        if word in slow and "cover" in wanted:
+            _trial_cover(context, made)
         made[word] = _grouped(word, slow[word]() if word in slow else MAKERS[word](context, made))
     pages = _numbered(page for word in wanted for page in made[word])
     if not pages:
         message = "the piece has nothing to print on these sheets"
         raise Problems([Problem("no-sheets", Span("--only", 1, 1), message, f"sheets are {', '.join(order)}")])
     return pages
+
+
+def _trial_cover(context: Context, made: Mapping[str, tuple[Sheet, ...]]) -> None:
+    """Make the cover with one page in place of those waited for: its picture, most of the work, is kept."""
+    MAKERS["cover"](context, {**made, SLOWEST: (Sheet(SLOWEST, SLOWEST, SLOWEST, context.layout.size, ()),)})
 
 
 def _wanted(context: Context, only: Sequence[str] | None) -> tuple[str, ...]:

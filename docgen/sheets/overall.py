@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from typing import Any
 
 import numpy as np
 
 from docgen.drawing.records import Pen, Record
 from docgen.drawing.views import stroke_records
-from docgen.geometry.hidden import VIEWS, draw
+from docgen.geometry.hidden import VIEWS, Drawn, draw
+from docgen.geometry.shapes import Frame
 from docgen.layout.model import Rect
 from docgen.piece.records import Stage
+from docgen.piece.solids import Solids
 from docgen.sheets.context import Context
 
 
@@ -42,5 +45,12 @@ def standing(context: Context, room: Rect) -> list[Record]:
         room.x + room.width / 2 - float(left + right) / 2 * scale,
         room.y + room.height / 2 - float(low + high) / 2 * scale,
     )
-    items = [(context.solids.topology(p.path, Stage.FITTED), p.frame) for p in context.piece.parts]
-    return stroke_records(draw(items, view, merge=pen / scale, hidden=False), scale, at)
+    placed = tuple((p.path, p.frame) for p in context.piece.parts)
+    return stroke_records(_seen(context.solids, placed, pen / scale), scale, at)
+
+
+@lru_cache(maxsize=2)
+def _seen(solids: Solids, placed: tuple[tuple[str, Frame], ...], merge: float) -> Drawn:
+    """Return what a corner shows; kept, since a trial cover is made while other sheets are waited for."""
+    items = [(solids.topology(path, Stage.FITTED), frame) for path, frame in placed]
+    return draw(items, VIEWS["axonometric"], merge=merge, hidden=False)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from functools import lru_cache
 
 from docgen.drawing.boxes import Box, crossing, inside_length, overlap, together
 from docgen.drawing.records import Point
@@ -116,6 +117,7 @@ def _cells(bounds: tuple[float, float, float, float]) -> list[int]:
     return [i * STRIDE + j for i in range(int(x0 // CELL), int(x1 // CELL) + 1) for j in rows]
 
 
+@lru_cache(maxsize=16384)
 def _along(a: Point, b: Point, near: float = 0.0) -> list[int]:
     """Return the squares that a line passes, or comes `near` to."""
     near += 0.01  # a line that runs along a border belongs to both squares
