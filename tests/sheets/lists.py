@@ -55,7 +55,7 @@ PARTS = (
 )
 
 
-@dataclass
+@dataclass(eq=False)
 class Blocks:
     """Stands for the solids: each part is its nominal box."""
 
