@@ -107,8 +107,9 @@ class Draft(Protocol):
         authority: str = "cut",
         hardware: bool = False,
         note: str = "",
+        called: str = "",
     ) -> None:
-        """Add a part. `turns`: (axis, angle, first, second coordinate of a point on the axis line), innermost first.
+        """Add a part; `called` is its name on paper, "" leaves that to the path. `turns`: (axis, angle, first, second coordinate of a point on the axis line), innermost first.
 
         The axis is 0 across, 1 deep, 2 up; the two coordinates are those of the other axes in rising order.
         Angles are right-handed: about across, +90 degrees takes deep into up.

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from docgen.expressions import ExprFault, Lookup
 from docgen.piece.draft import ROOMS, Plan, planned
 from docgen.piece.faults import Fault
 from docgen.piece.model import Material, Part, Piece
-from docgen.piece.naming import materials_named, parts_named
+from docgen.piece.naming import called, materials_named, parts_named
 from docgen.piece.placement import Turn, place
 from docgen.piece.records import Authority, Origin
 from docgen.piece.workbench import Workbench, names_given
@@ -112,6 +112,7 @@ class _Builder:
     def _parts(self, coordinates: Coordinates, lookup: Lookup) -> dict[str, Part]:
         densities = self._densities()
         materials = {m.name: _material(m, densities[m.name]) for m in self.project.materials}
+        names = called((p.path, p.called) for p in self.plan.parts)
         out: dict[str, Part] = {}
         for number, definition in enumerate(self.plan.parts, 1):
             material = materials.get(definition.material)
@@ -120,7 +121,7 @@ class _Builder:
                 continue
             part = self._part(number, definition, material, [coordinates[k] for k in keys], lookup)
             if part is not None:
-                out[definition.path] = part
+                out[definition.path] = replace(part, called=names[definition.path])
         return out
 
     def _part(self, number: int, definition: PartDef, material: Material, c: list, lookup: Lookup) -> Part | None:  # type: ignore[type-arg]

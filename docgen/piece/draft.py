@@ -55,6 +55,7 @@ class AssemblyDraft:
         authority: str = "cut",
         hardware: bool = False,
         note: str = "",
+        called: str = "",
     ) -> None:
         """Add a part, at the place of the assembly."""
         if any(p.path == path for p in self.plan.parts):
@@ -75,6 +76,7 @@ class AssemblyDraft:
                 note,
                 self._span,
                 (self._span,),
+                called,
             )
         )
 

@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 from typing import TypeAlias
 
 from docgen.geometry.shapes import Frame, Vec
+from docgen.piece.naming import spoken
 from docgen.piece.records import Authority, Face, Feature, Origin, Point
 from docgen.units import Number, Quantity, Units
 
@@ -60,6 +61,12 @@ class Part:
     origin: Origin = field(default_factory=Origin)
     box: tuple[tuple[Number, Number], tuple[Number, Number], tuple[Number, Number]] = ((0, 0), (0, 0), (0, 0))
     rest: Frame = field(default_factory=Frame)
+    called: str = ""  # what it is called on paper, no two alike; "" becomes the path as it is said
+
+    def __post_init__(self) -> None:
+        """Give a part that was made alone its name."""
+        if not self.called:
+            object.__setattr__(self, "called", spoken(self.path))
 
     def face(self, word: str) -> Face:
         """Return the face that `word` (left, right, front, back, top, bottom) means; KeyError if none."""

@@ -1,7 +1,9 @@
-"""The parts that a statement names, found by the kinds of its fields."""
+"""Names of parts: which ones a statement names, and what each is called on paper."""
 
 from __future__ import annotations
 
+import re
+from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
 from typing import Any
 
@@ -10,6 +12,11 @@ from docgen.project.fields import ByFace, Field, FieldKind, Many, MaterialName, 
 from docgen.project.statements import Bound, Lazy
 
 Named = tuple[str, Span]
+
+MOST = 27
+"""Characters of a name: it must stand in a table's column and in a line of a view."""
+
+_WHERE = frozenset(("left", "right", "front", "back", "rear", "top", "bottom", "inner", "outer", "upper", "lower"))
 
 
 def parts_named(statement: Lazy | Bound) -> Iterator[Named]:
@@ -45,3 +52,71 @@ def _in_value(
             yield from _in_value(is_a.kind, item, f"{path}.{word}", spans, where, kind)
     elif isinstance(is_a, Nested) and isinstance(value, (Lazy, Bound)):
         yield from _in_fields(is_a.fields, value.values, value.spans, where, kind)
+
+
+def spoken(path: str) -> str:
+    """Return a path of the file as it is said: ``case.left`` is "case, left", ``shelf.2`` is "shelf 2"."""
+    *heads, last = path.split(".")
+    if not heads:
+        return path
+    head = " ".join(heads)
+    only_where = all(word in _WHERE for word in last.split())
+    return f"{head}, {last}" if only_where else f"{head} {last}"
+
+
+def called(parts: Iterable[tuple[str, str]]) -> dict[str, str]:
+    """Return what each part is called, by path, from pairs of path and the words that are wanted for it ("" for none).
+
+    No two names are alike, even when read without regard to capitals, and none is longer than `MOST`. Parts that want
+    the same words are all told apart by what stands before them in their paths.
+    """
+    wishes = {path: _wishes(path, words) for path, words in parts}
+    at = dict.fromkeys(wishes, 0)
+    while True:
+        names = {path: wishes[path][at[path]] for path in wishes}
+        often = Counter(name.casefold() for name in names.values())
+        moving = [p for p, name in names.items() if often[name.casefold()] > 1 and at[p] + 1 < len(wishes[p])]
+        if not moving:
+            return _told_apart(names)
+        for path in moving:
+            at[path] += 1
+
+
+def _wishes(path: str, words: str) -> tuple[str, ...]:
+    """Return the names that a part may have, the best first; those that are too long come last, cut."""
+    head, _, _ = path.rpartition(".")
+    given = (words, f"{head}, {words}" if head else words) if words else ()
+    wanted = tuple(dict.fromkeys((*given, spoken(path), path)))
+    fitting = tuple(name for name in wanted if len(name) <= MOST)
+    return fitting or (_cut(wanted[0]), _cut(path))
+
+
+def _cut(name: str) -> str:
+    """Return a name with its middle left out: beginning and end tell most."""
+    if len(name) <= MOST:
+        return name
+    end = (MOST - 1) // 2
+    return f"{name[: MOST - 1 - end].rstrip()}…{name[-end:].lstrip()}"
+
+
+def _told_apart(names: Mapping[str, str]) -> dict[str, str]:
+    """Return the names with a number behind those that are still taken; first come, first served."""
+    out: dict[str, str] = {}
+    taken: set[str] = set()
+    for path, name in names.items():
+        chosen, n = name, 1
+        while chosen.casefold() in taken:
+            n += 1
+            chosen = f"{name[: MOST - 1 - len(str(n))]} {n}"
+        taken.add(chosen.casefold())
+        out[path] = chosen
+    return out
+
+
+def in_words(text: str, names: Mapping[str, str]) -> str:
+    """Return a text in which every path with a dot is replaced by what that part is called."""
+    paths = sorted((p for p in names if "." in p), key=len, reverse=True)
+    if not paths or "." not in text:
+        return text
+    either = "|".join(map(re.escape, paths))
+    return re.sub(rf"(?<![\w.])(?:{either})(?!\w)", lambda found: names[found[0]], text)

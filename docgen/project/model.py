@@ -59,6 +59,7 @@ class PartDef:
     note: str = ""
     span: Span = field(default=Span("", 1, 1))
     because: tuple[Span, ...] = ()
+    called: str = ""  # what it is called on paper; "" leaves it to the path
 
 
 @dataclass(frozen=True, slots=True)

@@ -293,6 +293,7 @@ def _part(key: Scalar, values: MappingOf[str, Any], turns: tuple[Turn, ...]) -> 
         hardware=values["hardware"],
         note=values["note"] or "",
         span=key.span,
+        called=values["called"] or "",
     )
 
 

@@ -94,6 +94,7 @@ PART = (
     Field("authority", Choice(("cut to size", "measure first")), "which figure rules", default="cut to size"),
     Field("hardware", Flag(), "bought, not made", default="no"),
     Field("note", Words(), "a line for its sheet", default=""),
+    Field("called", Words(), "what it is called on paper, where that is not its name", default=""),
 )
 
 MOISTURE = (

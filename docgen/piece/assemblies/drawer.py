@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from docgen.expressions import Expr
-from docgen.piece.assemblies.terms import Box, from_high, from_low, given
+from docgen.piece.assemblies.terms import Box, from_high, from_low, given, side
 from docgen.piece.bench import Draft, Lazy
 from docgen.piece.joints.side_slides import SLIDE
 from docgen.project.fields import Box as BoxField
@@ -48,6 +48,7 @@ def _front(draft: Draft, front: Lazy, deep: tuple[Expr, Expr]) -> None:
         box=(front["across"], from_high(deep[0], front["thickness"]), front["up"]),
         show="front",
         authority="measure",
+        called=side(draft.name, "front"),
     )
     if front["corner radius"] is not None:
         draft.say(
@@ -67,13 +68,15 @@ def _box(draft: Draft, box: Lazy, spans: Box) -> None:
     name = draft.name
     inside = (x0 + t, x1 - t)
     ply = {"material": box["material"]}
-    draft.part(f"{name}.left", grain="deep", box=((x0, x0 + t), (y0, y1), (z0, z1)), **ply)
-    draft.part(f"{name}.right", grain="deep", box=((x1 - t, x1), (y0, y1), (z0, z1)), **ply)
+    for hand, span in (("left", from_low(x0, t)), ("right", from_high(x1, t))):
+        words = side(name, hand)
+        draft.part(f"{name}.{hand}", grain="deep", box=(span, (y0, y1), (z0, z1)), called=words, **ply)
     setback = box["housing"]["from end"]
     draft.part(f"{name}.box front", grain="across", box=(inside, from_low(y0 + setback, t), (z0, z1)), **ply)
     floor = box["bottom"]
     bottom = from_low(z0 + floor["up"], floor["thickness"])
-    draft.part(f"{name}.back", grain="across", box=(inside, from_high(y1 - setback, t), (bottom[1], z1)), **ply)
+    rear = from_high(y1 - setback, t)
+    draft.part(f"{name}.back", grain="across", box=(inside, rear, (bottom[1], z1)), called=side(name, "back"), **ply)
     groove = floor["groove"] - floor["clearance"]
     draft.part(
         f"{name}.bottom",
@@ -81,6 +84,7 @@ def _box(draft: Draft, box: Lazy, spans: Box) -> None:
         grain="across",
         box=((inside[0] - groove, inside[1] + groove), (y0 + setback + t - groove, y1 - setback), bottom),
         authority="measure",
+        called=side(name, "bottom"),
     )
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from docgen.expressions import Expr
-from docgen.piece.assemblies.terms import Box, face, from_high, from_low, with_span
+from docgen.piece.assemblies.terms import Box, face, from_high, from_low, side, with_span
 from docgen.piece.bench import Draft, Lazy
 from docgen.project.fields import Box as BoxField
 from docgen.project.fields import Field, Length, Many, MaterialName, Nested, Word
@@ -16,7 +16,8 @@ def build(draft: Draft, values: Lazy) -> None:
     left, right = (f"{draft.name}.{hand}" for hand in ("left", "right"))
     for path, span in ((left, from_low(box[0][0], thick)), (right, from_high(box[0][1], thick))):
         hand = path.rpartition(".")[2]
-        draft.part(path, material=material, grain="up", box=with_span(box, 0, span), show=hand)
+        words = side(draft.name, hand)
+        draft.part(path, material=material, grain="up", box=with_span(box, 0, span), show=hand, called=words)
     between = with_span(box, 0, (face(left, "right"), face(right, "left")))
     between = with_span(between, 1, _deep(box, values))
     for n, up in enumerate(values["shelves"], 1):
@@ -52,7 +53,15 @@ def _back(draft: Draft, values: Lazy, sides: tuple[str, str]) -> None:
     inset = values["thickness"] - back["rabbet"] + back["gap"]
     across = (box[0][0] + inset, box[0][1] - inset)
     spans = with_span(with_span(box, 0, across), 1, from_high(box[1][1], back["thickness"]))
-    draft.part(path, material=back["material"], grain="up", box=spans, show="front", authority="measure")
+    draft.part(
+        path,
+        material=back["material"],
+        grain="up",
+        box=spans,
+        show="front",
+        authority="measure",
+        called=side(draft.name, "back"),
+    )
     draft.say("joints", "panel in rabbet", panel=path, into=list(sides), gap=back["gap"])
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-from docgen.piece.assemblies.terms import AXES, SIDES, Box, face, from_high, from_low, with_span
+from docgen.piece.assemblies.terms import AXES, SIDES, Box, face, from_high, from_low, side, with_span
 from docgen.piece.bench import Draft, Lazy
 from docgen.piece.joints.tenoning import TENON
 from docgen.project.fields import Box as BoxField
@@ -27,6 +27,7 @@ def build(draft: Draft, values: Lazy) -> None:
             grain=GRAIN[board],
             box=_box(values["box"], board, values["thickness"]),
             show=board,
+            called=side(draft.name, board),
         )
     corners = list(pairwise(boards))
     if len(boards) == len(ROUND):
@@ -57,9 +58,9 @@ def _rabbet(draft: Draft, values: Lazy, boards: list[str]) -> None:
     opening = {}
     for axis, name in enumerate(AXES):
         spans = list(box[axis])
-        for side, word in enumerate(SIDES[axis]):
+        for high, word in enumerate(SIDES[axis]):
             if word in boards:
-                spans[side] = face(f"{draft.name}.{word}", INNER[word])
+                spans[high] = face(f"{draft.name}.{word}", INNER[word])
         opening[name] = spans
     missing = [board for board in ROUND if board not in boards]
     draft.say(

@@ -66,12 +66,20 @@ def _pair(draft: Draft, values: Lazy, lines: Lines, hand: str) -> None:
         lines.up + (top - lines.up) / cos(a) + grip * tan(a),
     )
     draft.part(
-        front, box=(across, around(lines.deep, lines.width), up), turns=((0, -a, lines.deep, lines.up),), **common
+        front,
+        box=(across, around(lines.deep, lines.width), up),
+        turns=((0, -a, lines.deep, lines.up),),
+        called=f"{hand} front leg",
+        **common,
     )
     # The rear leg's box reaches to the long point of its slanted end; its tip is then cut level with the front leg.
     up = (lines.apex - (lines.apex / cos(b) + grip * tan(b)), lines.apex + grip / tan(a + b))
     draft.part(
-        rear, box=(across, around(lines.meet, lines.width), up), turns=((0, b, lines.meet, lines.apex),), **common
+        rear,
+        box=(across, around(lines.meet, lines.width), up),
+        turns=((0, b, lines.meet, lines.apex),),
+        called=f"{hand} rear leg",
+        **common,
     )
     for leg in (front, rear):
         draft.say("joints", "level ends", part=leg, top=top, bottom=zero(), **_foot(values))
@@ -121,6 +129,7 @@ def _stretcher(draft: Draft, values: Lazy, lines: Lines) -> None:
         ),
         turns=((0, lines.rear, deep, s["up"]),),
         show="front",
+        called="stretcher",
     )
     for hand in ("left", "right"):
         draft.say("joints", "loose tenon", end=path, into=f"{draft.name}.{hand} rear", **given(s["tenons"]))

@@ -25,6 +25,11 @@ def face(path: str, word: str) -> Expr:
     return Expr.name(f"{path}.{word}")
 
 
+def side(name: str, word: str, noun: str = "side") -> str:
+    """Return what a board of a box is called: "case, left side", "case top"."""
+    return f"{name}, {word} {noun}" if word in SIDES[0] else f"{name} {word}"
+
+
 def zero() -> Expr:
     """Return the length 0."""
     return Expr.of(0, Kind.LENGTH)
