@@ -200,6 +200,8 @@ class Template:
     grain: float | None = None  # direction of the grain in the plane, degrees from x
     notes: tuple[str, ...] = ()
     shared: str = ""
+    loose: bool = False  # it lies at the origin, not where the feature stands on the part: no hole can be told to lie in it
+    checks: tuple[tuple[float, float, float], ...] = ()  # centres that come through the mate: x, y, diameter, to check only
 
 
 @dataclass(frozen=True, slots=True)

@@ -109,6 +109,7 @@ def corner_template(radius: Number) -> Template:
         datum=(((r, 0.0), (size, 0.0)), ((0.0, r), (0.0, size))),
         notes=("the marks show where the arc begins",),
         shared=f"corner radius {r:.4f}",
+        loose=True,
     )
 
 
