@@ -42,7 +42,7 @@ def _row(piece: Piece, solids: Solids, kind: Kind, blank: str) -> CutRow:
     solid = part.material.solid_wood
     return CutRow(
         number=min(piece.part(p).number for p in paths),
-        title=kind_title(paths),
+        title=kind_title([piece.part(p).called for p in paths], handed=bool(kind.mirrored)),
         parts=paths,
         count=kind.count,
         hands=hands(kind),

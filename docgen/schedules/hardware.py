@@ -129,13 +129,17 @@ def _bought_parts(piece: Piece, kinds: Sequence[Kind]) -> list[HardwareRow]:
         frames = dict.fromkeys(r for p in paths if p in panes for r in panes[p].frame)
         depends = (f"the opening in {', '.join(frames)}",) if frames else ()
         if part.authority is Authority.MEASURE and not depends:
-            depends = (f"the place of {kind_title(paths)}",)
-        out.append(HardwareRow(_what(part, paths), _box(piece, part), kind.count, ", ".join(paths), depends, part.note))
+            depends = (f"the place of {_title(piece, paths)}",)
+        out.append(HardwareRow(_what(piece, part, paths), _box(piece, part), kind.count, ", ".join(paths), depends, part.note))
     return out
 
 
-def _what(part: Part, paths: tuple[str, ...]) -> str:
-    return f"{part.material.sheet or part.material.name}: {kind_title(paths)}"
+def _what(piece: Piece, part: Part, paths: tuple[str, ...]) -> str:
+    return f"{part.material.sheet or part.material.name}: {_title(piece, paths)}"
+
+
+def _title(piece: Piece, paths: tuple[str, ...]) -> str:
+    return kind_title([piece.part(p).called for p in paths])
 
 
 def _box(piece: Piece, part: Part) -> str:

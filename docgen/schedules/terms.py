@@ -19,20 +19,21 @@ SIDE_NOUNS = ("end", "edge", "face")
 _HANDS = ("left", "right")
 
 
-def kind_title(paths: Sequence[str]) -> str:
-    """Return one name for equal parts: the words they share, else all their names; a lone part keeps its path.
+def kind_title(names: Sequence[str], *, handed: bool = False) -> str:
+    """Return one name for equal parts from what each is called: the words they share, and for a pair what differs.
 
-    "left side", "right side" give "side"; "drawer.left", "drawer.right" give "drawer: left, right".
+    "shelf 1", "shelf 2" give "shelf"; "front apron", "back apron" give "apron (front, back)", unless the pair is
+    `handed`, which is told beside the name. Names without a common word are all told.
     """
-    if len(paths) == 1:
-        return paths[0]
-    owners = {path.rpartition(".")[0] for path in paths}
-    ends = [path.rpartition(".")[2] for path in paths]
-    shared = [w for w in ends[0].split() if all(w in e.split() for e in ends) and not w.isdigit()]
-    owner = owners.pop() if len(owners) == 1 else ""
-    if shared:
-        return f"{owner}: {' '.join(shared)}" if owner else " ".join(shared)
-    return f"{owner}: {', '.join(ends)}" if owner else ", ".join(paths)
+    if len(names) == 1:
+        return names[0]
+    words = [name.replace(",", "").split() for name in names]
+    shared = [w for w in words[0] if all(w in each for each in words) and not w.isdigit()]
+    if not shared:
+        return ", ".join(names)
+    rests = [" ".join(w for w in each if w not in shared) for each in words]
+    told = not handed and len(names) == 2 and not any(rest.isdigit() for rest in rests)
+    return f"{' '.join(shared)} ({', '.join(rests)})" if told else " ".join(shared)
 
 
 def hands(kind: Kind) -> str:

@@ -32,19 +32,22 @@ def two_sides(**more: object):  # type: ignore[no-untyped-def]
 
 
 @pytest.mark.parametrize(
-    ("paths", "title"),
+    ("names", "title"),
     [
         (["top"], "top"),
-        (["left side", "right side"], "side"),
+        (["left side", "right side"], "side (left, right)"),
         (["shelf 1", "shelf 2"], "shelf"),
-        (["drawer.left", "drawer.right"], "drawer: left, right"),
-        (["stand.left front", "stand.right front"], "stand: front"),
+        (["drawer, left side", "drawer, right side"], "drawer side (left, right)"),
+        (["front left leg", "front right leg", "back left leg"], "leg"),
         (["top", "bottom"], "top, bottom"),
-        (["a.left", "b.left"], "left"),
     ],
 )
-def test_equal_parts_get_one_name(paths: list[str], title: str) -> None:
-    assert kind_title(paths) == title
+def test_equal_parts_get_one_name(names: list[str], title: str) -> None:
+    assert kind_title(names) == title
+
+
+def test_hands_are_not_told_twice() -> None:
+    assert kind_title(["left front leg", "right front leg"], handed=True) == "front leg"
 
 
 def test_hands_are_told_apart() -> None:
