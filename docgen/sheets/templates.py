@@ -13,7 +13,9 @@ from docgen.drawing.tiling.gauge import gauge_drawing
 from docgen.drawing.tiling.ink import bounds_of, outline_ink
 from docgen.drawing.tiling.template import TemplateArt, features_of
 from docgen.drawing.tiling.truesize import TrueSize
-from docgen.schedules.templates import TemplateRow, gauges, templates
+from docgen.schedules.gauges import gauges
+from docgen.schedules.template_rows import TemplateRow
+from docgen.schedules.templates import templates
 from docgen.sheets.context import Context
 from docgen.sheets.truesize import Entry, guide
 from docgen.units import Units, format_length
@@ -125,6 +127,9 @@ def _lines(row: TemplateRow) -> tuple[str, ...]:
     out = [f"{lay}; thick line: {_edges(row)}." if row.seen.datum else f"{lay}."]
     if row.seen.holes:
         out.append("Prick the hole centres, drill from this face.")
+    if row.seen.checks:
+        through = f"through {' or '.join(row.mates[:2])}" if row.mates else "through the part that it meets"
+        out.append(f"Open cross in a dashed circle: check only, drilled {through}.")
     if row.hand:
         out.append(row.hand)
     return (*out, *(f"{note[:1].upper()}{note[1:].rstrip('.')}." for note in row.seen.notes))

@@ -74,7 +74,9 @@ JOINING = (
 )
 CUTTING = (
     "The middle of a line is the size. The thick line marks the datum edge, from which the drawings measure: its outer side is "
-    "the edge. Hatched is waste. Prick the centres of holes through the paper.",
+    "the edge. Hatched is waste. Prick the centres of holes, the full crosses, through the paper. A cross that is open in the "
+    "middle, in a dashed circle, is not pricked: that hole is drilled through the part that it meets, and the mark only shows "
+    "where it must come out.",
     "A long chain line across a drawing that breaks off is a base line: square a pencil line across the blank at the distance "
     "that it states, before any end is cut, and lay the chain line on it.",
 )

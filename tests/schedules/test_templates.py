@@ -6,8 +6,23 @@ import pytest
 from docgen.geometry.outlines import signed_area
 from docgen.geometry.shapes import HalfSpace, Outline
 from docgen.piece.model import Kind, Piece
-from docgen.piece.records import Authority, Cut, Face, Feature, HoleRow, Made, Purpose, Size, SizeKind, Stage, Template
-from docgen.schedules.templates import as_seen, gauges, seen_mirrored, templates
+from docgen.piece.records import (
+    Authority,
+    Cut,
+    Face,
+    Feature,
+    HoleRow,
+    Made,
+    Purpose,
+    Sink,
+    Size,
+    SizeKind,
+    Stage,
+    Template,
+)
+from docgen.schedules.gauges import gauges
+from docgen.schedules.template_rows import as_seen, seen_mirrored
+from docgen.schedules.templates import templates
 from docgen.units import Units
 from tests.support.pieces import part
 
@@ -71,10 +86,37 @@ def test_holes_within_the_outline_are_drawn_in() -> None:
     assert row.seen.holes == ((40.0, 20.0, 6.0),)
 
 
-def test_holes_that_the_mate_rules_are_left_off() -> None:
-    ruled = replace(bored(Face(2, 1)).holes[0], authority=Authority.MATE)
+def test_holes_that_the_mate_rules_are_shown_to_be_checked_alone() -> None:
+    ruled = replace(bored(Face(2, 1)).holes[0], authority=Authority.MATE, mate="case")
     (row,) = templates(piece(leg("a", 1, Made(templates=(template(),)), Made(holes=(ruled,)))), (Kind(("a",)),))
     assert row.seen.holes == ()
+    assert row.seen.checks == ((40.0, 20.0, 6.0),)
+    assert row.mates == ("case",)
+
+
+def test_a_pattern_of_holes_that_the_mate_rules_is_checked_alone() -> None:
+    ruled = replace(bored(Face(2, 1)).holes[0], authority=Authority.MATE, mate="case")
+    box = Template("holes", Face(2, 1), Outline.rectangle(0.0, 0.0, 700.0, 60.0), holes=((40.0, 20.0, 6.0),))
+    (row,) = templates(piece(leg("a", 1, Made(templates=(box,), holes=(ruled,)))), (Kind(("a",)),))
+    assert row.seen.holes == ()
+    assert row.seen.checks == ((40.0, 20.0, 6.0), (300.0, 20.0, 6.0))
+
+
+def test_a_shared_corner_with_a_bore_in_it_is_the_part_s_own() -> None:
+    radius = replace(template(), title="corner radius", shared="radius 12")
+    a, b = leg("a", 1, Made(templates=(radius,)), bored(Face(2, 1))), leg("b", 2, Made(templates=(radius,)))
+    rows = templates(piece(a, b), (Kind(("a",)), Kind(("b",))))
+    assert [(r.title, r.parts, r.seen.holes) for r in rows] == [
+        ("corner radius with its hole", ("a",), ((40.0, 20.0, 6.0),)),
+        ("corner radius", ("b",), ()),
+    ]
+    assert rows[0].seen.shared == ""
+
+
+def test_a_loose_corner_tells_nothing_of_holes() -> None:
+    radius = replace(template(), title="corner radius", shared="radius 12", loose=True)
+    (row,) = templates(piece(leg("a", 1, Made(templates=(radius,)), bored(Face(2, 1)))), (Kind(("a",)),))
+    assert row.seen.holes == () and row.seen.shared == "radius 12"
 
 
 def test_a_cut_square_through_is_laid_on_the_face_that_is_drilled() -> None:
@@ -106,3 +148,12 @@ def test_each_angle_has_one_gauge_and_complements_share_it() -> None:
     found = gauges(piece(a, b), (Kind(("a",)), Kind(("b",))))
     assert [round(g.angle, 3) for g in found] == [14.0, 16.001]
     assert found[0].uses == ("a: cut 0", "a: cut 1", "b: cut 0")
+
+
+def test_the_cone_of_a_countersink_has_no_gauge() -> None:
+    sunk = replace(bored(Face(2, 1)).holes[0], sink=Sink(Fraction(10), angle=Fraction(82)))
+    a = leg("a", 1, Made(sizes=(angle(82.0), angle(14.0)), holes=(sunk,)), Made(sizes=(angle(82.0),)))
+    assert [(round(g.angle, 3), g.uses) for g in gauges(piece(a), (Kind(("a",)),))] == [
+        (8.0, ("a: cut 1",)),
+        (14.0, ("a: cut 0",)),
+    ]

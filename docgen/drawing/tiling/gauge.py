@@ -9,7 +9,7 @@ from docgen.drawing.tiling.ink import on_arc
 from docgen.drawing.tiling.labels import Label, Row
 from docgen.drawing.tiling.truesize import TrueSize
 from docgen.layout.model import Heights
-from docgen.schedules.templates import Gauge
+from docgen.schedules.template_rows import Gauge
 from docgen.units import Units, format_angle, format_length
 
 LONG = {"mm": 150.0, "inch": 152.4}  # base: an error of 0.3 mm at its end is 0.11 degrees

@@ -9,7 +9,7 @@ from xml.sax.saxutils import escape
 from docgen.drawing.tiling.ink import bounds_of, outline_ink
 from docgen.geometry.outlines import on_circle, pieces, sweep
 from docgen.geometry.shapes import Outline, Vec2
-from docgen.schedules.templates import TemplateRow
+from docgen.schedules.template_rows import TemplateRow
 
 TOLD = (
     "True size in millimetres, seen on the {face} face from outside. Where the template ends within the wood, its last "

@@ -14,12 +14,15 @@ from docgen.drawing.tiling.hatch import hatch
 from docgen.drawing.tiling.ink import Ink, bounds_of, inside, on_arc, outline_ink, segments
 from docgen.drawing.tiling.labels import Label, Row
 from docgen.layout.model import Layout
-from docgen.schedules.templates import TemplateRow
+from docgen.schedules.template_rows import TemplateRow
 from docgen.units import Units, format_length
 
 CROSS = 4.0  # mm that a centre mark reaches beyond its hole
 TICK = 2.5  # mm of a tangent mark to each side
 EACH = 4  # holes of one size that are all labelled; of more only the first is
+OPEN = 1.2  # mm about a centre that stay free where nothing is to be pricked
+QUARTERS = ((1, 0), (0, 1), (-1, 0), (0, -1))
+CHECK_ONLY = "check only"
 ZIG = 4.0  # mm of a break line's tooth
 
 
@@ -49,6 +52,8 @@ class TemplateArt:
         whole.extend(Line(a, b, Pen.THIN) for a, b, _ in seen.lines)
         for x, y, diameter in seen.holes:
             whole.extend(_centre_mark((x, y), diameter / 2))
+        for x, y, diameter in seen.checks:
+            whole.extend(_check_mark((x, y), diameter / 2))
         whole.extend(_tangents(self.outline))
         out = clip(whole, self.crop.window)
         out.extend(self._bases())
@@ -137,14 +142,16 @@ class TemplateArt:
         return Label(((x0 + x1) / 2, (y0 + y1) / 2), tuple(rows), leader=False, arrow=grain)
 
     def _hole_labels(self) -> Iterator[Label]:
-        shown = [h for h in self.row.seen.holes if self._shows((h[0], h[1]))]
-        for diameter in sorted({h[2] for h in shown}):
-            same = [h for h in shown if h[2] == diameter]
-            text = f"⌀{format_length(diameter, self.units)}"
-            if len(same) > EACH:
-                text, same = f"{len(same)} × {text}", same[:1]
-            for x, y, d in same:
-                yield Label((x, y), (Row(text, self.heights.figure),), reach=max(d / 2, 1.0))
+        for centres, more in ((self.row.seen.holes, ()), (self.row.seen.checks, (CHECK_ONLY,))):
+            shown = [h for h in centres if self._shows((h[0], h[1]))]
+            for diameter in sorted({h[2] for h in shown}):
+                same = [h for h in shown if h[2] == diameter]
+                text = f"⌀{format_length(diameter, self.units)}"
+                if len(same) > EACH:
+                    text, same = f"{len(same)} × {text}", same[:1]
+                rows = (Row(text, self.heights.figure), *(Row(line, self.heights.note) for line in more))
+                for x, y, d in same:
+                    yield Label((x, y), rows, reach=max(d / 2, 1.0))
 
     def _edge_labels(self) -> Iterator[Label]:
         for a, b in self.row.seen.datum:
@@ -170,7 +177,7 @@ def features_of(row: TemplateRow) -> tuple[Bounds, ...]:
             out.append(bounds_of([side]))
         else:
             out.extend((p[0], p[1], p[0], p[1]) for p in (side.a, side.b) if not corner_of(p, corners))
-    out.extend((x - d / 2, y - d / 2, x + d / 2, y + d / 2) for x, y, d in seen.holes)
+    out.extend((x - d / 2, y - d / 2, x + d / 2, y + d / 2) for x, y, d in (*seen.holes, *seen.checks))
     out.extend(bounds_of([Line(a, b)]) for a, b, _ in seen.lines)
     return tuple(out)
 
@@ -183,6 +190,14 @@ def _centre_mark(at: Point, radius: float) -> list[Ink]:
         Line((x - reach, y), (x + reach, y), Pen.THIN),
         Line((x, y - reach), (x, y + reach), Pen.THIN),
     ]
+
+
+def _check_mark(at: Point, radius: float) -> list[Ink]:
+    """Return a dashed circle with a cross that is open in the middle: there is nothing to prick."""
+    x, y = at
+    near, far = max(OPEN, 0.4 * radius), radius + CROSS
+    spokes = [Line((x + i * near, y + j * near), (x + i * far, y + j * far), Pen.THIN) for i, j in QUARTERS]
+    return [Arc(at, max(radius, 2 * OPEN), 0.0, 360.0, Pen.HIDDEN), *spokes]
 
 
 def _tangents(sides: Sequence[Line | Arc]) -> Iterator[Line]:

@@ -13,7 +13,7 @@ from docgen.cli import main
 from docgen.drawing.tiling.svg import svg, template_keys
 from docgen.geometry.shapes import Edge, Outline
 from docgen.piece.records import Face, Template
-from docgen.schedules.templates import TemplateRow
+from docgen.schedules.template_rows import TemplateRow
 
 ROOT = Path(__file__).resolve().parents[3]
 SHELF = ROOT / "examples" / "wall-shelf.yaml"

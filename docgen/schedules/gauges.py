@@ -1,0 +1,48 @@
+"""The angle gauges of a piece: each different angle that a machine or a bevel is set to, once."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from docgen.piece.model import Kind, Piece
+from docgen.piece.records import Feature, SizeKind
+from docgen.schedules.template_rows import Gauge
+
+SAME_ANGLE = 0.005  # degrees: finer than any gauge is set
+
+
+def gauges(piece: Piece, kinds: Sequence[Kind]) -> tuple[Gauge, ...]:
+    """Return each different angle of the piece's sizes and settings once, smallest first.
+
+    Right angles and 45 degrees are left out: a combination square has both. So are the cones of countersinks: the
+    cutter brings its angle along.
+    """
+    found: list[tuple[float, list[str]]] = []
+    for kind in kinds:
+        part = piece.part(kind.first)
+        if part.hardware:
+            continue
+        for feature in part.features:
+            for degrees in _angles(feature):
+                angle = degrees % 90.0
+                angle = min(angle, 90.0 - angle)
+                if angle < SAME_ANGLE or angle > 45.0 - SAME_ANGLE:
+                    continue
+                use = f"{part.path}: {feature.title or feature.name}"
+                same = next((uses for known, uses in found if abs(known - angle) < SAME_ANGLE), None)
+                if same is None:
+                    found.append((angle, [use]))
+                elif use not in same:
+                    same.append(use)
+    return tuple(Gauge(angle, tuple(uses)) for angle, uses in sorted(found, key=lambda g: g[0]))
+
+
+def _angles(feature: Feature) -> Iterator[float]:
+    sinks = {float(hole.sink.angle) for hole in feature.made.holes if hole.sink and hole.sink.angle is not None}
+    for size in feature.made.sizes:
+        if size.kind is SizeKind.ANGLE and float(size.value) not in sinks:
+            yield float(size.value)
+    for setting in feature.made.settings:
+        for _, value, kind in setting.values:
+            if kind == "angle" and not isinstance(value, str):
+                yield float(value)
