@@ -31,16 +31,16 @@ def clearest(points: Sequence[Point], engine: Engine) -> tuple[Point, float]:
 
 
 def place(
-    wanted: Sequence[tuple[int, Point]], engine: Engine, height: float, beside: float = 0.0
+    wanted: Sequence[tuple[int, Point]], engine: Engine, height: float, fees: tuple[float, float] = (0.0, 0.0)
 ) -> tuple[list[Record], list[int]]:
     """Return the balloons for (number, point on paper) outside the view, and the numbers that found no place.
 
-    `beside` is what a balloon pays for standing left or right of the view, where the page is narrow.
+    `fees` are what a balloon pays for standing beside the view, or above or below it, where the page has little room.
     """
     records: list[Record] = []
     missed: list[int] = []
     for number, at in sorted(wanted, key=lambda w: (_reach(w[1], engine.outline), w[0])):
-        centre = _centre(at, engine, symbols.balloon_radius(height), beside)
+        centre = _centre(at, engine, symbols.balloon_radius(height), fees)
         if centre is None:
             missed.append(number)
             continue
@@ -58,7 +58,7 @@ def _reach(p: Point, outline: Bounds) -> float:
     return round(min(p[0] - outline[0], outline[2] - p[0], p[1] - outline[1], outline[3] - p[1]), 3)
 
 
-def _centre(at: Point, engine: Engine, radius: float, beside: float) -> Point | None:
+def _centre(at: Point, engine: Engine, radius: float, fees: tuple[float, float]) -> Point | None:
     x0, y0, x1, y1 = engine.outline
     best: Point | None = None
     price = math.inf
@@ -70,7 +70,8 @@ def _centre(at: Point, engine: Engine, radius: float, beside: float) -> Point | 
             if x0 - radius - CLEAR < c[0] < x1 + radius + CLEAR and y0 - radius - CLEAR < c[1] < y1 + radius + CLEAR:
                 continue
             cost = 0.25 * long + (0.5 if turn % 90 == 0 else 0.0)
-            cost += beside if c[0] < x0 - CLEAR or c[0] > x1 + CLEAR else 0.0
+            cost += fees[0] if c[0] < x0 - CLEAR or c[0] > x1 + CLEAR else 0.0
+            cost += fees[1] if c[1] < y0 - CLEAR or c[1] > y1 + CLEAR else 0.0
             if cost < price and engine.occupied.free(Box(c[0], c[1], radius, radius), CLEAR - 1.5):
                 crossed = engine.occupied.crossed(at, c)
                 struck = engine.occupied.strikes(at, c, 0.6) or "leader" in crossed

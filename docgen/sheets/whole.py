@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
-from dataclasses import dataclass, field
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field, replace
 
 from docgen.drawing.dimensions.wanted import Angular, Linear, Wanted
 from docgen.drawing.records import Point
@@ -18,6 +18,7 @@ from docgen.sheets.sightings import seen_points
 from docgen.units import Number, Units, format_angle, format_length
 
 SAME = 0.05  # mm
+NAMED = 3  # positions of fewer boards than that say which board they mean
 UP: Vec = (0.0, 0.0, 1.0)
 DIRECTIONS: tuple[Vec, Vec, Vec] = ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0), UP)
 SHOWN = {"front": (0, 2), "right": (1,), "top": ()}
@@ -84,18 +85,42 @@ def _direction(part: Part, axis: int) -> int:
     return max(range(3), key=lambda i: abs(column[i]))
 
 
-def positions(whole: Whole, direction: int) -> list[tuple[float, Size]]:
-    """Return where boards stand whose thickness lies along a piece direction, from the low side of the piece."""
-    found: dict[int, Size] = {}
+def positions(whole: Whole, direction: int, name: str) -> list[tuple[float, Size, Part]]:
+    """Return where boards stand whose thickness lies along a piece direction, from the low side of the piece.
+
+    Boards that the view does not show are left out, and those that end where the piece or their own assembly ends:
+    that size tells where they stand.
+    """
+    found: dict[int, tuple[Size, Part]] = {}
+    ends = [float(v) for _, span in groups(whole, direction) for v in span] + [whole.high[direction]]
+    seen = whole.seen(name)
     for part in main_parts(whole.piece):
-        if _direction(part, 2) != direction or float(part.size[2]) > 0.5 * whole.size(direction):
+        if (
+            part.path not in seen
+            or _direction(part, 2) != direction
+            or float(part.size[2]) > 0.5 * whole.size(direction)
+        ):
             continue
         value = part.box[direction][0] - _exact(whole, direction)
-        if float(part.box[direction][1]) > whole.high[direction] - SAME:
-            continue  # the overall size tells where it stands
+        if any(abs(float(v) - end) < SAME for v in part.box[direction] for end in ends):
+            continue
         if value > SAME and round(float(value) / SAME) not in found:
-            found[round(float(value) / SAME)] = _size(whole, direction, value)
-    return [(float(s.value), s) for _, s in sorted(found.items())]
+            found[round(float(value) / SAME)] = (_size(whole, direction, value), part)
+    return [(float(s.value), s, p) for _, (s, p) in sorted(found.items())]
+
+
+def groups(whole: Whole, direction: int) -> list[tuple[str, tuple[Number, Number]]]:
+    """Return the assemblies of main parts that do not reach as far as the piece does, each with its span in the piece."""
+    spans: dict[str, list[tuple[Number, Number]]] = {}
+    for part in main_parts(whole.piece):
+        if "." in part.path:
+            spans.setdefault(part.path.split(".")[0], []).append(part.box[direction])
+    out: list[tuple[str, tuple[Number, Number]]] = []
+    for name, found in spans.items():
+        low, high = min(s[0] for s in found), max(s[1] for s in found)
+        if len(found) > 1 and float(high - low) < whole.size(direction) - SAME:
+            out.append((name, (low, high)))
+    return out
 
 
 def _exact(whole: Whole, direction: int) -> Number:
@@ -126,19 +151,39 @@ def wanted(whole: Whole, name: str) -> list[Wanted]:
         value = _high(whole, d) - _exact(whole, d)
         out.append(_linear(f"overall {d}", whole, view, _size(whole, d, value), overall=True))
     for d in SHOWN[name]:
-        out += [
-            _linear(f"position {d} {n:02d}", whole, view, size, overall=False)
-            for n, (_, size) in enumerate(positions(whole, d))
-        ]
+        places = positions(whole, d, name)
+        for n, (_, size, part) in enumerate(places):
+            label = f"{part.called} " if len(places) < NAMED else ""
+            out.append(_linear(f"position {d} {n:02d}", whole, view, size, overall=False, label=label))
+        out += _of_groups(whole, d, view)
     if name in ("front", "right"):
         out += raked(whole, name)
     return out
 
 
-def _linear(key: str, whole: Whole, view: View, size: Size, *, overall: bool) -> Linear:
-    text = _short(size.value, whole.units)
+def _of_groups(whole: Whole, direction: int, view: View) -> Iterator[Linear]:
+    """Yield the size of each assembly that is less than the piece and, off the floor, how high it begins."""
+    for name, (low, high) in groups(whole, direction):
+        size = _size(whole, direction, high - low)
+        shift = tuple(u * float(low - _exact(whole, direction)) for u in size.along)
+        start, end = (_plus(p, shift) for p in (size.start, size.end))
+        moved = replace(size, start=start, end=end)
+        yield _linear(f"group {direction} {name}", whole, view, moved, overall=False, label=f"{name} ", datum=False)
+        if direction == 2 and float(low) > whole.low[2] + SAME:
+            below = _size(whole, 2, low - _exact(whole, 2))
+            yield _linear(f"below {name}", whole, view, below, overall=False, label=f"below {name} ")
+
+
+def _plus(a: Vec, b: Sequence[float]) -> Vec:
+    return (a[0] + b[0], a[1] + b[1], a[2] + b[2])
+
+
+def _linear(
+    key: str, whole: Whole, view: View, size: Size, *, overall: bool, label: str = "", datum: bool = True
+) -> Linear:
+    text = label + _short(size.value, whole.units)
     along = view.flat(size.along)
-    return Linear(key, view.flat(size.start), view.flat(size.end), along, text, (size,), overall, True)
+    return Linear(key, view.flat(size.start), view.flat(size.end), along, text, (size,), overall, datum)
 
 
 def _short(value: Number, units: Units) -> str:

@@ -128,10 +128,18 @@ def test_the_same_piece_gives_the_same_pages() -> None:
 
 
 def test_general_views_number_every_kind_that_is_seen() -> None:
-    (page,) = [s for s in sheets("bookcase", "a4") if s.kind == "views"]
+    pages = [s for s in sheets("bookcase", "a4") if s.kind == "views"]
     c = context("bookcase", "a4")
     numbers = {str(c.piece.part(k.first).number) for k in c.kinds}
-    printed = [t.text for t in texts(page) if t.bold]
+    printed = [t.text for page in pages for t in texts(page) if t.bold]
     assert all(printed.count(n) == 2 for n in numbers)  # in a balloon and in the list
-    scale = page.scale.split(" : ")
+    (said,) = {page.scale for page in pages}
+    scale = said.split(" : ")
     assert (int(scale[0]), int(scale[1])) in c.layout.scales["mm"]
+
+
+def test_general_views_tell_an_assembly_that_is_less_than_the_piece() -> None:
+    """The desk's case is 34 by 16 by 6 1/2 in and stands 22 in up, in a piece of 36 1/2 by 20 by 30 in."""
+    printed = [t.text for page in sheets("sketching-desk", "letter") if page.kind == "views" for t in texts(page)]
+    for text in ("36 1⁄2", "20", "30", "case 34", "case 16", "case 6 1⁄2", "below case 22"):
+        assert text in printed

@@ -1,0 +1,79 @@
+"""The parts by their balloon numbers: names in columns at the foot of a page, or a table where there is room."""
+
+from __future__ import annotations
+
+from docgen.drawing.cells import block
+from docgen.drawing.columns import Column
+from docgen.drawing.records import Record, Text
+from docgen.drawing.tables import Row, table
+from docgen.layout.model import Rect
+from docgen.piece.model import Kind
+from docgen.schedules.rows import CutRow
+from docgen.sheets.context import Context
+from docgen.sheets.flow import length, stacked
+from docgen.sheets.part_words import title
+
+Listed = tuple[list[Record], float]
+"""Records with their upper left corner at the origin, and their height, mm."""
+
+LINE = 4.6  # mm between lines of names
+COLUMN = 56.0  # mm
+TABLE = (
+    Column("no.", "right", bold=True),
+    Column("part", grow=2.0),
+    Column("count", "right"),
+    Column("material", grow=1.0),
+    Column("finished: length", "figures"),
+    Column("width", "figures"),
+    Column("thick", "figures"),
+)
+
+
+def names(context: Context, wide: float) -> Listed:
+    """Return number, name and count of each kind in as many columns as the width takes."""
+    columns = max(1, int(wide // COLUMN))
+    each = wide / columns
+    height = context.layout.heights.note
+    kinds = _in_order(context)
+    deep = -(-len(kinds) // columns)
+    records: list[Record] = []
+    y = [0.0] * columns
+    for n, kind in enumerate(kinds):
+        column = n // deep
+        name = title(kind, context.lists)
+        text = block(name if kind.count == 1 else f"{kind.count}× {name}", each - 9, height, context.metrics)
+        x, number = column * each, str(context.piece.part(kind.first).number)
+        records.append(Text((x + 5, y[column] - height), number, height, "right", bold=True))
+        records += text.records((x + 7, y[column]))
+        y[column] -= max(LINE, text.tall + 1.4)
+    return records, -min(y)
+
+
+def full(context: Context, wide: float, room: float) -> Listed | None:
+    """Return the table of all kinds with material and finished size; None where `room` mm of height are too few."""
+    rows = [_row(context, kind) for kind in _in_order(context)]
+    area = Rect(0.0, -room, wide, room)
+    pages = table(TABLE, rows, (area, area), context.metrics)
+    return (list(pages[0].records), pages[0].box.height) if len(pages) == 1 else None
+
+
+def _in_order(context: Context) -> list[Kind]:
+    return sorted(context.kinds, key=lambda k: context.piece.part(k.first).number)
+
+
+def _row(context: Context, kind: Kind) -> Row:
+    part = context.piece.part(kind.first)
+    cut = next((r for r in context.lists.cutting if kind.first in r.parts), None)
+    return Row(
+        cells=(
+            str(part.number),
+            title(kind, context.lists),
+            str(kind.count),
+            stacked(part.material.name),
+            *(_size(context, cut, axis) for axis in range(3)),
+        )
+    )
+
+
+def _size(context: Context, cut: CutRow | None, axis: int) -> str:
+    return length(context, cut.finished[axis]) if cut else "–"
