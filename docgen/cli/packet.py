@@ -1,0 +1,149 @@
+"""The commands on a project file: build, check, facts, sheets, and a starter for a new one."""
+
+from __future__ import annotations
+
+import json
+import sys
+from pathlib import Path
+
+import click
+
+from docgen.checks.tell import tell_findings
+from docgen.cli.group import main
+from docgen.cli.loaded import (
+    BUILT,
+    STOPPED,
+    UNUSABLE,
+    context_of,
+    file_argument,
+    judged,
+    layout_of,
+    load,
+    measured_printer,
+    only_option,
+    only_words,
+    paper_option,
+    records_option,
+    refuse,
+    set_option,
+)
+from docgen.drawing.tiling.printer_note import fitted
+from docgen.facts import facts
+from docgen.packet.fingerprint import fingerprint
+from docgen.packet.fonts import PacketMetrics
+from docgen.packet.write import save, write
+from docgen.reading.problems import Problems
+from docgen.sheets.order import begin
+from docgen.sheets.order import sheets as make_sheets
+from docgen.tables import data_path
+
+
+@main.command()
+@file_argument
+@click.option("-o", "--out", metavar="OUT", help="Where the packet goes; by default the file's name with .pdf, here.")
+@paper_option
+@only_option
+@set_option
+@click.option("--force", is_flag=True, help="Print although a finding stops the work; each page says so.")
+@click.option("--printer", "name", metavar="NAME", help="Draw true-size pages for this measured printer.")
+@records_option
+def build(
+    file: str,
+    out: str | None,
+    paper: str | None,
+    only: str | None,
+    sets: tuple[str, ...],
+    force: bool,
+    name: str | None,
+    printers: str | None,
+) -> None:
+    """Write the packet. Exit status: 0 built, 1 stopped by a finding, 2 the file cannot be used."""
+    measured = measured_printer(name, printers)
+    loaded = load(file, sets)
+    layout = layout_of(paper, loaded.piece)
+    if measured:
+        layout = fitted(layout, measured, PacketMetrics())
+    options = [*sorted(sets), f"only={only or ''}", f"force={force}", *([measured.words] if measured else [])]
+    try:
+        begun = begin(context_of(loaded, layout, options, measured), only_words(only))
+        loaded = loaded.judged()
+    except Problems as problems:
+        refuse(problems, {})
+    if loaded.findings:
+        click.echo(tell_findings(loaded.findings, loaded.piece.units), err=True)
+    if loaded.stopped and not force:
+        click.echo("stopped: nothing was written (--force prints it all the same, and each page says so)", err=True)
+        sys.exit(STOPPED)
+    target = Path(out) if out else Path(Path(file).stem + ".pdf")
+    try:
+        pages = make_sheets(context_of(loaded, layout, options, measured), only_words(only), begun)
+        pdf = write(
+            pages,
+            layout=layout,
+            piece=loaded.piece,
+            fingerprint=fingerprint(loaded.source, layout, tuple(options)),
+            stopped=loaded.stopped,
+            printer=measured,
+        )
+        save(pdf, target)
+    except Problems as problems:
+        refuse(problems, {})
+    except OSError as error:
+        click.echo(f"{target}: error: cannot be written: {error.strerror} [packet-unwritable]", err=True)
+        sys.exit(UNUSABLE)
+    click.echo(f"{target}: {len(pages)} pages on {layout.name}")
+
+
+@main.command()
+@file_argument
+@set_option
+def check(file: str, sets: tuple[str, ...]) -> None:
+    """Tell the findings. Exit status: 0 none that stops, 1 stopped, 2 the file cannot be used."""
+    loaded = judged(file, sets)
+    click.echo(tell_findings(loaded.findings, loaded.piece.units))
+    sys.exit(STOPPED if loaded.stopped else BUILT)
+
+
+@main.command(name="facts")
+@file_argument
+@set_option
+def facts_command(file: str, sets: tuple[str, ...]) -> None:
+    """Print everything computed as JSON; shared/facts.md tells what each name means."""
+    loaded = judged(file, sets)
+    out = facts(loaded.piece, loaded.solids, loaded.kinds, loaded.lists, loaded.findings)
+    click.echo(json.dumps(out, ensure_ascii=False, indent=1))
+
+
+@main.command()
+@file_argument
+def new(file: str) -> None:
+    """Write a commented starter that builds at once; an existing file is left alone."""
+    target = Path(file)
+    try:
+        with target.open("x", encoding="utf-8") as handle:
+            handle.write(data_path("shared", "starters/start.yaml").read_text(encoding="utf-8"))
+    except OSError as error:
+        click.echo(f"{target}: error: cannot be written: {error.strerror} [starter-unwritable]", err=True)
+        sys.exit(UNUSABLE)
+    click.echo(f"{target}: written; next: docgen build {target}")
+
+
+@main.command(name="sheets")
+@file_argument
+@paper_option
+@only_option
+@set_option
+def sheets_command(file: str, paper: str | None, only: str | None, sets: tuple[str, ...]) -> None:
+    """List the sheets that the packet would hold, with their page counts."""
+    loaded = judged(file, sets)
+    layout = layout_of(paper, loaded.piece)
+    try:
+        pages = make_sheets(context_of(loaded, layout, sorted(sets)), only_words(only))
+    except Problems as problems:
+        refuse(problems, {})
+    counts: dict[str, int] = {}
+    for page in pages:
+        counts[page.kind] = counts.get(page.kind, 0) + 1
+    for kind, count in counts.items():
+        click.echo(f"{kind:<12} {count:>3} {'page' if count == 1 else 'pages'}")
+    click.echo(f"{'in all':<12} {len(pages):>3} on {layout.name}")
