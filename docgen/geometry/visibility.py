@@ -141,9 +141,11 @@ def _pierced(scene: Scene, edge: Ints, ends: Floats) -> tuple[Ints, Floats]:
     if not len(touched) or not len(in_way):
         return np.zeros(0, np.int64), np.zeros(0)
     corners = scene.points[scene.triangles[in_way]]
-    tree = shapely.STRtree(boxes(corners, 0.0))
-    i, j = tree.query(boxes(ends[touched], 0.0))
-    i, j = touched[i], in_way[j]
+    lines = ends[touched]
+    i, j = shapely.STRtree(boxes(corners, 0.0)).query(boxes(lines, 0.0))
+    low, high = lines[:, :, 2].min(axis=1), lines[:, :, 2].max(axis=1)
+    level = (low[i] < corners[:, :, 2].max(axis=1)[j]) & (high[i] > corners[:, :, 2].min(axis=1)[j])
+    i, j = touched[i[level]], in_way[j[level]]
     pair = scene.meeting[scene.edge_owner[edge[i]], scene.triangle_owner[j]]
     i, j = i[pair], j[pair]
     t = scene.points[scene.triangles[j]]
@@ -220,48 +222,70 @@ def _seen(scene: Scene, edge: Ints, part: _Parts, piece: Ints) -> Bools:
 
 def covered(scene: Scene, ends: Floats, own_faces: Ints) -> Bools:
     """Return whether lines (k, 2, 3) are covered on both sides at their middle; `own_faces` (k, 2) never cover."""
-    if not len(scene.triangles):
-        return np.zeros(len(ends), dtype=bool)
+    result: Bools = np.zeros(len(ends), dtype=np.bool_)
+    if not len(scene.triangles) or not len(ends):
+        return result
     middle = ends.mean(axis=1)
     d = ends[:, 1, :2] - ends[:, 0, :2]
     d /= np.hypot(d[:, 0], d[:, 1])[:, None]
     aside = HAIR * np.stack([-d[:, 1], d[:, 0]], axis=1)
-    t = scene.points[scene.triangles]
-    plane = _planes(t)
-    tree = shapely.STRtree(boxes(t, 0.0))
-    result: Bools = np.ones(len(ends), dtype=bool)
-    for sign in (1.0, -1.0):
-        left = np.flatnonzero(result)  # what is open on one side needs no second look
-        spot = middle[left, :2] + sign * aside[left]
-        i, j = tree.query(shapely.points(spot))
-        before = plane[j, 0] * spot[i, 0] + plane[j, 1] * spot[i, 1] + plane[j, 2] > middle[left[i], 2]
-        i, j = i[before], j[before]
-        face = scene.triangle_face[j]
-        other = (face != own_faces[left[i], 0]) & (face != own_faces[left[i], 1])
-        i, j = i[other], j[other]
-        under_cover = np.zeros(len(left), dtype=bool)
-        under_cover[i[_inside(spot[i], t[j])]] = True
-        result[left] = under_cover
+    spots = (middle[:, :2] + aside, middle[:, :2] - aside)
+    corners = scene.points[scene.triangles]
+    i, j = shapely.STRtree(boxes(corners, HAIR)).query(shapely.points(middle[:, :2]))
+    face = scene.triangle_face[j]
+    other = (face != own_faces[i, 0]) & (face != own_faces[i, 1])
+    i, j = i[other], j[other]
+    heights, sides = _planes(corners), _sides(corners)
+    above = middle[:, 2]
+    for spot in spots:
+        over = _over(heights, sides, spot, above, i, j)
+        result = np.zeros(len(ends), dtype=np.bool_)
+        result[i[over]] = True
+        left = result[i]  # what is open on one side needs no second look
+        i, j = i[left], j[left]
     return result
 
 
-def _planes(t: Floats) -> Floats:
-    """Return (k, 3): height of each looking triangle as p·x + q·y + r, less what counts as the same place."""
+def _over(heights: Planes, sides: tuple[Planes, ...], spot: Floats, above: Floats, i: Ints, j: Ints) -> Ints:
+    """Return those pairs of a spot `i` and a triangle `j` in which the triangle lies over the spot.
+
+    One condition after the other, each asked of what the one before it has left.
+    """
+    x, y = np.ascontiguousarray(spot[:, 0]), np.ascontiguousarray(spot[:, 1])
+    left = np.arange(len(i))
+    for plane, least in ((heights, above), *((s, None) for s in sides)):
+        u, v = i[left], j[left]
+        value = plane.p[v] * x[u] + plane.q[v] * y[u] + plane.r[v]
+        left = left[value > (0.0 if least is None else least[u])]
+    return left
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Planes:
+    """One function p·x + q·y + r for each triangle."""
+
+    p: Floats
+    q: Floats
+    r: Floats
+
+
+def _planes(t: Floats) -> Planes:
+    """Return the height of each looking triangle, less what counts as the same place."""
     n = np.cross(t[:, 1] - t[:, 0], t[:, 2] - t[:, 0])
     steep = np.maximum(n[:, 2], 1e-12)
     p, q = -n[:, 0] / steep, -n[:, 1] / steep
     r = t[:, 0, 2] - p * t[:, 0, 0] - q * t[:, 0, 1] - DEPTH - HAIR * np.hypot(p, q)
-    return np.stack([p, q, r], axis=1)
+    return Planes(p, q, r)
 
 
-def _inside(spot: Floats, t: Floats) -> Bools:
-    """Return whether triangles (k, 3, 3), counter-clockwise on paper, hold the spots (k, 2) or graze them."""
-    inside = np.ones(len(spot), dtype=bool)
+def _sides(t: Floats) -> tuple[Planes, ...]:
+    """Return for each side of the triangles, counter-clockwise on paper, what is above 0 within or a hair outside."""
+    out: list[Planes] = []
     for k in range(3):
         a, b = t[:, k, :2], t[:, (k + 1) % 3, :2]
-        turn = (b[:, 0] - a[:, 0]) * (spot[:, 1] - a[:, 1]) - (b[:, 1] - a[:, 1]) * (spot[:, 0] - a[:, 0])
-        inside &= turn > -1e-6 * np.hypot(b[:, 0] - a[:, 0], b[:, 1] - a[:, 1])
-    return inside
+        p, q = a[:, 1] - b[:, 1], b[:, 0] - a[:, 0]
+        out.append(Planes(p, q, 1e-6 * np.hypot(p, q) - p * a[:, 0] - q * a[:, 1]))
+    return tuple(out)
 
 
 def _run_together(s: Stretches) -> Stretches:
