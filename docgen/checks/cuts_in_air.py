@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import product
 
 from docgen.checks.finding import Finding, Grade
 from docgen.checks.subject import Subject, where
-from docgen.geometry.outlines import bounds
-from docgen.geometry.shapes import Extrusion, Outline, Vec2
+from docgen.geometry.outlines import bounds, flatten, on_circle, pieces, sweep
+from docgen.geometry.shapes import Extrusion, HalfSpace, Outline, Revolution, Vec, Vec2
 from docgen.geometry.solids import SolidFault, blank, cut
 from docgen.piece.model import Part
 from docgen.piece.records import Feature
@@ -17,7 +18,8 @@ CODES = ("cut-in-air", "hole-beside-part")
 
 LEAST = 0.5  # mm³
 SAME = 1e-6  # mm
-INSIDE = 0.5  # mm under the blank's surface
+INSIDE = 0.1  # mm under the blank's surface
+HAIR = 0.3  # mm off an arc or an axis
 STEPS = 12
 
 
@@ -40,35 +42,69 @@ def check(subject: Subject) -> Iterator[Finding]:
 
 
 def _surely_cuts(part: Part, feature: Feature) -> bool:
-    """Return True when the middle line of one of the cutters runs through the blank, which needs no solids.
-
-    Only cutters whose outline surely holds the middle of its box are looked at: circles, and outlines without hollows.
-    """
-    spans = [(float(a) + INSIDE, float(b) - INSIDE) for a, b in (part.span(i) for i in range(3))]
+    """Return True when a line or a corner of one of the cutters surely lies in the blank, which needs no solids."""
+    low, high = _inside(part)
     for cut_ in feature.made.cuts:
         shape = cut_.shape
-        if not isinstance(shape, Extrusion) or not _hollowless(shape.outline):
-            continue
-        (x0, y0), (x1, y1) = bounds(shape.outline)
-        for k in range(STEPS + 1):
-            z = shape.low + (shape.high - shape.low) * k / STEPS
-            p = shape.frame.point(((x0 + x1) / 2, (y0 + y1) / 2, z))
-            if all(a < p[i] < b for i, (a, b) in enumerate(spans)):
+        if isinstance(shape, HalfSpace):
+            corners = product(*zip(low, high, strict=True))
+            if any(sum((c[i] - shape.point[i]) * shape.normal[i] for i in range(3)) > 0 for c in corners):
                 return True
+        elif any(all(low[i] < p[i] < high[i] for i in range(3)) for p in _points(shape)):
+            return True
     return False
 
 
-def _hollowless(outline: Outline) -> bool:
-    """Return True for a full circle, and for an outline that turns left at all corners with arcs that bulge outward."""
+def _points(shape: Extrusion | Revolution) -> Iterator[Vec]:
+    """Yield points that surely lie inside a cutter: along lines through its outline, or near its axis."""
+    if isinstance(shape, Revolution):
+        flat, runs = [(HAIR, 0.0)], [e.end[1] for e in shape.profile.edges]
+        low, high = min(runs), max(runs)
+    else:
+        flat, low, high = list(_sure(shape.outline)), shape.low, shape.high
+    for x, y in flat:
+        for k in range(STEPS + 1):
+            yield shape.frame.point((x, y, low + (high - low) * k / STEPS))
+
+
+def _inside(part: Part) -> tuple[Vec, Vec]:
+    """Return the corners of the blank's box, drawn in so far that what lies there is surely more than a touch."""
+    spans = [part.span(i) for i in range(3)]
+    low = (float(spans[0][0]) + INSIDE, float(spans[1][0]) + INSIDE, float(spans[2][0]) + INSIDE)
+    return low, (float(spans[0][1]) - INSIDE, float(spans[1][1]) - INSIDE, float(spans[2][1]) - INSIDE)
+
+
+def _sure(outline: Outline) -> Iterator[Vec2]:
+    """Yield points that surely lie inside an outline: its middle when it has no hollows, else the middles of its ears."""
     points = [e.end for e in outline.edges]
-    if any(e.centre is not None and not e.ccw for e in outline.edges):
-        return False
     n = len(points)
-    return n < 3 or all(_left(points[i - 2], points[i - 1], points[i]) for i in range(n))
+    (x0, y0), (x1, y1) = bounds(outline)
+    arcs = [e for e in outline.edges if e.centre is not None]
+    if all(e.ccw for e in arcs) and (n < 3 or all(_left(points[i - 2], points[i - 1], points[i]) for i in range(n))):
+        yield (x0 + x1) / 2, (y0 + y1) / 2
+        return
+    for start, edge in pieces(outline):
+        if edge.centre is not None and not edge.ccw:  # hollow: wood is taken just outside the arc
+            radius, at, turn = sweep(start, edge)
+            yield on_circle(edge.centre, radius + HAIR, at + turn / 2)
+    points = list(flatten(outline, sag=1.0, least=4))
+    for i, here in enumerate(points):
+        before, after = points[i - 1], points[(i + 1) % len(points)]
+        corner = (before, here, after)
+        if _area(*corner) > 1e-6 and not any(_holds(corner, q) for q in points if q not in corner):
+            yield (before[0] + here[0] + after[0]) / 3, (before[1] + here[1] + after[1]) / 3
+
+
+def _area(a: Vec2, b: Vec2, c: Vec2) -> float:
+    return (b[0] - a[0]) * (c[1] - b[1]) - (b[1] - a[1]) * (c[0] - b[0])
+
+
+def _holds(corner: tuple[Vec2, Vec2, Vec2], q: Vec2) -> bool:
+    return all(_area(corner[i - 1], corner[i], q) >= 0 for i in range(3))
 
 
 def _left(a: Vec2, b: Vec2, c: Vec2) -> bool:
-    return (b[0] - a[0]) * (c[1] - b[1]) - (b[1] - a[1]) * (c[0] - b[0]) >= -1e-9
+    return _area(a, b, c) >= -1e-9
 
 
 def _removed(part: Part, feature: Feature) -> float:

@@ -77,17 +77,20 @@ def _distances(subject: Subject, part: Part, hole: HoleRow, mouth: Vec) -> tuple
     one = _across(into)
     two = cross(into, one)
     grained = abs(one[0]) > GRAINED
-    edge, end = math.inf, math.inf
+    ways: list[Vec] = []
+    ends: list[bool] = []
     for k in range(WAYS):
         a = 2 * math.pi * k / WAYS
         c, s = math.cos(a), math.sin(a)
         along = abs(s) < 1e-9
         if grained and abs(c) > math.sqrt(0.5) + 1e-9 and not along:
             continue
-        way: Vec = (one[0] * c + two[0] * s, one[1] * c + two[1] * s, one[2] * c + two[2] * s)
-        wood = subject.own_mesh(part.path).wood(start, way)
+        ways.append((one[0] * c + two[0] * s, one[1] * c + two[1] * s, one[2] * c + two[2] * s))
+        ends.append(grained and along)
+    edge, end = math.inf, math.inf
+    for wood, is_end in zip(subject.own_mesh(part.path).woods([start] * len(ways), ways), ends, strict=True):
         far = wood[-1][1] if wood else 0.0
-        if grained and along:
+        if is_end:
             end = min(end, far)
         else:
             edge = min(edge, far)

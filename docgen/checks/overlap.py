@@ -6,8 +6,8 @@ from collections.abc import Iterator
 from itertools import combinations
 
 from docgen.checks.finding import Finding, Grade
-from docgen.checks.subject import Subject, boxes_meet, where
-from docgen.geometry.solids import overlap
+from docgen.checks.subject import Subject, where
+from docgen.geometry.solids import LEAST_THICK, overlap
 from docgen.piece.model import Piece
 
 TITLE = "parts in the same space"
@@ -30,10 +30,9 @@ def check(subject: Subject) -> Iterator[Finding]:
     """Yield each pair that overlaps by more than 1 mm³ and 0.05 mm, beyond a fit that their joint declares."""
     parts = subject.piece.parts
     for a, b in combinations(parts, 2):
-        one, two = subject.placed(a.path), subject.placed(b.path)
-        if not boxes_meet(one.bounds, two.bounds):
+        if subject.apart(a.path, b.path) > -LEAST_THICK:
             continue
-        found = overlap(one, two)
+        found = overlap(subject.placed(a.path), subject.placed(b.path))
         if found is None or found.thickness <= declared(subject.piece, a.path, b.path):
             continue
         across, deep, up = found.centre

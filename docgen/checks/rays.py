@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -35,38 +36,50 @@ class Mesh:
         A ray that starts in the wood has its first stretch from 0. The ray is shifted a ten-thousandth of a
         millimetre sideways, so that it does not run along an edge of the mesh.
         """
-        d = np.array(unit(direction))
-        side = np.cross(d, (0.3713, 0.5571, 0.7427))
-        origin = np.array(start, dtype=np.float64) + 1e-4 * side / np.linalg.norm(side)
-        hits = self._hits(origin, d)
-        out: list[tuple[float, float]] = []
-        entered: float | None = None
-        for t, into in hits:
-            if into and entered is None:
-                entered = t
-            elif not into:
-                begin = 0.0 if entered is None and not out else entered
-                if begin is not None and t - begin > LEAST:
-                    out.append((begin, t))
-                entered = None
-        return _joined(out)
+        return self.woods([start], [direction])[0]
 
-    def _hits(self, origin: Floats, d: Floats) -> list[tuple[float, bool]]:
-        """Return (distance, goes into the wood) of each crossing ahead, by the test of Möller and Trumbore."""
-        a, b, c = self.triangles[:, 0], self.triangles[:, 1], self.triangles[:, 2]
-        e1, e2 = b - a, c - a
-        p = np.cross(np.broadcast_to(d, e2.shape), e2)
-        det = np.einsum("ij,ij->i", e1, p)
+    def woods(self, starts: Sequence[Vec], directions: Sequence[Vec]) -> list[list[tuple[float, float]]]:
+        """Return the stretches of wood on each of several rays: all at once, which is much quicker than one by one."""
+        d = np.array([unit(way) for way in directions], dtype=np.float64)
+        side = np.cross(d, (0.3713, 0.5571, 0.7427))
+        side /= np.sqrt(np.einsum("ij,ij->i", side, side))[:, None]
+        return [_stretches(hits) for hits in self._hits(np.array(starts, dtype=np.float64) + 1e-4 * side, d)]
+
+    def _hits(self, origins: Floats, d: Floats) -> list[list[tuple[float, bool]]]:
+        """Return for each ray (distance, goes into the wood) of each crossing ahead, by the test of Möller and Trumbore.
+
+        Written with the triangle's normal, so that no cross product of ray and edge is made in the inner step.
+        """
+        a = self.triangles[:, 0]
+        e1, e2 = self.triangles[:, 1] - a, self.triangles[:, 2] - a
+        normal = np.cross(e1, e2)
+        det = -(d @ normal.T)  # (rays, triangles); above 0 where the ray enters
         ok = np.abs(det) > 1e-12
         inv = np.where(ok, 1.0 / np.where(ok, det, 1.0), 0.0)
-        s = origin - a
-        u = np.einsum("ij,ij->i", s, p) * inv
-        q = np.cross(s, e1)
-        v = (q @ d) * inv
-        t = np.einsum("ij,ij->i", e2, q) * inv
+        # With s = o − a and q = s × d: u = e2 · q, v = −e1 · q, t = s · n, all over det.
+        t = (origins @ normal.T - np.einsum("ij,ij->i", a, normal)) * inv
+        moment = np.cross(origins, d)
+        u = (moment @ e2.T - d @ np.cross(e2, a).T) * inv
+        v = (d @ np.cross(e1, a).T - moment @ e1.T) * inv
         hit = ok & (u >= 0) & (v >= 0) & (u + v <= 1) & (t > 1e-9)
-        found = {(round(float(x), 7), bool(into)) for x, into in zip(t[hit], det[hit] > 0, strict=True)}
-        return sorted(found, key=lambda h: (h[0], h[1]))
+        out: list[list[tuple[float, bool]]] = [[] for _ in range(len(d))]
+        for ray, triangle in np.argwhere(hit).tolist():
+            out[ray].append((round(float(t[ray, triangle]), 7), bool(det[ray, triangle] > 0)))
+        return [sorted(set(found)) for found in out]
+
+
+def _stretches(hits: list[tuple[float, bool]]) -> list[tuple[float, float]]:
+    out: list[tuple[float, float]] = []
+    entered: float | None = None
+    for t, into in hits:
+        if into and entered is None:
+            entered = t
+        elif not into:
+            begin = 0.0 if entered is None and not out else entered
+            if begin is not None and t - begin > LEAST:
+                out.append((begin, t))
+            entered = None
+    return _joined(out)
 
 
 def _joined(stretches: list[tuple[float, float]]) -> list[tuple[float, float]]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from docgen.checks.finding import Finding, Grade
+from docgen.checks.oriented import Oriented, apart
 from docgen.checks.rays import Mesh
 from docgen.geometry.shapes import Frame, Vec, turned
 from docgen.geometry.solids import Solid
@@ -30,6 +31,7 @@ class Subject:
     _placed: dict[str, Solid] = field(default_factory=dict)
     _meshes: dict[str, Mesh] = field(default_factory=dict)
     _own: dict[str, Mesh] = field(default_factory=dict)
+    _oriented: dict[str, Oriented] = field(default_factory=dict)
 
     def placed(self, path: str) -> Solid:
         """Return a finished part where it stands at rest, in the piece's axes."""
@@ -48,6 +50,21 @@ class Subject:
         if path not in self._own:
             self._own[path] = Mesh.of(self.solids.solid(path, Stage.FITTED))
         return self._own[path]
+
+    def oriented(self, path: str) -> Oriented:
+        """Return the box of a finished part in its own axes, where it stands at rest."""
+        if path not in self._oriented:
+            low, high = self.solids.solid(path, Stage.FITTED).bounds
+            self._oriented[path] = Oriented.of(low, high, self.piece.part(path).frame)
+        return self._oriented[path]
+
+    def apart(self, one: str, other: str) -> float:
+        """Return how far the boxes of two parts stand apart, mm, each in its own axes; below 0 they share room."""
+        return apart(self.oriented(one), self.oriented(other))
+
+    def called(self, path: str) -> str:
+        """Return what a part is called on paper."""
+        return self.piece.part(path).called
 
     def swung(self, path: str, group: Group, degrees: float) -> Solid:
         """Return a part of `group` when the group stands at `degrees` from rest."""

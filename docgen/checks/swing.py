@@ -6,8 +6,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from docgen.checks.finding import Finding, Grade
-from docgen.checks.subject import Subject, boxes_meet, where
-from docgen.geometry.solids import overlap
+from docgen.checks.oriented import apart
+from docgen.checks.subject import Subject, where
+from docgen.geometry.shapes import turned
+from docgen.geometry.solids import LEAST_THICK, overlap
 from docgen.piece.model import Group
 
 TITLE = "the swing of groups that tilt or turn"
@@ -52,11 +54,10 @@ def check(subject: Subject) -> Iterator[Finding]:
 
 
 def _at(subject: Subject, group: Group, mine: str, other: str, degrees: float) -> Hit | None:
-    moved = subject.swung(mine, group, degrees)
-    still = subject.placed(other)
-    if not boxes_meet(moved.bounds, still.bounds):
+    turn = turned(group.axis, degrees, group.point)
+    if apart(subject.oriented(mine).moved(turn), subject.oriented(other)) > -LEAST_THICK:
         return None
-    found = overlap(moved, still)
+    found = overlap(subject.swung(mine, group, degrees), subject.placed(other))
     return None if found is None else Hit(degrees, found.volume, found.thickness)
 
 

@@ -52,7 +52,7 @@ def trenches(part: Part) -> Iterator[Trench]:
         if feature.made.holes:
             continue
         for cut in feature.made.cuts:
-            if isinstance(cut.shape, Extrusion):
+            if isinstance(cut.shape, Extrusion) and not cut.shape.holes:
                 found = _trench(part, feature, cut.shape)
                 if found is not None:
                     yield found
