@@ -105,13 +105,14 @@ def _left(subject: Subject, part: Part, trench: Trench) -> float:
     size = float(part.size[2])
     low = max(trench.low[trench.along], 0.0)
     high = min(trench.high[trench.along], float(part.size[trench.along]))
-    found = []
+    way: Vec = (0.0, 0.0, -1.0 if trench.side else 1.0)
+    starts: list[Vec] = []
     for share in (0.15, 0.325, 0.5, 0.675, 0.85):
         start = list(trench.middle)
         start[trench.along] = low + (high - low) * share
         start[2] = size + 1.0 if trench.side else -1.0
-        way: Vec = (0.0, 0.0, -1.0 if trench.side else 1.0)
-        found.append(sum(b - a for a, b in mesh.wood((start[0], start[1], start[2]), way)))
+        starts.append((start[0], start[1], start[2]))
+    found = [sum(b - a for a, b in wood) for wood in mesh.woods(starts, [way] * len(starts))]
     return median(found)
 
 

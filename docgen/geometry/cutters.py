@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from itertools import pairwise
 
 import manifold3d
 import numpy as np
@@ -71,26 +72,36 @@ def box_facets(low: Vec, high: Vec) -> Facets:
 
 
 def extruded(shape: Extrusion) -> Facets:
-    """Return the mesh of a prism: bottom facet 0, top facet 1, then one facet a chord of the outline."""
+    """Return the mesh of a prism: bottom facet 0, top facet 1, then one facet a chord of the outline and its holes."""
     low, high = min(shape.low, shape.high), max(shape.low, shape.high)
     if high - low < 1e-9:
         raise SolidFault("no-volume", "the cutter has no depth")
-    outline = _ccw(shape.outline)
-    corners = _corners(outline)
-    flat = np.array([c.point for c in corners])
-    n = len(corners)
-    cap = np.asarray(manifold3d.triangulate([flat]), dtype=np.int64)
+    outlines = [_ccw(shape.outline), *(backward(_ccw(hole)) for hole in shape.holes)]
+    rings = [_corners(outline) for outline in outlines]
+    if len(rings) > 1:
+        _check_holes(rings)
+    flats = [np.array([c.point for c in ring]) for ring in rings]
+    flat = np.concatenate(flats)
+    n = len(flat)
+    cap = np.asarray(manifold3d.triangulate(flats), dtype=np.int64)
     index = np.arange(n)
-    back = np.roll(index, 1)  # a corner's chord starts at the corner before
+    starts = np.cumsum([0, *(len(ring) for ring in rings)])
+    back = np.concatenate(  # a corner's chord starts at the corner before
+        [np.roll(index[a:b], 1) for a, b in pairwise(starts.tolist())]
+    )
     walls = np.concatenate(
         [np.stack([back, index, index + n], axis=1), np.stack([back, index + n, back + n], axis=1)], axis=0
     )
     triangles = np.concatenate([cap[:, ::-1], cap + n, walls])
     facet = np.concatenate([np.zeros(len(cap), np.int64), np.ones(len(cap), np.int64), index + 2, index + 2])
     local = np.concatenate([np.c_[flat, np.full(n, low)], np.c_[flat, np.full(n, high)]])
-    surfaces, of_edge = _wall_surfaces(outline, shape.frame)
-    facet_surface = (-1, -1, *(of_edge[c.edge] for c in corners))
-    return _placed(local, triangles, facet, facet_surface, surfaces, shape.frame)
+    surfaces: list[Surface] = []
+    facet_surface = [-1, -1]
+    for outline, ring in zip(outlines, rings, strict=True):
+        own, of_edge = _wall_surfaces(outline, shape.frame)
+        facet_surface += [of_edge[c.edge] + len(surfaces) if of_edge[c.edge] >= 0 else -1 for c in ring]
+        surfaces += own
+    return _placed(local, triangles, facet, tuple(facet_surface), tuple(surfaces), shape.frame)
 
 
 def revolved(shape: Revolution) -> Facets:
@@ -154,6 +165,13 @@ def _corners(outline: Outline) -> list[_Corner]:
     if not shapely.Polygon([c.point for c in corners]).is_valid:
         raise SolidFault("outline-crosses", "the cutter's outline crosses itself")
     return corners
+
+
+def _check_holes(rings: list[list[_Corner]]) -> None:
+    """Raise SolidFault unless the rings after the first lie within it and apart from one another."""
+    around, *holes = ([c.point for c in ring] for ring in rings)
+    if not shapely.Polygon(around, holes).is_valid:
+        raise SolidFault("outline-crosses", "what the cutter leaves out does not lie within its outline")
 
 
 def _wall_surfaces(outline: Outline, frame: Frame) -> tuple[tuple[Surface, ...], list[int]]:

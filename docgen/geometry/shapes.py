@@ -98,12 +98,16 @@ class Outline:
 
 @dataclass(frozen=True, slots=True)
 class Extrusion:
-    """An outline in the xy plane of `frame`, swept along its z from `low` to `high`."""
+    """An outline in the xy plane of `frame`, swept along its z from `low` to `high`.
+
+    `holes` lie within the outline and are left out: a cutter that takes all but what lies in them.
+    """
 
     outline: Outline
     frame: Frame
     low: float
     high: float
+    holes: tuple[Outline, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -133,6 +133,7 @@ def snapped(shape: Shape) -> Shape:
         n = shape.normal
         return HalfSpace(_vec(shape.point), (round(n[0], 12) + 0.0, round(n[1], 12) + 0.0, round(n[2], 12) + 0.0))
     if isinstance(shape, Extrusion):
-        return Extrusion(_outline(shape.outline), _frame(shape.frame), _mm(shape.low), _mm(shape.high))
+        holes = tuple(_outline(hole) for hole in shape.holes)
+        return Extrusion(_outline(shape.outline), _frame(shape.frame), _mm(shape.low), _mm(shape.high), holes)
     assert isinstance(shape, Revolution)
     return replace(shape, profile=_outline(shape.profile), frame=_frame(shape.frame))

@@ -149,3 +149,19 @@ def test_a_groove_on_each_axis_lies_where_it_is_drawn() -> None:
         others = [i for i in range(3) if i != axis]
         assert (low[axis], high[axis]) == pytest.approx((10, 14))
         assert [(low[i], high[i]) for i in others] == [pytest.approx((2, 5)), pytest.approx((3, 9))]
+
+
+def test_a_prism_with_holes_leaves_what_lies_in_them() -> None:
+    around = Outline.rectangle(-1, -1, 101, 61)
+    shape = Extrusion(around, Frame(), -1, 21, (Outline.circle((50, 30), 25), Outline.rectangle(2, 2, 8, 8)))
+    left = cut(blank((0, 0, 0), (100, 60, 20)), [shape])
+    assert left.volume == pytest.approx((math.pi * 625 + 36) * 20, rel=1e-3)
+    assert left.pieces == 2
+    assert {s.kind for s in left.marked.surfaces} == {"cylinder"}
+
+
+def test_a_hole_across_the_prisms_outline_is_refused() -> None:
+    shape = Extrusion(Outline.rectangle(0, 0, 100, 60), Frame(), 0, 20, (Outline.circle((0, 30), 25),))
+    with pytest.raises(SolidFault) as fault:
+        made(shape)
+    assert fault.value.code == "outline-crosses"
