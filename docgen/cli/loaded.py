@@ -49,6 +49,11 @@ class Loaded:
         """Return the same with what the checks find."""
         return replace(self, findings=findings(self.piece, self.solids, self.kinds, self.lists))
 
+    def mark(self, layout: Layout, options: Sequence[str]) -> str:
+        """Return the fingerprint of everything that shapes the packet, the files beside the project file too."""
+        included = {name: text.encode() for name, text in self.piece.beside}
+        return fingerprint(self.source, layout, tuple(options), included=included)
+
     @property
     def stopped(self) -> bool:
         """True when the piece cannot be built as drawn."""
@@ -79,7 +84,7 @@ def load(file: str, given: Sequence[str]) -> Loaded:
         text = read_source(file)
         sources[file] = text
         words = vocabulary()
-        piece = build_piece(read_project(file, text, words, sets), words)
+        piece = build_piece(read_project(file, text, words, sets, sources), words)
         solids = Solids(piece)
         same = kinds(piece, solids)
         return Loaded(text.encode(), piece, solids, same, schedules(piece, solids, same))
@@ -130,7 +135,7 @@ def context_of(loaded: Loaded, layout: Layout, options: Sequence[str], measured:
         findings=loaded.findings,
         layout=layout,
         metrics=PacketMetrics(),
-        fingerprint=fingerprint(loaded.source, layout, tuple(options)),
+        fingerprint=loaded.mark(layout, options),
         printer=measured,
     )
 

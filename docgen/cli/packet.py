@@ -29,7 +29,6 @@ from docgen.cli.loaded import (
 )
 from docgen.drawing.tiling.printer_note import fitted
 from docgen.facts import facts
-from docgen.packet.fingerprint import fingerprint
 from docgen.packet.fonts import PacketMetrics
 from docgen.packet.write import save, write
 from docgen.reading.problems import Problems
@@ -81,7 +80,7 @@ def build(
             pages,
             layout=layout,
             piece=loaded.piece,
-            fingerprint=fingerprint(loaded.source, layout, tuple(options)),
+            fingerprint=loaded.mark(layout, options),
             stopped=loaded.stopped,
             printer=measured,
         )

@@ -215,6 +215,7 @@ class _Builder:
             shop=tuple((name, value) for name, value in p.shop.items() if value is not None),
             measured_on=tuple(p.measured_on.items()),
             stands=p.stands,
+            beside=p.beside,
         )
 
 

@@ -237,6 +237,7 @@ class Piece:
     ] = ()  # what the shop's machines can take, by name; mm or texts, only what is stated
     measured_on: tuple[tuple[str, str], ...] = ()  # size → date of its measurement
     stands: str = "floor"  # or "wall": hung, not standing
+    beside: tuple[tuple[str, str], ...] = ()  # name → text of each file that was read beside the project file
 
     def part(self, path: str) -> Part:
         """Return the part with this path; KeyError if there is none."""

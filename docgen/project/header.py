@@ -26,8 +26,8 @@ _DIVISIONS = {
 _DIVISIONS_SAID = {"inch": "1, 1/2, 1/4, 1/8, 1/16, 1/32, 1/64, 1/128", "mm": "1, 0.5, 0.2, 0.1, 0.05, 0.02, 0.01"}
 
 
-def read_header(tree: Mapping, checker: Checker, start: Span) -> dict[str, Any]:
-    """Return the header's values by name, and give the checker the file's units; the checker keeps what is wrong.
+def read_header(tree: Mapping, checker: Checker, start: Span) -> tuple[dict[str, Any], dict[str, Span]]:
+    """Return the header's values and their places by name, and give the checker the file's units; the checker keeps what is wrong.
 
     The unit is read first, since it says how everything else reads.
     """
@@ -39,8 +39,7 @@ def read_header(tree: Mapping, checker: Checker, start: Span) -> dict[str, Any]:
     names = {f.name for f in HEADER}
     only = Mapping(tuple(e for e in tree.items if e.key.text in names), tree.span)
     values, spans = checker.fields(only, HEADER, start, "the file")
-    if values["docgen"] not in (None, VERSION):
-        checker.fault("bad-version", spans["docgen"], f"this program reads docgen: {VERSION}, not '{values['docgen']}'")
+    check_version(values, spans, checker)
     date = only.get("date")
     if date is not None and values["date"]:
         read_date(date.value, checker)
@@ -48,7 +47,13 @@ def read_header(tree: Mapping, checker: Checker, start: Span) -> dict[str, Any]:
         values["projection"] = PROJECTION[system]
     if values["finest"] is not None:
         checker.units = Units(system, _finest(values["finest"], checker, spans))
-    return values
+    return values, spans
+
+
+def check_version(values: MappingOf[str, Any], spans: MappingOf[str, Span], checker: Checker) -> None:
+    """Note a version of the file's language that this program does not read."""
+    if values["docgen"] not in (None, VERSION):
+        checker.fault("bad-version", spans["docgen"], f"this program reads docgen: {VERSION}, not '{values['docgen']}'")
 
 
 def _finest(expr: Expr, checker: Checker, spans: MappingOf[str, Span]) -> Fraction:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, MutableMapping
 from collections.abc import Mapping as MappingOf
 from typing import Any
 
@@ -12,6 +12,7 @@ from docgen.project.bind import bind
 from docgen.project.check import Checker
 from docgen.project.fields import Field, Word
 from docgen.project.header import read_header
+from docgen.project.include import read_included
 from docgen.project.model import Figures, MaterialDef, PartDef, Project, Turn, Vocabulary
 from docgen.project.names import Names
 from docgen.project.schema import AXES, CONDITIONS, HEADER, MATERIAL, PART, SECTIONS, SHOP
@@ -27,16 +28,23 @@ STATEMENTS = ("joints", "edges", "holes", "operations")
 _BROKEN = "broken-size"  # marks what cannot be worked out because a size, told elsewhere, has no value
 
 
-def read_project(path: str, text: str, words: Vocabulary, sets: MappingOf[str, str]) -> Project:
+def read_project(
+    path: str,
+    text: str,
+    words: Vocabulary,
+    sets: MappingOf[str, str],
+    sources: MutableMapping[str, str] | None = None,
+) -> Project:
     """Return the project in `text`; `path` is the file's name in messages, `sets` are values for this run by name.
 
+    `sources` gets the text of each file that it includes, by the name that places carry, for `tell`.
     Raises Problems with everything that is wrong with the file.
     """
     tree = read_tree(path, text)
     if not isinstance(tree, Mapping):
         hint = "begin with: docgen: 1"
         raise Problems([Problem("wrong-shape", tree.span, "a project file holds `key: value` pairs", hint)])
-    return _Reader(path, tree, words).project(sets)
+    return _Reader(path, tree, words).project(sets, {} if sources is None else sources)
 
 
 class _Reader:
@@ -47,11 +55,14 @@ class _Reader:
         self._checker = Checker(Units())
         self._start = Span(path, 1, 1)
 
-    def project(self, sets: MappingOf[str, str]) -> Project:
+    def project(self, sets: MappingOf[str, str], sources: MutableMapping[str, str]) -> Project:
         """Return the project; raises Problems."""
         self._top()
         checker = self._checker
-        head = read_header(self._tree, checker, self._start)
+        head, places = read_header(self._tree, checker, self._start)
+        named = [(name, places[f"include.{i}"]) for i, name in enumerate(head["include"] or ()) if name]
+        included = read_included(self._path, named, checker, sources)
+        self._tree = included.merged(self._tree)
         sizes = read_sizes(self._section("sizes"), self._section("measured"), sets, checker)
         checker.names = self._names(sizes)
         materials = self._materials(checker.names)
@@ -86,6 +97,7 @@ class _Reader:
             size_spans=sizes.spans,
             measured_on=sizes.measured_on,
             stands=head["stands"],
+            beside=tuple(sorted(included.texts.items())),
         )
 
     def _top(self) -> None:

@@ -41,6 +41,12 @@ HEADER = (
         "projection", Choice(("third angle", "first angle")), "how views are laid out, third angle where units are inch"
     ),
     Field("paper", Words(), "the layout to use where none is asked for", default=""),
+    Field(
+        "include",
+        Many(Words(), least=0),
+        "files in this file's folder with sizes, materials and shop of their own; names said here win over theirs",
+        default="[]",
+    ),
     Field("notes", Many(Words(), least=0), "notes for the cover", default="[]"),
     Field(
         "stands",
@@ -49,6 +55,13 @@ HEADER = (
         default="floor",
     ),
 )
+
+INCLUDED = (
+    Field("docgen", Words(), "version of the file's language: 1"),
+    Field("units", Choice(("inch", "mm")), "the unit of its bare numbers, that of the file which includes it"),
+    Field("notes", Many(Words(), least=0), "notes for whoever reads it", default="[]"),
+)
+"""The head of an included file: all of it may be left out."""
 
 SECTIONS = (
     ("sizes", "named sizes: `name: formula`, in any order"),

@@ -190,7 +190,7 @@ class _Resolver:
     def _circle(self, circle: list[str]) -> None:
         self._broken.update(circle)
         steps = [
-            f"'{name}' needs '{needed}' (line {self._place(name, needed).line})"
+            f"'{name}' needs '{needed}' ({_line(self._place(name, needed), self._written[circle[0]].span)})"
             for name, needed in zip(circle, circle[1:] + circle[:1], strict=True)
         ]
         where = self._place(circle[0], circle[1 % len(circle)])
@@ -237,3 +237,8 @@ class _Resolver:
         if "." in path and not hint:
             hint = "sizes are made of numbers and other sizes; faces of parts have their places later"
         return Problem("unknown-name", where, f"no size is called '{path}'", hint)
+
+
+def _line(where: Span, beside: Span) -> str:
+    """Return the line of a place, with its file where that is not the one of another place."""
+    return f"line {where.line}" if where.file == beside.file else f"{where.file}, line {where.line}"
