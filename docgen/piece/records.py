@@ -160,16 +160,39 @@ class HoleRow:
 
 
 @dataclass(frozen=True, slots=True)
+class Travel:
+    """How a cutter runs over a part: on `face`, along the axis `along`, through the point `at` on that face.
+
+    `start` and `stop` are where the full cut ends along the run; None runs out of the part. `edge` is the side to which
+    the cut is open (a rabbet, a rounded arris); a trench between two walls has none.
+    """
+
+    face: Face
+    along: Axis
+    at: Point
+    start: Number | None = None
+    stop: Number | None = None
+    edge: Face | None = None
+    deep: Number = 0  # under the face, mm
+    wide: Number = 0  # what the cutter takes from wall to wall or from the edge, mm
+
+
+@dataclass(frozen=True, slots=True)
 class Setting:
     """A machine set-up for one operation; equal settings are run together.
 
-    `values` are (name, value, kind) with kind "length", "angle", "count" or "text".
+    `values` are (name, value, kind) with kind "length", "angle", "count" or "text": what is set at the machine.
+    `places` are said the same way and tell where it is done on this part: stops, distances from an end.
     """
 
     machine: str  # "table saw", "router", "drill press", ... a key of the cautions
     what: str  # "dado, flat-bottomed", "mitre across the face"
     values: tuple[tuple[str, Number | str, str], ...]
     note: str = ""
+    places: tuple[tuple[str, Number | str, str], ...] = ()
+    travel: Travel | None = None
+    feed: str = ""  # which way the cutter runs, where no travel on one face tells it
+    mate: str = ""  # what the cut has to fit, to be tried on the test piece
 
 
 @dataclass(frozen=True, slots=True)
@@ -200,8 +223,12 @@ class Template:
     grain: float | None = None  # direction of the grain in the plane, degrees from x
     notes: tuple[str, ...] = ()
     shared: str = ""
-    loose: bool = False  # it lies at the origin, not where the feature stands on the part: no hole can be told to lie in it
-    checks: tuple[tuple[float, float, float], ...] = ()  # centres that come through the mate: x, y, diameter, to check only
+    loose: bool = (
+        False  # it lies at the origin, not where the feature stands on the part: no hole can be told to lie in it
+    )
+    checks: tuple[
+        tuple[float, float, float], ...
+    ] = ()  # centres that come through the mate: x, y, diameter, to check only
 
 
 @dataclass(frozen=True, slots=True)

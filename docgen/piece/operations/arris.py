@@ -26,7 +26,8 @@ from docgen.piece.operations.ground import (
     third,
     within,
 )
-from docgen.piece.records import Assumed, Axis, Caution, Cut, Face, Made, Mark, Setting, Size, SizeKind
+from docgen.piece.operations.runs import stop_places
+from docgen.piece.records import Assumed, Axis, Caution, Cut, Face, Made, Mark, Setting, Size, SizeKind, Travel
 from docgen.project.fields import Field, Length, Word
 from docgen.project.statements import Bound
 from docgen.units import Number
@@ -81,6 +82,14 @@ def _marks(along: Axis, face: Face, start: Number | None, stop: Number | None, l
     return tuple(Mark(p, w, f"{label} stops", face) for p, w in ((start, -1), (stop, 1)) if p is not None)
 
 
+def _travel(
+    part: Part, along: Axis, face: Face, edge: Face, start: Number | None, stop: Number | None, leg: Number
+) -> Travel:
+    """Return how a bit with a bearing runs along the arris."""
+    at = spot({face.axis: level(part, face), edge.axis: level(part, edge)})
+    return Travel(face, along, at, start, stop, edge, leg, leg)
+
+
 @dataclass(frozen=True, slots=True)
 class RoundOver:
     """The arris between `face` and `edge` rounded to `radius`, from `start` to `stop` along it (None: runs out)."""
@@ -107,10 +116,15 @@ class RoundOver:
             cuts=(Cut(along_axis(corner_cutter(r), along, a, b)),),
             sizes=(self._radius(part, along, r.centre, corner), *_stops(part, *self._run())),
             marks=_marks(along, self.face, self.start, self.stop, self.label),
-            settings=(Setting("router", self.label, (("round-over bit, radius", self.radius, "length"),)),),
+            settings=(self._setting(part, along),),
             cautions=(Caution("router"), Caution("round over")),
             assumed=(Assumed("round-over tangent to both faces"),),
         )
+
+    def _setting(self, part: Part, along: Axis) -> Setting:
+        values = (("round-over bit, radius", self.radius, "length"),)
+        run = _travel(part, along, self.face, self.edge, self.start, self.stop, self.radius)
+        return Setting("router", self.label, values, places=stop_places(part, run), travel=run)
 
     def _run(self) -> tuple[Face, Face, Number | None, Number | None]:
         return self.face, self.edge, self.start, self.stop
@@ -155,7 +169,7 @@ class Chamfer:
             cuts=(Cut(along_axis(self._outline(part), along, a, b)),),
             sizes=(*self._legs(part, along), *_stops(part, self.face, self.edge, self.start, self.stop)),
             marks=_marks(along, self.face, self.start, self.stop, self.label),
-            settings=(self._setting(),),
+            settings=(self._setting(part, along),),
             cautions=(Caution("router" if self.on_face == self.on_edge else "plane"),),
             assumed=(Assumed("legs equal"),) if self.on_face == self.on_edge else (),
         )
@@ -188,13 +202,14 @@ class Chamfer:
             length(*to(self.face, self.on_edge), self.on_edge, ("on_edge",), end),
         )
 
-    def _setting(self) -> Setting:
+    def _setting(self, part: Part, along: Axis) -> Setting:
         if self.on_face == self.on_edge:
             values: tuple[tuple[str, Number | str, str], ...] = (
                 ("chamfer bit", 45, "angle"),
                 ("leg", self.on_face, "length"),
             )
-            return Setting("router", self.label, values)
+            run = _travel(part, along, self.face, self.edge, self.start, self.stop, self.on_face)
+            return Setting("router", self.label, values, places=stop_places(part, run), travel=run)
         return Setting("plane", self.label, (("on face", self.on_face, "length"), ("on edge", self.on_edge, "length")))
 
 

@@ -29,7 +29,8 @@ from docgen.piece.operations.ground import (
     third,
     within,
 )
-from docgen.piece.records import Assumed, Axis, Caution, Cut, Face, Made, Mark, Setting, Size
+from docgen.piece.operations.runs import side_name, stop_places
+from docgen.piece.records import Assumed, Axis, Caution, Cut, Face, Made, Mark, Point, Setting, Size, Travel
 from docgen.project.fields import Choice, Field, Reach, Word
 from docgen.project.statements import Bound
 from docgen.units import Number
@@ -72,7 +73,7 @@ class Dado:
             cuts=(Cut(self._cutter(part, across)),),
             sizes=self._sizes(part, across),
             marks=self._marks(across),
-            settings=(self._setting(),),
+            settings=(self._setting(part, across),),
             cautions=(Caution("router"),),
             assumed=(Assumed("bottom flat and parallel to the face, walls square to it"),),
         )
@@ -157,14 +158,26 @@ class Dado:
             return tuple(Mark(p, wood, f"{self.label} stops", self.face) for p, wood in ends if p is not None)
         return ()
 
-    def _setting(self) -> Setting:
-        values: list[tuple[str, Number | str, str]] = [
-            ("straight bit", self.high - self.low, "length"),
+    def _setting(self, part: Part, across: Axis) -> Setting:
+        wide = self.high - self.low
+        values: tuple[tuple[str, Number | str, str], ...] = (
+            ("straight bit", wide, "length"),
             ("depth", self.depth, "length"),
-        ]
+        )
+        near: tuple[tuple[str, Number | str, str], ...] = (
+            (f"near wall from the {side_name(part, Face(across, 0))}", self.low, "length"),
+        )
         if self.along == 0:
-            values.append(("fence to the near wall", self.low, "length"))
-        return Setting("router", f"{self.label}, flat-bottomed", tuple(values))
+            values, near = (*values, ("fence to the near wall", self.low, "length")), ()
+        run = Travel(
+            self.face, self.along, self._middle(part, across), self.start, self.stop, deep=self.depth, wide=wide
+        )
+        places = (*near, *stop_places(part, run))
+        return Setting("router", f"{self.label}, flat-bottomed", values, places=places, travel=run)
+
+    def _middle(self, part: Part, across: Axis) -> Point:
+        point = {across: (self.low + self.high) / 2, self.face.axis: level(part, self.face)}
+        return (point.get(0, 0), point.get(1, 0), point.get(2, 0))
 
 
 def build(bench: Bench, values: Bound) -> None:

@@ -30,6 +30,7 @@ from docgen.piece.operations.ground import (
     spot,
     tangent,
 )
+from docgen.piece.operations.runs import end_places
 from docgen.piece.records import (
     Assumed,
     Axis,
@@ -239,8 +240,6 @@ class EndCut:
 
     def _setting(self, part: Part) -> Setting:
         gauge, tilt = self.readings()
-        (long, _), (short, _) = self.points(part)
-        far = 0 if self.end.side else part.size[self.end.axis]
         values: list[tuple[str, Number | str, str]] = []
         if gauge > SQUARE:
             values += [
@@ -252,18 +251,14 @@ class EndCut:
                 ("blade, from upright", settled(tilt), "angle"),
                 ("blade, from the table", settled(90 - tilt), "angle"),
             ]
-        values.append(
-            ("to the long point" if gauge > SQUARE or tilt > SQUARE else "length", positive(long - far), "length")
-        )
-        if gauge > SQUARE or tilt > SQUARE:
-            values.append(("to the short point", positive(short - far), "length"))
+        places = end_places(part, self.end, self.points(part), tilted=tilt > SQUARE, square=max(gauge, tilt) <= SQUARE)
         what = {
             (False, False): "square cut",
             (True, False): "mitre across the face",
             (False, True): "bevel",
             (True, True): "compound cut",
         }[(gauge > SQUARE, tilt > SQUARE)]
-        return Setting("table saw", what, tuple(values), note="lengths are measured from the far end")
+        return Setting("table saw", what, tuple(values), places=places)
 
     def _templates(self, part: Part) -> tuple[Template, ...]:
         """Return the end's outline on the wide face for a slant there that is not a common mitre."""

@@ -49,6 +49,7 @@ class GluedCorner:
                     "outside corner after glue-up",
                     (("radius", self.radius, "length"), ("chamfer the waste off first, leg", waste, "length")),
                     note="or shape by hand to the corner template",
+                    feed="along the corner; the arris at the end of the run is backed with waste",
                 ),
             ),
             cautions=(Caution("router"), Caution("round over")),

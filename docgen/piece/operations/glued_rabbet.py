@@ -160,10 +160,12 @@ class GluedRabbet:
             (
                 ("rabbeting bit, into the thickness", self.into, "length"),
                 ("bearing, diameter", 2 * self.bearing, "length"),
+                ("cutter, diameter", 2 * (self.bearing + self.into), "length"),
                 ("depth", self.depth, "length"),
                 ("radius left in the corners", self.radius, "length"),
             ),
-            note="two passes; the bearing runs on the inside faces",
+            note="the bearing runs on the inside faces",
+            feed="clockwise round the inside, seen from the router: the wood on the left of the travel",
         )
 
 

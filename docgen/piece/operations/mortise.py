@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import ClassVar
 
 from docgen.geometry.make import along_axis, stadium
@@ -13,6 +13,7 @@ from docgen.piece.model import Part
 from docgen.piece.operations import saying
 from docgen.piece.operations.base import TOLD
 from docgen.piece.operations.ground import OVER, Ground, axis, bite, in_plane, length, need, third, within
+from docgen.piece.operations.runs import slot_run
 from docgen.piece.records import Assumed, Axis, Caution, Cut, Face, Made, Mark, Setting, Size
 from docgen.project.fields import Choice, Field, Flag, Length, Place, Word
 from docgen.project.statements import Bound
@@ -73,7 +74,7 @@ class Mortise:
             cuts=(Cut(along_axis(outline, self.face.axis, *reach)),),
             sizes=self._sizes(part),
             marks=self._marks(),
-            settings=(_setting(self.label, self.length, self.width, self.depth, squared=self.squared),),
+            settings=(self._setting(part),),
             cautions=(Caution("router"), Caution("chisel")) if self.squared else (Caution("router"),),
             assumed=(Assumed("ends squared" if self.squared else "ends left round, walls square to the face"),),
         )
@@ -103,6 +104,10 @@ class Mortise:
             *sizes,
             length(ground.at(a, b), bottom, ground.inward, self.depth, ("depth",), seen, label="deep"),
         )
+
+    def _setting(self, part: Part) -> Setting:
+        setting = _setting(self.label, self.length, self.width, self.depth, squared=self.squared)
+        return slot_run(setting, part, self.face, self.along, self.centre, self.length)
 
     def _marks(self) -> tuple[Mark, ...]:
         if self.face.axis == 0:
@@ -143,7 +148,15 @@ class CutMortise:
         return Made(
             cuts=(Cut(Extrusion(outline, self.frame, -OVER, float(self.depth))),),
             sizes=self._sizes(),
-            settings=(_setting(self.label, self.length, self.width, self.depth),),
+            settings=(
+                replace(
+                    _setting(self.label, self.length, self.width, self.depth),
+                    places=(
+                        ("middle from the heel, along the cut", self.out, "length"),
+                        ("middle across the cut", self.over, "length"),
+                    ),
+                ),
+            ),
             cautions=(Caution("router"),),
             assumed=(Assumed("ends left round, mortise square to the cut"),),
         )

@@ -25,7 +25,8 @@ from docgen.piece.operations.ground import (
     third,
     within,
 )
-from docgen.piece.records import Assumed, Axis, Caution, Cut, Face, Made, Mark, Setting, Size
+from docgen.piece.operations.runs import stop_places
+from docgen.piece.records import Assumed, Axis, Caution, Cut, Face, Made, Mark, Setting, Size, Travel
 from docgen.project.fields import Field, Length, Word
 from docgen.project.statements import Bound
 from docgen.units import Number
@@ -77,7 +78,7 @@ class Rabbet:
             cuts=(Cut(self._cutter(part, along)),),
             sizes=self._sizes(part, along),
             marks=self._marks(part, along),
-            settings=(self._setting(),),
+            settings=(self._setting(part, along),),
             cautions=(Caution("router"),),
             assumed=(Assumed("walls of the rabbet square to each other"),),
         )
@@ -148,12 +149,15 @@ class Rabbet:
             return (Mark(inside(part, self.face, self.into), -1 if self.face.side else 1, self.label, self.edge),)
         return ()
 
-    def _setting(self) -> Setting:
+    def _setting(self, part: Part, along: Axis) -> Setting:
         values = (
             (f"into the {_name(self.face.axis)}", self.into, "length"),
             ("along the face", self.on, "length"),
         )
-        return Setting("router", self.label, values)
+        wall = {self.edge.axis: inside(part, self.edge, self.on), self.face.axis: level(part, self.face)}
+        at = (wall.get(0, 0), wall.get(1, 0), wall.get(2, 0))
+        run = Travel(self.face, along, at, self.start, self.stop, self.edge, self.into, self.on)
+        return Setting("router", self.label, values, places=stop_places(part, run), travel=run)
 
 
 def _name(i: Axis) -> str:

@@ -12,6 +12,7 @@ from docgen.piece.model import Part
 from docgen.piece.operations import saying
 from docgen.piece.operations.ground import OVER, Ground, axis, bite, in_plane, length, need, third, within
 from docgen.piece.operations.mortise import slot
+from docgen.piece.operations.runs import slot_run
 from docgen.piece.records import Assumed, Axis, Caution, Cut, Face, Made, Mark, Setting, Size
 from docgen.project.fields import Choice, Field, Length, Place, Word
 from docgen.project.statements import Bound
@@ -60,7 +61,7 @@ class SlottedHole:
             marks=(Mark(self.centre[0], 0, f"{self.label} {self.name}".strip(), self.face),)
             if self.face.axis != 0
             else (),
-            settings=(self._setting(),),
+            settings=(self._setting(part),),
             cautions=(Caution("router"),),
             assumed=(Assumed("slot through, ends round"),),
         )
@@ -110,7 +111,7 @@ class SlottedHole:
             )  # fmt: skip
         return tuple(out)
 
-    def _setting(self) -> Setting:
+    def _setting(self, part: Part) -> Setting:
         values: list[tuple[str, Number | str, str]] = [
             ("straight bit", self.width, "length"),
             ("travel", self.travel, "length"),
@@ -118,7 +119,8 @@ class SlottedHole:
         ]
         if self.bore is not None:
             values += [("bit for the head", self.bore[0], "length"), ("its depth", self.bore[1], "length")]
-        return Setting("router", self.label, tuple(values))
+        setting = Setting("router", self.label, tuple(values))
+        return slot_run(setting, part, self.face, self.along, self.centre, self.length)
 
 
 def build(bench: Bench, values: Bound) -> None:

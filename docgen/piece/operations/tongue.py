@@ -20,6 +20,7 @@ from docgen.piece.operations.ground import (
     need,
     outward,
     positive,
+    settled,
     spot,
     third,
 )
@@ -36,6 +37,7 @@ from docgen.piece.records import (
     Setting,
     Size,
     Stage,
+    Travel,
 )
 from docgen.project.fields import Field, Length, Word
 from docgen.project.statements import Bound
@@ -73,15 +75,8 @@ class Tongue:
             cuts=self._cuts(part),
             sizes=self._sizes(part),
             marks=self._marks(part),
-            settings=(
-                Setting(
-                    "router",
-                    f"{self.label}, shoulders" if self._cut_low or self._cut_high(part) else self.label,
-                    ((f"{self.label} thickness, fat", self.high - self.low + self.over, "length"), *self._depths(part)),
-                    note=f"fit each {self.label} to its {self.mate}" if self.over else "",
-                ),
-            ),
-            cautions=(Caution("router"),),
+            settings=self._settings(part),
+            cautions=(Caution("router"),) if self._cut_low or self._cut_high(part) else (),
             assumed=(Assumed(self._stands(part)), Assumed("shoulders square and in line")),
             allowances=(Allowance(self.face, self.length, self.reason),),
         )
@@ -224,13 +219,32 @@ class Tongue:
                 marks.append(Mark(part.size[0] - self.notch_high, -1, f"{self.label} ends", seen))
         return tuple(marks)
 
-    def _depths(self, part: Part) -> tuple[tuple[str, Number, str], ...]:
-        values: list[tuple[str, Number, str]] = [(f"{self.label} length", self.length, "length")]
-        if self._cut_low:
-            values.append(("off the low face", self.low, "length"))
-        if self._cut_high(part):
-            values.append(("off the high face", part.size[self.cheek] - self.high, "length"))
-        return tuple(values)
+    def _settings(self, part: Part) -> tuple[Setting, ...]:
+        """Return the set-up of the shoulders; none where the tongue is as thick as the part."""
+        high = part.size[self.cheek] - self.high
+        shoulders = [
+            (face, d) for face, d in ((Face(self.cheek, 0), self.low), (Face(self.cheek, 1), high)) if d > SAME
+        ]
+        if not shoulders:
+            return ()
+        values: list[tuple[str, Number | str, str]] = [
+            (f"{self.label} thickness, fat", self.high - self.low + self.over, "length"),
+            (f"{self.label} length", self.length, "length"),
+        ]
+        same = len({settled(float(d)) for _, d in shoulders}) == 1
+        if same:
+            values.append(
+                ("shoulder, depth" if len(shoulders) == 1 else "shoulders, depth of each", shoulders[0][1], "length")
+            )
+        else:
+            values += [(f"shoulder from the {part.word(face)} face, depth", d, "length") for face, d in shoulders]
+        faces = " and ".join(part.word(face) for face, _ in shoulders)
+        places = (("cut from", f"the {faces} face{'s' if len(shoulders) > 1 else ''}", "text"),)
+        face, deep = shoulders[0]
+        at = spot({self.face.axis: level(part, self.face), self.cheek: level(part, face)})
+        run = Travel(face, third(self.face.axis, self.cheek), at, edge=self.face, deep=deep, wide=self.length)
+        note = f"fit each {self.label} to its {self.mate}" if self.over else ""
+        return (Setting("router", f"{self.label}, shoulders", tuple(values), note, places, run, mate=self.mate),)
 
     def _stands(self, part: Part) -> str:
         low, high = self._cut_low, self._cut_high(part)

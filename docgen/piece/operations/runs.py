@@ -1,0 +1,69 @@
+"""Where a cut stands on its part and how its cutter runs there, as the set-ups tell it."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TypeAlias
+
+from docgen.piece.model import Part
+from docgen.piece.operations.ground import SAME, in_plane, level, positive, third
+from docgen.piece.records import Axis, Face, Setting, Travel
+from docgen.units import Number
+
+Places: TypeAlias = tuple[tuple[str, Number | str, str], ...]
+Tip: TypeAlias = tuple[Number, tuple[Number, Number]]
+"""A point of an end cut: where it stands on the end's axis, and on the two others in rising order."""
+
+
+def side_name(part: Part, face: Face) -> str:
+    """Return a side of the nominal box as the trade says it: "bottom end", "front edge", "top shoulder" at a tongue."""
+    longer = any(a.face == face for f in part.features for a in f.made.allowances)
+    return f"{part.word(face)} {'shoulder' if longer else ('end', 'edge', 'face')[face.axis]}"
+
+
+def stop_places(part: Part, run: Travel) -> tuple[tuple[str, Number | str, str], ...]:
+    """Return how far before each end of its run a cut stops, to the full width; nothing where it runs out."""
+    out: list[tuple[str, Number | str, str]] = []
+    for side, end in enumerate((run.start, run.stop)):
+        if end is not None:
+            before = part.size[run.along] - end if side else end
+            out.append((f"stops before the {side_name(part, Face(run.along, side))}", before, "length"))
+    return tuple(out)
+
+
+def slot_run(
+    setting: Setting, part: Part, face: Face, along: Axis, centre: tuple[Number, Number], long: Number
+) -> Setting:
+    """Return the set-up of a slot `long` over all, with where it stands on the part and how the cutter runs in it."""
+    mid = dict(zip(in_plane(face), centre, strict=True))
+    across = third(along, face.axis)
+    low, high = mid[along] - long / 2, mid[along] + long / 2
+    end = side_name(part, Face(along, 0))
+    places: tuple[tuple[str, Number | str, str], ...] = (
+        (f"middle from the {side_name(part, Face(across, 0))}", mid[across], "length"),
+        (f"near end from the {end}", low, "length"),
+        (f"far end from the {end}", high, "length"),
+    )
+    at = {**mid, face.axis: level(part, face)}
+    return replace(setting, places=places, travel=Travel(face, along, (at[0], at[1], at[2]), low, high))
+
+
+def end_places(part: Part, end: Face, points: tuple[Tip, Tip], *, tilted: bool, square: bool) -> Places:
+    """Return where the stop of an end cut stands: its long and short point from the far end of the nominal box.
+
+    `tilted`: the cut leans through the thickness; the face is told on which the long point lies.
+    """
+    (long, _), (short, at_short) = points
+    far = Face(end.axis, 1 - end.side)
+    from_far = f"from the {side_name(part, far)}"
+    if square:
+        return ((f"length {from_far}", positive(long - level(part, far)), "length"),)
+    places: list[tuple[str, Number | str, str]] = [
+        (f"long point {from_far}", positive(long - level(part, far)), "length"),
+        (f"short point {from_far}", positive(short - level(part, far)), "length"),
+    ]
+    if tilted:
+        upright = 2 if end.axis != 2 else 1
+        low = float(at_short[in_plane(end).index(upright)]) < SAME
+        places.append(("long point on", f"the {part.word(Face(upright, 1 if low else 0))} face", "text"))
+    return tuple(places)
