@@ -75,7 +75,7 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
         flow.table(BLANKS, [_blank_row(context, blank) for blank in lists.blanks])
     if lists.stock:
         flow.heading("Stock to buy", keep=25.0)
-        flow.table(STOCK, [_stock_row(row) for row in lists.stock])
+        flow.table(STOCK, [_stock_row(context, row) for row in lists.stock])
     return (*flow.sheets(), *(s for blank in lists.blanks for s in blank_sheets(context, blank)))
 
 
@@ -83,9 +83,17 @@ def _cut_rows(context: Context, lists: Schedules) -> list[Row]:
     rows: list[Row] = []
     ordered = sorted(lists.cutting, key=lambda r: _place(lists, r))
     for (material, bought), group in groupby(ordered, key=lambda r: (r.material, r.bought)):
-        rows.append(Row(heading=stacked(f"{material}, bought as {bought}" if bought else material)))
+        told = _material(context, material)
+        rows.append(Row(heading=stacked(f"{told}, bought as {bought}" if bought else told)))
         rows += [_cut_row(context, row) for row in group]
     return rows
+
+
+def _material(context: Context, name: str) -> str:
+    """Return the file's name of a material with what it is: "case boards (black cherry)"."""
+    made = next((p.material for p in context.piece.parts if p.material.name == name), None)
+    kind = (made.species or made.sheet) if made else ""
+    return f"{name} ({kind})" if kind and kind not in name else name
 
 
 def _place(lists: Schedules, row: CutRow) -> int:
@@ -95,12 +103,13 @@ def _place(lists: Schedules, row: CutRow) -> int:
 
 
 def _cut_row(context: Context, row: CutRow) -> Row:
-    title = row.title if not row.hands else f"{row.title} ({row.hands})"
-    rough = ("from blank", "–", "–") if row.blank else tuple(length(context, v) for v in row.rough)
+    rough = (f"blank {row.blank}", "–", "–") if row.blank else ("as finished", "–", "–")
+    if not row.blank and row.rough != row.finished:
+        rough = tuple(length(context, v) for v in row.rough)
     return Row(
         cells=(
             str(row.number),
-            f"{title} {AUTHORITY[row.authority]}".strip(),
+            f"{row.title} {AUTHORITY[row.authority]}".strip(),
             str(row.count),
             *(length(context, v) for v in row.finished),
             *rough,
@@ -114,7 +123,7 @@ def _cut_row(context: Context, row: CutRow) -> Row:
 
 
 def _remark(row: CutRow) -> str:
-    said = [f"from the blank '{row.blank}': not to be crosscut" if row.blank else "", row.note]
+    said = [row.hands, row.note]
     return "; ".join(s for s in said if s)
 
 
@@ -138,7 +147,7 @@ def _blank_row(context: Context, blank: BlankRow) -> Row:
             length(context, blank.length),
             length(context, blank.width),
             length(context, blank.thickness),
-            " → ".join(f"{p.number} {p.path}" for p in blank.pieces),
+            " → ".join(f"{p.number} {context.piece.part(p.path).called}" for p in blank.pieces),
             _lumber(context, blank),
             "□",
         ),
@@ -146,11 +155,11 @@ def _blank_row(context: Context, blank: BlankRow) -> Row:
     )
 
 
-def _stock_row(row: StockRow) -> Row:
+def _stock_row(context: Context, row: StockRow) -> Row:
     decimals = DECIMALS[row.unit]
     return Row(
         cells=(
-            stacked(row.material),
+            stacked(_material(context, row.material)),
             stacked(row.bought) or "–",
             str(row.rows),
             f"{row.net:.{decimals}f}",

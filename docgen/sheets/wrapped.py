@@ -59,7 +59,7 @@ def _row(context: Context, blank: BlankRow, index: int) -> Row:
     return Row(
         cells=(
             str(piece.number),
-            piece.path,
+            context.piece.part(piece.path).called,
             length(context, piece.start),
             length(context, piece.end),
             length(context, piece.end - piece.start),

@@ -82,8 +82,8 @@ def test_the_chart_lies_on_its_side() -> None:
 def test_the_cutting_list_has_all_sizes_and_measures() -> None:
     text = flat(cutting.make(context(), {}))
     for wanted in (
-        "case boards, bought as 4/4", "leg stock, bought as 6/4", "17 1⁄2", "18 1⁄2", "13⁄16", "from blank",
-        "from the blank 'case': not to be crosscut", "1.92 bd ft", "1.58 ft²", "tongues 1⁄64 fat",
+        "case boards (black cherry), bought as 4/4", "bought as 6/4", "17 1⁄2", "18 1⁄2", "13⁄16", "blank case",
+        "Blanks: do not crosscut to length", "1.92 bd ft", "1.58 ft²", "tongues 1⁄64 fat",
         "1 left, 1 right", "Stock to buy", "15.4", "25 %", "board feet",
     ):  # fmt: skip
         assert wanted in text, wanted
