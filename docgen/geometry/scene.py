@@ -41,6 +41,8 @@ class Scene:
     square: Bools
     thin: Bools
     buried: Bools  # (e,) hidden for sure, behind one large face
+    boxes: Floats  # (items, 2, 3) around the items, in the piece's axes
+    turn: Floats  # (3, 3): rows are the view's right, up and toward in the piece's axes
     meeting: Bools  # (items, items): the boxes of two items overlap, so that one might pierce the other
 
 
@@ -94,6 +96,8 @@ def gather(items: Sequence[tuple[Topology, Frame]], view: View) -> Scene:
         circle_radius=_stack([r for _, r, _ in circles], (0,), np.float64),
         square=lean > 1 - 1e-8,
         thin=lean < 1e-6,
+        boxes=np.array([b for _, _, b in placed]).reshape(-1, 2, 3),
+        turn=turn,
         meeting=_meeting([b for _, _, b in placed]),
     )
 

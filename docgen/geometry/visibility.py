@@ -77,8 +77,9 @@ def _cuts(scene: Scene, edge: Ints, contour: Ints) -> _Cuts:
         lines = scene.points[scene.edges[contour]]
         tree = shapely.STRtree(boxes(lines, 0.0))
         i, j = tree.query(boxes(ends, ON_LINE))
-        other = edge[i] != contour[j]
-        i, j = i[other], j[other]
+        deep = ends[:, :, 2].min(axis=1) - DEPTH
+        near = (edge[i] != contour[j]) & (lines[:, :, 2].max(axis=1)[j] > deep[i])
+        i, j = i[near], j[near]
         for row, at in (
             _crossings(ends[i], lines[j], _share(scene, edge[i], contour[j])),
             _met_ends(ends[i], lines[j], scene.edges[edge[i]], scene.edges[contour[j]], size[i]),
@@ -135,19 +136,9 @@ def _met_ends(ends: Floats, lines: Floats, own: Ints, other: Ints, size: Floats)
 
 def _pierced(scene: Scene, edge: Ints, ends: Floats) -> tuple[Ints, Floats]:
     """Return (candidate, place) where a candidate passes through the plane of another item's face."""
-    meets = np.asarray(scene.meeting.any(axis=1), dtype=np.bool_)
-    touched = np.flatnonzero(meets[scene.edge_owner[edge]])
-    in_way = np.flatnonzero(meets[scene.triangle_owner])
-    if not len(touched) or not len(in_way):
+    i, j = _near_each_other(scene, edge, ends)
+    if not len(i):
         return np.zeros(0, np.int64), np.zeros(0)
-    corners = scene.points[scene.triangles[in_way]]
-    lines = ends[touched]
-    i, j = shapely.STRtree(boxes(corners, 0.0)).query(boxes(lines, 0.0))
-    low, high = lines[:, :, 2].min(axis=1), lines[:, :, 2].max(axis=1)
-    level = (low[i] < corners[:, :, 2].max(axis=1)[j]) & (high[i] > corners[:, :, 2].min(axis=1)[j])
-    i, j = touched[i[level]], in_way[j[level]]
-    pair = scene.meeting[scene.edge_owner[edge[i]], scene.triangle_owner[j]]
-    i, j = i[pair], j[pair]
     t = scene.points[scene.triangles[j]]
     n = np.cross(t[:, 1] - t[:, 0], t[:, 2] - t[:, 0])
     n /= np.maximum(np.sqrt(np.einsum("ij,ij->i", n, n)), 1e-12)[:, None]
@@ -155,6 +146,41 @@ def _pierced(scene: Scene, edge: Ints, ends: Floats) -> tuple[Ints, Floats]:
     g1 = np.einsum("ij,ij->i", ends[i, 1] - t[:, 0], n)
     through = (g0 * g1 < 0) & (np.minimum(np.abs(g0), np.abs(g1)) > DEPTH)
     return i[through], (g0 / np.where(through, g0 - g1, 1.0))[through]
+
+
+def _near_each_other(scene: Scene, edge: Ints, ends: Floats) -> tuple[Ints, Ints]:
+    """Return (candidate, triangle): lines of one item and triangles of another where the boxes of the two overlap."""
+    pairs = np.argwhere(scene.meeting)
+    if not len(pairs):
+        return np.zeros(0, np.int64), np.zeros(0, np.int64)
+    corners = scene.points[scene.triangles]
+    line = _extents(ends @ scene.turn)
+    triangle = _extents(corners @ scene.turn)
+    starts = np.arange(len(scene.boxes) + 1)
+    by_line = np.searchsorted(scene.edge_owner[edge], starts)
+    by_triangle = np.searchsorted(scene.triangle_owner, starts)
+    rows: list[Ints] = []
+    columns: list[Ints] = []
+    for a, b in pairs.tolist():
+        low = np.maximum(scene.boxes[a, 0], scene.boxes[b, 0])
+        high = np.minimum(scene.boxes[a, 1], scene.boxes[b, 1])
+        mine = by_line[a] + _meet(line[:, by_line[a] : by_line[a + 1]], low, high)
+        theirs = by_triangle[b] + _meet(triangle[:, by_triangle[b] : by_triangle[b + 1]], low, high)
+        rows.append(np.repeat(mine, len(theirs)))
+        columns.append(np.tile(theirs, len(mine)))
+    i, j = np.concatenate(rows), np.concatenate(columns)
+    near = ((line[0, i] <= triangle[1, j]) & (line[1, i] >= triangle[0, j])).all(axis=1)
+    return i[near], j[near]
+
+
+def _extents(points: Floats) -> Floats:
+    """Return the boxes (2, k, 3) around the points (k, n, 3) of lines or triangles."""
+    return np.stack([points.min(axis=1), points.max(axis=1)])
+
+
+def _meet(boxes: Floats, low: Floats, high: Floats) -> Ints:
+    """Return which of the boxes (2, k, 3) meet the one between two corners."""
+    return np.flatnonzero(((boxes[0] <= high) & (boxes[1] >= low)).all(axis=1))
 
 
 def _sorted_cuts(row: Ints, at: Floats, size: Floats) -> _Cuts:
