@@ -6,6 +6,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import pairwise
 
+import numpy as np
+
 from docgen.checks.finding import Finding, Grade
 from docgen.checks.subject import Subject, where
 from docgen.geometry.make import cross, unit
@@ -128,7 +130,7 @@ def _places(subject: Subject, mitre: Mitre, low: float, high: float) -> list[flo
     for part in mitre.parts:
         triangles = subject.mesh(part.path).triangles.reshape(-1, 3)
         along = (triangles - mitre.point) @ mitre.run
-        marks |= {round(float(a), 3) for a in along if low < a < high}
+        marks |= set(np.unique(np.round(along[(along > low) & (along < high)], 3)).tolist())
     order = sorted(marks)
     return [(a + b) / 2 for a, b in pairwise(order) if b - a >= SLICE]
 
@@ -141,11 +143,12 @@ def _thinnest(subject: Subject, mitre: Mitre) -> tuple[float | None, float]:
     reach = 2.0 * max(float(p.size[2]) + float(p.size[1]) for p in mitre.parts)
     least: float | None = None
     outermost = -reach
-    for at in _places(subject, mitre, low, high):
-        for part, side in zip(mitre.parts, (-1.0, 1.0), strict=True):
-            start = plus(plus(plus(mitre.point, mitre.run, at), mitre.normal, side * BESIDE), mitre.outward, reach)
-            back = (-mitre.outward[0], -mitre.outward[1], -mitre.outward[2])
-            stretches = subject.mesh(part.path).wood(start, back)
+    places = _places(subject, mitre, low, high)
+    back = (-mitre.outward[0], -mitre.outward[1], -mitre.outward[2])
+    for part, side in zip(mitre.parts, (-1.0, 1.0), strict=True):
+        beside = plus(plus(mitre.point, mitre.normal, side * BESIDE), mitre.outward, reach)
+        starts = [plus(beside, mitre.run, at) for at in places]
+        for stretches in subject.mesh(part.path).woods(starts, [back] * len(starts)) if starts else ():
             wood = stretches[0][1] - stretches[0][0] if stretches else 0.0
             least = wood if least is None else min(least, wood)
             if stretches:

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+import numpy as np
+
 from docgen.checks.finding import Finding, Grade
 from docgen.checks.subject import Subject
 from docgen.geometry.shapes import Vec, turned
@@ -61,7 +63,7 @@ def _feet(subject: Subject) -> list[tuple[float, float]] | None:
                 return None
             continue
         points = subject.mesh(part.path).triangles.reshape(-1, 3)
-        out += [(float(x), float(y)) for x, y, z in points if z <= FLOOR]
+        out += [(x, y) for x, y in np.unique(points[points[:, 2] <= FLOOR][:, :2], axis=0).tolist()]
     return out or None
 
 
