@@ -229,6 +229,9 @@ class Template:
     checks: tuple[
         tuple[float, float, float], ...
     ] = ()  # centres that come through the mate: x, y, diameter, to check only
+    openings: tuple[Outline, ...] = ()  # cut out of the inside: their lines are cuts, the waste within is hatched
+    whole: bool = False  # the outline is the whole face as this feature leaves it: other cuts through the part go too
+    radii: bool = True  # False: arcs of the outline stand for a curve that is no circle, so that no radius is told
 
 
 @dataclass(frozen=True, slots=True)

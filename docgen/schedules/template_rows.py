@@ -72,6 +72,7 @@ def as_seen(template: Template) -> Template:
         template,
         outline=mirrored(template.outline, 1),
         waste=tuple(mirrored(w, 1) for w in template.waste),
+        openings=tuple(mirrored(o, 1) for o in template.openings),
         holes=tuple((x, -y, d) for x, y, d in template.holes),
         checks=tuple((x, -y, d) for x, y, d in template.checks),
         lines=tuple((flip(a), flip(b), label) for a, b, label in template.lines),

@@ -72,6 +72,7 @@ def _with(carrier: Bored, others: Sequence[Bored]) -> Bored:
         first,
         holes=tuple(dict.fromkeys(h for t in every for h in t.holes)),
         checks=tuple(dict.fromkeys(h for t in every for h in t.checks)),
+        openings=tuple(dict.fromkeys(o for t in every for o in t.openings)),
         lines=tuple(dict.fromkeys(line for t in every for line in t.lines)),
         datum=first.datum or tuple(dict.fromkeys(d for t in more for d in t.datum)),
         grain=first.grain if first.grain is not None else more[0].grain,
@@ -123,7 +124,8 @@ def _key(row: TemplateRow) -> tuple[object, ...]:
     holes, checks = (
         tuple(sorted((at((x, y)), round(d, GRADES)) for x, y, d in some)) for some in (row.seen.holes, row.seen.checks)
     )
-    return (_untold(row.title), row.lengthwise, edges, holes, checks)
+    openings = tuple(sorted(tuple(sorted(at(e.end) for e in o.edges)) for o in row.seen.openings))
+    return (_untold(row.title), row.lengthwise, edges, openings, holes, checks)
 
 
 def _untold(title: str) -> str:

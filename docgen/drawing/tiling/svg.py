@@ -33,7 +33,7 @@ def template_keys(rows: Sequence[TemplateRow]) -> dict[str, TemplateRow]:
 
 
 def svg(key: str, row: TemplateRow) -> str:
-    """Return the drawing: the outline that stays and the holes, as seen on the face from outside; no waste, no words."""
+    """Return the drawing: the outline that stays, openings and holes, seen on the face from outside; no waste, no words."""
     x0, y0, x1, y1 = bounds_of(outline_ink(row.seen.outline))
     wide, high = _number(x1 - x0), _number(y1 - y0)
 
@@ -49,6 +49,7 @@ def svg(key: str, row: TemplateRow) -> str:
             f"<desc>{escape(TOLD.format(face=row.face))}</desc>",
             f'<g fill="none" stroke="#000" stroke-width="{STROKE}" overflow="visible">',
             f'<path d="{" ".join(_path(row.seen.outline, down((0.0, 0.0))))}"/>',
+            *(f'<path d="{" ".join(_path(o, down((0.0, 0.0))))}"/>' for o in row.seen.openings),
             *(f'<circle cx="{_number(c[0])}" cy="{_number(c[1])}" r="{_number(r)}"/>' for c, r in holes),
             "</g>",
             "</svg>",

@@ -48,13 +48,17 @@ class TemplateArt:
         for waste in seen.waste:
             whole.extend(hatch((waste,)))
             whole.extend(outline_ink(waste, Pen.HATCH))
+        for opening in seen.openings:
+            whole.extend(hatch((opening,)))
+            whole.extend(outline_ink(opening))
         whole.extend(self._datum())
         whole.extend(Line(a, b, Pen.THIN) for a, b, _ in seen.lines)
         for x, y, diameter in seen.holes:
             whole.extend(_centre_mark((x, y), diameter / 2))
         for x, y, diameter in seen.checks:
             whole.extend(_check_mark((x, y), diameter / 2))
-        whole.extend(_tangents(self.outline))
+        if seen.radii:
+            whole.extend(_tangents(self.outline))
         out = clip(whole, self.crop.window)
         out.extend(self._bases())
         out.extend(self._breaks())
@@ -119,7 +123,7 @@ class TemplateArt:
             if text and self._shows(middle):
                 out.append(Label(middle, (Row(text, note),)))
         for ink in drawn:
-            if isinstance(ink, Arc) and ink.pen is Pen.VISIBLE and ink.end - ink.start < 359:
+            if isinstance(ink, Arc) and ink.pen is Pen.VISIBLE and ink.end - ink.start < 359 and self.row.seen.radii:
                 text = f"R {format_length(ink.radius, self.units)}"
                 out.append(Label(on_arc(ink, (ink.start + ink.end) / 2), (Row(text, self.heights.figure),)))
         out.append(self._caption())
@@ -172,7 +176,7 @@ def features_of(row: TemplateRow) -> tuple[Bounds, ...]:
     sign = -1.0 if any(e.end[1] < -1e-6 for e in seen.outline.edges) else 1.0
     corners = [(x, sign * y) for x in (0.0, wide) for y in (0.0, high)]
     out: list[Bounds] = []
-    for side in outline_ink(seen.outline):
+    for side in (side for o in (seen.outline, *seen.openings) for side in outline_ink(o)):
         if isinstance(side, Arc):
             out.append(bounds_of([side]))
         else:
