@@ -12,6 +12,8 @@ from docgen.piece.model import Material, Part, Piece
 from docgen.piece.naming import called, materials_named, parts_named
 from docgen.piece.placement import Turn, place
 from docgen.piece.records import Authority, Origin
+from docgen.piece.wishes import faults as wish_faults
+from docgen.piece.wishes import wishes
 from docgen.piece.workbench import Workbench, names_given
 from docgen.places import Span
 from docgen.project.bind import bind
@@ -51,6 +53,7 @@ class _Builder:
         bench = self._worked(parts, lookup_of(self._sizes_or_unplaced(sizes), coordinates))
         finished = tuple(bench.finished(path) for path in parts)
         self.problems.extend(bench.problems)
+        self.problems.extend(wish_faults(self.project.templates, self.plan.parts))
         if self.problems:
             raise Problems(self.problems)
         return self._piece(finished, bench)
@@ -215,6 +218,7 @@ class _Builder:
             shop=tuple((name, value) for name, value in p.shop.items() if value is not None),
             measured_on=tuple(p.measured_on.items()),
             stands=p.stands,
+            templates=wishes(p.templates),
             beside=p.beside,
         )
 

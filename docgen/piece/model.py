@@ -206,6 +206,19 @@ class Kind:
         return len(self.parts) + len(self.mirrored)
 
 
+@dataclass(frozen=True, slots=True)
+class TemplateWish:
+    """What the file asks of the templates: a face of parts ("" for the one that is seen), or none of theirs.
+
+    With `none` and no face it goes for all faces, with no parts for all parts.
+    """
+
+    parts: tuple[str, ...]
+    face: str = ""
+    none: bool = False
+    origin: Origin = field(default_factory=Origin)
+
+
 Figures: TypeAlias = tuple[tuple[str, Quantity, str], ...]
 
 
@@ -237,6 +250,7 @@ class Piece:
     ] = ()  # what the shop's machines can take, by name; mm or texts, only what is stated
     measured_on: tuple[tuple[str, str], ...] = ()  # size → date of its measurement
     stands: str = "floor"  # or "wall": hung, not standing
+    templates: tuple[TemplateWish, ...] = ()
     beside: tuple[tuple[str, str], ...] = ()  # name → text of each file that was read beside the project file
 
     def part(self, path: str) -> Part:

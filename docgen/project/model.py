@@ -91,6 +91,7 @@ class Project:
     size_spans: Mapping[str, Span] = field(default_factory=dict)  # where each size's value was written
     measured_on: Mapping[str, str] = field(default_factory=dict)  # size → date of its measurement
     stands: str = "floor"  # or "wall"
+    templates: tuple[Lazy, ...] = ()  # what is asked of the true-size templates
     beside: tuple[tuple[str, str], ...] = ()  # name → text of each file that was read beside this one
 
     def size(self, name: str) -> Quantity:

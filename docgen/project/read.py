@@ -18,6 +18,7 @@ from docgen.project.names import Names
 from docgen.project.schema import AXES, CONDITIONS, HEADER, MATERIAL, PART, SECTIONS, SHOP
 from docgen.project.sizes import Sizes, name_fits, read_sizes
 from docgen.project.statements import Bound, Lazy
+from docgen.project.templates import read_templates
 from docgen.reading.problems import Problem, Problems
 from docgen.reading.tree import Entry, Mapping, Node, Scalar, Sequence, read_tree
 from docgen.reading.words import did_you_mean, nearest
@@ -71,6 +72,7 @@ class _Reader:
         rest = {section: self._statements(section, getattr(self._words, section)) for section in STATEMENTS}
         conditions = self._conditions()
         shop = self._fixed("shop", SHOP)
+        templates = read_templates(self._tree, checker)
         if checker.problems:
             raise Problems(checker.problems)
         return Project(
@@ -97,6 +99,7 @@ class _Reader:
             size_spans=sizes.spans,
             measured_on=sizes.measured_on,
             stands=head["stands"],
+            templates=templates,
             beside=tuple(sorted(included.texts.items())),
         )
 

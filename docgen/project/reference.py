@@ -30,6 +30,7 @@ from docgen.project.fields import (
     Words,
 )  # fmt: skip
 from docgen.project.model import Vocabulary
+from docgen.project.templates import TEMPLATE
 
 _INTRODUCTION = """\
 # Words of the project file
@@ -57,6 +58,7 @@ def reference(words: Vocabulary) -> str:
         "measured": ("A plain value, or:", schema.MEASURED),
         "materials": ("`name: fields`. One of species and sheet must stand.", schema.MATERIAL),
         "parts": ("`name: fields`.", schema.PART),
+        "templates": ("Each line: `{part: seat, face: top}`, or `{part: seat, none: yes}`.", TEMPLATE),
         "conditions": ("", schema.CONDITIONS),
         "shop": ("", schema.SHOP),
     }

@@ -73,6 +73,7 @@ SECTIONS = (
     ("edges", "a list of `word: fields`"),
     ("holes", "a list of `word: fields`"),
     ("operations", "a list of `word: fields`"),
+    ("templates", "true-size templates to print, or to leave out, beside those that come by themselves: a list"),
     ("conditions", "where the piece stands and what it carries"),
     ("shop", "what the shop's machines can take"),
 )
