@@ -19,10 +19,12 @@ from docgen.layout.read import read_layout
 from docgen.packet.fingerprint import fingerprint
 from docgen.packet.fonts import PacketMetrics
 from docgen.piece.build import build as build_piece
+from docgen.piece.build import impossible
 from docgen.piece.kinds import kinds
 from docgen.piece.model import Kind, Piece
 from docgen.piece.solids import Solids
 from docgen.piece.vocabulary import vocabulary
+from docgen.project.model import UnfinishedProject
 from docgen.project.read import read_project
 from docgen.project.sizes import set_source
 from docgen.reading.problems import Problems, tell
@@ -88,6 +90,8 @@ def load(file: str, given: Sequence[str]) -> Loaded:
         solids = Solids(piece)
         same = kinds(piece, solids)
         return Loaded(text.encode(), piece, solids, same, schedules(piece, solids, same))
+    except UnfinishedProject as unfinished:
+        refuse(impossible(unfinished, words), sources)
     except Problems as problems:
         refuse(problems, sources)
 

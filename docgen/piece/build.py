@@ -19,8 +19,8 @@ from docgen.places import Span
 from docgen.project.bind import bind
 from docgen.project.evaluate import evaluate, problem_of
 from docgen.project.fields import Angle, Length
-from docgen.project.model import MaterialDef, PartDef, Project, Vocabulary
-from docgen.project.resolve import Coordinates, lookup_of, resolve
+from docgen.project.model import MaterialDef, PartDef, Project, UnfinishedProject, Vocabulary
+from docgen.project.resolve import Coordinates, lookup_of, resolved
 from docgen.project.statements import Bound, Lazy
 from docgen.reading.problems import Problem, Problems
 from docgen.reading.words import did_you_mean
@@ -37,11 +37,26 @@ def build(project: Project, vocabulary: Vocabulary) -> Piece:
     return _Builder(project, planned(project, vocabulary)).piece()
 
 
+def impossible(unfinished: UnfinishedProject, vocabulary: Vocabulary) -> Problems:
+    """Return all problems of a file that does not read whole: also what cannot be made of the rest.
+
+    What the rest lacks because it was at fault is told once, by the reader.
+    """
+    builder = _Builder(unfinished.rest, planned(unfinished.rest, vocabulary))
+    try:
+        builder.piece()
+    except Problems:
+        made = [p for p in builder.unmakeable if not p.code.startswith("unknown-")]
+        return Problems((*unfinished.items, *made))
+    return unfinished
+
+
 @dataclass(slots=True)
 class _Builder:
     project: Project
     plan: Plan
     problems: list[Problem] = field(default_factory=list)
+    unmakeable: list[Problem] = field(default_factory=list)  # those of `problems` that are faults of geometry
 
     def piece(self) -> Piece:
         """Return the piece; raises Problems."""
@@ -54,6 +69,7 @@ class _Builder:
         finished = tuple(bench.finished(path) for path in parts)
         self.problems.extend(bench.problems)
         self.problems.extend(wish_faults(self.project.templates, self.plan.parts))
+        self.unmakeable.extend(bench.problems)
         if self.problems:
             raise Problems(self.problems)
         return self._piece(finished, bench)
@@ -95,11 +111,10 @@ class _Builder:
                 self.problems.append(problem)
 
     def _coordinates(self) -> Coordinates:
-        try:
-            return resolve(self.plan.parts, {n: v for n, v, _ in self.project.sizes}, self.project.units)
-        except Problems as problems:
-            self.problems.extend(problems.items)
-            return {}
+        sizes = {name: value for name, value, _ in self.project.sizes}
+        coordinates, problems = resolved(self.plan.parts, sizes, self.project.units)
+        self.problems.extend(problems)
+        return coordinates
 
     def _sizes_or_unplaced(self, sizes: Mapping[str, Quantity]) -> Lookup:
         """Return a lookup of sizes that marks the faces of parts that have no place."""
@@ -139,7 +154,8 @@ class _Builder:
             where = _box_place(definition) if fault.field == "box" else definition.span
             units = self.project.units
             message = f"{definition.path}: {fault.told(units)}"
-            self.problems.append(Problem(fault.code, where, message, fault.hint(units)))
+            self.unmakeable.append(Problem(fault.code, where, message, fault.hint(units)))
+            self.problems.append(self.unmakeable[-1])
             return None
         return Part(
             path=definition.path,

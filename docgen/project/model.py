@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from typing import Any, TypeAlias
 
@@ -10,6 +10,7 @@ from docgen.expressions import Expr
 from docgen.places import Span
 from docgen.project.fields import Word
 from docgen.project.statements import Lazy
+from docgen.reading.problems import Problem, Problems
 from docgen.units import Number, Quantity, Units
 
 Figures: TypeAlias = tuple[tuple[str, Quantity, str], ...]
@@ -100,3 +101,11 @@ class Project:
             if known == name:
                 return value
         raise KeyError(name)
+
+
+class UnfinishedProject(Problems):
+    """All problems of reading, with what could be read all the same: `rest` lacks what is at fault."""
+
+    def __init__(self, items: Iterable[Problem], rest: Project) -> None:
+        super().__init__(items)
+        self.rest = rest

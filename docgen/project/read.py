@@ -13,7 +13,7 @@ from docgen.project.check import Checker
 from docgen.project.fields import Field, Word
 from docgen.project.header import read_header
 from docgen.project.include import read_included
-from docgen.project.model import Figures, MaterialDef, PartDef, Project, Turn, Vocabulary
+from docgen.project.model import Figures, MaterialDef, PartDef, Project, Turn, UnfinishedProject, Vocabulary
 from docgen.project.names import Names
 from docgen.project.schema import AXES, CONDITIONS, HEADER, MATERIAL, PART, SECTIONS, SHOP
 from docgen.project.sizes import Sizes, name_fits, read_sizes
@@ -39,7 +39,7 @@ def read_project(
     """Return the project in `text`; `path` is the file's name in messages, `sets` are values for this run by name.
 
     `sources` gets the text of each file that it includes, by the name that places carry, for `tell`.
-    Raises Problems with everything that is wrong with the file.
+    Raises Problems with everything that is wrong with the file; UnfinishedProject, where the rest of it can be judged.
     """
     tree = read_tree(path, text)
     if not isinstance(tree, Mapping):
@@ -61,6 +61,7 @@ class _Reader:
         self._top()
         checker = self._checker
         head, places = read_header(self._tree, checker, self._start)
+        headed = not checker.problems
         named = [(name, places[f"include.{i}"]) for i, name in enumerate(head["include"] or ()) if name]
         included = read_included(self._path, named, checker, sources)
         self._tree = included.merged(self._tree)
@@ -73,9 +74,9 @@ class _Reader:
         conditions = self._conditions()
         shop = self._fixed("shop", SHOP)
         templates = read_templates(self._tree, checker)
-        if checker.problems:
+        if checker.problems and not headed:
             raise Problems(checker.problems)
-        return Project(
+        project = Project(
             path=self._path,
             title=head["piece"],
             number=head["number"],
@@ -102,6 +103,9 @@ class _Reader:
             templates=templates,
             beside=tuple(sorted(included.texts.items())),
         )
+        if checker.problems:
+            raise UnfinishedProject(checker.problems, project)
+        return project
 
     def _top(self) -> None:
         """Check the keys of the file, and that it makes any parts."""

@@ -57,11 +57,18 @@ def resolve(
 
     Raises Problems: unknown names, circles told step by step, boxes that have no length along an axis.
     """
-    resolver = _Resolver(tuple(parts), lookup_sizes, units or Units())
-    out = resolver.coordinates()
-    if resolver.problems:
-        raise Problems(resolver.problems)
+    out, problems = resolved(parts, lookup_sizes, units)
+    if problems:
+        raise Problems(problems)
     return out
+
+
+def resolved(
+    parts: Iterable[PartDef], lookup_sizes: Mapping[str, Quantity] | Lookup, units: Units | None = None
+) -> tuple[Coordinates, tuple[Problem, ...]]:
+    """Return what `resolve` returns of the parts that have a place, and the problems of the others."""
+    resolver = _Resolver(tuple(parts), lookup_sizes, units or Units())
+    return resolver.coordinates(), tuple(resolver.problems)
 
 
 @dataclass(slots=True)
@@ -90,8 +97,8 @@ class _Resolver:
             except ExprFault as fault:
                 broken.add(key)
                 self._fault(fault, exprs[key], spans)
-        self._lengths(out, exprs)
-        return {key: out[key] for key in exprs if key in out}
+        nowhere = set(self._lengths(out, exprs))
+        return {key: out[key] for key in exprs if key in out and key[0] not in nowhere}
 
     def _fault(self, fault: ExprFault, expr: Expr, spans: Mapping[str, Span]) -> None:
         """Note a fault; an unknown face is told as the part or the word that is not known."""
@@ -121,8 +128,8 @@ class _Resolver:
         message = f"a circle: {', '.join(steps)}"
         self.problems.append(Problem("circular-places", first, message, "give one of them a place of its own"))
 
-    def _lengths(self, out: Coordinates, exprs: Mapping[Key, Expr]) -> None:
-        """Note the boxes that are not longer than 0 along an axis."""
+    def _lengths(self, out: Coordinates, exprs: Mapping[Key, Expr]) -> Iterator[str]:
+        """Note the boxes that are not longer than 0 along an axis, and yield the parts."""
         for part in self.parts:
             for axis in range(3):
                 low, high = out.get((part.path, axis, 0)), out.get((part.path, axis, 1))
@@ -133,6 +140,7 @@ class _Resolver:
                     self.problems.append(
                         Problem(found.code, where, f"'{part.path}', {words}: {found.message}", found.hint)
                     )
+                    yield part.path
 
 
 def _faces(part: PartDef) -> Iterator[tuple[Key, Expr]]:
