@@ -103,7 +103,7 @@ def _place(lists: Schedules, row: CutRow) -> int:
 
 
 def _cut_row(context: Context, row: CutRow) -> Row:
-    rough = (f"blank {row.blank}", "–", "–") if row.blank else ("as finished", "–", "–")
+    rough: tuple[str, ...] = (f"blank {row.blank}" if row.blank else "as finished", "–", "–")
     if not row.blank and row.rough != row.finished:
         rough = tuple(length(context, v) for v in row.rough)
     return Row(
