@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
+from docgen.checks.cavities import Cavity, cavities
 from docgen.checks.finding import Finding, Grade
 from docgen.checks.oriented import Oriented, apart
 from docgen.checks.rays import Mesh
@@ -32,6 +33,7 @@ class Subject:
     _meshes: dict[str, Mesh] = field(default_factory=dict)
     _own: dict[str, Mesh] = field(default_factory=dict)
     _oriented: dict[str, Oriented] = field(default_factory=dict)
+    _cavities: dict[str, tuple[Cavity, ...]] = field(default_factory=dict)
 
     def placed(self, path: str) -> Solid:
         """Return a finished part where it stands at rest, in the piece's axes."""
@@ -57,6 +59,12 @@ class Subject:
             low, high = self.solids.solid(path, Stage.FITTED).bounds
             self._oriented[path] = Oriented.of(low, high, self.piece.part(path).frame)
         return self._oriented[path]
+
+    def cavities(self, path: str) -> tuple[Cavity, ...]:
+        """Return the mortises and other pockets of a part, in its own axes."""
+        if path not in self._cavities:
+            self._cavities[path] = tuple(cavities(self.piece.part(path)))
+        return self._cavities[path]
 
     def apart(self, one: str, other: str) -> float:
         """Return how far the boxes of two parts stand apart, mm, each in its own axes; below 0 they share room."""

@@ -1,0 +1,124 @@
+"""Pockets in a part: cuts that are closed in by wood on all sides of their mouth, as mortises, slots and windows are."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from itertools import product
+
+import numpy as np
+import numpy.typing as npt
+
+from docgen.checks.oriented import Oriented
+from docgen.geometry.outlines import bounds, flatten
+from docgen.geometry.shapes import Extrusion, Frame, Vec
+from docgen.piece.model import Part
+from docgen.piece.records import Feature
+
+Floats = npt.NDArray[np.float64]
+
+SAME = 1e-3  # mm
+UPRIGHT = 1e-9
+
+
+@dataclass(frozen=True, slots=True)
+class Cavity:
+    """A pocket in the part's axes, mm: the prism of `shape` between `mouth` and `bottom` on the prism's own z.
+
+    A pocket that goes through has two mouths, and no bottom.
+    """
+
+    feature: Feature
+    shape: Extrusion
+    mouth: float
+    bottom: float
+    through: bool
+
+    @property
+    def length(self) -> float:
+        """How far it goes into the wood, mm."""
+        return abs(self.bottom - self.mouth)
+
+    def oriented(self) -> Oriented:
+        """Return the box around the pocket, in the part's axes."""
+        (x0, y0), (x1, y1) = bounds(self.shape.outline)
+        low, high = sorted((self.mouth, self.bottom))
+        return Oriented.of((x0, y0, low), (x1, y1, high), self.shape.frame)
+
+    def rim(self, at: float) -> list[Vec]:
+        """Return points round the pocket's wall at height `at` of its own z, in the part's axes."""
+        flat = flatten(self.shape.outline, sag=0.5, least=12)
+        out: list[Vec] = []
+        for a, b in zip(flat, flat[1:] + flat[:1], strict=True):
+            out += [self.shape.frame.point((x, y, at)) for x, y in (a, ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2))]
+        return out
+
+
+def cavities(part: Part) -> Iterator[Cavity]:
+    """Yield the pockets of a part, holes left out: those that face the part squarely, and those in a slanting cut."""
+    for feature in part.features:
+        if feature.made.holes:
+            continue
+        for cut in feature.made.cuts:
+            if isinstance(cut.shape, Extrusion):
+                found = _square(part, feature, cut.shape) or _slanting(feature, cut.shape)
+                if found is not None:
+                    yield found
+
+
+def _square(part: Part, feature: Feature, shape: Extrusion) -> Cavity | None:
+    """Return the pocket that enters one face of the box squarely, with wood on all sides of it."""
+    axis = _axis(shape.frame)
+    if axis is None:
+        return None
+    (x0, y0), (x1, y1) = bounds(shape.outline)
+    ends = [shape.frame.point((x, y, z)) for x, y, z in product((x0, x1), (y0, y1), (shape.low, shape.high))]
+    for i in range(3):
+        if i != axis:
+            low, high = min(e[i] for e in ends), max(e[i] for e in ends)
+            if low < -SAME or high > float(part.size[i]) + SAME:
+                return None
+    way = shape.frame.rotation[axis][2]
+    start = shape.frame.origin[axis]
+    faces = sorted((wall - start) * way for wall in (0.0, float(part.size[axis])))
+    opens = (shape.low < faces[0] + SAME, shape.high > faces[1] - SAME)
+    if not any(opens):
+        return None  # closed in on all sides: no tool makes that
+    if opens[0]:
+        return Cavity(feature, shape, faces[0], min(shape.high, faces[1]), all(opens))
+    return Cavity(feature, shape, faces[1], shape.low, False)
+
+
+def _axis(frame: Frame) -> int | None:
+    return next((i for i in range(3) if abs(abs(frame.rotation[i][2]) - 1) < UPRIGHT), None)
+
+
+def _slanting(feature: Feature, shape: Extrusion) -> Cavity | None:
+    """Return a pocket that stands on a slanting cut: its frame lies on the cut, and z = 0 is the mouth."""
+    if _axis(shape.frame) is not None or not shape.low < 0 < shape.high:
+        return None
+    return Cavity(feature, shape, 0.0, shape.high, False)
+
+
+def distances(points: Floats, triangles: Floats) -> Floats:
+    """Return how far each of the points (n, 3) lies from each of the triangles (m, 3, 3), (n, m) mm."""
+    a, b, c = triangles[:, 0], triangles[:, 1], triangles[:, 2]
+    least = np.minimum(np.minimum(_segments(points, a, b), _segments(points, b, c)), _segments(points, c, a))
+    normal = np.cross(b - a, c - a)
+    size = np.sqrt(np.einsum("ij,ij->i", normal, normal))
+    normal = normal / np.where(size > 0, size, 1.0)[:, None]
+    off = points @ normal.T - np.einsum("ij,ij->i", a, normal)
+    inside = np.ones_like(off, dtype=bool)
+    for p, q in ((a, b), (b, c), (c, a)):
+        outward = np.cross(q - p, normal)
+        inside &= points @ outward.T - np.einsum("ij,ij->i", p, outward) <= 0
+    return np.where(inside & (size > 0), np.abs(off), least)
+
+
+def _segments(points: Floats, a: Floats, b: Floats) -> Floats:
+    along = b - a
+    size = np.einsum("ij,ij->i", along, along)
+    t = (points @ along.T - np.einsum("ij,ij->i", a, along)) / np.where(size > 0, size, 1.0)
+    nearest = a[None, :, :] + np.clip(t, 0.0, 1.0)[:, :, None] * along[None, :, :]
+    gap = points[:, None, :] - nearest
+    return np.asarray(np.sqrt(np.einsum("ijk,ijk->ij", gap, gap)))

@@ -1,0 +1,129 @@
+"""Wood left round mortises and other pockets: to faces, to arcs and rounded arrises, to slanting ends, to the next cut."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import numpy as np
+
+from docgen.checks.cavities import Cavity, Floats, distances
+from docgen.checks.finding import Finding, Grade
+from docgen.checks.rays import Mesh
+from docgen.checks.subject import Subject, where
+from docgen.geometry.outlines import bounds
+from docgen.geometry.shapes import Vec
+from docgen.piece.model import Part
+
+TITLE = "wood left round mortises and pockets"
+CODES = ("mortise-breaks-out", "mortise-thin")
+
+LEAST = 3.0
+"""mm of wood that should be left beside and behind a mortise, about 1/8 in. Common practice."""
+
+SKIN = 0.05  # mm: less is no wood
+BELOW = 0.6  # mm from the mouth's rim to where the wall is measured
+OUTSIDE = 1.0  # mm outside of the mouth, where rays start
+FACING = 0.7  # of a face's normal along the pocket: it is one that the pocket opens
+
+RULE = "at least 3 mm (1/8 in) of wood beside and behind a mortise after all cuts, measured on the finished solid"
+
+
+def check(subject: Subject) -> Iterator[Finding]:
+    """Yield pockets with less than 3 mm of wood to a face, an arc, a slanting end or the next cut; the thinnest of a part."""
+    known: dict[object, tuple[float, Cavity] | None] = {}
+    for part in subject.piece.parts:
+        key = subject.solids.key(part.path)
+        if key not in known:
+            walls = [(w, c) for c in subject.cavities(part.path) if (w := wall(subject, part, c)) < LEAST - 1e-3]
+            known[key] = min(walls, key=lambda found: found[0], default=None)
+        thin = known[key]
+        if thin is not None:
+            yield _finding(subject, part, *thin)
+
+
+def wall(subject: Subject, part: Part, cavity: Cavity) -> float:
+    """Return the least wood round a pocket, mm, infinite when nothing comes within reach.
+
+    Points of the pocket's wall, just under the face that it really opens and at its bottom, against all of the part's
+    surface but the pocket's own and what faces the same way as its mouth.
+    """
+    mesh = subject.own_mesh(part.path)
+    box = cavity.oriented()
+    low, high = box.bounds()
+    triangles = mesh.triangles
+    reach = LEAST + SKIN
+    near = (triangles.min(axis=1) < np.array(high) + reach).all(axis=1)
+    near &= (triangles.max(axis=1) > np.array(low) - reach).all(axis=1)
+    others = _others(triangles[near], cavity)
+    if not len(others):
+        return float("inf")
+    points = _points(mesh, cavity)
+    return 0.0 if points is None else float(distances(np.array(points), others).min())
+
+
+def _points(mesh: Mesh, cavity: Cavity) -> list[Vec] | None:
+    """Return the points to measure from; None where some of the rim has no wood beside it all the way down."""
+    frame = cavity.shape.frame
+    down = 1.0 if cavity.bottom > cavity.mouth else -1.0
+    way = frame.direction((0.0, 0.0, down))
+    rim = cavity.rim(cavity.mouth - down * OUTSIDE)
+    middle = tuple(sum(p[i] for p in rim) / len(rim) for i in range(3))
+    starts = [_outward(p, middle) for p in rim]
+    points: list[Vec] = []
+    for p, wood in zip(rim, mesh.woods(starts, [way] * len(starts)), strict=True):
+        if not wood or wood[0][0] > OUTSIDE + cavity.length:
+            return None
+        begins = max(wood[0][0], OUTSIDE) - OUTSIDE
+        ends = min(wood[-1][1] - OUTSIDE, cavity.length) - BELOW if cavity.through else cavity.length
+        for at in {min(begins + BELOW, ends), ends}:
+            points.append(tuple(p[i] + (at + OUTSIDE) * way[i] for i in range(3)))  # type: ignore[arg-type]
+    if not cavity.through:
+        at = cavity.length + OUTSIDE
+        points.append((middle[0] + at * way[0], middle[1] + at * way[1], middle[2] + at * way[2]))
+    return points
+
+
+def _outward(p: Vec, middle: tuple[float, ...]) -> Vec:
+    """Return a point of the rim moved a hair away from the pocket's middle, into its wall."""
+    by = SKIN / max(sum((p[i] - middle[i]) ** 2 for i in range(3)) ** 0.5, SKIN)
+    return (p[0] + by * (p[0] - middle[0]), p[1] + by * (p[1] - middle[1]), p[2] + by * (p[2] - middle[2]))
+
+
+def _others(triangles: Floats, cavity: Cavity) -> Floats:
+    """Return the triangles that are not the pocket's own surface and do not face the way its mouths do."""
+    inner = cavity.shape.frame.inverse()
+    turn, origin = np.array(inner.rotation), np.array(inner.origin)
+    own = triangles @ turn.T + origin  # in the prism's frame: its mouths are level there
+    normal = np.cross(own[:, 1] - own[:, 0], own[:, 2] - own[:, 0])
+    normal /= np.maximum(np.sqrt(np.einsum("ij,ij->i", normal, normal)), 1e-12)[:, None]
+    level = normal[:, 2]
+    out = -1.0 if cavity.bottom > cavity.mouth else 1.0
+    at_mouth = np.abs(level) > FACING if cavity.through else level * out > FACING
+    (x0, y0), (x1, y1) = bounds(cavity.shape.outline)
+    x0, y0, x1, y1 = x0 - SKIN, y0 - SKIN, x1 + SKIN, y1 + SKIN
+    low, high = sorted((cavity.mouth, cavity.bottom))
+    x, y, z = own[:, :, 0], own[:, :, 1], own[:, :, 2]
+    inside = (x > x0) & (x < x1) & (y > y0) & (y < y1) & (z > low - SKIN) & (z < high + SKIN)
+    # A plane that keeps further than the least wall from all corners of the pocket's box holds no wall that is too thin.
+    corners = np.array([(a, b, c) for a in (x0, x1) for b in (y0, y1) for c in (low, high)])
+    off = corners @ normal.T - np.einsum("ij,ij->i", own[:, 0], normal)
+    far = (off < -LEAST - SKIN).all(axis=0) | (off > LEAST + SKIN).all(axis=0)
+    return np.asarray(triangles[~at_mouth & ~far & ~inside.all(axis=1)])
+
+
+def _finding(subject: Subject, part: Part, left: float, cavity: Cavity) -> Finding:
+    gone = left < SKIN
+    title = cavity.feature.title
+    return Finding(
+        Grade.STOP if gone else Grade.CARE,
+        "mortise-breaks-out" if gone else "mortise-thin",
+        (part.path,),
+        f"{title} of {part.path} breaks out: its wall or bottom is cut open."
+        if gone
+        else f"{title} of {part.path} leaves {subject.say(left)} of wood at its thinnest place.",
+        RULE,
+        "geometry; 3 mm (1/8 in) as the least is common practice",
+        where(cavity.feature.origin, part.origin),
+        (("wood left", left, "mm"), ("least", LEAST, "mm")),
+        "a shorter, thinner or shallower mortise, or move it further in",
+    )
