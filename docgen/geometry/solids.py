@@ -112,6 +112,10 @@ class Solid:
         """Return the rings (k, 2) of the cut at z = `height` mm; outsides counter-clockwise, holes clockwise."""
         return [np.asarray(r, dtype=np.float64) for r in self._manifold.slice(height).to_polygons()]
 
+    def shadow(self) -> list[Floats]:
+        """Return the rings (k, 2) of what the solid covers, seen along z; outsides counter-clockwise, holes clockwise."""
+        return [np.asarray(r, dtype=np.float64) for r in self._manifold.project().to_polygons()]
+
     def contains(self, point: Vec) -> bool:
         """Return True when `point` lies in the wood (not reliable within 1e-6 mm of the surface)."""
         return len(_hits(self, point, (0.0, 0.0, 1.0))) % 2 == 1
