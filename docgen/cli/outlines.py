@@ -28,7 +28,7 @@ def outline(file: str, key: str | None, out: str | None, sets: tuple[str, ...]) 
     Where a template ends within the wood, its last side is where it ends, not a cut.
     """
     loaded = load(file, sets)
-    known = template_keys(templates(loaded.piece, loaded.kinds))
+    known = template_keys(templates(loaded.piece, loaded.kinds, loaded.solids))
     if key is None:
         click.echo("\n".join(known) if known else "the piece asks for no template")
         return

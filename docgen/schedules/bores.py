@@ -48,14 +48,23 @@ def bored(part: Part, feature: Feature, template: Template) -> Bored:
         seen, face = there, _opposite(template.face)
     if template.shared and not seen.holes:
         return Bored(template)
-    own = template
+    own = replace(template, face=face)
     if template.shared:
         more = "with its hole" if len(seen.holes) == 1 else "with its holes"
-        own = replace(template, shared="", title=f"{template.title} {more}")
+        own = replace(own, shared="", title=f"{template.title} {more}")
+    return _with(own, seen)
+
+
+def with_holes(part: Part, template: Template) -> Bored:
+    """Return the template with the holes of its own face that lie within it."""
+    return _with(template, _seen(part, template.face, template.outline))
+
+
+def _with(own: Template, seen: _Seen) -> Bored:
     kept = tuple(hole for hole in own.holes if not _among(hole, seen.checks))
     holes = tuple(dict.fromkeys((*kept, *seen.holes)))
     checks = tuple(dict.fromkeys((*own.checks, *seen.checks)))
-    return Bored(replace(own, face=face, holes=holes, checks=checks), seen.mates)
+    return Bored(replace(own, holes=holes, checks=checks), seen.mates)
 
 
 def _opposite(face: Face) -> Face:

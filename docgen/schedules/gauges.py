@@ -15,8 +15,10 @@ def gauges(piece: Piece, kinds: Sequence[Kind]) -> tuple[Gauge, ...]:
     """Return each different angle of the piece's sizes and settings once, smallest first.
 
     Right angles and 45 degrees are left out: a combination square has both. So are the cones of countersinks: the
-    cutter brings its angle along.
+    cutter brings its angle along. A file that wants no templates at all has none.
     """
+    if any(wish.none and not wish.parts and not wish.face for wish in piece.templates):
+        return ()
     found: list[tuple[float, list[str]]] = []
     for kind in kinds:
         part = piece.part(kind.first)

@@ -9,46 +9,102 @@ from docgen.geometry.outlines import bounds
 from docgen.geometry.shapes import Vec2
 from docgen.piece.model import Kind, Part, Piece
 from docgen.piece.records import Face, Template
+from docgen.piece.solids import Solids
 from docgen.schedules.bores import Bored, bored
+from docgen.schedules.faces import face_template, shown_face, whole
 from docgen.schedules.template_rows import TemplateRow, as_seen, in_plane
 
 SAME = 1e-6  # mm
 GRADES = 6  # decimals that keys are rounded to
 
 
-def templates(piece: Piece, kinds: Sequence[Kind]) -> tuple[TemplateRow, ...]:
-    """Return the piece's templates in the order of its parts; those that are printed alike appear once."""
+def templates(piece: Piece, kinds: Sequence[Kind], solids: Solids | None = None) -> tuple[TemplateRow, ...]:
+    """Return the piece's templates in the order of its parts; those that are printed alike appear once.
+
+    Those that the operations bring come without asking, but for parts or faces for which the file wants none. The faces
+    that the file asks for follow behind the part's own; they need the `solids`, as whole faces do.
+    """
     rows: dict[tuple[object, ...], TemplateRow] = {}
     for kind in kinds:
-        hands = [kind.parts, kind.mirrored] if kind.mirrored else [kind.parts]
-        for paths in hands:
-            part = piece.part(paths[0])
+        for paths in (kind.parts, kind.mirrored):
             others = [p for p in (*kind.parts, *kind.mirrored) if p not in paths]
-            for made, times in _merged(part):
-                row = _row(piece, part, paths, made, times, others[:1])
+            for made, times, here in _of_hand(piece, paths, solids):
+                row = _row(piece, here, made, times, others[:1])
                 key = ("shared", made.template.shared) if made.template.shared else _key(row)
                 rows[key] = _together(rows[key], row) if key in rows else row
     return tuple(sorted(rows.values(), key=lambda r: r.numbers[0]))
 
 
-def _merged(part: Part) -> Iterator[tuple[Bored, int]]:
-    """Yield the part's templates; hole patterns on the plain face are drawn into the shaped template of that face."""
+def _of_hand(piece: Piece, paths: Sequence[str], solids: Solids | None) -> Iterator[tuple[Bored, int, tuple[str, ...]]]:
+    """Yield the templates of equal parts of one hand: how often each is laid on a part, and on which of them."""
+    if not paths:
+        return
+    part = piece.part(paths[0])
+    for made, times in _merged(part, solids):
+        here = tuple(p for p in paths if not _declined(piece, piece.part(p), made.template.face))
+        if here:
+            yield made, times, here
+    if solids is None:
+        return
+    asked: dict[Face, list[str]] = {}
+    for path in paths:
+        for face in dict.fromkeys(_asked(piece, piece.part(path))):
+            asked.setdefault(face, []).append(path)
+    for face, some in asked.items():
+        yield face_template(part, face, solids), 1, tuple(some)
+
+
+def _asked(piece: Piece, part: Part) -> Iterator[Face]:
+    """Yield the faces of the part that the file asks for."""
+    for wish in piece.templates:
+        if part.path in wish.parts and not wish.none:
+            yield shown_face(part, wish.face)
+
+
+def _declined(piece: Piece, part: Part, face: Face) -> bool:
+    """Return whether the file wants no template of this face."""
+    return any(
+        wish.none and (not wish.parts or part.path in wish.parts) and (not wish.face or part.face(wish.face) == face)
+        for wish in piece.templates
+    )
+
+
+def _merged(part: Part, solids: Solids | None) -> Iterator[tuple[Bored, int]]:
+    """Yield the part's templates; hole patterns on the plain face are drawn into the shaped template of that face.
+
+    Those of the whole face are one, with all that is cut through the part.
+    """
     by_face: dict[Face, list[Bored]] = {}
     shared: dict[str, list[Bored]] = {}
-    for made in (bored(part, feature, t) for feature in part.features for t in feature.made.templates):
-        if made.template.shared:
-            shared.setdefault(made.template.shared, []).append(made)
-        else:
-            by_face.setdefault(made.template.face, []).append(made)
+    for feature in part.features:
+        for template in feature.made.templates:
+            full = whole(part, template, solids) if template.whole and solids else template
+            made = bored(part, feature, full)
+            if made.template.shared:
+                shared.setdefault(made.template.shared, []).append(made)
+            else:
+                by_face.setdefault(made.template.face, []).append(made)
     for alike in shared.values():
         yield alike[0], len(alike)
     for face, group in by_face.items():
-        plain = [b for b in group if _is_box(b.template, part, face)]
-        shaped = [b for b in group if b not in plain]
-        carrier, rest = (shaped[0], plain) if shaped else (plain[0], plain[1:])
-        yield _with(carrier, rest), 1
-        for other in shaped[1:]:
+        full_ones = [b for b in group if b.template.whole]
+        plain = [b for b in group if b not in full_ones and _is_box(b.template, part, face)]
+        shaped = [b for b in group if b not in full_ones and b not in plain]
+        if full_ones:
+            yield _titled(_with(full_ones[0], [*full_ones[1:], *plain]), full_ones), 1
+        elif shaped:
+            yield _with(shaped[0], plain), 1
+            shaped = shaped[1:]
+        else:
+            yield _with(plain[0], plain[1:]), 1
+        for other in shaped:
             yield other, 1
+
+
+def _titled(made: Bored, from_: Sequence[Bored]) -> Bored:
+    """Return the template with the titles of all that it shows."""
+    title = " and ".join(dict.fromkeys(b.template.title for b in from_))
+    return replace(made, template=replace(made.template, title=title))
 
 
 def _is_box(template: Template, part: Part, face: Face) -> bool:
@@ -81,8 +137,8 @@ def _with(carrier: Bored, others: Sequence[Bored]) -> Bored:
     return Bored(drawn, tuple(dict.fromkeys(m for b in (carrier, *others) for m in b.mates)))
 
 
-def _row(piece: Piece, part: Part, paths: Sequence[str], made: Bored, times: int, other: Sequence[str]) -> TemplateRow:
-    template = made.template
+def _row(piece: Piece, paths: Sequence[str], made: Bored, times: int, other: Sequence[str]) -> TemplateRow:
+    template, part = made.template, piece.part(paths[0])
     u, v = in_plane(template.face)
     return TemplateRow(
         title=template.title,

@@ -80,7 +80,7 @@ def _range(names: Sequence[str]) -> str:
 
 def _templates(context: Context) -> list[Drawn]:
     out: list[Drawn] = []
-    for row in templates(context.piece, context.kinds):
+    for row in templates(context.piece, context.kinds, context.solids):
         for crop in _windows(row, context):
             art = TemplateArt(row, crop, units=context.piece.units, layout=context.layout, metrics=context.metrics)
             ink = art.ink()
