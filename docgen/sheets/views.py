@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from typing import TypeAlias
 
 from docgen.drawing import views as lines_of
 from docgen.drawing.dimensions.engine import Engine
@@ -19,7 +20,8 @@ from docgen.sheets.whole import Whole, wanted
 
 ORDER = ("front", "right", "top")
 NAMES = {"front": "front", "right": "right side", "top": "top"}
-SPLITS = ((ORDER,), (ORDER[:2], ORDER[2:]))
+Split: TypeAlias = tuple[tuple[str, ...], ...]
+SPLITS: tuple[Split, ...] = ((ORDER,), (ORDER[:2], ORDER[2:]))
 """All on one page, or the top view on a second."""
 AIR = 30.0  # mm of white above the views at the most
 GAP = 8.0  # mm between the top view and the table of parts
@@ -65,54 +67,53 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
 
 def _best(whole: Whole, context: Context) -> tuple[Page, ...]:
     for strict in (True, False):
-        for scale, height, layout in _ladder(context):
-            pages = _pages(whole, context, scale, height, layout, strict)
+        for scale, height in _ladder(context):
+            pages = _at(whole, context, scale, height, strict)
             if pages:
                 return pages
     raise ValueError(f"the piece fits {context.layout.name} at no scale of the layout")
 
 
-def _ladder(context: Context) -> Iterator[tuple[tuple[int, int], float, Layout]]:
-    """Yield scales from the largest, high figures before low ones, the paper as it is before turned."""
+def _ladder(context: Context) -> Iterator[tuple[tuple[int, int], float]]:
+    """Yield scales from the largest, high figures before low ones."""
     heights = context.layout.heights
     for scale in context.layout.scales[context.piece.units.system]:
-        if scale[0] > scale[1]:
-            continue
-        for height in (heights.figure, heights.least):
-            for layout in (context.layout, context.layout.turned()):
-                yield scale, height, layout
+        if scale[0] <= scale[1]:
+            yield from ((scale, height) for height in (heights.figure, heights.least))
 
 
-def _pages(
-    whole: Whole, context: Context, scale: tuple[int, int], height: float, layout: Layout, strict: bool
-) -> tuple[Page, ...]:
-    """Return the pages at a scale; none if they do not fit or, when `strict`, if anything found no place."""
+def _at(whole: Whole, context: Context, scale: tuple[int, int], height: float, strict: bool) -> tuple[Page, ...]:
+    """Return the pages at a scale, on the paper as it is or else turned; none if they do not fit.
+
+    When `strict`, everything must have found its place.
+    """
     s = scale[0] / scale[1]
-    wide = (whole.size(0) + whole.size(1)) * s + BETWEEN
-    high = (whole.size(2) + whole.size(1)) * s + BETWEEN
-    if wide > layout.area.width - 20 or max(whole.size(2), whole.size(1)) * s > layout.area.height - 20:
-        return ()
-    drafts = [_draft(whole, context, name, s, height) for name in ORDER]
-    if strict and any(d.left for d in drafts):
-        return ()
-    third = context.piece.projection != "first angle"
-    list_ = parts_list.names(context, layout.area.width)
-    splits = SPLITS if high < layout.area.height - 20 else SPLITS[1:]
-    fitting = [names for names in splits if _fit(_chosen(drafts, names), context, third, layout, list_)]
-    if not fitting:
-        return ()  # balloons only make it larger
-    spare = _spare(_chosen(drafts, fitting[0]), context, third, layout, list_)
-    fees = (DEAR if spare[0] < SPARE else 0.0, DEAR if spare[1] < SPARE else 0.0)
-    missed = _number_them(drafts, whole, context, height, fees)
-    if strict and missed:
-        return ()
-    for names in fitting:
-        if _fit(_chosen(drafts, names), context, third, layout, list_):
-            return tuple(_set(d, context, third, scale, layout, list_) for d in _chosen(drafts, names))
+    drafts: list[Draft] = []
+    for layout in (context.layout, context.layout.turned()):
+        wide = (whole.size(0) + whole.size(1)) * s + BETWEEN
+        if wide > layout.area.width - 20 or max(whole.size(2), whole.size(1)) * s > layout.area.height - 20:
+            continue
+        drafts = drafts or [_draft(whole, context, name, s, height) for name in ORDER]
+        if strict and any(d.left for d in drafts):
+            return ()
+        fitting = _fitting(drafts, context, layout, SPLITS)
+        if not fitting:
+            continue  # balloons only make it larger
+        spare = _spare(_chosen(drafts, fitting[0]), context, layout)
+        fees = (DEAR if spare[0] < SPARE else 0.0, DEAR if spare[1] < SPARE else 0.0)
+        missed = _number_them(drafts, whole, context, height, fees)
+        fitting = _fitting(drafts, context, layout, fitting)
+        if fitting and not (strict and missed):
+            return tuple(_set(d, context, scale, layout) for d in _chosen(drafts, fitting[0]))
+        drafts = []  # numbered for this paper
     return ()
 
 
-def _chosen(drafts: list[Draft], names: tuple[tuple[str, ...], ...]) -> list[list[Draft]]:
+def _fitting(drafts: list[Draft], context: Context, layout: Layout, splits: Sequence[Split]) -> list[Split]:
+    return [names for names in splits if min(_spare(_chosen(drafts, names), context, layout)) >= 0]
+
+
+def _chosen(drafts: list[Draft], names: Split) -> list[list[Draft]]:
     return [[d for d in drafts if d.name in page] for page in names]
 
 
@@ -121,45 +122,39 @@ def _deep(drafts: list[Draft], list_: Listed) -> float:
     return list_[1] + 4 if any(d.name == "top" for d in drafts) else 0.0
 
 
-def _fit(pages: list[list[Draft]], context: Context, third: bool, layout: Layout, list_: Listed) -> bool:
-    return min(_spare(pages, context, third, layout, list_)) >= 0
-
-
-def _spare(
-    pages: list[list[Draft]], context: Context, third: bool, layout: Layout, list_: Listed
-) -> tuple[float, float]:
+def _spare(pages: list[list[Draft]], context: Context, layout: Layout) -> tuple[float, float]:
     """Return the least width and height that the pages leave, mm; negative where they do not fit."""
+    list_ = parts_list.names(context, layout.area.width)
     room: list[tuple[float, float]] = []
     for drafts in pages:
-        _, size = _laid_out([d.view(context) for d in drafts], third)
-        room.append((layout.area.width - size[0], layout.area.height - size[1] - _deep(drafts, list_)))
+        x0, y0, x1, y1 = around([b for _, b, _ in _laid([d.view(context) for d in drafts], _third(context))])
+        room.append((layout.area.width - x1 + x0, layout.area.height - y1 + y0 - _deep(drafts, list_)))
     return min(r[0] for r in room), min(r[1] for r in room)
 
 
-def _set(
-    drafts: list[Draft],
-    context: Context,
-    third: bool,
-    scale: tuple[int, int],
-    layout: Layout,
-    list_: Listed,
-) -> Page:
+def _third(context: Context) -> bool:
+    return context.piece.projection != "first angle"
+
+
+def _set(drafts: list[Draft], context: Context, scale: tuple[int, int], layout: Layout) -> Page:
     """Return a page: its views in the middle and the list at the foot, or right below a top view that stands alone."""
-    records, size = _laid_out([d.view(context) for d in drafts], third)
+    placed = _laid([d.view(context) for d in drafts], _third(context))
+    x0, y0, x1, y1 = around([bounds for _, bounds, _ in placed])
+    list_ = parts_list.names(context, layout.area.width)
     deep = _deep(drafts, list_)
-    spare = layout.area.height - size[1] - deep
-    right = (layout.area.width - size[0]) / 2
-    down = max(0.0, min(spare / 2, AIR))
+    right = (layout.area.width - x1 + x0) / 2
+    down = max(0.0, min((layout.area.height - y1 + y0 - deep) / 2, AIR))
     below: list[Record] = []
     if deep:
-        room = layout.area.height - size[1] - GAP
+        room = layout.area.height - y1 + y0 - GAP
         table = parts_list.full(context, layout.area.width, room) if len(drafts) == 1 else None
         if table:
             down = max(0.0, min((room - table[1]) / 3, AIR))
-            below = [moved(r, 0.0, -down - size[1] - GAP) for r in table[0]]
+            below = [moved(r, 0.0, -down - y1 + y0 - GAP) for r in table[0]]
         else:
             below = [moved(r, 0.0, list_[1] - layout.area.height) for r in list_[0]]
-    return Page((*(moved(r, right, -down) for r in records), *below), scale, layout)
+    views = [moved(r, right - x0 + dx, -down - y1 + dy) for v, _, (dx, dy) in placed for r in v.records]
+    return Page((*views, *below), scale, layout)
 
 
 @dataclass(slots=True)
@@ -221,8 +216,8 @@ def _number_them(
     return missed
 
 
-def _laid_out(made: list[View], third: bool) -> tuple[list[Record], tuple[float, float]]:
-    """Return the views in projection, the upper left corner of all at the origin, and their size.
+def _laid(made: list[View], third: bool) -> list[tuple[View, Bounds, Point]]:
+    """Return the views in projection, each with its bounds where it comes to stand and how far it is moved there.
 
     Third angle: right side on the right, top above; first angle: opposite.
     """
@@ -230,15 +225,12 @@ def _laid_out(made: list[View], third: bool) -> tuple[list[Record], tuple[float,
     at = {"front": (0, 0), "right": (sign, 0), "top": (0, sign)}
     columns = _shifts([(at[v.name][0], v) for v in made], 0)
     rows = _shifts([(at[v.name][1], v) for v in made], 1)
-    records: list[Record] = []
-    every: list[Bounds] = []
+    out: list[tuple[View, Bounds, Point]] = []
     for view in made:
         dx, dy = columns[at[view.name][0]], rows[at[view.name][1]]
-        records += [moved(r, dx, dy) for r in view.records]
         b = view.bounds
-        every.append((b[0] + dx, b[1] + dy, b[2] + dx, b[3] + dy))
-    x0, y0, x1, y1 = around(every)
-    return [moved(r, -x0, -y1) for r in records], (x1 - x0, y1 - y0)
+        out.append((view, (b[0] + dx, b[1] + dy, b[2] + dx, b[3] + dy), (dx, dy)))
+    return out
 
 
 def _shifts(views: list[tuple[int, View]], axis: int) -> dict[int, float]:
