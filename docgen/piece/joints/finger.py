@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from fractions import Fraction
-
 from docgen.piece.bench import Bench
 from docgen.piece.faults import figure
 from docgen.piece.joints.cornering import Corner, NoCorner, corner
@@ -80,22 +78,22 @@ def _pair(bench: Bench, values: Bound, one: Part, two: Part) -> None:
 def _combs(at: Corner, plan: Fingers, machine: str) -> tuple[Comb, Comb]:
     """Return the comb with fingers at both edges and the one with sockets there.
 
-    The walls of both boards stand a quarter of the play behind the middle of the line between them. The last finger is
-    at the high edge of the first board; where the second board's width runs the other way its comb is turned round.
+    The first cut of the second board is as wide as the cutter, and the first finger of the first board half the play
+    thinner: then all stand clear by half the play. The last finger is at the high edge of the first board; where the
+    second board's width runs the other way its comb is turned round.
     """
-    pitch, back, n = plan.pitch, plan.play / Fraction(4), plan.count
-    wide = pitch + 2 * back
+    pitch, wide, n = plan.pitch, plan.socket, plan.count
     key = "table saw" if machine == "dado set" else "router table"
     inside, outside = (n - 1) // 2, (n - 3) // 2
     outer = Comb(
-        at.first.end, at.first.deep, pitch - back, wide, 2 * pitch if inside > 1 else 0, count=inside, cutter=key,
+        at.first.end, at.first.deep, pitch, wide, 2 * pitch if inside > 1 else 0, count=inside, cutter=key,
         face=Face(2, 1 - at.first.inner.side),
     )  # fmt: skip
-    ends = (pitch + back, plan.last + back)
-    start: Number = 2 * pitch - back
+    ends = (wide, plan.last)
+    start: Number = 2 * pitch
     if not at.alike:
         ends = ends[::-1]
-        start = plan.last + pitch - back
+        start = plan.last + plan.finger
     inner = Comb(
         at.second.end, at.second.deep, start if outside else 0, wide if outside else 0,
         2 * pitch if outside > 1 else 0, *ends, count=outside, cutter=key, face=Face(2, 1 - at.second.inner.side),

@@ -155,7 +155,7 @@ class Comb:
             sizes.append(length(*ends, down, self.high, ("high",), face, label=self.edge))
         if self.count:
             names = ("first", *(("low",) if self.low else ()), *(("low_rest",) if self.low_rest else ()))
-            same = "" if self.label == "finger" else f"{teeth} × "
+            same = f"{teeth} × " if self.slope else "" if self.low else "edge "
             sizes.append(
                 length(at(start), at(self.first), up, self.first - start, names, face, label=f"{same}{self.label}")
             )
