@@ -21,6 +21,7 @@ class Bored:
 
     template: Template
     mates: tuple[str, ...] = ()
+    asked: bool = False  # by the file
 
 
 @dataclass(frozen=True, slots=True)

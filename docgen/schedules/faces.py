@@ -42,7 +42,7 @@ def face_template(part: Part, face: Face, solids: Solids) -> Bored:
     )
     made = with_holes(part, first)
     every = (*made.template.holes, *made.template.checks)
-    return Bored(_cut_out(made.template, shape, size, every), made.mates)
+    return Bored(_cut_out(made.template, shape, size, every), made.mates, asked=True)
 
 
 def whole(part: Part, template: Template, solids: Solids) -> Template:

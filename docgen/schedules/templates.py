@@ -155,6 +155,7 @@ def _row(piece: Piece, paths: Sequence[str], made: Bored, times: int, other: Seq
         size=(float(part.size[u]), float(part.size[v])),
         lengthwise=u == 0,
         mates=made.mates,
+        asked=made.asked,
     )
 
 

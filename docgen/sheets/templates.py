@@ -6,8 +6,9 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from docgen.drawing.placing import Bounds
-from docgen.drawing.records import Sheet
+from docgen.drawing.records import Line, Sheet
 from docgen.drawing.tiles import Page, is_small, shared_pages, tile_pages, tiling_of
+from docgen.drawing.tiling.clip import clip
 from docgen.drawing.tiling.crop import Crop, based, crops
 from docgen.drawing.tiling.gauge import gauge_drawing
 from docgen.drawing.tiling.ink import bounds_of, outline_ink
@@ -85,7 +86,7 @@ def _templates(context: Context) -> list[Drawn]:
             art = TemplateArt(row, crop, units=context.piece.units, layout=context.layout, metrics=context.metrics)
             ink = art.ink()
             drawing = TrueSize(
-                _title(row, crop, context.piece.units), _lines(row), ink, art.labels(ink), art.boundary()
+                _title(row, crop, context.piece.units), _lines(row, crop), ink, art.labels(ink), art.boundary()
             )
             out.append(Drawn(drawing, _uses(row)))
     return out
@@ -108,6 +109,8 @@ def _windows(row: TemplateRow, context: Context) -> tuple[Crop, ...]:
     ink = outline_ink(row.seen.outline)
     whole = _all_of(row)
     step = ROUND[context.piece.units.system]
+    if row.asked:
+        return (Crop(whole),)
     if len(tiling_of(TrueSize("", (), ink), context.layout).tiles) > WHOLE_PAGES:
         return crops(features_of(row), whole, step)
     if row.seen.shared or not row.lengthwise:
@@ -122,21 +125,20 @@ def _all_of(row: TemplateRow) -> Bounds:
     return (x0 - 12, y0 - 12, x1 + 12, y1 + 12)
 
 
-def _lines(row: TemplateRow) -> tuple[str, ...]:
+def _lines(row: TemplateRow, crop: Crop) -> tuple[str, ...]:
     lay = f"Lay it, print up, on the {row.face} face"
-    out = [f"{lay}; thick line: {_edges(row)}." if row.seen.datum else f"{lay}."]
-    if row.seen.holes:
+    edges = " and ".join(
+        dict.fromkeys(row.side_word(a, b) for a, b in row.seen.datum if clip([Line(a, b)], crop.window))
+    )
+    out = [f"{lay}; thick line: {edges}." if edges else f"{lay}."]
+    if any(crop.shows(x, y) for x, y, _ in row.seen.holes):
         out.append("Prick the hole centres, drill from this face.")
-    if row.seen.checks:
+    if any(crop.shows(x, y) for x, y, _ in row.seen.checks):
         through = f"through {' or '.join(row.mates[:2])}" if row.mates else "through the part that it meets"
         out.append(f"Open cross in a dashed circle: check only, drilled {through}.")
     if row.hand:
         out.append(row.hand)
     return (*out, *(f"{note[:1].upper()}{note[1:].rstrip('.')}." for note in row.seen.notes))
-
-
-def _edges(row: TemplateRow) -> str:
-    return " and ".join(dict.fromkeys(row.side_word(a, b) for a, b in row.seen.datum))
 
 
 def _uses(row: TemplateRow) -> str:

@@ -5,7 +5,7 @@ import pytest
 
 from docgen.geometry.outlines import signed_area
 from docgen.geometry.shapes import HalfSpace, Outline
-from docgen.piece.model import Kind, Piece
+from docgen.piece.model import Kind, Piece, TemplateWish
 from docgen.piece.records import (
     Authority,
     Cut,
@@ -20,6 +20,7 @@ from docgen.piece.records import (
     Stage,
     Template,
 )
+from docgen.piece.solids import Solids
 from docgen.schedules.gauges import gauges
 from docgen.schedules.template_rows import as_seen, seen_mirrored
 from docgen.schedules.templates import templates
@@ -157,3 +158,43 @@ def test_the_cone_of_a_countersink_has_no_gauge() -> None:
         (8.0, ("a: cut 1",)),
         (14.0, ("a: cut 0",)),
     ]
+
+
+def asking(*wishes: TemplateWish) -> list[tuple[str, str, tuple[str, ...]]]:
+    """Return title, face and parts of the templates of two equal legs, 20 × 60 × 700, under these wishes."""
+    legs = (
+        leg("a", 1, Made(templates=(template(),)), bored(Face(2, 0))),
+        leg("b", 2, Made(templates=(template(),)), bored(Face(2, 0))),
+    )
+    whole = replace(piece(*legs), templates=wishes)
+    return [(r.title, r.face, r.parts) for r in templates(whole, (Kind(("a", "b")),), Solids(whole))]
+
+
+def test_the_file_leaves_out_what_it_does_not_want() -> None:
+    word = leg("a", 1).word(Face(2, 1))
+    other = leg("a", 1).word(Face(2, 0))
+    own = ("end, 14°", word, ("a", "b"))
+    assert asking() == [own]
+    assert asking(TemplateWish(("a",), none=True)) == [("end, 14°", word, ("b",))]
+    assert asking(TemplateWish(("a",), word, none=True)) == [("end, 14°", word, ("b",))]
+    assert asking(TemplateWish(("a",), other, none=True)) == [own]
+    assert asking(TemplateWish((), none=True)) == []
+
+
+def test_the_file_asks_for_a_whole_face_with_its_holes() -> None:
+    bottom = leg("a", 1).word(Face(2, 0))
+    assert asking(TemplateWish(("b",), bottom))[1:] == [(f"{bottom} face", bottom, ("b",))]
+    a = leg("a", 1, bored(Face(2, 0)))
+    whole = replace(piece(a), templates=(TemplateWish(("a",), bottom), TemplateWish((), none=True)))
+    (row,) = templates(whole, (Kind(("a",)),), Solids(whole))
+    assert row.seen.holes == ((40.0, -20.0, 6.0), (300.0, -20.0, 6.0))
+    assert row.asked and row.seen.waste == () and row.seen.openings == ()
+    assert (
+        gauges(replace(piece(leg("a", 1, Made(sizes=(angle(14.0),)))), templates=whole.templates), (Kind(("a",)),))
+        == ()
+    )
+
+
+def test_without_a_word_the_face_that_is_seen_is_meant() -> None:
+    shown = leg("a", 1).word(Face(2, 1))
+    assert asking(TemplateWish(("a", "b")))[1:] == [(f"{shown} face", shown, ("a", "b"))]

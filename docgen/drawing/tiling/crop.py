@@ -28,6 +28,11 @@ class Crop:
     cuts: tuple[str, ...] = ()
     bases: tuple[tuple[int, float], ...] = ()
 
+    def shows(self, x: float, y: float) -> bool:
+        """Return whether the point lies in the window."""
+        w = self.window
+        return w[0] <= x <= w[2] and w[1] <= y <= w[3]
+
 
 def crops(features: Iterable[Bounds], whole: Bounds, step: float) -> tuple[Crop, ...]:
     """Return the windows that show all features, one if they lie close; `step` is what round distances count in.

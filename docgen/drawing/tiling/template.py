@@ -130,8 +130,7 @@ class TemplateArt:
         return tuple(out)
 
     def _shows(self, p: Point) -> bool:
-        w = self.crop.window
-        return w[0] <= p[0] <= w[2] and w[1] <= p[1] <= w[3]
+        return self.crop.shows(*p)
 
     def _caption(self) -> Label:
         x0, y0, x1, y1 = self._seen_bounds()
