@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from docgen.geometry.shapes import Vec
 from docgen.piece.bench import Bench
 from docgen.piece.joints.bolting import Screwing, work_out
-from docgen.piece.joints.fastening import places
+from docgen.piece.joints.fastening import milled, places
 from docgen.piece.joints.meeting import moved, on_face, outward
 from docgen.piece.model import Fastener, Joint, Part
 from docgen.piece.operations.hole import Hole
@@ -126,7 +126,7 @@ def _pair(bench: Bench, values: Bound, bolt: Hardware, name: str, held: Part, ta
             points=heads,
             direction=into,
             parts=(held.path, tapped.path),
-            depends=(f"thickness of {held.path}", f"thickness of {tapped.path}"),
+            depends=milled(held, tapped),
             notes=_notes(work),
             origin=origin,
         )

@@ -13,6 +13,13 @@ AXES = ("across", "deep", "up")
 """The piece's axes by their words."""
 
 
+def milled(*parts: Part) -> tuple[str, ...]:
+    """Return after what a screw's length is settled, as the hardware list tells it, once a material."""
+    return tuple(
+        dict.fromkeys(f"{'milling' if p.material.solid_wood else 'thickness'} of {p.material.name}" for p in parts)
+    )
+
+
 def places(bench: Bench, values: Bound, held: Part, tapped: Part) -> tuple[tuple[Face, Face], tuple[Vec, ...]] | None:
     """Return the two faces that touch and the screws' places on them (piece axes); what does not fit is told.
 

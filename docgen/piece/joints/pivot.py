@@ -7,7 +7,7 @@ from docgen.piece.bench import Bench
 from docgen.piece.faults import figure
 from docgen.piece.joints.bolted import BOLT, Hardware, figures, hardware, tapped_hole
 from docgen.piece.joints.bolting import Screwing, work_out
-from docgen.piece.joints.fastening import AXES
+from docgen.piece.joints.fastening import AXES, milled
 from docgen.piece.joints.meeting import facing, holds, in_plane, moved, on_face, outward
 from docgen.piece.joints.telling import fault
 from docgen.piece.model import FACE_WORDS, Fastener, Group, Item, Joint, Part
@@ -16,7 +16,8 @@ from docgen.piece.records import Face, Origin, Purpose
 from docgen.project.fields import Angle, Choice, FaceWord, Field, Length, Many, Nested, PartName, Place, Word, Words
 from docgen.project.statements import Bound
 from docgen.trade.drills import nearest
-from docgen.units import Number
+from docgen.trade.fasteners import head
+from docgen.units import Number, plain_length
 
 
 def build(bench: Bench, values: Bound) -> None:
@@ -31,21 +32,32 @@ def build(bench: Bench, values: Bound) -> None:
     name = bench.next_name()
     points = [_pair(bench, values, bolt, name, bench.part(a), bench.part(b)) for a, b in zip(held, tapped, strict=True)]
     found = [p for p in points if p is not None]
-    sleeve, origin = values["sleeve"], Origin(values.span, values.because)
+    if found:
+        _buy(bench, values, bolt, tuple(bench.part(p) for p in held), len(found))
+    if values["swings"] is not None and found:
+        _swing(bench, values["swings"], found[0])
+
+
+def _buy(bench: Bench, values: Bound, bolt: Hardware, held: tuple[Part, ...], count: int) -> None:
+    """Note sleeves and washers with their sizes; a sleeve whose length is not said is as long as the wood is thick."""
+    sleeve, origin, units = values["sleeve"], Origin(values.span, values.because), bench.units
+    inner = facing(held[0], bench.part(values["bolt in"][0]), float(values["spacer"]))[0][0]
+    long = held[0].size[inner.axis] if sleeve["length"] is None else sleeve["length"]
+    told = [plain_length(v, units) for v in (sleeve["inside"], sleeve["outside"], long)]
+    size = f"{told[0]} inside × {told[1]} outside × {told[2]} {units.sign} long"
     bench.item(
         Item(
             what="sleeve (plain bearing)",
-            count=len(found),
-            size=f"{sleeve['size']}" if sleeve["size"] else "",
-            note="pressed into its bore; the bolt turns in it",
+            count=count,
+            size=f"{size}, {sleeve['size']}" if sleeve["size"] else size,
+            note="pressed into its bore, its ends level with the wood or a hair inside; the bolt turns in it",
             origin=origin,
         )
     )
-    bench.item(
-        Item("washer, low friction", len(found), values["spacer size"] or "", note="between the parts", origin=origin)
-    )
-    if values["swings"] is not None and found:
-        _swing(bench, values["swings"], found[0])
+    wide, thick = (plain_length(v, units) for v in (head("washer", bolt.thread.size)[0], values["spacer"]))
+    washer = f"for {bolt.thread.size}, {wide} across × {thick} {units.sign} thick"
+    note = "between the parts; its thickness is the gap between them"
+    bench.item(Item("washer, low friction", count, values["spacer size"] or washer, note=note, origin=origin))
 
 
 def _pair(bench: Bench, values: Bound, bolt: Hardware, name: str, held: Part, tapped: Part) -> Vec | None:
@@ -151,7 +163,7 @@ def _fastener(
         points=(head,),
         direction=way,
         parts=(parts[0].path, parts[1].path),
-        depends=(f"thickness of {parts[0].path}",),
+        depends=milled(*parts),
         notes=("locked in its thread: thread-locking compound, or a jam nut; it turns in the sleeve",),
         origin=origin,
     )
@@ -178,7 +190,8 @@ def _swing(bench: Bench, swings: Bound, point: Vec) -> None:
 SLEEVE = (
     Field("outside", Length(above=0), "diameter of its bore in the wood", required=True),
     Field("inside", Length(above=0), "diameter in which the bolt turns", required=True),
-    Field("size", Words(), "as it is bought"),
+    Field("length", Length(above=0), "of the sleeve; absent: the wood's thickness"),
+    Field("size", Words(), "what it is made of, or how it is bought"),
 )
 
 SWINGS = (
@@ -199,7 +212,9 @@ WORD = Word(
         Field("at", Place(), "place of the axis, by two directions of the piece", required=True),
         Field("sleeve", Nested(SLEEVE), "the sleeve, from its own sheet", required=True),
         Field("spacer", Length(least=0), "thickness of the washer between the parts", required=True),
-        Field("spacer size", Words(), "the washer as it is bought"),
+        Field(
+            "spacer size", Words(), "the washer as it is bought; absent: the standard washer's width at that thickness"
+        ),
         Field("swings", Nested(SWINGS), "what turns about it, and how far"),
         *BOLT,
     ),

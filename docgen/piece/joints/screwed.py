@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from docgen.geometry.shapes import Vec
 from docgen.piece.bench import Bench
 from docgen.piece.faults import figure
-from docgen.piece.joints.fastening import places
+from docgen.piece.joints.fastening import milled, places
 from docgen.piece.joints.meeting import moved, on_face, outward
 from docgen.piece.joints.telling import fault
 from docgen.piece.model import Fastener, Joint, Part
@@ -217,7 +217,7 @@ def _note(
             points=tuple(moved(p, way, float(sunk) - back) for p in points),
             direction=way,
             parts=(part.path, other.path),
-            depends=(f"thickness of {part.path}",),
+            depends=milled(part),
             notes=() if values["slot"] is None else ("do not glue; draw tight so that the wood can still move",),
             origin=origin,
             slot=_travel(part, values["slot"], screw),

@@ -74,3 +74,16 @@ def test_place_beside_a_part_is_told():
     found = one_problem((PIVOT % "front").replace("[left cheek, right cheek]", "left cheek")
                         .replace("bolt in: [left rail, right rail]", "bolt in: left rail").replace("deep: 420", "deep: 470"))  # fmt: skip
     assert found.code == "pivot-misses" and "does not lie on both" in found.message
+
+
+def test_sleeves_and_washers_are_listed_with_their_sizes():
+    sizes = {i.what: i.size for i in trial(PIVOT % "front").piece.items}
+    # The standard M6 washer is 12 across (ISO 7089); the sleeve is as long as the cheek is thick.
+    assert sizes["sleeve (plain bearing)"] == "6 inside × 10 outside × 20 mm long"
+    assert sizes["washer, low friction"] == "for M6, 12 across × 1.6 mm thick"
+    said = (PIVOT % "front").replace("inside: 6}", "inside: 6, length: 18, size: bronze}")
+    assert [i.size for i in trial(said).piece.items][0] == "6 inside × 10 outside × 18 mm long, bronze"
+
+
+def test_bolts_are_bought_after_milling_told_by_material():
+    assert {f.depends for f in trial(PIVOT % "front").piece.fasteners} == {("milling of board",)}
