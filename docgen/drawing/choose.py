@@ -149,20 +149,24 @@ def underived(every: tuple[Figure, ...]) -> tuple[Figure, ...]:
 
 
 def counted(every: tuple[Figure, ...]) -> tuple[Figure, ...]:
-    """Return the figures with labelled sizes that are alike printed once with their number: ``3× dado 13⁄16``."""
+    """Return the figures with sizes that are alike printed once with their number: ``3× dado 13⁄16``.
+
+    Sizes of equal operations at both ends of a part are alike too: one end is dimensioned, the other is like it.
+    """
     alike: dict[tuple[object, ...], list[Figure]] = {}
     for f in every:
-        s = f.size
-        plain = not s.label and s.kind is SizeKind.LENGTH
-        key: tuple[object, ...] = (
-            (id(f),)
-            if plain or f.overall
-            else (f.word, s.kind, s.label, s.value, s.face, tuple(abs(c) for c in s.along), s.authority, s.note, s.over)
-        )
-        alike.setdefault(key, []).append(f)
+        alike.setdefault((id(f),) if f.overall else _likeness(f), []).append(f)
     return tuple(
         replace(g[0], also=(*g[0].also, *(s for f in g[1:] for s in f.sizes)), count=len(g)) for g in alike.values()
     )
+
+
+def _likeness(figure: Figure) -> tuple[object, ...]:
+    """Return what figures share that are printed once: what they measure of which operation, and how it is said."""
+    s = figure.size
+    face = "end" if s.face is not None and s.face.axis == 0 else s.face
+    told = s.label or s.parameters
+    return (figure.word, s.kind, told, s.value, face, tuple(abs(c) for c in s.along), s.authority, s.note, s.over)
 
 
 def shows(face: Face, size: Size) -> bool:

@@ -5,12 +5,13 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Iterable, Sequence
+from dataclasses import replace
 
 from docgen.drawing import symbols
 from docgen.drawing.boxes import cosine
 from docgen.drawing.placing import Bounds, arc_bounds, around, point_bounds
 from docgen.drawing.records import Arc, Line, Path, Pen, Point, Record
-from docgen.geometry.lines import Drawn, Stroke, View
+from docgen.geometry.lines import ArcOf, Drawn, Stroke, View
 from docgen.geometry.shapes import Vec
 from docgen.piece.records import HoleRow
 
@@ -110,6 +111,28 @@ def _thirds(s: Stroke) -> list[Point]:
             for d in (a.start_deg + (a.end_deg - a.start_deg) * k for k in (0.1, 0.5, 0.9))
         ]
     return [(s.a[0] + (s.b[0] - s.a[0]) * k, s.a[1] + (s.b[1] - s.a[1]) * k) for k in (0.1, 0.5, 0.9)]
+
+
+def seen_by(drawn: Drawn, was: View, view: View) -> Drawn:
+    """Return what `was` shows as it stands in `view`, which looks the same way and is turned by quarter turns."""
+    (cx, cy), (sx, sy) = ((_dot(a, was.right), _dot(a, was.up)) for a in (view.right, view.up))
+    turn = math.degrees(math.atan2(-cy, cx))
+
+    def at(p: Point) -> Point:
+        return (cx * p[0] + cy * p[1], sx * p[0] + sy * p[1])
+
+    def one(s: Stroke) -> Stroke:
+        arc = s.arc
+        if arc is not None:
+            start = (arc.start_deg + turn) % 360
+            arc = ArcOf(at(arc.centre), arc.radius, start, start + arc.end_deg - arc.start_deg)
+        return replace(s, a=at(s.a), b=at(s.b), arc=arc)
+
+    return Drawn(tuple(map(one, drawn.visible)), tuple(map(one, drawn.hidden)))
+
+
+def _dot(a: Vec, b: Vec) -> float:
+    return a[0] * b[0] + a[1] * b[1] + a[2] * b[2]
 
 
 def covered(p: Point, lines: Sequence[Stroke]) -> bool:

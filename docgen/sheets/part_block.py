@@ -5,23 +5,19 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from docgen.drawing.cells import Block, block
+from docgen.drawing.cells import block
 from docgen.drawing.placing import moved
 from docgen.drawing.records import Record, Text
-from docgen.layout.model import Layout
 from docgen.piece.model import Kind
 from docgen.sheets.context import Context
-from docgen.sheets.part_view import Setting, Spread, Subject, added, rough_size, spread
+from docgen.sheets.part_guess import guessed
+from docgen.sheets.part_room import Said, spot
+from docgen.sheets.part_view import Setting, Spread, Subject, spread
 from docgen.sheets.part_words import title, words
 
-AIR = 5.0  # mm between views and words
-COLUMN = 62.0  # mm, the words' width beside the views
-AFTER = 0.9  # mm after a paragraph
-LANE = 14.0  # mm that figures take at least
 SMALL = 0.1  # 1 : 10
 ANY = (0.0, 1.0)  # parts are not drawn larger than they are
-WORDS = 8.0  # mm that heading and words take at least
-Words = tuple[list[Record], float]
+HEADING = 6.5  # mm that the heading takes at least
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,7 +53,7 @@ def told(subject: Subject, kind: Kind, context: Context, room: tuple[float, floa
     bare = subject.told_bare()
     for upright in (False, True):
         for setting in _settings(context, context.layout.heights.least, ANY, upright):
-            if _may_fit(bare, setting, room, (LANE, LANE)):
+            if _may_fit(bare, kind, context, setting, room):
                 made = spread(bare, setting, context.metrics)
                 whole = assembled(bare, kind, context, made, setting, room) if made is not None else None
                 if whole is not None:
@@ -83,11 +79,11 @@ def _first(
     """Return the block at the largest scale that fits; the direction of the length that promises more is tried first."""
     ways = []
     for upright in (False, True):
-        able = [
-            s for s in _settings(context, height, between, upright) if _may_fit(subject, s, room, added(subject, s))
-        ]
-        if able:
-            ways.append(able)
+        every = list(_settings(context, height, between, upright))
+        while every and not _may_fit(subject, kind, context, every[0], room):
+            every.pop(0)
+        if every:
+            ways.append(every)
     best: Placed | None = None
     for able in sorted(ways, key=lambda w: -w[0].factor):
         least = best.setting.factor if best is not None else 0.0
@@ -100,6 +96,8 @@ def _largest(
 ) -> Placed | None:
     """Return the first setting that fits."""
     for setting in settings:
+        if not _may_fit(subject, kind, context, setting, room):  # what was tried in the meantime tells more
+            continue
         made = spread(subject, setting, context.metrics, room)
         whole = assembled(subject, kind, context, made, setting, room) if made is not None else None
         if whole is not None:
@@ -107,58 +105,47 @@ def _largest(
     return None
 
 
-def _may_fit(subject: Subject, setting: Setting, room: tuple[float, float], more: tuple[float, float]) -> bool:
-    """Return False for a scale at which the bare views and what figures add are larger than the room."""
-    wide, high = rough_size(subject, setting)
-    return wide <= room[0] - more[0] and high <= room[1] - more[1] - WORDS
+def _may_fit(subject: Subject, kind: Kind, context: Context, setting: Setting, room: tuple[float, float]) -> bool:
+    """Return False for a scale at which views and words are sure to be larger than the room."""
+    left = (room[0], room[1] - HEADING)
+    return spot(guessed(subject, setting, context.metrics), _said(subject, kind, context), left) is not None
+
+
+def _said(subject: Subject, kind: Kind, context: Context) -> Said:
+    """Return the words of a block in which all figures found a place; worked out once."""
+    key = (subject.only, subject.bare)
+    if key not in subject.said:
+        subject.said[key] = Said(
+            tuple(words(subject, kind, context.lists, ())), context.layout.heights.note, context.metrics
+        )
+    return subject.said[key]
 
 
 def assembled(
     subject: Subject, kind: Kind, context: Context, made: Spread, setting: Setting, room: tuple[float, float]
 ) -> Placed | None:
-    """Return heading, views and words in `room` mm, the words beside the views or under them; None if they do not fit."""
-    layout, wide = context.layout, made.size[0]
-    heading = _heading(subject, kind, context, setting, room[0])
-    texts = words(subject, kind, context.lists, made)
-    x0, _, _, y1 = made.bounds
-    out: Placed | None = None
-    beside = room[0] - wide - AIR
-    if beside >= COLUMN:
-        side = _column(texts, min(beside, 1.6 * COLUMN), layout, context)
-        high = heading[1] + max(made.size[1], side[1])
-        shift = wide + AIR
-        if high <= room[1]:
-            out = Placed(
-                (
-                    *heading[0],
-                    *(moved(r, -x0, -y1 - heading[1]) for r in made.records),
-                    *(moved(r, shift, -heading[1]) for r in side[0]),
-                ),
-                room[0],
-                high,
-                setting,
-                made,
-            )
-    under = _columns(texts, room[0], layout, context)
-    high = heading[1] + made.size[1] + AIR + under[1]
-    if wide <= room[0] and high <= room[1] and (out is None or high < out.height):
-        middle = (room[0] - wide) / 2
-        top = -heading[1]
-        out = Placed(
-            (
-                *heading[0],
-                *(moved(r, middle - x0, top - y1) for r in made.records),
-                *(moved(r, 0.0, top - made.size[1] - AIR) for r in under[0]),
-            ),
-            room[0],
-            high,
-            setting,
-            made,
-        )
-    return out
+    """Return heading, views and words in `room` mm, the words where they leave the block lowest; None if they do not fit."""
+    head, above = _heading(subject, kind, context, setting, room[0])
+    said = _said(subject, kind, context)
+    if made.left:
+        said = Said(tuple(words(subject, kind, context.lists, made.left)), said.height, said.metrics)
+    place = spot(made.fields, said, (room[0], room[1] - above))
+    if place is None:
+        return None
+    x, y = place.at
+    aside = (room[0] - max(v[2] for v in made.fields)) / 2 if place.wide == 0 else 0.0
+    text = said.column(place.wide) if place.wide else said.two_columns(room[0])
+    records = [
+        *head,
+        *(moved(r, aside, -above) for r in made.records),
+        *(moved(r, x, y - above) for r in text),
+    ]
+    return Placed(tuple(records), room[0], above + place.tall, setting, made)
 
 
-def _heading(subject: Subject, kind: Kind, context: Context, setting: Setting, wide: float) -> Words:
+def _heading(
+    subject: Subject, kind: Kind, context: Context, setting: Setting, wide: float
+) -> tuple[list[Record], float]:
     heights = context.layout.heights
     number = subject.part.number
     name = f"{number}  {title(kind, context.lists)}{subject.block}"
@@ -167,27 +154,3 @@ def _heading(subject: Subject, kind: Kind, context: Context, setting: Setting, w
     scale = f"{setting.scale[0]} : {setting.scale[1]}"
     records.append(Text((wide, -heights.heading), scale, heights.note, "right"))
     return records, text.tall + 3.0
-
-
-def _column(texts: list[str], wide: float, layout: Layout, context: Context) -> Words:
-    """Return paragraphs under one another, the top of the first at 0, and what they fill."""
-    return _stacked([block(t, wide, layout.heights.note, context.metrics) for t in texts])
-
-
-def _stacked(paragraphs: list[Block]) -> Words:
-    records: list[Record] = []
-    y = 0.0
-    for part in paragraphs:
-        records += part.records((0.0, y))
-        y -= part.tall + AFTER
-    return records, -y
-
-
-def _columns(texts: list[str], wide: float, layout: Layout, context: Context) -> Words:
-    """Return paragraphs in two columns of about the same height."""
-    half = (wide - AIR) / 2
-    every = [block(t, half, layout.heights.note, context.metrics) for t in texts]
-    tall = [p.tall + AFTER for p in every]
-    cut = min(range(1, len(every) + 1), key=lambda n: max(sum(tall[:n]), sum(tall[n:])))
-    first, second = _stacked(every[:cut]), _stacked(every[cut:])
-    return [*first[0], *(moved(r, half + AIR, 0.0) for r in second[0])], max(first[1], second[1])

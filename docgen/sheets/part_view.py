@@ -24,10 +24,9 @@ from docgen.geometry.shapes import Frame, Vec
 from docgen.piece.model import Part
 from docgen.piece.records import Face, Size, Stage
 from docgen.piece.solids import Solids
+from docgen.sheets.part_room import Extent, Said, laid
 from docgen.units import Units
 
-BETWEEN = 7.0  # mm between the fields of two views
-LANE, PITCH, LANES = 10.0, 6.0, 4  # mm that figures add at least: the first lane, each further one up to four
 GRAIN = 26.0  # mm, length of the grain arrow
 
 
@@ -36,6 +35,8 @@ class Subject:
     """A part with everything about it that does not depend on the scale; views are drawn once and kept.
 
     `only` restricts the views to some faces, for a part that takes several blocks, `block` says which of how many.
+    `filled` holds what a view with its figures fills at a setting about its own origin, mm, `reckoned` what it would at least;
+    `said` the words of a block in which all figures found a place.
     A `bare` part is drawn with its overall sizes alone and all else is told in words: the last step of the ladder.
     """
 
@@ -52,6 +53,9 @@ class Subject:
     _bounds: dict[tuple[Vec, Vec], Bounds] = field(init=False, default_factory=dict)
     _wanted: dict[tuple[Vec, Vec], tuple[Wanted, ...]] = field(init=False, default_factory=dict)
     _views: dict[tuple[Vec, Vec, Setting, bool], _View] = field(init=False, default_factory=dict)
+    said: dict[tuple[tuple[Face, ...], bool], Said] = field(init=False, default_factory=dict)
+    reckoned: dict[tuple[Vec, Vec, Setting, bool], Bounds] = field(init=False, default_factory=dict)
+    filled: dict[tuple[Vec, Vec, Setting, bool], Bounds] = field(init=False, default_factory=dict)
 
     def __post_init__(self) -> None:
         self.notes = Notes(self.units)
@@ -103,8 +107,14 @@ class Subject:
         """Return the lines of one view at a stage."""
         key = (station.view.right, station.view.up, stage)
         if key not in self._drawn:
-            shape = self.solids.topology(self.part.path, stage)
-            self._drawn[key] = draw([(shape, Frame())], station.view)
+            flat = principal(station.face, False)
+            if station.view == flat:
+                shape = self.solids.topology(self.part.path, stage)
+                self._drawn[key] = draw([(shape, Frame())], flat)
+            else:  # the same view turned on the paper
+                self._drawn[key] = views.seen_by(
+                    self.drawn(Station(station.face, flat, 0, 0), upright, stage), flat, station.view
+                )
         return self._drawn[key]
 
 
@@ -126,43 +136,23 @@ def _view(subject: Subject, station: Station, setting: Setting, metrics: Metrics
     """Return one view at a setting; it is made once, however many ways to share out the views are tried."""
     key = (station.view.right, station.view.up, setting, subject.bare)
     if key not in subject._views:
-        subject._views[key] = _one(subject, station, setting, metrics)
+        view = subject._views[key] = _one(subject, station, setting, metrics)
+        subject.filled[key] = view.bounds
     return subject._views[key]
 
 
 @dataclass(frozen=True, slots=True)
 class Spread:
-    """The views of one part, laid out about the principal one; nothing of it depends on the page."""
+    """The views of one part, laid out: the whole hangs from (0, 0); `fields` is what each view fills."""
 
     records: tuple[Record, ...]
-    bounds: Bounds
+    fields: tuple[Bounds, ...]
     arranged: tuple[Arranged, ...]
 
     @property
     def left(self) -> tuple[Wanted, ...]:
         """What found no place in its view."""
         return tuple(w for a in self.arranged for w in a.left)
-
-    @property
-    def size(self) -> tuple[float, float]:
-        """Width and height in mm."""
-        x0, y0, x1, y1 = self.bounds
-        return (x1 - x0, y1 - y0)
-
-
-def rough_size(subject: Subject, setting: Setting) -> tuple[float, float]:
-    """Return the least width and height that the bare views take at a setting, mm: to pass over scales that cannot fit."""
-    s = setting.factor
-    wide: dict[int, float] = {}
-    high: dict[int, float] = {}
-    for st in subject.stations(setting.upright):
-        x0, y0, x1, y1 = subject.bounds(st, setting.upright)
-        wide[st.column] = max(wide.get(st.column, 0.0), (x1 - x0) * s)
-        high[st.row] = max(high.get(st.row, 0.0), (y1 - y0) * s)
-    return (
-        sum(wide.values()) + BETWEEN * (len(wide) - 1),
-        sum(high.values()) + (BETWEEN + 4) * (len(high) - 1) + 4,
-    )
 
 
 def spread(
@@ -172,55 +162,26 @@ def spread(
 
     With a `room` the work stops with None as soon as a figure finds no place or the views so far are larger.
     """
-    placed: list[_View] = []
+    made: list[_View] = []
+    extents: list[Extent] = []
     for station in subject.stations(setting.upright):
-        placed.append(_view(subject, station, setting, metrics))
-        if room is not None and (placed[-1].arranged.left or _too_large(placed, room)):
+        made.append(_view(subject, station, setting, metrics))
+        extents.append(Extent(station.column, station.row, made[-1].bounds))
+        if room is not None and (made[-1].arranged.left or _too_large(extents, room)):
             return None
-    columns = _shifts([(p.station.column, p.bounds[0], p.bounds[2]) for p in placed])
-    rows = _shifts([(p.station.row, p.bounds[1], p.bounds[3]) for p in placed])
-    records: list[Record] = []
-    every: list[Bounds] = []
-    for p in placed:
-        dx, dy = columns[p.station.column], rows[p.station.row]
-        records += [moved(r, dx, dy) for r in p.records]
-        every.append((p.bounds[0] + dx, p.bounds[1] + dy, p.bounds[2] + dx, p.bounds[3] + dy))
-    return Spread(tuple(records), around(every), tuple(p.arranged for p in placed))
+    places = laid(extents)
+    records = [moved(r, dx, dy) for view, (dx, dy) in zip(made, places, strict=True) for r in view.records]
+    fields = tuple(e.moved(by) for e, by in zip(extents, places, strict=True))
+    return Spread(tuple(records), fields, tuple(view.arranged for view in made))
 
 
-def _too_large(placed: list[_View], room: tuple[float, float]) -> bool:
-    wide: dict[int, float] = {}
-    high: dict[int, float] = {}
-    for p in placed:
-        wide[p.station.column] = max(wide.get(p.station.column, 0.0), p.bounds[2] - p.bounds[0])
-        high[p.station.row] = max(high.get(p.station.row, 0.0), p.bounds[3] - p.bounds[1])
-    return sum(wide.values()) > room[0] or sum(high.values()) > room[1]
-
-
-def added(subject: Subject, setting: Setting) -> tuple[float, float]:
-    """Return about how much figures add to the width and the height of the principal view, mm: a few lanes at least."""
-    wanted = _wanted(subject, subject.stations(setting.upright)[0])
-    lines = [w for w in wanted if isinstance(w, Linear)]
-    level = sum(abs(w.along[0]) > 0.9 for w in lines)
-    plumb = sum(abs(w.along[1]) > 0.9 for w in lines)
-    return (LANE + PITCH * min(plumb, LANES), LANE + PITCH * min(level, LANES))
-
-
-def _shifts(extents: list[tuple[int, float, float]]) -> dict[int, float]:
-    """Return how far each column (or row) is moved so that it follows the one before with air between."""
-    out: dict[int, float] = {}
-    end: float | None = None
-    for number in sorted({n for n, _, _ in extents}):
-        low = min(a for n, a, _ in extents if n == number)
-        high = max(b for n, _, b in extents if n == number)
-        out[number] = 0.0 if end is None else end + BETWEEN - low
-        end = high + out[number]
-    return out
+def _too_large(extents: list[Extent], room: tuple[float, float]) -> bool:
+    x0, y0, x1, y1 = around(e.moved(by) for e, by in zip(extents, laid(extents), strict=True))
+    return x1 - x0 > room[0] or y1 - y0 > room[1]
 
 
 @dataclass(frozen=True, slots=True)
 class _View:
-    station: Station
     records: tuple[Record, ...]
     bounds: Bounds
     arranged: Arranged
@@ -249,7 +210,7 @@ def _one(subject: Subject, station: Station, setting: Setting, metrics: Metrics)
     for r in centres:
         for a, b in views.chords(r):
             engine.occupied.add_line(a, b, "centre")
-    wanted = _wanted(subject, station)
+    wanted = wanted_in(subject, station)
     told = [w for w in wanted if subject.bare and not (isinstance(w, Linear) and w.overall)]
     arranged = engine.arrange([w for w in wanted if w not in told])
     arranged = replace(arranged, left=(*arranged.left, *told))
@@ -257,10 +218,10 @@ def _one(subject: Subject, station: Station, setting: Setting, metrics: Metrics)
     caption = _caption(subject, station, arranged.bounds, outline, metrics)
     spot = box(caption, metrics).bounds()
     records = (*lines, *centres, *signs, *arranged.records, caption)
-    return _View(station, records, around([arranged.bounds, spot]), arranged)
+    return _View(records, around([arranged.bounds, spot]), arranged)
 
 
-def _wanted(subject: Subject, station: Station) -> tuple[Wanted, ...]:
+def wanted_in(subject: Subject, station: Station) -> tuple[Wanted, ...]:
     """Return what is to be dimensioned in a view; worded once."""
     key = (station.view.right, station.view.up)
     if key not in subject._wanted:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from docgen.drawing.dimensions.wanted import Callout, Wanted
 from docgen.drawing.symbols import AUTHORITY
@@ -10,7 +10,7 @@ from docgen.drawing.wording import authority_key
 from docgen.piece.model import Kind, Part
 from docgen.piece.records import Authority, Face, SizeKind, Stage
 from docgen.schedules.rows import Schedules
-from docgen.sheets.part_view import Spread, Subject, face_name
+from docgen.sheets.part_view import Subject, face_name, wanted_in
 from docgen.units import Units, format_length
 
 STAGES = {Stage.GLUED: "after the glue-up", Stage.FITTED: "after fitting"}
@@ -86,10 +86,11 @@ def left_lines(left: Iterable[Wanted]) -> list[str]:
     return ["Also: " + "; ".join(out)] if out else []
 
 
-def remarks(subject: Subject, made: Spread) -> list[str]:
+def remarks(subject: Subject, left: Iterable[Wanted]) -> list[str]:
     """Return the remarks whose letters stand in the views, and the key of the authority signs in use there."""
-    told = " ".join(text for a in made.arranged for p in a.placed for text in texts(p.wanted))
-    told += " ".join(text for w in made.left for text in texts(w))
+    stations = subject.stations(False)
+    told = " ".join(text for s in stations for w in wanted_in(subject, s) for text in texts(w))
+    told += " ".join(text for w in left for text in texts(w))
     notes = subject.notes
     lines = [line for line in notes.lines() if line.split(" ")[0] in told]
     used = [a for a in Authority if a is Authority.CUT or AUTHORITY[a] in told]
@@ -101,8 +102,8 @@ def texts(wanted: Wanted) -> tuple[str, ...]:
     return wanted.lines if isinstance(wanted, Callout) else (wanted.text,)
 
 
-def words(subject: Subject, kind: Kind, lists: Schedules, made: Spread) -> list[str]:
-    """Return the paragraphs beside the views, in order."""
+def words(subject: Subject, kind: Kind, lists: Schedules, left: Sequence[Wanted]) -> list[str]:
+    """Return the paragraphs beside the views, in order; `left` are figures that found no place in them."""
     part = subject.part
     count = count_line(kind, lists)
     if subject.only and subject.first not in subject.only:
@@ -110,4 +111,4 @@ def words(subject: Subject, kind: Kind, lists: Schedules, made: Spread) -> list[
     else:
         every = [count, stock_line(part, subject.units), datum_line(subject), *operation_lines(part)]
         every += [assumed_line(part), part.note]
-    return [line for line in (*every, *remarks(subject, made), *left_lines(made.left)) if line]
+    return [line for line in (*every, *remarks(subject, left), *left_lines(left)) if line]

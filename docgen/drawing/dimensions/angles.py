@@ -7,19 +7,27 @@ import math
 from collections.abc import Iterator
 from dataclasses import replace
 
+import numpy as np
+
 from docgen.drawing import symbols
 from docgen.drawing.dimensions.label import Label
-from docgen.drawing.dimensions.occupied import Segment
+from docgen.drawing.dimensions.occupied import Occupied, Segment
+from docgen.drawing.dimensions.screen import around
 from docgen.drawing.dimensions.trial import UNDRAWN, Trial
-from docgen.drawing.dimensions.wanted import Angular, Rules
+from docgen.drawing.dimensions.wanted import Rules
 from docgen.drawing.records import Arc, Pen, Point
 
 EMPTY = Label((), 0.0, 0.0, 0.0, ())
 RADII = (10.0, 13.0, 16.0, 20.0, 25.0, 30.0, 36.0, 44.0, 55.0, 70.0)
 
 
-def angle_trials(wanted: Angular, apex: Point, first: Point, second: Point, text: Label, rules: Rules) -> list[Trial]:
-    """Return the candidates for the angle at `apex` (paper mm), the arc at several radii, the text along it."""
+def angle_trials(
+    apex: Point, first: Point, second: Point, text: Label, occupied: Occupied, rules: Rules
+) -> list[Trial]:
+    """Return the candidates for the angle at `apex` (paper mm), the arc at several radii, the text along it.
+
+    Those whose text would lie on something are left out.
+    """
     one = _direction(apex, first)
     two = _direction(apex, second)
     if (two - one) % 360 > 180:
@@ -31,7 +39,10 @@ def angle_trials(wanted: Angular, apex: Point, first: Point, second: Point, text
         tail = 0.0 if math.radians(span) * radius >= 2 * head + 2 else _tail(head, radius)
         lines = _arms(apex, ((first, one), (second, two)), radius, rules)
         lines += _chords(apex, radius, one - tail, span + 2 * tail)
-        for centre, price in _spots(apex, radius, one, span, tail, text, rules):
+        spots = list(_spots(apex, radius, one, span, tail, text, rules))
+        grown = 2 * rules.clear
+        free = occupied.screen.free(around(np.array([c for c, _ in spots]), text.width + grown, text.tall + grown))
+        for centre, price in itertools.compress(spots, free.tolist()):
             trial = _trial(apex, radius, (one, one + span), tail, head)
             cost = rules.costs.away * radius + price
             out.append(replace(trial, label=text, box=text.box(centre), lines=tuple(lines), cost=cost))

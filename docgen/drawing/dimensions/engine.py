@@ -10,20 +10,18 @@ from collections.abc import Iterable
 
 from docgen.drawing.boxes import Box
 from docgen.drawing.dimensions.angles import angle_trials
+from docgen.drawing.dimensions.field import Field, slanted
 from docgen.drawing.dimensions.inside import inside_trials, moved_out_trials
 from docgen.drawing.dimensions.label import label
 from docgen.drawing.dimensions.lanes import Lane, as_lane, place_lanes
 from docgen.drawing.dimensions.leaders import leader_trials, margin_trials
 from docgen.drawing.dimensions.occupied import Occupied
 from docgen.drawing.dimensions.running import groups, place_running
-from docgen.drawing.dimensions.sides import Bounds, Side, sides
-from docgen.drawing.dimensions.trial import cheapest, commit, possible, stand
+from docgen.drawing.dimensions.sides import Bounds, Side
+from docgen.drawing.dimensions.trial import cheapest, commit, possible, screened, stand
 from docgen.drawing.dimensions.wanted import Angular, Arranged, Callout, Linear, Placed, Rules, Wanted
 from docgen.drawing.metrics import Metrics
 from docgen.drawing.records import Point
-
-DEEP = 12.0  # mm on paper: what lies further inside the outline is dimensioned inside if it can be
-SQUARE = 1e-6
 
 
 class Engine:
@@ -45,20 +43,24 @@ class Engine:
             self.occupied.add_line(a, b, "view")
         for box in texts:
             self.occupied.add_box(box)
-        self.outline, self.scale, self.at, self.rules, self.metrics = outline, scale, at, rules, metrics
-        self.sides = sides(outline)
+        self.field, self.rules, self.metrics = Field(outline, scale, at), rules, metrics
         self.placed: list[Placed] = []
         self.left: list[Wanted] = []
 
+    @property
+    def outline(self) -> Bounds:
+        """The view's outline on paper."""
+        return self.field.outline
+
     def paper(self, p: Point) -> Point:
         """Return the place on paper of a point in view mm."""
-        return (p[0] * self.scale + self.at[0], p[1] * self.scale + self.at[1])
+        return self.field.paper(p)
 
     def arrange(self, wanted: Iterable[Wanted]) -> Arranged:
         """Place everything that is wanted, in an order that depends on the wishes alone."""
         every = sorted(wanted, key=lambda w: w.key)
         linear = [w for w in every if isinstance(w, Linear)]
-        deep = [w for w in linear if self._is_deep(w)]
+        deep = [w for w in linear if self.field.deep(w)]
         self._outside([w for w in linear if w not in deep])
         self._inside(deep)
         for w in every:
@@ -66,32 +68,14 @@ class Engine:
                 self._angle(w)
         self._callouts([w for w in every if isinstance(w, Callout)])
         x0, y0, x1, y1 = self.occupied.bounds()
-        ox0, oy0, ox1, oy1 = self.outline
+        ox0, oy0, ox1, oy1 = self.field.outline
         bounds = (min(x0, ox0), min(y0, oy0), max(x1, ox1), max(y1, oy1))
         return Arranged(tuple(self.placed), tuple(self.left), bounds)
 
-    def _is_deep(self, w: Linear) -> bool:
-        """Return True for a slanted dimension, and for one whose points lie far inside the view."""
-        if min(abs(w.along[0]), abs(w.along[1])) > SQUARE:
-            return True
-        return not w.overall and not w.datum and self._depth(w, self._side(w)) > DEEP
-
-    def _depth(self, w: Linear, side: Side) -> float:
-        target = -side.v(self.paper(w.b))
-        return target if w.datum else max(-side.v(self.paper(w.a)), target)
-
-    def _side(self, w: Linear) -> Side:
-        """Return the nearer side; where both are as near, positions from a datum go below and left, sizes opposite."""
-        names = ("bottom", "top") if abs(w.along[0]) > 0.5 else ("left", "right")
-        if not w.datum:
-            names = (names[1], names[0])
-        near, far = (self._depth(w, self.sides[n]) for n in names)
-        return self.sides[names[1] if far < near - 0.5 else names[0]]
-
     def _outside(self, wanted: list[Linear]) -> None:
         for name in ("bottom", "top", "left", "right"):
-            side = self.sides[name]
-            mine = [w for w in wanted if self._side(w).name == name]
+            side = self.field.sides[name]
+            mine = [w for w in wanted if self.field.side(w).name == name]
             if mine:
                 for lane in self._one_side(side, mine):
                     self._on_leader(lane.wanted)
@@ -100,16 +84,21 @@ class Engine:
         """Set a dimension with its text moved out on a leader, the last way before it is told in words."""
         text = label((w.text,), self.rules.height, self.metrics)
         trials = moved_out_trials(
-            w, self.paper(w.a), self.paper(w.b), text, self.rules, lambda bare: stand(bare.lines, self.occupied)
+            w,
+            self.field.paper(w.a),
+            self.field.paper(w.b),
+            text,
+            self.rules,
+            lambda bare: stand(bare.lines, self.occupied),
         )
-        best = cheapest(trials, self.occupied, self.rules)
+        best = cheapest(screened(trials, self.occupied, self.rules), self.occupied, self.rules)
         if best is None:
             self.left.append(w)
         else:
             self.placed.append(commit(best, w, "inside", self.occupied, self.rules))
 
     def _lane(self, w: Linear, side: Side) -> Lane:
-        return as_lane(w, self.paper(w.a), self.paper(w.b), side, self.rules, self.metrics)
+        return as_lane(w, self.field.paper(w.a), self.field.paper(w.b), side, self.rules, self.metrics)
 
     def _one_side(self, side: Side, wanted: list[Linear]) -> list[Lane]:
         """Place short dimensions, then running rows, then what spans the whole; return what found no lane."""
@@ -134,23 +123,26 @@ class Engine:
         """Place dimensions within the view, shortest first; what does not fit there goes to a lane."""
         for w in sorted(wanted, key=lambda w: (abs(_length(w)), w.key)):
             text = label((w.text,), self.rules.height, self.metrics)
-            trials = inside_trials(w, self.paper(w.a), self.paper(w.b), text, self.rules)
+            trials = screened(
+                inside_trials(w, self.field.paper(w.a), self.field.paper(w.b), text, self.rules),
+                self.occupied,
+                self.rules,
+            )
             best = cheapest(trials, self.occupied, self.rules)
             if best is not None:
                 self.placed.append(commit(best, w, "inside", self.occupied, self.rules))
             else:
-                slanted = min(abs(w.along[0]), abs(w.along[1])) > SQUARE
-                for missed in [w] if slanted else [lane.wanted for lane in self._one_side(self._side(w), [w])]:
+                for missed in [w] if slanted(w) else [lane.wanted for lane in self._one_side(self.field.side(w), [w])]:
                     self._on_leader(missed)
 
     def _angle(self, w: Angular) -> None:
         text = label((w.text,), self.rules.height, self.metrics)
-        apex, first, second = (self.paper(p) for p in (w.apex, w.first, w.second))
-        best = cheapest(angle_trials(w, apex, first, second, text, self.rules), self.occupied, self.rules)
+        apex, first, second = (self.field.paper(p) for p in (w.apex, w.first, w.second))
+        best = cheapest(angle_trials(apex, first, second, text, self.occupied, self.rules), self.occupied, self.rules)
         how = "angle"
         if best is None:  # no room for an arc: the figure on a leader to the corner
             told = Callout(w.key, w.apex, 0.0, (w.text,), w.sizes)
-            best = cheapest(leader_trials(told, apex, 0.0, text, self.rules), self.occupied, self.rules)
+            best = cheapest(leader_trials(told, apex, 0.0, text, self.occupied, self.rules), self.occupied, self.rules)
             how = "leader"
         if best is None:
             self.left.append(w)
@@ -161,10 +153,12 @@ class Engine:
         missed = []
         for w in wanted:
             text = label(w.lines, self.rules.height, self.metrics)
-            trials = leader_trials(w, self.paper(w.at), w.radius * self.scale, text, self.rules)
+            trials = leader_trials(
+                w, self.field.paper(w.at), w.radius * self.field.scale, text, self.occupied, self.rules
+            )
             best = cheapest(trials, self.occupied, self.rules)
             if best is None:
-                missed.append((w, self.paper(w.at), w.radius * self.scale, text))
+                missed.append((w, self.field.paper(w.at), w.radius * self.field.scale, text))
             else:
                 self.placed.append(commit(best, w, "leader", self.occupied, self.rules))
         for right in (True, False):

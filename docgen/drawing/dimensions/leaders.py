@@ -7,31 +7,58 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import replace
+
+import numpy as np
 
 from docgen.drawing.boxes import crossing
 from docgen.drawing.dimensions.label import Label
 from docgen.drawing.dimensions.occupied import Occupied, Segment
+from docgen.drawing.dimensions.screen import Mask, Rows, around
 from docgen.drawing.dimensions.sides import gather
 from docgen.drawing.dimensions.trial import Trial
 from docgen.drawing.dimensions.wanted import Callout, Rules
 from docgen.drawing.records import Point
 
 DIRECTIONS = (45, 60, 135, 120, 30, 150, -45, -60, -135, -120, -30, -150, 75, 105, -75, -105, 15, 165, -15, -165)
-LENGTHS = 24  # leaders are tried from 5 mm on in steps of 4 mm
+FIRST, STEP = 5.0, 4.0  # mm: the shortest leader, and by how much the next ones are longer
+BATCHES = (3, 5, 8, 8)  # so many lengths are looked at in one go
 TAIL = 3.0  # mm of level line between leader and text
+STRIKE = 0.45  # mm that lines keep from text
 
 
-def leader_trials(wanted: Callout, at: Point, radius: float, text: Label, rules: Rules) -> Iterator[Trial]:
-    """Yield the candidates near a circle about `at` (paper mm), radial leaders in many directions, cheapest first."""
+def leader_trials(
+    wanted: Callout, at: Point, radius: float, text: Label, occupied: Occupied, rules: Rules
+) -> Iterator[Trial]:
+    """Yield the candidates near a circle about `at` (paper mm), radial leaders in many directions, cheapest first.
+
+    Those whose text would lie on something, or whose leader would strike a text, are left out.
+    """
     feet = [_foot(wanted, at, radius, float(degrees)) for degrees in DIRECTIONS]
-    for k in range(LENGTHS):
-        long = 5.0 + 4.0 * k
-        for rank, (foot, way) in enumerate(feet):
-            bend = (foot[0] + long * _cos(way), foot[1] + long * _sin(way))
-            trial = _bent(foot, bend, way, text, rules)
-            cost = rules.costs.away * long + 0.05 * rank
-            yield replace(trial, cost=cost)
+    starts = np.array([foot for foot, _ in feet])
+    ways = np.array([(_cos(way), _sin(way)) for _, way in feet])
+    k = 0
+    for count in BATCHES:
+        longs = FIRST + STEP * np.arange(k, k + count)
+        bends = (starts[None, :, :] + longs[:, None, None] * ways[None, :, :]).reshape(-1, 2)
+        heels = np.tile(starts, (count, 1))
+        for i in np.flatnonzero(_standing(heels, bends, text, occupied, rules)).tolist():
+            rank = i % len(feet)
+            cost = rules.costs.away * float(longs[i // len(feet)]) + 0.05 * rank
+            bend = (float(bends[i, 0]), float(bends[i, 1]))
+            yield _bent(feet[rank][0], bend, feet[rank][1], text, rules, cost)
+        k += count
+
+
+def _standing(heels: Rows, bends: Rows, text: Label, occupied: Occupied, rules: Rules) -> Mask:
+    """Return which leaders from `heels` to `bends`, with the text behind a level tail, may stand."""
+    right = np.where(bends[:, 0] >= heels[:, 0], 1.0, -1.0)
+    centres = bends.copy()
+    centres[:, 0] += right * (TAIL + rules.clear + 0.3 + text.width / 2)
+    grown = 2 * rules.clear
+    out = occupied.screen.free(around(centres, text.width + grown, text.tall + grown))
+    left = np.flatnonzero(out)
+    out[left] = occupied.screen.unstruck(np.concatenate((heels[left], bends[left]), axis=1), STRIKE)
+    return out
 
 
 def _cos(degrees: float) -> float:
@@ -51,13 +78,13 @@ def _foot(wanted: Callout, at: Point, radius: float, degrees: float) -> tuple[Po
     return ((at[0] + radius * _cos(turn), at[1] + radius * _sin(turn)), degrees)
 
 
-def _bent(foot: Point, bend: Point, way: float, text: Label, rules: Rules) -> Trial:
+def _bent(foot: Point, bend: Point, way: float, text: Label, rules: Rules, cost: float = 0.0) -> Trial:
     """Return the candidate with a leader from `foot` to `bend` and a level tail to the text."""
     right = 1.0 if bend[0] >= foot[0] else -1.0
     end = (bend[0] + right * TAIL, bend[1])
     box = text.box((end[0] + right * (rules.clear + 0.3 + text.width / 2), bend[1]))
     lines: tuple[Segment, ...] = ((foot, bend, "leader"), (bend, end, "leader"))
-    return Trial(text, box, lines, ((foot, way + 180),), anchor="left" if right > 0 else "right")
+    return Trial(text, box, lines, ((foot, way + 180),), anchor="left" if right > 0 else "right", cost=cost)
 
 
 def margin_trials(

@@ -6,9 +6,11 @@ from collections.abc import Iterable, Iterator
 from functools import lru_cache
 
 from docgen.drawing.boxes import Box, crossing, inside_length, overlap, together
+from docgen.drawing.dimensions.screen import Screen
 from docgen.drawing.records import Point
 
 CELL = 12.0  # mm
+SLOPE, NEARLY = 0.05, 0.12  # a line that runs beside one of the first slope has at most the second
 STRIDE = 1 << 20  # squares in a column of numbers: more than any paper has
 
 Segment = tuple[Point, Point, str]
@@ -18,28 +20,36 @@ class Occupied:
     """Lines by kind ("view", "extension", "dimension", "leader") and boxes of text; kept in order of arrival.
 
     A square holds the numbers of what passes it as the bits of one integer: joining squares and asking for
-    kinds are then single operations, and the bits come out in order of arrival.
+    kinds are then single operations, and the bits come out in order of arrival. `screen` looks at many at once.
     """
 
     def __init__(self) -> None:
+        self.screen = Screen()
         self._lines: list[Segment] = []
         self._boxes: list[Box] = []
         self._line_cells: dict[int, int] = {}
         self._box_cells: dict[int, int] = {}
         self._kinds: dict[str, int] = {}
+        self._level = self._flat = self._steep = 0  # exactly level; nearly level; nearly plumb
         self._bounds: list[tuple[float, float, float, float]] = []
 
     def add_line(self, a: Point, b: Point, kind: str) -> None:
         """Note a line."""
+        self.screen.add_line(a, b)
         bit = 1 << len(self._lines)
         self._lines.append((a, b, kind))
         self._kinds[kind] = self._kinds.get(kind, 0) | bit
+        wide, high = abs(b[0] - a[0]), abs(b[1] - a[1])
+        self._level |= bit if high == 0.0 else 0
+        self._flat |= bit if high <= NEARLY * wide else 0
+        self._steep |= bit if wide <= NEARLY * high else 0
         for cell in _along(a, b):
             self._line_cells[cell] = self._line_cells.get(cell, 0) | bit
         self._bounds.append((min(a[0], b[0]), min(a[1], b[1]), max(a[0], b[0]), max(a[1], b[1])))
 
     def add_box(self, box: Box) -> None:
         """Note a text."""
+        self.screen.add_box(box)
         bit = 1 << len(self._boxes)
         self._boxes.append(box)
         for cell in _cells(box.bounds()):
@@ -66,10 +76,12 @@ class Occupied:
             max(b[3] for b in every),
         )
 
-    def _near_lines(self, cells: list[int], kinds: Iterable[str] | None = None) -> Iterator[Segment]:
+    def _near_lines(self, cells: list[int], kinds: Iterable[str] | None = None, of: int = -1) -> Iterator[Segment]:
+        """Yield the lines that pass squares, of some kinds and of those whose bits are in `of` alone."""
         bits, get = 0, self._line_cells.get
         for cell in cells:
             bits |= get(cell, 0)
+        bits &= of
         if kinds is not None and bits:
             wanted = 0
             for kind in kinds:
@@ -104,11 +116,14 @@ class Occupied:
 
     def crossed(self, a: Point, b: Point, kinds: tuple[str, ...] | None = None) -> list[str]:
         """Return the kinds of the lines (of `kinds` only, if given) that a line from `a` to `b` would cross."""
-        return [kind for c, d, kind in self._near_lines(_along(a, b), kinds) if crossing(a, b, c, d)]
+        of = ~self._level if a[1] == b[1] else -1
+        return [kind for c, d, kind in self._near_lines(_along(a, b), kinds, of) if crossing(a, b, c, d)]
 
     def doubled(self, a: Point, b: Point, near: float, kinds: tuple[str, ...]) -> bool:
         """Return True when a line would run beside one of these kinds, closer than `near`."""
-        return any(together(a, b, c, d, near) for c, d, _ in self._near_lines(_along(a, b, near), kinds))
+        wide, high = abs(b[0] - a[0]), abs(b[1] - a[1])
+        of = self._flat if high <= SLOPE * wide else self._steep if wide <= SLOPE * high else -1
+        return any(together(a, b, c, d, near) for c, d, _ in self._near_lines(_along(a, b, near), kinds, of))
 
 
 def _cells(bounds: tuple[float, float, float, float]) -> list[int]:

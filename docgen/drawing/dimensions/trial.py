@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from itertools import compress
 
 from docgen.drawing import symbols
 from docgen.drawing.boxes import Box, inside_length
 from docgen.drawing.dimensions.label import Label
 from docgen.drawing.dimensions.occupied import Occupied, Segment
+from docgen.drawing.dimensions.screen import bounds
 from docgen.drawing.dimensions.wanted import Placed, Rules, Wanted
 from docgen.drawing.records import Line, Pen, Point, Record
 
@@ -59,6 +61,13 @@ def stand(lines: Iterable[Segment], occupied: Occupied) -> bool:
         if kind == "leader" and occupied.crossed(a, b, ("leader",)):
             return False
     return True
+
+
+def screened(trials: Sequence[Trial], occupied: Occupied, rules: Rules) -> Iterator[Trial]:
+    """Return those candidates whose text lies on nothing."""
+    if not trials:
+        return iter(())
+    return compress(trials, occupied.screen.free(bounds([t.box for t in trials], rules.clear)).tolist())
 
 
 def crossing_cost(trial: Trial, occupied: Occupied, rules: Rules) -> float:
