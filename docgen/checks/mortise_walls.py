@@ -9,6 +9,7 @@ import numpy as np
 from docgen.checks.cavities import Cavity, Floats, distances
 from docgen.checks.finding import Finding, Grade
 from docgen.checks.rays import Mesh
+from docgen.checks.rounded_corners import dot, plus
 from docgen.checks.subject import Subject, where
 from docgen.geometry.outlines import bounds
 from docgen.geometry.shapes import Vec
@@ -67,7 +68,8 @@ def _points(mesh: Mesh, cavity: Cavity) -> list[Vec] | None:
     down = 1.0 if cavity.bottom > cavity.mouth else -1.0
     way = frame.direction((0.0, 0.0, down))
     rim = cavity.rim(cavity.mouth - down * OUTSIDE)
-    middle = tuple(sum(p[i] for p in rim) / len(rim) for i in range(3))
+    x, y, z = (sum(p[i] for p in rim) / len(rim) for i in range(3))
+    middle = (x, y, z)
     starts = [_outward(p, middle) for p in rim]
     points: list[Vec] = []
     for p, wood in zip(rim, mesh.woods(starts, [way] * len(starts)), strict=True):
@@ -75,18 +77,16 @@ def _points(mesh: Mesh, cavity: Cavity) -> list[Vec] | None:
             return None
         begins = max(wood[0][0], OUTSIDE) - OUTSIDE
         ends = min(wood[-1][1] - OUTSIDE, cavity.length) - BELOW if cavity.through else cavity.length
-        for at in {min(begins + BELOW, ends), ends}:
-            points.append(tuple(p[i] + (at + OUTSIDE) * way[i] for i in range(3)))  # type: ignore[arg-type]
+        points += [plus(p, way, at + OUTSIDE) for at in (min(begins + BELOW, ends), ends)]
     if not cavity.through:
-        at = cavity.length + OUTSIDE
-        points.append((middle[0] + at * way[0], middle[1] + at * way[1], middle[2] + at * way[2]))
+        points.append(plus(middle, way, cavity.length + OUTSIDE))
     return points
 
 
-def _outward(p: Vec, middle: tuple[float, ...]) -> Vec:
+def _outward(p: Vec, middle: Vec) -> Vec:
     """Return a point of the rim moved a hair away from the pocket's middle, into its wall."""
-    by = SKIN / max(sum((p[i] - middle[i]) ** 2 for i in range(3)) ** 0.5, SKIN)
-    return (p[0] + by * (p[0] - middle[0]), p[1] + by * (p[1] - middle[1]), p[2] + by * (p[2] - middle[2]))
+    away = plus(p, middle, -1.0)
+    return plus(p, away, SKIN / max(dot(away, away) ** 0.5, SKIN))
 
 
 def _others(triangles: Floats, cavity: Cavity) -> Floats:

@@ -1,15 +1,19 @@
-"""Inset fronts in their openings: an even gap at the corners, where radius meets radius."""
+"""Fronts, panes and backs in their openings: an even gap at the corners, where radius meets radius."""
 
 from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from dataclasses import dataclass
 
 from docgen.checks.finding import Finding, Grade
-from docgen.checks.rays import first_wood
-from docgen.checks.subject import Subject, boxes_meet, where
+from docgen.checks.subject import Subject, where
 from docgen.geometry.shapes import Vec
 from docgen.piece.model import Drawer, Part, Piece
+from docgen.piece.records import Face, Origin
+
+ORDER = ("top", "bottom", "left", "right", "front", "back")
+SAME = 1e-3  # mm
 
 TITLE = "corners of inset fronts against their openings"
 CODES = ("front-corner-gap",)
@@ -32,52 +36,88 @@ def _forward(part: Part) -> float:
     return min(part.frame.point((a, b, c))[1] for a in (0.0, x) for b in (0.0, y) for c in (0.0, z))
 
 
+@dataclass(frozen=True, slots=True)
+class Nested:
+    """A part that lies in an opening with an even gap round it: a drawer's front, a pane, a panel in rabbets."""
+
+    part: Part
+    gap: float
+    own: tuple[str, ...]  # parts that move with it: they are no neighbours
+    origin: Origin
+
+
+def nested(piece: Piece) -> Iterator[Nested]:
+    """Yield the fronts of drawers, the panes in frames, and the panels whose joint states a gap."""
+    for drawer in piece.drawers:
+        front = front_of(piece, drawer)
+        if front is not None:
+            yield Nested(front, float(drawer.gap), drawer.parts, drawer.origin)
+    told = {pane.pane for pane in piece.panes}
+    for pane in piece.panes:
+        yield Nested(piece.part(pane.pane), float(pane.clearance), (pane.pane,), pane.origin)
+    for joint in piece.joints:
+        gap = next((float(value) for name, value, _ in joint.figures if name == "gap"), 0.0)
+        if gap and joint.parts[0] not in told:
+            yield Nested(piece.part(joint.parts[0]), gap, joint.parts[:1], joint.origin)
+
+
 def check(subject: Subject) -> Iterator[Finding]:
-    """Yield corners of a front where the gap to the case is much wider or narrower than along its sides."""
-    for drawer in subject.piece.drawers:
-        front = front_of(subject.piece, drawer)
-        if front is None or drawer.gap <= 0:
+    """Yield corners of nested parts where the gap is much wider or narrower than along their sides."""
+    for lies in nested(subject.piece):
+        if lies.gap <= 0:
             continue
-        for word, gap in _gaps(subject, drawer, front):
-            if TIGHTEST * float(drawer.gap) <= gap <= WIDEST * float(drawer.gap):
+        part, aside = lies.part, lies.gap
+        for word, gap in _gaps(subject, lies):
+            if TIGHTEST * aside - SAME <= gap <= WIDEST * aside + SAME:
                 continue
             yield Finding(
                 Grade.CARE,
                 "front-corner-gap",
-                (front.path,),
-                f"At the {word} corner of {front.path} the gap is {subject.say(gap)}, along its sides {subject.say(drawer.gap)}.",
+                (part.path,),
+                f"At the {word} corner of {part.path} the gap is {subject.say(gap)}, along its sides {subject.say(aside)}."
+                if gap > 0
+                else f"The {word} corner of {part.path} stands {subject.say(-gap)} in the wood beside it.",
                 "radius of the part that nests = radius that the cutter leaves in the rabbet's corner − gap",
                 "geometry of two arcs with one centre; how uneven a gap may be is common practice",
-                where(drawer.origin, front.origin),
-                (("gap at the corner", gap, "mm"), ("gap along the sides", float(drawer.gap), "mm")),
-                "give the front's corner the rabbet's radius less the gap, or square both",
+                where(lies.origin, part.origin),
+                (("gap at the corner", gap, "mm"), ("gap along the sides", aside, "mm")),
+                f"give the corner the rabbet's radius less the gap, or square the rabbet; {part.called} is cut to it",
             )
 
 
-def _gaps(subject: Subject, drawer: Drawer, front: Part) -> Iterator[tuple[str, float]]:
-    """Yield (corner, gap along its diagonal) for the corners of the front beyond which wood stands on the diagonal."""
-    low, high = subject.placed(front.path).bounds
-    level = (low[1] + high[1]) / 2
-    inset = min(high[0] - low[0], high[2] - low[2]) / 2
-    reach = 4.0 * float(drawer.gap) + 10.0
-    near = [
+def beside(subject: Subject, part: Part, own: tuple[str, ...], reach: float) -> list[str]:
+    """Return the parts, its own companions left out, whose boxes come within `reach` mm of a part's."""
+    return [
         p.path
         for p in subject.piece.parts
-        if p.path not in drawer.parts and boxes_meet(subject.placed(p.path).bounds, (low, high), reach)
+        if p.path not in own and p.path != part.path and subject.apart(p.path, part.path) < reach
     ]
-    for side, sx in (("left", -1.0), ("right", 1.0)):
-        for height, sz in (("top", 1.0), ("bottom", -1.0)):
-            start: Vec = (
-                (high[0] if sx > 0 else low[0]) - sx * inset,
-                level,
-                (high[2] if sz > 0 else low[2]) - sz * inset,
-            )
-            way: Vec = (sx / math.sqrt(2), 0.0, sz / math.sqrt(2))
-            own = subject.mesh(front.path).wood(start, way)
-            if not own:
-                continue
-            leaves = own[-1][1]
-            meets = [d for p in near if (d := first_wood(subject.mesh(p), start, way)) is not None]
-            nearest = min(meets, default=math.inf)
-            if nearest - leaves <= reach:
-                yield f"{height} {side}", nearest - leaves
+
+
+def _gaps(subject: Subject, lies: Nested) -> Iterator[tuple[str, float]]:
+    """Yield (corner, gap along its diagonal) for the corners beyond which wood stands on the diagonal."""
+    part = lies.part
+    (x0, y0, z0), (x1, y1, z1) = subject.solids.solid(part.path).bounds
+    inset = min(x1 - x0, y1 - y0) / 2
+    reach = 4.0 * lies.gap + 10.0
+    starts: list[Vec] = []
+    ways: list[Vec] = []
+    words: list[str] = []
+    for sy in (1, 0):
+        for sx in (0, 1):
+            start = ((x1 - inset) if sx else x0 + inset, (y1 - inset) if sy else y0 + inset, (z0 + z1) / 2)
+            starts.append(part.frame.point(start))
+            k = 1.0 / math.sqrt(2)
+            ways.append(part.frame.direction((k if sx else -k, k if sy else -k, 0.0)))
+            sides = [part.word(Face(0, sx)), part.word(Face(1, sy))]
+            words.append(" ".join(sorted(sides, key=ORDER.index)))
+    own = subject.mesh(part.path).woods(starts, ways)
+    meets = [subject.mesh(p).woods(starts, ways) for p in beside(subject, part, lies.own, reach)]
+    for k, (word, wood) in enumerate(zip(words, own, strict=True)):
+        others = [m[k] for m in meets if m[k]]
+        if not wood or not others:
+            continue
+        leaves = wood[-1][1]
+        nearest = min(stretch[0] for m in others for stretch in m if stretch[1] > leaves - reach)
+        if nearest - leaves <= reach:
+            yield word, nearest - leaves

@@ -27,8 +27,8 @@ def rail(*operations: Mortise, cuts: tuple[Cut, ...] = ()) -> Piece:
     return piece(part("rail", RAIL, features=features))
 
 
-def mortise(depth: float, *, at: tuple[float, float] = (250, 15), width: float = 8.0, face: Face = Face(1, 0)) -> Mortise:
-    return Mortise(face, at, 0, 40, width, depth)
+def mortise(depth: float, *, at: tuple[float, float] = (250, 15), width: float = 8.0) -> Mortise:
+    return Mortise(Face(1, 0), at, 0, 40, width, depth)
 
 
 @pytest.mark.parametrize(("depth", "expected"), [(56.9, []), (57.1, ["mortise-thin"])])

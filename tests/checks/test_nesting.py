@@ -1,11 +1,13 @@
 import math
+from collections.abc import Callable
+from dataclasses import replace
 
 import pytest
 
 from docgen.checks import nesting
 from docgen.geometry.make import along_axis
 from docgen.geometry.shapes import Edge, Outline
-from docgen.piece.model import Drawer, Piece
+from docgen.piece.model import Drawer, Joint, Pane, Piece
 from docgen.piece.placement import into
 from docgen.piece.records import Cut, Made
 from tests.support.checking import codes, found
@@ -41,8 +43,6 @@ def bay(inner: float, front: float, gap: float = GAP) -> Piece:
         )
     )
     rounding = feature("corner", Made(cuts=(Cut(into(panel, along_axis(corner, 1, -1.0, 21.0))),) if front else ()))
-    from dataclasses import replace
-
     return piece(
         replace(frame, features=(opening,)),
         replace(panel, features=(rounding,)),
@@ -74,3 +74,26 @@ def test_the_corner_gap_at_the_edges_of_the_rule(share: float, tells: bool) -> N
         (f,) = findings
         assert f.code == "front-corner-gap" and "top left" in f.message
         assert f.figures[0][1] == pytest.approx(share * GAP, abs=0.02)
+
+
+def pane(front: float) -> Piece:
+    """The same block and panel, as a pane in its frame instead of a drawer's front."""
+    of = bay(16, front)
+    lies = Pane("pane", ("frame",), "drawer.front", GAP, (8, 20))
+    return replace(of, drawers=(), panes=(lies,))
+
+
+def panel(front: float) -> Piece:
+    """The same as a back in rabbets: its joint states the gap."""
+    of = bay(16, front)
+    told = (("gap", GAP, "length"), ("depth", 20, "length"))
+    return replace(of, drawers=(), joints=(Joint("panel in rabbet", "", ("drawer.front", "frame"), (), told),))
+
+
+@pytest.mark.parametrize("lies", [pane, panel])
+def test_panes_and_backs_nest_by_the_same_rule(lies: Callable[[float], Piece]) -> None:
+    assert codes(nesting, lies(15)) == []
+    assert codes(nesting, lies(front_for(0.52))) == []
+    assert codes(nesting, lies(front_for(0.48))) == ["front-corner-gap"]
+    (f,) = found(nesting, lies(0))  # a square corner in a round rabbet
+    assert "stands" in f.message and "in the wood" in f.message

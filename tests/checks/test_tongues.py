@@ -1,0 +1,51 @@
+import pytest
+
+from docgen.checks import tongues
+from docgen.checks.finding import Grade
+from docgen.piece.model import Piece
+from docgen.piece.operations.dado import Dado
+from docgen.piece.operations.tongue import Tongue
+from docgen.piece.records import Face
+from tests.support.checking import codes, found
+from tests.support.pieces import feature, part, piece
+
+SIDE = ((0, 20), (0, 300), (0, 700))
+SHELF = ((20, 520), (0, 300), (100, 120))
+
+
+def shelved(*, thick: float = 12.0, long: float = 6.0, wide: float = 12.0, deep: float = 6.0) -> Piece:
+    """A shelf against a side: a tongue flush with its lower face, in a dado that starts at the same height."""
+    side = part("side", SIDE)
+    into = side.face("right")
+    dado = Dado(into, 1, 100.0, 100.0 + wide, deep)
+    shelf = part("shelf", SHELF, "across", number=2)
+    low = 0.0 if shelf.face("bottom").side == 0 else 20.0 - thick
+    tongue = Tongue(Face(0, 0), low, low + thick, long)
+    return piece(
+        part("side", SIDE, features=(feature("dado", dado.made(side)),)),
+        part("shelf", SHELF, "across", number=2, features=(feature("tongue", tongue.made(shelf)),)),
+    )
+
+
+@pytest.mark.parametrize(
+    ("thick", "expected"),
+    [(12.1, ["tongue-fat"]), (12.01, []), (12.0, []), (11.81, []), (11.7, ["tongue-loose"])],
+)
+def test_thickness_against_width(thick: float, expected: list[str]) -> None:
+    findings = found(tongues, shelved(thick=thick))
+    assert [f.code for f in findings] == expected
+    for f in findings:
+        assert f.figures[0][1] == pytest.approx(12.0 - thick, abs=1e-6)
+        assert f.grade is (Grade.STOP if thick > 12 else Grade.CARE)
+
+
+@pytest.mark.parametrize(("long", "expected"), [(6.1, ["tongue-bottoms"]), (6.0, []), (5.9, [])])
+def test_length_against_depth(long: float, expected: list[str]) -> None:
+    assert codes(tongues, shelved(long=long)) == expected
+
+
+def test_a_tongue_beside_the_dado_is_not_compared() -> None:
+    of = shelved()
+    assert (
+        codes(tongues, piece(*of.parts[:1], part("loose", ((20, 520), (0, 300), (300, 320)), "across", number=2))) == []
+    )
