@@ -36,6 +36,7 @@ PRINT = (
 )
 AIR = 4.0  # mm between blocks
 ON_FRONT = 14  # lines of the list that the front page takes; a longer one gets pages of its own
+SHORT = 24  # pages: a packet with fewer lists its kinds of sheets alone, and needs no page for that
 LIST_AIR = 1.4  # of the lettering height, between lines of the list
 
 
@@ -62,7 +63,10 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
     count = 1
     while True:
         entries = _entries(context, before, ahead, count)
-        lists = list(_list_pages(context, entries)) if len(entries) > ON_FRONT else []
+        long = len(entries) > ON_FRONT
+        if long and sum(map(len, before.values())) < SHORT:
+            entries, long = [e for e in entries if e.head], False
+        lists = list(_list_pages(context, entries)) if long else []
         if 1 + len(lists) <= count:
             break
         count = 1 + len(lists)

@@ -45,7 +45,7 @@ def test_overall_sizes_come_from_the_solids() -> None:
     assert overall(context()) == pytest.approx((42 * 25.4, 14.5 * 25.4, 18.3125 * 25.4), abs=1e-5)
 
 
-@pytest.mark.parametrize("parts", [0, 1, 14, 90])
+@pytest.mark.parametrize("parts", [0, 1, 24, 90])
 def test_the_list_gives_the_pages_on_which_the_sheets_are(parts: int) -> None:
     given = context()
     before = others(given, parts)
@@ -106,3 +106,12 @@ def test_the_picture_fills_its_room_and_keeps_to_it() -> None:
 
 def test_an_undated_piece_has_no_date() -> None:
     assert "2026" not in said(cover.make(context(of=piece(date="")), {}))
+
+
+def test_a_short_packet_lists_its_kinds_of_sheets_alone() -> None:
+    given = context()
+    (front,) = cover.make(given, others(given, 14))
+    said = {t.text for t in front.records if isinstance(t, Text)}
+    assert "Part sheets" in said and not any(
+        link.target == "part/3" for link in front.records if isinstance(link, Link)
+    )
