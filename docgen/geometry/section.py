@@ -4,13 +4,15 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import TypeAlias
 
 import numpy as np
+import shapely
 
 from docgen.geometry.lines import View
 from docgen.geometry.make import cross, frame_along
-from docgen.geometry.outlines import nested, ring_outline
+from docgen.geometry.outlines import Box2, flatten, nested, ring_outline
 from docgen.geometry.shapes import HalfSpace, Outline, Vec, Vec2
 from docgen.geometry.solids import Solid, SolidFault, cut
 
@@ -55,6 +57,61 @@ def section(solid: Solid, point: Vec, normal: Vec, x: Vec) -> tuple[Ring, ...]:
 def hatched(rings: tuple[Ring, ...]) -> tuple[Hatched, ...]:
     """Return the pieces of a cut face with their holes."""
     return tuple(Hatched(o, h) for o, h in nested([ring_outline(r) for r in rings]))
+
+
+@dataclass(frozen=True, slots=True)
+class Windowed:
+    """A piece of a cut face as far as a window shows it: its rings, its true edges, and where the window breaks it off."""
+
+    rings: tuple[Ring, ...]
+    edges: tuple[Ring, ...]
+    broken: tuple[tuple[Vec2, Vec2], ...]
+
+
+def windowed(rings: tuple[Ring, ...], window: Box2) -> tuple[Windowed, ...]:
+    """Return what a window shows of the rings of a cut; nothing where it shows none."""
+    (x0, y0), (x1, y1) = window
+    frame = shapely.box(x0, y0, x1, y1)
+    out: list[Windowed] = []
+    for piece in hatched(rings):
+        whole = shapely.Polygon(flatten(piece.outside), [flatten(h) for h in piece.holes])
+        if frame.contains(whole):
+            shown = [whole]
+        elif frame.intersects(whole):
+            common = whole.intersection(frame)
+            shown = [
+                g for g in getattr(common, "geoms", [common]) if isinstance(g, shapely.Polygon) and g.area > LEAST_RING
+            ]
+        else:
+            shown = []
+        out += [_shown(polygon, window) for polygon in shown]
+    return tuple(out)
+
+
+def _shown(polygon: shapely.Polygon, window: Box2) -> Windowed:
+    rings: list[Ring] = []
+    edges: list[Ring] = []
+    broken: list[tuple[Vec2, Vec2]] = []
+    for line in (polygon.exterior, *polygon.interiors):
+        ring: Ring = tuple((float(x), float(y)) for x, y in line.coords)
+        rings.append(ring[:-1])
+        run: list[Vec2] = [ring[0]]
+        for a, b in pairwise(ring):
+            if _on_side(a, b, window):
+                broken.append((a, b))
+                if len(run) > 1:
+                    edges.append(tuple(run))
+                run = [b]
+            else:
+                run.append(b)
+        if len(run) > 1:
+            edges.append(tuple(run))
+    return Windowed(tuple(rings), tuple(edges), tuple(broken))
+
+
+def _on_side(a: Vec2, b: Vec2, window: Box2) -> bool:
+    """Return True when a line runs along one side of the window."""
+    return any(abs(p - a[i]) < 1e-7 and abs(p - b[i]) < 1e-7 for i in (0, 1) for p in (window[0][i], window[1][i]))
 
 
 def behind(solid: Solid, point: Vec, normal: Vec) -> Solid | None:

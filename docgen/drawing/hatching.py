@@ -1,0 +1,99 @@
+"""Hatching of cut wood, so that end grain, long grain and sheet stock are told apart in black and white."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Sequence
+from enum import Enum
+from itertools import cycle, pairwise
+
+from docgen.drawing.boxes import Box
+from docgen.drawing.records import Line, Pen, Point
+
+LEAST = 0.3  # mm: a shorter line is a speck
+PITCH = 2.2  # mm between the lines of end grain
+FIBRES = (1.5, 0.8, 2.1, 1.2, 0.7, 1.8)  # mm between lines along the fibres: uneven, as they lie in wood
+PLIES = 1.3  # mm between the lines of sheet stock
+AIR = 0.5  # mm around text, where the hatching is interrupted (ISO 128-50)
+
+
+class Cut(Enum):
+    """What a cut face shows."""
+
+    END = "end grain"
+    LONG = "long grain"
+    SHEET = "sheet stock"
+
+
+def pitches(cut: Cut) -> tuple[float, ...]:
+    """Return the distances between the lines, over and over, mm."""
+    return {Cut.END: (PITCH,), Cut.LONG: FIBRES, Cut.SHEET: (PLIES,)}[cut]
+
+
+def lines(rings: Sequence[Sequence[Point]], degrees: float, steps: Sequence[float]) -> list[Line]:
+    """Return the lines within closed rings (even-odd, so holes stay free), `steps` apart over and over.
+
+    They lie on one lattice through the origin, so that areas side by side hatch alike.
+    """
+    c, s = math.cos(math.radians(degrees)), math.sin(math.radians(degrees))
+    turned = [[(x * c + y * s, y * c - x * s) for x, y in ring] for ring in rings]
+    sides = [
+        (a, b) if a[1] <= b[1] else (b, a) for ring in turned for a, b in pairwise([*ring, ring[0]]) if a[1] != b[1]
+    ]
+    if not sides:
+        return []
+    low, high = min(a[1] for a, _ in sides), max(b[1] for _, b in sides)
+    out: list[Line] = []
+    for level in _levels(low, high, steps):
+        met = sorted(a[0] + (level - a[1]) * (b[0] - a[0]) / (b[1] - a[1]) for a, b in sides if a[1] <= level < b[1])
+        for u, v in zip(met[::2], met[1::2], strict=False):
+            if v - u > LEAST:
+                out.append(
+                    Line((u * c - level * s, u * s + level * c), (v * c - level * s, v * s + level * c), Pen.HATCH)
+                )
+    return out
+
+
+def _levels(low: float, high: float, steps: Sequence[float]) -> Iterable[float]:
+    """Yield the levels between two, counted from the lattice's origin."""
+    period = sum(steps)
+    level = math.floor(low / period) * period + 0.37 * steps[0]
+    for step in cycle(steps):
+        if level >= high:
+            return
+        if level > low:
+            yield level
+        level += step
+
+
+def interrupted(hatch: Iterable[Line], boxes: Sequence[Box]) -> list[Line]:
+    """Return the lines without what lies in the boxes of text, with a little air about them."""
+    left = list(hatch)
+    for box in (b.grown(AIR) for b in boxes):
+        kept: list[Line] = []
+        for line in left:
+            kept += _outside(line, box)
+        left = kept
+    return left
+
+
+def _outside(line: Line, box: Box) -> list[Line]:
+    """Return what of a line lies outside a box (Liang and Barsky's clipping, the other way round)."""
+    a, b = box.inside(line.a), box.inside(line.b)
+    t0, t1 = 0.0, 1.0
+    for p, d, half in ((a[0], b[0] - a[0], box.half_w), (a[1], b[1] - a[1], box.half_h)):
+        if abs(d) < 1e-12:
+            if abs(p) >= half:
+                return [line]
+            continue
+        u, v = sorted(((-half - p) / d, (half - p) / d))
+        t0, t1 = max(t0, u), min(t1, v)
+    if t0 >= t1:
+        return [line]
+    long = math.dist(line.a, line.b)
+    ends = ((0.0, t0), (t1, 1.0))
+    return [Line(_at(line, u), _at(line, v), line.pen) for u, v in ends if (v - u) * long > LEAST]
+
+
+def _at(line: Line, t: float) -> Point:
+    return (line.a[0] + t * (line.b[0] - line.a[0]), line.a[1] + t * (line.b[1] - line.a[1]))

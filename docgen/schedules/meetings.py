@@ -1,0 +1,222 @@
+"""Where parts meet in a joint: pairs of parts, the planes that cut through them best, and what the planes show.
+
+Everything is worked out from placements and records: cutters and allowances tell where the joint is, sizes and holes
+what there is to show. Points and directions are in the piece's axes, mm.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
+from itertools import combinations
+
+import numpy as np
+
+from docgen.geometry.reach import box_corners, corners, shared
+from docgen.geometry.solids import blank
+from docgen.geometry.surfaces import Floats
+from docgen.piece.model import Fastener, Joint, Part, Piece
+from docgen.piece.records import Feature, SizeKind
+from docgen.schedules.planes import Bore, Plane, Told, Zone, plane_through
+
+TOUCH = 0.1  # mm: blanks nearer than this touch
+APART = 20.0  # mm: what is held together by hardware may stand this far apart
+BESIDE = 12.0  # mm: cuts nearer than this are one place
+UNITS = ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0))
+
+
+@dataclass(frozen=True, slots=True)
+class Meeting:
+    """Two parts of a joint where they meet.
+
+    `planes` cut through it, the most telling first, a second one for what the first cannot show; none where nothing
+    can be cut through both parts. `spot` is the middle of it. `also` names the pairs of parts that meet in the same way.
+    """
+
+    joint: Joint
+    parts: tuple[str, str]
+    planes: tuple[Plane, ...]
+    spot: tuple[float, float, float]
+    size: float  # extent of the joint, mm
+    also: tuple[tuple[str, str], ...] = ()
+
+
+def meetings(piece: Piece) -> tuple[Meeting, ...]:
+    """Return the meetings of all joints in the order of the file, those that are made alike only once."""
+    first: dict[tuple[object, ...], Meeting] = {}
+    for joint in piece.joints:
+        for a, b, gap in _pairs(piece, joint):
+            found = _meeting(piece, joint, a, b, gap)
+            if found is None:
+                continue
+            key = _likeness(piece, found)
+            if key in first:
+                first[key] = replace(first[key], also=(*first[key].also, found.parts))
+            else:
+                first[key] = found
+    return tuple(first.values())
+
+
+def _blank(part: Part) -> Floats:
+    return box_corners(*_corners(part), part.frame)
+
+
+def _corners(part: Part) -> tuple[tuple[float, float, float], tuple[float, float, float]]:
+    spans = [part.span(i) for i in range(3)]
+    low, high = ([float(s[side]) for s in spans] for side in (0, 1))
+    return (low[0], low[1], low[2]), (high[0], high[1], high[2])
+
+
+def _gap(a: Floats, b: Floats) -> float:
+    """Return how far apart the upright boxes around two sets of points are; negative when they overlap."""
+    return float(np.maximum(a.min(axis=0) - b.max(axis=0), b.min(axis=0) - a.max(axis=0)).max())
+
+
+def _pairs(piece: Piece, joint: Joint) -> list[tuple[Part, Part, float]]:
+    """Return the parts that meet: those that touch the first part of the joint, else any two that touch or nearly do."""
+    parts = [piece.part(path) for path in dict.fromkeys(joint.parts)]
+    blanks = {p.path: _blank(p) for p in parts}
+    every = [(a, b, _gap(blanks[a.path], blanks[b.path])) for a, b in combinations(parts, 2)]
+    touching = [e for e in every if e[2] <= TOUCH]
+    return [e for e in touching if e[0] is parts[0]] or touching or [e for e in every if e[2] <= APART]
+
+
+def _features(part: Part, joint: Joint) -> list[Feature]:
+    named = {name for path, name in joint.features if path == part.path}
+    return [f for f in part.features if f.name in named]
+
+
+def _meeting(piece: Piece, joint: Joint, a: Part, b: Part, gap: float) -> Meeting | None:
+    """Return the meeting of two parts of a joint; None where the joint does nothing there."""
+    zones: list[Zone] = []
+    told: list[Told] = []
+    bores: list[Bore] = []
+    for part, other in ((a, b), (b, a)):
+        near = _blank(other)
+        for feature in _features(part, joint):
+            every = list(_zones(part, feature))
+            mine = [z for z in every if _gap(z.points, near) <= max(gap, 0.0) + 1.0]
+            unbounded = len(every) < len(feature.made.cuts)  # a half space
+            if mine or unbounded:
+                zones += mine
+                told += _told(part, feature)
+                bores += _bores(part, feature)
+    common = shared(blank(*_corners(a)).moved(a.frame), blank(*_corners(b)).moved(b.frame))
+    if len(common):
+        zones.append(Zone(common))
+    if not zones:
+        return None
+    zones = _one_place(zones, max(BESIDE, gap + 1.0))
+    points = np.concatenate([z.points for z in zones])
+    low, high = points.min(axis=0), points.max(axis=0)
+    bores = [x for x in bores if ((x.mouth >= low - 2.0) & (x.mouth <= high + 2.0)).all()]
+    planes = _planes((a, b), zones, told, bores, _fasteners(piece, (a.path, b.path), bores))
+    middle = (low + high) / 2
+    spot = (float(middle[0]), float(middle[1]), float(middle[2]))
+    return Meeting(joint, (a.path, b.path), planes, spot, float((high - low).max()))
+
+
+def _zones(part: Part, feature: Feature) -> Iterator[Zone]:
+    """Yield where a feature's cutters take wood from the part's blank, but for those without bounds."""
+    low, high = (np.array(c) for c in _corners(part))
+    inner = part.frame.inverse()
+    for made in feature.made.cuts:
+        points = corners(made.shape, part.frame)
+        if not len(points):
+            continue
+        own = np.array([inner.point((float(p[0]), float(p[1]), float(p[2]))) for p in points])
+        first, last = np.maximum(own.min(axis=0), low), np.minimum(own.max(axis=0), high)
+        if (last - first > 1e-6).all():
+            points = box_corners(tuple(first), tuple(last), part.frame)
+            if feature.made.allowances:
+                yield Zone(points, about=True)
+                continue
+            ways, runs = _mouths(own, (low, high), last - first)
+            turn = part.frame.direction
+            yield Zone(
+                points, tuple(np.array(turn(UNITS[k])) for k in ways), tuple(np.array(turn(UNITS[k])) for k in runs)
+            )
+
+
+def _mouths(own: Floats, blank_box: tuple[Floats, Floats], extent: Floats) -> tuple[list[int], list[int]]:
+    """Return the axes along which a cutter enters the blank, open to one side, and those along which it runs out of it."""
+    below, beyond = own.min(axis=0) < blank_box[0] - 1e-6, own.max(axis=0) > blank_box[1] + 1e-6
+    long = int(np.argmax(extent))
+    ways = [k for k in range(3) if below[k] != beyond[k] and k != long]
+    return ways, [k for k in range(3) if (below[k] or beyond[k]) and k not in ways]
+
+
+def _one_place(zones: list[Zone], beside: float) -> list[Zone]:
+    """Return the zones of one place, the one with the most: screws in a row are one place each."""
+    left = list(range(len(zones)))
+    best: list[int] = []
+    while left:
+        group, at = [left.pop(0)], 0
+        while at < len(group):
+            near = [k for k in left if _gap(zones[group[at]].points, zones[k].points) <= beside]
+            left = [k for k in left if k not in near]
+            group += near
+            at += 1
+        best = max(best, sorted(group), key=len)
+    return [zones[k] for k in best]
+
+
+def _told(part: Part, feature: Feature) -> Iterator[Told]:
+    for size in feature.made.sizes:
+        other = part.frame.point(size.other) if size.other is not None else None
+        ends = part.frame.point(size.start), part.frame.point(size.end)
+        yield Told(part.path, size, *ends, part.frame.direction(size.along), other)
+
+
+def _bores(part: Part, feature: Feature) -> Iterator[Bore]:
+    for row in feature.made.holes:
+        for p in row.points:
+            mouth = part.frame.point((float(p[0]), float(p[1]), float(p[2])))
+            yield Bore(part.path, row, mouth, part.frame.direction(row.direction))
+
+
+def _fasteners(piece: Piece, pair: tuple[str, str], bores: Iterable[Bore]) -> list[Fastener]:
+    keys = {b.row.fastener for b in bores if b.row.fastener}
+    return [f for f in piece.fasteners if f.key in keys and set(f.parts) == set(pair)]
+
+
+def _planes(
+    parts: tuple[Part, Part],
+    zones: list[Zone],
+    told: list[Told],
+    bores: list[Bore],
+    fasteners: list[Fastener],
+) -> tuple[Plane, ...]:
+    """Return the plane that shows most, and one that shows what it leaves out, if there is any."""
+    found: list[Plane] = []
+    seen: list[Floats] = []
+    blanks = (_blank(parts[0]), _blank(parts[1]))
+    for n in (np.array(p.frame.direction(axis)) for p in parts for axis in UNITS):
+        if any(abs(float(n @ m)) > 0.9999 for m in seen):
+            continue
+        seen.append(n)
+        plane = plane_through(n, zones, told, bores, fasteners, blanks)
+        if plane is not None:
+            found.append(plane)
+    if not found:
+        return ()
+    best = max(found, key=lambda p: (p.worth, round(p.long, 1)))
+    known = {t.key for t in best.sizes}
+    more = [replace(p, sizes=tuple(t for t in p.sizes if t.key not in known)) for p in found if p is not best]
+    more = [p for p in more if any(t.own and t.size.kind is SizeKind.LENGTH for t in p.sizes)]
+    if not more:
+        return (best,)
+    return (
+        best,
+        max(more, key=lambda p: (not p.blind, len({t.key for t in p.sizes if t.own}), round(p.long, 1))).narrowed(),
+    )
+
+
+def _likeness(piece: Piece, of: Meeting) -> tuple[object, ...]:
+    """Return what two meetings that are made alike have in common: word, figures, sizes, thicknesses."""
+    names = re.compile("|".join(re.escape(p) for p in sorted(of.joint.parts, key=len, reverse=True)))
+    figures = tuple((names.sub("", name), round(float(v), 3), kind) for name, v, kind in of.joint.figures)
+    thick = sorted(round(float(piece.part(p).size[2]), 3) for p in of.parts)
+    sizes = tuple(tuple(sorted({t.key for t in plane.sizes if t.own})) for plane in of.planes)
+    return (of.joint.word, figures, tuple(thick), sizes)

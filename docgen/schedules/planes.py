@@ -1,0 +1,191 @@
+"""A plane that cuts through a joint: where it lies and which sizes, bores and fasteners lie in it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from docgen.geometry.lines import View
+from docgen.geometry.section import section_view
+from docgen.geometry.shapes import Vec, Vec2
+from docgen.geometry.surfaces import Floats
+from docgen.piece.model import Fastener
+from docgen.piece.records import HoleRow, Size, SizeKind
+
+FLAT = 1e-4  # of a unit vector: what leans less lies in the plane
+LOCAL = 30.0  # mm: a size that begins in the joint may end this far outside it
+ON = 0.5  # mm off the plane for the axis of what is drawn in it
+BLIND = 4  # sizes that a plane is set back by which is square to the way in which one part enters the other
+PROFILE = 2  # sizes that a plane is put before others by which shows the profile of what runs
+UPRIGHT = 0.9  # a plane whose normal leans less from plumb is seen from above
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """A size of one of the parts, in the piece's axes."""
+
+    path: str
+    size: Size
+    start: Vec
+    end: Vec
+    along: Vec
+    other: Vec | None = None
+    inside: bool = False  # both ends lie in the joint
+
+    @property
+    def own(self) -> bool:
+        """True for a size of the joint itself, False for one that tells where in the part it lies."""
+        return self.inside or bool(self.size.label)
+
+    @property
+    def key(self) -> tuple[str, str, float]:
+        """What two sizes that say the same have in common."""
+        return (self.size.kind.value, self.size.label, round(float(self.size.value), 2))
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Zone:
+    """Corners (n, 3) of a place where wood is taken, or shared; directions in which it is entered, and in which it runs out.
+
+    What stands `about` a tongue bounds the joint but does not tell where to cut it.
+    """
+
+    points: Floats
+    entries: tuple[Floats, ...] = ()
+    runs: tuple[Floats, ...] = ()
+    about: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Bore:
+    """One hole of a row, in the piece's axes; `direction` points into the wood."""
+
+    path: str
+    row: HoleRow
+    mouth: Vec
+    direction: Vec
+
+
+@dataclass(frozen=True, slots=True)
+class Plane:
+    """A cutting plane through `point`, its `normal` toward the viewer and `right` to the right.
+
+    `low` and `high` bound the joint in the view of the plane, `sizes`, `bores` and `fasteners` lie in it; `long` is how
+    far the two parts reach along the normal.
+    """
+
+    point: Vec
+    normal: Vec
+    right: Vec
+    low: Vec2
+    high: Vec2
+    sizes: tuple[Told, ...]
+    bores: tuple[Bore, ...]
+    fasteners: tuple[tuple[Fastener, Vec], ...]
+    long: float
+    blind: bool = False  # square to the way in which one part enters the other
+    profile: bool = False  # square to the way in which the cut runs
+
+    @property
+    def view(self) -> View:
+        """The view square to the plane."""
+        return section_view(self.normal, self.right)
+
+    @property
+    def worth(self) -> int:
+        """How much the plane shows: sizes of the joint once each, bores twice; less where it cuts across the entry."""
+        bores = len({(b.path, b.row.name) for b in self.bores})
+        return len({t.key for t in self.sizes if t.own}) + 2 * bores - BLIND * self.blind + PROFILE * self.profile
+
+    def narrowed(self) -> Plane:
+        """Return the plane bounded by the sizes that it tells."""
+        view = self.view
+        flat = [view.flat(p) for t in self.sizes for p in (t.start, t.end)]
+        low = (min(p[0] for p in flat), min(p[1] for p in flat))
+        high = (max(p[0] for p in flat), max(p[1] for p in flat))
+        return replace(self, low=low, high=high)
+
+
+def plane_through(
+    normal: Floats,
+    zones: Sequence[Zone],
+    told: Sequence[Told],
+    bores: Sequence[Bore],
+    fasteners: Sequence[Fastener],
+    blanks: tuple[Floats, Floats],
+) -> Plane | None:
+    """Return the plane square to `normal` through the most of the zones (n, 3); None when it misses one of the blanks."""
+    n = _toward(normal)
+    level = _level(n, zones)
+    spans = [(float((b @ n).min()), float((b @ n).max())) for b in blanks]
+    if any(not low + 1e-3 < level < high - 1e-3 for low, high in spans):
+        return None
+    x = np.array([1.0, 0.0, 0.0]) if abs(n[2]) > UPRIGHT else np.cross([0.0, 0.0, 1.0], n)
+    view = section_view(_vec(n), _vec(x))
+    axes = np.array([n, view.right, view.up])
+    cut = [z.points @ axes.T for z in zones if (z.points @ n).min() - 1e-6 <= level <= (z.points @ n).max() + 1e-6]
+    every = np.concatenate([z.points @ axes.T for z in zones])
+    flat = np.concatenate(cut)[:, 1:]
+    (x0, y0), (x1, y1) = flat.min(axis=0), flat.max(axis=0)
+    box = (every.min(axis=0), every.max(axis=0))
+    sizes = tuple(placed for t in told if _in_plane(t, n) for placed in _local(t, axes, box))
+    blind = any(abs(float(n @ e)) > 1 - FLAT for z in zones for e in z.entries)
+    profile = any(abs(float(n @ e)) > 1 - FLAT for z in zones for e in z.runs)
+    within = [
+        b for b in bores if abs(float(np.dot(b.direction, n))) < FLAT and abs(float(np.dot(b.mouth, n)) - level) < ON
+    ]
+    held = tuple(
+        (f, _vec(np.array([float(c) for c in p])))
+        for f in fasteners
+        for p in f.points
+        if abs(float(np.dot(f.direction, n))) < FLAT and abs(float(np.dot([float(c) for c in p], n)) - level) < ON
+    )
+    return Plane(
+        _vec(level * n), _vec(n), view.right, (float(x0), float(y0)), (float(x1), float(y1)),
+        sizes, tuple(within), held, sum(high - low for low, high in spans), blind, profile,
+    )  # fmt: skip
+
+
+def _vec(a: Floats) -> Vec:
+    return (float(a[0]) + 0.0, float(a[1]) + 0.0, float(a[2]) + 0.0)
+
+
+def _toward(n: Floats) -> Floats:
+    """Return the direction or its opposite: from above, from the front, from the right."""
+    if abs(n[2]) > UPRIGHT:
+        return n if n[2] > 0 else -n
+    if abs(n[1]) >= abs(n[0]) - 1e-9:
+        return n if n[1] < 0 else -n
+    return n if n[0] > 0 else -n
+
+
+def _level(n: Floats, zones: Sequence[Zone]) -> float:
+    """Return where along `n` a plane passes the most zones: in the middle of what the narrowest two have in common."""
+    spans = [(float((z.points @ n).min()), float((z.points @ n).max())) for z in zones if not z.about]
+    tries = [(max(a[0], b[0]), min(a[1], b[1])) for k, a in enumerate(spans) for b in spans[k:]]
+
+    def worth(span: tuple[float, float]) -> tuple[int, float, float]:
+        middle = (span[0] + span[1]) / 2
+        return (sum(a - 1e-6 <= middle <= b + 1e-6 for a, b in spans), -round(span[1] - span[0], 3), -round(middle, 3))
+
+    low, high = max((t for t in tries if t[1] > t[0]), key=worth)
+    return (low + high) / 2
+
+
+def _in_plane(t: Told, n: Floats) -> bool:
+    """Return True for a length that runs in the plane, and for an angle or a radius that opens in it."""
+    lean = abs(float(np.dot(t.along, n)))
+    if t.size.kind is SizeKind.LENGTH:
+        return lean < FLAT
+    return t.size.kind is not SizeKind.DIAMETER and lean > 1 - FLAT
+
+
+def _local(t: Told, axes: Floats, box: tuple[Floats, Floats]) -> tuple[Told, ...]:
+    """Return the size when it begins or ends in the joint and lies wholly near it, told whether it lies inside."""
+    ends = np.array([t.start] if t.size.kind is SizeKind.ANGLE else [t.start, t.end]) @ axes.T
+    off = np.maximum(box[0] - ends, ends - box[1]).max(axis=1)
+    if off.min() >= 1e-3 or off.max() > LOCAL:
+        return ()
+    return (replace(t, inside=bool(off.max() < 1e-3)),)
