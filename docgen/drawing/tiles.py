@@ -143,10 +143,15 @@ def shared_pages(drawings: Sequence[TrueSize], layout: Layout, metrics: Metrics,
 
 
 def _rows(drawing: TrueSize, page: Paper, metrics: Metrics) -> list[Row]:
-    """Return title and sentences of a small drawing, wrapped to its own width but not narrower than TOLD."""
+    """Return title and sentences of a small drawing, wrapped to its own width but not narrower than TOLD.
+
+    Where nothing could stand beside it the words take the whole width.
+    """
     heights = page.layout.heights
     x0, _, x1, _ = bounds_of(drawing.inks)
-    wide = min(page.window.width - 6, max(x1 - x0 + 2 * BESIDE - 6, TOLD))
+    wide = max(x1 - x0 + 2 * BESIDE - 6, TOLD)
+    if wide + 6 > page.window.width - TOLD - 6:
+        wide = page.window.width - 6
     return [
         *(Row(t, heights.heading, True) for t in wrap(drawing.title, wide, heights.heading, metrics, True)),
         *(Row(t, heights.note) for t in wrap(" ".join(drawing.lines), wide, heights.note, metrics)),

@@ -13,7 +13,7 @@ from docgen.piece.model import Part
 from docgen.piece.records import Face, Stage, Template
 from docgen.piece.solids import Solids
 from docgen.schedules.bores import Bored, Centre, with_holes
-from docgen.schedules.template_rows import in_plane
+from docgen.schedules.template_rows import in_plane, side_name
 
 SAME = 1e-4  # mm: a side this near to the nominal edge is the edge
 RIM = 0.1  # mm about a hole within which its own edges are left to its mark
@@ -34,7 +34,7 @@ def face_template(part: Part, face: Face, solids: Solids) -> Bored:
     )
     size = (float(part.size[u]), float(part.size[v]))
     first = Template(
-        title=f"{part.word(face)} face",
+        title=side_name(part, face),
         face=face,
         outline=shape.outside,
         datum=tuple(_datum(shape.outside)),

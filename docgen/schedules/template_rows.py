@@ -6,7 +6,15 @@ from dataclasses import dataclass, replace
 
 from docgen.geometry.outlines import mirrored
 from docgen.geometry.shapes import Vec2
+from docgen.piece.model import Part
 from docgen.piece.records import Face, Template
+
+NOUNS = ("end", "edge", "face")  # of a part's sides, by their axis
+
+
+def side_name(part: Part, face: Face) -> str:
+    """Return what a side of the part's box is called: "left face", "front edge", "top end"."""
+    return f"{part.word(face)} {NOUNS[face.axis]}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -19,7 +27,7 @@ class TemplateRow:
 
     title: str
     seen: Template
-    face: str  # word of the face that it is laid on
+    face: str  # that it is laid on: "left face", "front edge"
     end: str  # "bottom end": where x is 0
     far: str  # "top end": the other one
     edge: str  # "front edge": where y is 0

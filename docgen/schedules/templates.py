@@ -12,7 +12,7 @@ from docgen.piece.records import Face, Template
 from docgen.piece.solids import Solids
 from docgen.schedules.bores import Bored, bored
 from docgen.schedules.faces import face_template, shown_face, whole
-from docgen.schedules.template_rows import TemplateRow, as_seen, in_plane
+from docgen.schedules.template_rows import TemplateRow, as_seen, in_plane, side_name
 
 SAME = 1e-6  # mm
 GRADES = 6  # decimals that keys are rounded to
@@ -143,15 +143,15 @@ def _row(piece: Piece, paths: Sequence[str], made: Bored, times: int, other: Seq
     return TemplateRow(
         title=template.title,
         seen=as_seen(template),
-        face=part.word(template.face),
-        end=f"{part.word(Face(u, 0))} {'end' if u == 0 else 'edge'}",
-        far=f"{part.word(Face(u, 1))} {'end' if u == 0 else 'edge'}",
-        edge=f"{part.word(Face(v, 0))} edge",
-        far_edge=f"{part.word(Face(v, 1))} edge",
+        face=side_name(part, template.face),
+        end=side_name(part, Face(u, 0)),
+        far=side_name(part, Face(u, 1)),
+        edge=side_name(part, Face(v, 0)),
+        far_edge=side_name(part, Face(v, 1)),
         parts=tuple(paths),
         numbers=tuple(piece.part(p).number for p in paths),
         uses=times * len(paths),
-        hand=f"Not for {other[0]}: that is the other hand, with a sheet of its own." if other else "",
+        hand=f"Not for {other[0]}: that is the other hand." if other else "",
         size=(float(part.size[u]), float(part.size[v])),
         lengthwise=u == 0,
         mates=made.mates,
@@ -167,8 +167,14 @@ def _together(a: TemplateRow, b: TemplateRow) -> TemplateRow:
         numbers=(*a.numbers, *(n for _, n in new)),
         uses=a.uses + b.uses,
         mates=tuple(dict.fromkeys((*a.mates, *b.mates))),
-        hand="The same for both hands." if a.hand or b.hand else a.hand,
+        hand=_both(a, b) if a.hand or b.hand else "",
     )
+
+
+def _both(a: TemplateRow, b: TemplateRow) -> str:
+    if a.face == b.face or a.seen.shared:
+        return "The same for both hands."
+    return f"The same for both hands; on {b.parts[0]} it lies on the {b.face}."
 
 
 def _key(row: TemplateRow) -> tuple[object, ...]:

@@ -57,7 +57,7 @@ def guide(context: Context, entries: Sequence[Entry], *, kind: str, key: str, ti
         flow.points(JOINING)
     flow.points(CUTTING)
     flow.heading("What there is")
-    rows = [Row((e.title, e.uses, ", ".join(t for t in e.tiles if t) or "on one page")) for e in entries]
+    rows = [Row((e.title, e.uses, ", ".join(t for t in e.tiles if t) or "1")) for e in entries]
     heights = context.layout.heights
     columns = (Column("true-size drawing", grow=1.0, bold=True), Column("for", grow=1.0), Column("pages"))
     flow.table(columns, rows, Style(LISTED, heights.least, heights.note, heights.note))

@@ -124,11 +124,11 @@ def test_a_cut_square_through_is_laid_on_the_face_that_is_drilled() -> None:
     square = Made(templates=(template(),), cuts=(Cut(HalfSpace((0.0, 0.0, 0.0), (-1.0, 0.2, 0.0))),))
     (row,) = templates(piece(leg("a", 1, square, bored(Face(2, 0)))), (Kind(("a",)),))
     part_a = leg("a", 1)
-    assert row.face == part_a.word(Face(2, 0))
+    assert row.face == f"{part_a.word(Face(2, 0))} face"
     assert row.seen.holes == ((40.0, -20.0, 6.0),)
     slanted = replace(square, cuts=(Cut(HalfSpace((0.0, 0.0, 0.0), (-1.0, 0.2, 0.1))),))
     (row,) = templates(piece(leg("a", 1, slanted, bored(Face(2, 0)))), (Kind(("a",)),))
-    assert row.face == part_a.word(Face(2, 1))
+    assert row.face == f"{part_a.word(Face(2, 1))} face"
     assert row.seen.holes == ()
 
 
@@ -167,7 +167,9 @@ def asking(*wishes: TemplateWish) -> list[tuple[str, str, tuple[str, ...]]]:
         leg("b", 2, Made(templates=(template(),)), bored(Face(2, 0))),
     )
     whole = replace(piece(*legs), templates=wishes)
-    return [(r.title, r.face, r.parts) for r in templates(whole, (Kind(("a", "b")),), Solids(whole))]
+    return [
+        (r.title, r.face.removesuffix(" face"), r.parts) for r in templates(whole, (Kind(("a", "b")),), Solids(whole))
+    ]
 
 
 def test_the_file_leaves_out_what_it_does_not_want() -> None:

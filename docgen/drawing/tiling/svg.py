@@ -12,7 +12,7 @@ from docgen.geometry.shapes import Outline, Vec2
 from docgen.schedules.template_rows import TemplateRow
 
 TOLD = (
-    "True size in millimetres, seen on the {face} face from outside. Where the template ends within the wood, its last "
+    "True size in millimetres, seen on the {face} from outside. Where the template ends within the wood, its last "
     "side is where it ends, not a cut."
 )
 STROKE = 0.1  # mm; the middle of the line is the size

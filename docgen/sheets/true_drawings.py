@@ -1,0 +1,133 @@
+"""The true-size drawings of a piece, templates and gauges, before they are cut into pages."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+from docgen.drawing.placing import Bounds
+from docgen.drawing.records import Line
+from docgen.drawing.tiles import tiling_of
+from docgen.drawing.tiling.clip import clip
+from docgen.drawing.tiling.crop import Crop, based, crops
+from docgen.drawing.tiling.gauge import gauge_drawing
+from docgen.drawing.tiling.grid import letters
+from docgen.drawing.tiling.ink import bounds_of, outline_ink
+from docgen.drawing.tiling.template import TemplateArt, features_of
+from docgen.drawing.tiling.truesize import TrueSize
+from docgen.schedules.gauges import gauges
+from docgen.schedules.template_rows import TemplateRow
+from docgen.schedules.templates import templates
+from docgen.sheets.context import Context
+from docgen.units import Units, format_length
+
+WHOLE_PAGES = 2  # a template that takes no more is never taken apart
+ROUND = {"inch": 25.4, "mm": 10.0}  # what the distances of base lines count in
+PAGEFUL = (170.0, 110.0)  # mm: what is larger comes first, so that the small ones stand together
+
+
+@dataclass(frozen=True, slots=True)
+class Drawn:
+    """A drawing whose title begins with its number, with what the list says of it."""
+
+    drawing: TrueSize
+    uses: str
+
+
+def drawings(context: Context) -> list[Drawn]:
+    """Return templates and gauges, numbered alike on every paper: T1, T2 …, G1 …; windows of one are T1A, T1B.
+
+    Large ones come first.
+    """
+    rows = templates(context.piece, context.kinds, context.solids)
+    out: list[Drawn] = []
+    for number, row in enumerate(sorted(rows, key=_is_large, reverse=True), 1):
+        made = list(_windows_of(row, context))
+        for i, d in enumerate(made):
+            name = f"T{number}{letters(i) if len(made) > 1 else ''}"
+            out.append(_named(d, name))
+    out.extend(_named(d, f"G{i}") for i, d in enumerate(_gauges(context), 1))
+    return out
+
+
+def _named(d: Drawn, name: str) -> Drawn:
+    return replace(d, drawing=replace(d.drawing, title=f"{name}  {d.drawing.title}"))
+
+
+def _is_large(row: TemplateRow) -> bool:
+    x0, y0, x1, y1 = bounds_of(outline_ink(row.seen.outline))
+    return x1 - x0 > PAGEFUL[0] or y1 - y0 > PAGEFUL[1]
+
+
+def _windows_of(row: TemplateRow, context: Context) -> Iterator[Drawn]:
+    units = context.piece.units
+    for crop in _windows(row, context):
+        art = TemplateArt(row, crop, units=units, layout=context.layout, metrics=context.metrics)
+        ink = art.ink()
+        drawing = TrueSize(_title(row, crop, units), _lines(row, crop), ink, art.labels(ink), art.boundary())
+        yield Drawn(drawing, _uses(row))
+
+
+def _title(row: TemplateRow, crop: Crop, units: Units) -> str:
+    """Return "leg: raking ends, bottom end", or the template's own title where many parts share it."""
+    name = row.title if row.seen.shared else f"{row.parts[0]}: {row.title}"
+    cut = [side for side in crop.cuts if side in ("left", "right")]
+    if not cut:
+        return name
+    if len(cut) == 2:
+        at = next(place for axis, place in crop.bases if axis == 0)
+        return f"{name}, from {format_length(at, units)} {units.sign}"
+    return f"{name}, {row.end if cut == ['right'] else row.far}"
+
+
+def _windows(row: TemplateRow, context: Context) -> tuple[Crop, ...]:
+    """Return the windows of a template: the whole where it takes few pages, else what surrounds its features."""
+    ink = outline_ink(row.seen.outline)
+    whole = _all_of(row)
+    step = ROUND[context.piece.units.system]
+    if row.asked:
+        return (Crop(whole),)
+    if len(tiling_of(TrueSize("", (), ink), context.layout).tiles) > WHOLE_PAGES:
+        return crops(features_of(row), whole, step)
+    if row.seen.shared or not row.lengthwise:
+        return (Crop(whole),)
+    return (based(bounds_of(ink), row.size[0], step),)
+
+
+def _all_of(row: TemplateRow) -> Bounds:
+    """Return bounds around everything that the template may draw, marks beyond the outline included."""
+    outlines = [row.seen.outline, *row.seen.waste]
+    x0, y0, x1, y1 = bounds_of([ink for outline in outlines for ink in outline_ink(outline)])
+    return (x0 - 12, y0 - 12, x1 + 12, y1 + 12)
+
+
+def _lines(row: TemplateRow, crop: Crop) -> tuple[str, ...]:
+    where = "on the corner" if row.seen.shared else f"on the {row.face}"
+    lay = f"Lay it, print up, {where}"
+    edges = " and ".join(
+        dict.fromkeys(row.side_word(a, b) for a, b in row.seen.datum if clip([Line(a, b)], crop.window))
+    )
+    out = [f"{lay}; thick line: {edges}." if edges else f"{lay}."]
+    if any(crop.shows(x, y) for x, y, _ in row.seen.holes):
+        out.append("Prick the hole centres, drill from this face.")
+    if any(crop.shows(x, y) for x, y, _ in row.seen.checks):
+        through = f"through {' or '.join(row.mates[:2])}" if row.mates else "through the part that it meets"
+        out.append(f"Open cross in a dashed circle: check only, drilled {through}.")
+    if row.hand:
+        out.append(row.hand)
+    return (*out, *(f"{note[:1].upper()}{note[1:].rstrip('.')}." for note in row.seen.notes))
+
+
+def _uses(row: TemplateRow) -> str:
+    named = ", ".join(f"{p} ({n})" for p, n in zip(row.parts[:3], row.numbers[:3], strict=True))
+    more = f" and {len(row.parts) - 3} more" if len(row.parts) > 3 else ""
+    return f"{named}{more}: {row.uses} ×"
+
+
+def _gauges(context: Context) -> list[Drawn]:
+    out = []
+    for gauge in gauges(context.piece, context.kinds):
+        drawing = gauge_drawing(gauge, context.piece.units, context.layout.heights)
+        more = f" and {len(gauge.uses) - 1} more" if gauge.uses[1:] else ""
+        out.append(Drawn(drawing, f"{gauge.uses[0]}{more}"))
+    return out
