@@ -60,6 +60,8 @@ def ellipse(centre: Vec2, half: Vec2, start: float, stop: float) -> Run:
     Angles are those of the parameter: 0 on the +x axis, 90 on the +y axis. Equal half axes give true arcs.
     """
     (cx, cy), (rx, ry) = centre, half
+    ccw = stop > start
+    way = 1.0 if ccw else -1.0
 
     def point(t: float) -> Vec2:
         c, s = _turn(t)
@@ -67,9 +69,8 @@ def ellipse(centre: Vec2, half: Vec2, start: float, stop: float) -> Run:
 
     def direction(t: float) -> Vec2:
         c, s = _turn(t)
-        return (-rx * s, ry * c)
+        return (-way * rx * s, way * ry * c)
 
-    ccw = stop > start
     out: list[Edge] = []
     for low, high in pairwise(_quarters(start, stop)):
         if abs(rx - ry) < 1e-9:

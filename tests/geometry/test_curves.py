@@ -77,13 +77,14 @@ def test_ellipse_within_the_tolerance_and_smooth(rx: float, ry: float) -> None:
     assert (x0, y0, x1, y1) == pytest.approx((10 - rx, 20 - ry, 10 + rx, 20 + ry), abs=0.002)
 
 
-def test_ellipse_points_lie_on_it() -> None:
-    run = curves.ellipse((0, 0), (200, 60), 0, 180)
-    for x, y in walked((200, 0), run):
+@pytest.mark.parametrize(("start", "stop"), [(0, 180), (180, 0), (180, 360)])
+def test_ellipse_points_lie_on_it(start: float, stop: float) -> None:
+    run = curves.ellipse((0, 0), (200, 60), start, stop)
+    for x, y in walked((200 if start == 0 else -200, 0), run):
         # The distance is nearly the value of the equation over its slope.
         value = (x / 200) ** 2 + (y / 60) ** 2 - 1
         assert abs(value) / math.hypot(2 * x / 200**2, 2 * y / 60**2) < curves.TOLERANCE + 2e-4
-    assert corners((200, 0), run) < 0.5
+    assert corners((200 if start == 0 else -200, 0), run) < 0.5
     assert len(run) < 60
 
 

@@ -1,0 +1,96 @@
+"""What every curved side has in common: saw, trimming, cautions, and a template of the whole face."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TypeAlias
+
+from docgen.geometry.shapes import Vec, Vec2
+from docgen.piece.model import Part
+from docgen.piece.operations.ground import SAME, axis, level, need, settled, spot, third
+from docgen.piece.operations.side_line import SideLine
+from docgen.piece.records import Assumed, Axis, Caution, Cut, Face, Made, Setting, Size, SizeKind, Template
+from docgen.units import Number
+
+Values: TypeAlias = tuple[tuple[str, Number | str, str], ...]
+
+TICK = 4.0  # mm of the cross lines that mark the points on a template
+
+
+def run_of(face: Face, edge: Face) -> Axis:
+    """Return the axis along the side `edge` of `face`."""
+    return third(face.axis, edge.axis)
+
+
+def sides(face: Face, edge: Face) -> None:
+    """Raise a `Fault` unless `edge` is a side of `face`."""
+    need(
+        face.axis != edge.axis, "curve-edge", "the edge that is cut lies beside the face", "edge", "a side of the face"
+    )
+
+
+def arc_size(
+    part: Part, face: Face, edge: Face, centre: Vec2, rim: Vec2, radius: Number, names: tuple[str, ...]
+) -> Size:
+    """Return the radius of an arc of a side from its centre and a point of it, both along the side and under it."""
+    along = run_of(face, edge)
+    on = {face.axis: level(part, face)}
+
+    def at(p: Vec2) -> Vec:
+        deep = float(part.size[edge.axis]) - p[1] if edge.side else p[1]
+        return spot(on | {along: p[0], edge.axis: deep})
+
+    return Size(SizeKind.RADIUS, at(centre), at(rim), axis(face.axis), radius, names, face)
+
+
+@dataclass(frozen=True, slots=True)
+class Curve:
+    """What every curved side has in common; `pins` are the points that it is laid out by."""
+
+    line: SideLine
+    label: str
+    values: Values
+    pins: tuple[Vec2, ...]
+    told: tuple[str, ...] = ()
+
+    def made(self) -> Made:
+        """Return cutter, set-ups, cautions and template."""
+        part, hollow = self.line.part, self.line.hollow()
+        trim: list[tuple[str, Number | str, str]] = [
+            ("cutting edge, more than", part.size[self.line.face.axis], "length")
+        ]
+        if hollow is not None:
+            trim.append(("bit diameter, at most", settled(2 * hollow), "length"))
+        sawn = "saw just outside the line; a jigsaw does it where the part is large"
+        feed = "feed down the slope of the curve, from the long grain toward the end grain"
+        return Made(
+            cuts=(Cut(self.line.cutter()),),
+            settings=(
+                Setting("band saw", self.label, self.values, note=sawn),
+                Setting("router", f"{self.label}, flush to the template", tuple(trim), note=feed),
+            ),
+            cautions=(Caution("band saw"), Caution("bearing-guided bit"), Caution("router")),
+            templates=(self._template(),),
+            assumed=(Assumed("curve square to the face"),),
+        )
+
+    def _template(self) -> Template:
+        """Return the whole face: what stays, the waste, the points with a short line across the curve."""
+        line = self.line
+        wide, begins = line.wide, line.start[1] if line.start[0] <= SAME else 0.0
+        ticks = [(line.place((x, d - TICK)), line.place((x, d + TICK)), "") for x, d in self.pins]
+        datum = [(line.place((0.0, wide)), line.place((line.long, wide)))]
+        if begins < wide - 1:
+            datum.append((line.place((0.0, wide)), line.place((0.0, begins))))
+        return Template(
+            title=self.label if self.label != "curve" else "curved edge",
+            face=line.face,
+            outline=line.stays(),
+            waste=(line.goes(),),
+            lines=tuple(ticks),
+            datum=tuple(datum),
+            grain=0.0 if line.face.axis != 0 else None,
+            notes=("hatched: waste; saw outside the line, then trim to it", *self.told),
+            whole=True,
+            radii=len(line.run) == 1,
+        )

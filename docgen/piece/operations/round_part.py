@@ -1,0 +1,166 @@
+"""A part turned into a disc or an oval: all outside a circle or an ellipse on one of its faces is cut away."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import ClassVar
+
+from docgen.geometry.curves import ellipse_outline
+from docgen.geometry.shapes import Outline
+from docgen.piece.bench import Bench
+from docgen.piece.model import Part
+from docgen.piece.operations import saying
+from docgen.piece.operations.ground import SAME, in_plane, need, positive, settled
+from docgen.piece.operations.opening import (
+    On,
+    across_sizes,
+    centre_sizes,
+    diameter_size,
+    inside_face,
+    taken_outside,
+)
+from docgen.piece.records import Assumed, Caution, Cut, Face, Made, Mark, Setting, Template
+from docgen.project.fields import Field, Length, Word
+from docgen.project.statements import Bound
+from docgen.trade import arcs
+from docgen.units import Number
+
+CENTRE = 6.0  # mm that the cross at the centre reaches to each side on the template
+
+
+@dataclass(frozen=True, slots=True)
+class Disc:
+    """The part cut to a circle of `diameter` about `at` on `face`, right through."""
+
+    word: ClassVar[str] = "round"
+    face: Face
+    at: On
+    diameter: Number
+    label: str = "disc"
+
+    def made(self, part: Part) -> Made:
+        """Return the cutter, centre and diameter, marks, how it is sawn on a pivot, and a template."""
+        need(self.diameter > 0, "diameter-range", f"the {self.label} has no width", "diameter", "more than 0")
+        at, radius = (float(self.at[0]), float(self.at[1])), float(self.diameter) / 2
+        outline = Outline.circle(at, radius)
+        inside_face(part, self.face, outline, self.label, "diameter")
+        pivot = (("radius, pin to blade", self.diameter / 2, "length"),)
+        saw = Setting(
+            "band saw",
+            f"{self.label}, on a pivot",
+            pivot,
+            note="pivot level with the teeth; mark the centre on the underside",
+        )
+        trim = Setting(
+            "router", f"{self.label}, on a trammel", (("radius, pin to bit's near side", self.diameter / 2, "length"),)
+        )
+        made = _made(part, self.face, self.at, outline, self.label)
+        return replace(
+            made,
+            sizes=(
+                *centre_sizes(part, self.face, self.at),
+                replace(diameter_size(part, self.face, self.at, self.diameter, ""), note=""),
+            ),
+            settings=(saw, trim),
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class Oval:
+    """The part cut to an ellipse about `at` on `face`, as long on the face's two axes as `sizes`, right through."""
+
+    word: ClassVar[str] = "round"
+    face: Face
+    at: On
+    sizes: On
+    label: str = "oval"
+
+    def made(self, part: Part) -> Made:
+        """Return the cutter, centre and both lengths, marks, how it is drawn with a string, and a template."""
+        need(min(self.sizes) > 0, "diameter-range", f"the {self.label} has no width", "size", "more than 0")
+        at, half = (float(self.at[0]), float(self.at[1])), (float(self.sizes[0]) / 2, float(self.sizes[1]) / 2)
+        outline = ellipse_outline(at, half)
+        inside_face(part, self.face, outline, self.label, "size")
+        apart = settled(2 * arcs.focus(max(half), min(half)))
+        made = _made(part, self.face, self.at, outline, self.label)
+        values = (
+            ("length", max(self.sizes), "length"),
+            ("width", min(self.sizes), "length"),
+            ("pins for a string, apart", apart, "length"),
+            ("string round both pins and the pencil", settled(float(max(self.sizes)) + float(apart)), "length"),
+        )
+        return replace(
+            made,
+            sizes=(
+                *centre_sizes(part, self.face, self.at),
+                *across_sizes(part, self.face, self.at, self.sizes, ("sizes.0", "sizes.1"), ""),
+            ),
+            settings=(
+                Setting("band saw", self.label, values, note="saw just outside the line"),
+                Setting(
+                    "router",
+                    f"{self.label}, flush to the template",
+                    (("cutting edge, more than", part.size[self.face.axis], "length"),),
+                ),
+            ),
+        )
+
+
+def _made(part: Part, face: Face, at: On, outline: Outline, label: str) -> Made:
+    """Return what a disc and an oval have in common."""
+    u, _ = in_plane(face)
+    x, y = float(at[0]), float(at[1])
+    cross = (((x - CENTRE, y), (x + CENTRE, y), "centre"), ((x, y - CENTRE), (x, y + CENTRE), ""))
+    circle = len(outline.edges) == 1
+    return Made(
+        cuts=(Cut(taken_outside(part, face, outline)),),
+        marks=(Mark(at[0], 0, f"centre of the {label}", face),) if u == 0 else (),
+        cautions=(Caution("band saw"), Caution("router"), *(() if circle else (Caution("bearing-guided bit"),))),
+        templates=(
+            Template(
+                title=label,
+                face=face,
+                outline=outline,
+                lines=cross,
+                grain=0.0 if face.axis != 0 else None,
+                notes=("saw outside the line, then trim to it",),
+                whole=True,
+                radii=circle,
+            ),
+        ),
+        assumed=(Assumed("rim square to the face"),),
+    )
+
+
+def build(bench: Bench, values: Bound) -> None:
+    """Make the parts round as their boxes allow, or to a diameter about the middle."""
+    for part in saying.parts(bench, values):
+        face = part.face(values["face"])
+        u, v = in_plane(face)
+        at = (part.size[u] / 2, part.size[v] / 2)
+        label = values["label"] or ""
+        diameter = values["diameter"]
+        if diameter is None and positive(part.size[u] - part.size[v]) < SAME:
+            diameter = part.size[u]
+        operation: Disc | Oval = (
+            Oval(face, at, (part.size[u], part.size[v]), label or "oval")
+            if diameter is None
+            else Disc(face, at, diameter, label or "disc")
+        )
+        bench.add(part.path, operation, title=operation.label, stage=saying.stage(values))
+
+
+WORD = Word(
+    name="round",
+    room="edge",
+    help="The whole part cut to a disc, or to the oval that its box holds where that is not square.",
+    fields=(
+        saying.PART,
+        saying.FACE,
+        Field("diameter", Length(above=0), "of a disc smaller than the box"),
+        saying.LABEL,
+        saying.STAGE,
+    ),
+    example="round: {part: cheek, face: left, label: plaque}",
+    build=build,
+)

@@ -1,0 +1,56 @@
+import math
+
+import pytest
+
+from docgen.piece.faults import Fault
+from docgen.piece.operations.round_part import Disc, Oval
+from docgen.piece.records import Face
+from tests.piece.operations.trial import board, made, proven, taken, worked
+
+TOP = Face(2, 1)
+
+
+@pytest.mark.parametrize("face", [Face(2, 0), TOP])
+def test_a_disc_of_its_whole_box(face: Face) -> None:
+    part = board(300, 300, 30)
+    disc = Disc(face, (150, 150), 300)
+    solid = worked(disc, part)
+    assert solid.volume == pytest.approx(math.pi * 150**2 * 30, rel=1e-3)
+    assert [*solid.bounds[0], *solid.bounds[1]] == pytest.approx([0, 0, 0, 300, 300, 30])
+    assert {s.kind for s in solid.marked.surfaces} == {"cylinder"}
+
+
+def test_every_number_of_a_disc() -> None:
+    disc = Disc(TOP, (200, 60), 100)
+    assert taken(disc, board()) == pytest.approx((400 * 120 - math.pi * 2500) * 20, rel=1e-3)
+    proven(disc, board())
+
+
+def test_a_disc_is_sawn_and_trimmed_on_a_pin() -> None:
+    answer = made(Disc(TOP, (200, 60), 100), board())
+    assert [(s.machine, s.values[0][1]) for s in answer.settings] == [("band saw", 50), ("router", 50)]
+    assert [(m.position, m.label) for m in answer.marks] == [(200, "centre of the disc")]
+    (template,) = answer.templates
+    assert template.radii and template.whole and [line[2] for line in template.lines] == ["centre", ""]
+    assert [c.key for c in answer.cautions] == ["band saw", "router"]
+
+
+def test_an_oval_in_its_box() -> None:
+    oval = Oval(TOP, (200, 60), (400, 120))
+    assert taken(oval, board()) == pytest.approx((400 * 120 - math.pi * 200 * 60) * 20, rel=1e-3)
+    proven(Oval(TOP, (200, 60), (380, 100)), board())
+    values = {n: v for n, v, _ in made(Oval(TOP, (200, 60), (200, 120)), board()).settings[0].values}
+    assert values["pins for a string, apart"] == 160  # half axes 100 and 60
+    assert values["string round both pins and the pencil"] == 360
+
+
+def test_a_round_edge_on() -> None:
+    disc = Disc(Face(1, 0), (50, 10), 18)
+    assert worked(disc, board()).volume == pytest.approx(math.pi * 81 * 120, rel=2e-3)
+
+
+@pytest.mark.parametrize("disc", [Disc(TOP, (200, 60), 121), Disc(TOP, (20, 60), 50), Oval(TOP, (200, 60), (401, 50))])
+def test_a_round_larger_than_its_part(disc: Disc | Oval) -> None:
+    with pytest.raises(Fault) as fault:
+        disc.made(board())
+    assert fault.value.code == "outside-part"
