@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
-from docgen.geometry.make import cross, unit
-from docgen.geometry.shapes import Frame, Vec
+from docgen.geometry.make import unit
 from docgen.piece.bench import Bench
-from docgen.piece.joints.meeting import NEAR, dot, seen
+from docgen.piece.joints.meeting import dot
+from docgen.piece.joints.mitre_strength import KEYS, SPLINE, keys, spline
+from docgen.piece.joints.mitring import Corner, NoCorner, corner, cut_frame
 from docgen.piece.joints.telling import fault
 from docgen.piece.joints.tenoning import TENON, Into, Joining, NoRoom, figures, place, planes
 from docgen.piece.model import Joint, Part
@@ -15,68 +14,10 @@ from docgen.piece.operations.end_cut import EndCut
 from docgen.piece.operations.ground import axis as axis_unit
 from docgen.piece.operations.ground import settled
 from docgen.piece.operations.mortise import CutMortise
-from docgen.piece.records import Face, Feature, Origin
+from docgen.piece.records import Feature, Origin
 from docgen.project.fields import Field, Many, Nested, PartName, Word
 from docgen.project.statements import Bound
 from docgen.units import Number
-
-
-@dataclass(frozen=True, slots=True)
-class Corner:
-    """The corner of two parts, in the first part's axes.
-
-    `outer` and `inner` are points of the two arrises at the low end of the run, `normal` points out of the first
-    part's wood, `run` is the axis along the arrises and `ends` the end of each part that is cut.
-    """
-
-    outer: Vec
-    inner: Vec
-    normal: Vec
-    run: int
-    ends: tuple[Face, Face]
-
-    @property
-    def diagonal(self) -> Vec:
-        """Return the vector from the inner to the outer arris."""
-        return (self.outer[0] - self.inner[0], self.outer[1] - self.inner[1], self.outer[2] - self.inner[2])
-
-
-class NoCorner(Exception):
-    """Parts whose boxes do not overlap in a corner; the text says how they stand."""
-
-
-def corner(one: Part, two: Part) -> Corner:
-    """Return the corner in which the boxes of two square parts overlap; `NoCorner` when there is none."""
-    at = seen(two, one)
-    if at is None:
-        raise NoCorner(f"{one.path} and {two.path} stand at an angle to each other")
-    low = [max(0.0, float(at.low[k])) for k in range(3)]
-    high = [min(float(one.size[k]), float(at.high[k])) for k in range(3)]
-    if any(high[k] - low[k] <= NEAR for k in range(3)):
-        raise NoCorner(f"the boxes of {one.path} and {two.path} do not overlap in a corner")
-    in_one = [k for k in range(3) if high[k] - low[k] < float(one.size[k]) - NEAR]
-    in_two = [k for k in range(3) if high[k] - low[k] < float(at.high[k] - at.low[k]) - NEAR]
-    if len(in_one) != 1 or len(in_two) != 1 or in_one == in_two:
-        raise NoCorner(f"{one.path} and {two.path} do not both end in their corner")
-    e, f = in_one[0], in_two[0]
-    out_e = 1 if high[e] >= float(one.size[e]) - NEAR else 0
-    out_f = 1 if high[f] >= float(at.high[f]) - NEAR else 0
-    outer, inner = [0.0, 0.0, 0.0], [0.0, 0.0, 0.0]
-    for k, side in ((e, out_e), (f, out_f)):
-        outer[k], inner[k] = (high[k], low[k]) if side else (low[k], high[k])
-    run = 3 - e - f
-    outer[run] = inner[run] = low[run]
-    # Square to the diagonal, out of the first part's end and toward the second part's body.
-    normal = [0.0, 0.0, 0.0]
-    normal[e] = (1.0 if out_e else -1.0) * (high[f] - low[f])
-    normal[f] = (-1.0 if out_f else 1.0) * (high[e] - low[e])
-    return Corner(
-        (outer[0], outer[1], outer[2]),
-        (inner[0], inner[1], inner[2]),
-        unit((normal[0], normal[1], normal[2])),
-        run,
-        (Face(e, out_e), at.guest_face(Face(f, out_f))),
-    )
 
 
 def cuts(one: Part, two: Part, at: Corner) -> tuple[EndCut, EndCut]:
@@ -111,6 +52,12 @@ def build(bench: Bench, values: Bound) -> None:
     if values["tenons"] is not None:
         made, more = _tenons(bench, values, at, (one.path, two.path))
         features += made
+    if values["spline"] is not None:
+        made, told = spline(bench, values, at, (one.path, two.path))
+        features, more = features + made, more + told
+    if values["keys"] is not None:
+        made, told = keys(bench, values, at, (one.path, two.path))
+        features, more = features + made, more + told
     bench.joint(
         Joint(
             word="mitre",
@@ -162,24 +109,12 @@ def _tenons(
         return [], ()
     made = []
     for part, end, into in ((one, at.ends[0], back), (two, at.ends[1], normal)):
-        cut = _frame(part, frame.point(at.inner), along, into, run, length_run)
+        cut = cut_frame(part, frame.point(at.inner), along, into, run, length_run)
         for p in placed.middles:
             q = cut.inverse().point(part.frame.inverse().point(p))
             op = CutMortise(end, cut, settled(q[0]), settled(q[1]), t["width"], t["thickness"], t["depth"], lengthwise)
             made.append((part.path, bench.add(part.path, op, title="mortise for a loose tenon")))
     return made, figures(placed, t["thickness"], t["width"], 2 * t["depth"])
-
-
-def _frame(part: Part, heel: Vec, along: Vec, into: Vec, run: Vec, length: float) -> Frame:
-    """Return the frame on the mitre's face in the part's axes: from the heel, across, into the wood."""
-    inner = part.frame.inverse()
-    x, z = inner.direction(along), inner.direction(into)
-    y = cross(z, x)
-    origin = inner.point(heel)
-    r = inner.direction(run)
-    if dot(y, r) < 0:  # y runs back along the arris: start at its other end
-        origin = (origin[0] + r[0] * length, origin[1] + r[1] * length, origin[2] + r[2] * length)
-    return Frame(((x[0], y[0], z[0]), (x[1], y[1], z[1]), (x[2], y[2], z[2])), origin)
 
 
 WORD = Word(
@@ -189,6 +124,8 @@ WORD = Word(
     fields=(
         Field("parts", Many(PartName(), least=2), "the two parts; both boxes reach to the outer corner", required=True),
         Field("tenons", Nested(TENON), "loose tenons across the mitre"),
+        Field("spline", Nested(SPLINE), "a loose strip in grooves along the mitre"),
+        Field("keys", Nested(KEYS), "thin keys in slots sawn across the glued corner from outside"),
     ),
     example="mitre: {parts: [left rail, top rail], tenons: {thickness: 3/8, width: 1, depth: 3/4}}",
     build=build,

@@ -82,7 +82,7 @@ def test_sleeves_and_washers_are_listed_with_their_sizes():
     assert sizes["sleeve (plain bearing)"] == "6 inside × 10 outside × 20 mm long"
     assert sizes["washer, low friction"] == "for M6, 12 across × 1.6 mm thick"
     said = (PIVOT % "front").replace("inside: 6}", "inside: 6, length: 18, size: bronze}")
-    assert [i.size for i in trial(said).piece.items][0] == "6 inside × 10 outside × 18 mm long, bronze"
+    assert next(i.size for i in trial(said).piece.items) == "6 inside × 10 outside × 18 mm long, bronze"
 
 
 def test_bolts_are_bought_after_milling_told_by_material():
