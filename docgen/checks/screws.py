@@ -1,0 +1,94 @@
+"""Wood screws: how much of them holds in the second part, and whether their points come out of it."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from docgen.checks.drilled import along
+from docgen.checks.finding import Finding, Grade
+from docgen.checks.subject import Subject, where
+from docgen.geometry.make import cross, unit
+from docgen.geometry.shapes import Vec
+from docgen.piece.model import Fastener
+from docgen.trade.fasteners import wood_screw
+from docgen.trade.names import UnknownName
+
+TITLE = "wood screws: hold and points"
+CODES = ("screw-holds-little", "screw-breaks-through")
+
+LEAST_HOLD = 6
+"""Diameters of a wood screw in the part that holds it. Source: National Design Specification for Wood, 12.1.5, from memory."""
+
+LEAST_BEHIND = 3.0
+"""mm of wood to leave beyond a screw's point, about 1/8 in. Common practice."""
+
+SAME = 1e-3
+ASIDE = 0.3  # mm beside the shank, where the pilot hole has left wood
+
+
+def check(subject: Subject) -> Iterator[Finding]:
+    """Yield screws whose point comes out or nearly so, and those that could go deeper and hold by under 6 diameters."""
+    for f in subject.piece.fasteners:
+        found = re.fullmatch(r"No\. (\d+)", f.thread)
+        if found is None or f.length is None or not all(f.parts):
+            continue
+        try:
+            shank = float(wood_screw(int(found[1])).shank)
+        except UnknownName:
+            continue
+        behind = min(_behind(subject, f, p, shank) for p in _points(f))
+        yield from _point(subject, f, behind)
+        held = float(f.engagement)
+        if held < LEAST_HOLD * shank - SAME and behind > LEAST_BEHIND + SAME:
+            yield _holds(subject, f, held / shank, shank)
+
+
+def _points(f: Fastener) -> list[Vec]:
+    return [(float(p[0]), float(p[1]), float(p[2])) for p in f.points]
+
+
+def _behind(subject: Subject, f: Fastener, head: Vec, shank: float) -> float:
+    """Return the wood of the second part beyond a screw's point, mm: the least of four lines beside the shank."""
+    way = unit(f.direction)
+    one = unit(cross(way, (1.0, 0.0, 0.0) if abs(way[0]) < 0.9 else (0.0, 1.0, 0.0)))
+    two = cross(way, one)
+    off = shank / 2 + ASIDE
+    starts = [along(head, side, by) for side in (one, two) for by in (off, -off)]
+    tip = float(f.grip) + float(f.engagement)
+    ends = [w[0][1] for w in subject.mesh(f.parts[1]).woods(starts, [way] * 4) if w]
+    return min(ends, default=0.0) - tip
+
+
+def _point(subject: Subject, f: Fastener, behind: float) -> Iterator[Finding]:
+    if behind >= LEAST_BEHIND - SAME:
+        return
+    out = behind < -SAME
+    yield Finding(
+        Grade.STOP if out else Grade.CARE,
+        "screw-breaks-through",
+        f.parts,
+        f"Screw {f.key} ({f.thread} × {subject.say(f.length or 0)}) comes {subject.say(-behind)} out of {f.parts[1]}."
+        if out
+        else f"Screw {f.key} ({f.thread} × {subject.say(f.length or 0)}) ends {subject.say(behind)} from the far side of {f.parts[1]}.",
+        "grip + engagement ≤ wood along the screw − 3 mm (1/8 in)",
+        "geometry, measured on the solids beside the pilot holes; 3 mm is common practice",
+        where(f.origin),
+        (("wood beyond the point", behind, "mm"),),
+        "a shorter screw, or thicker wood",
+    )
+
+
+def _holds(subject: Subject, f: Fastener, diameters: float, shank: float) -> Finding:
+    return Finding(
+        Grade.CARE,
+        "screw-holds-little",
+        f.parts,
+        f"Screw {f.key} ({f.thread} × {subject.say(f.length or 0)}) holds in {subject.say(f.engagement)} of {f.parts[1]}, "
+        f"{diameters:.1f} of its diameters; there is room for more.",
+        f"a wood screw holds over at least {LEAST_HOLD} diameters, or as far as the wood goes less 3 mm",
+        "National Design Specification for Wood, 12.1.5, from memory",
+        where(f.origin),
+        (("engagement", float(f.engagement), "mm"), ("diameters", diameters, ""), ("least", LEAST_HOLD * shank, "mm")),
+        "a longer screw, or a deeper bore for its head",
+    )
