@@ -166,7 +166,9 @@ def _likeness(figure: Figure) -> tuple[object, ...]:
     s = figure.size
     face = "end" if s.face is not None and s.face.axis == 0 else s.face
     told = s.label or s.parameters
-    return (figure.word, s.kind, told, s.value, face, tuple(abs(c) for c in s.along), s.authority, s.note, s.over)
+    value = round(float(s.value), 6)
+    way = tuple(round(abs(c), 6) for c in s.along)
+    return (figure.word, s.kind, told, value, face, way, s.authority, s.note, s.over)
 
 
 def shows(face: Face, size: Size) -> bool:
@@ -249,7 +251,7 @@ def _turned(figure: Figure, first: Face, flat: int, either: set[str], seen: Call
         return figure
     behind = opposite(face)
     if face.axis == flat:
-        better = behind == first and figure.feature in either
+        better = behind == first and (figure.feature in either or seen(behind, figure.size))
     else:
         better = not seen(face, figure.size) and seen(behind, figure.size)
     return replace(figure, size=replace(figure.size, face=behind)) if better else figure

@@ -75,12 +75,14 @@ def hole_wishes(
             there = opposite(row.face) if through(feature) and opposite(row.face) == faces[0] else row.face
             if there != face:
                 continue
-            at = max((view.flat(_plain(p)) for p in row.points), key=lambda q: (round(q[0] + q[1], 6), q))
+            at, *others = sorted((view.flat(_plain(p)) for p in row.points), key=lambda q: (-round(q[0] + q[1], 6), q))
             lines = list(hole_lines(row, notes))
             if there != row.face:
                 lines[0] += " " + notes.letter(f"bored from the {name(row.face)}")
             key = f"hole {feature.name} {n}"
-            out.append(Callout(key, at, float(row.diameter) / 2, tuple(lines), sizes if not n else ()))
+            out.append(
+                Callout(key, at, float(row.diameter) / 2, tuple(lines), sizes if not n else (), others=tuple(others))
+            )
     return out
 
 

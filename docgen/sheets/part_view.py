@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import copy
+from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from typing import Any
 
@@ -37,6 +38,7 @@ class Subject:
     `only` restricts the views to some faces, for a part that takes several blocks, `block` says which of how many.
     `filled` holds what a view with its figures fills at a setting about its own origin, mm, `reckoned` what it would at least;
     `said` the words of a block in which all figures found a place.
+    `names` is what the parts of the piece are called on paper, by path.
     A `bare` part is drawn with its overall sizes alone and all else is told in words: the last step of the ladder.
     """
 
@@ -47,6 +49,7 @@ class Subject:
     only: tuple[Face, ...] = ()
     block: str = ""
     bare: bool = False
+    names: Mapping[str, str] = field(default_factory=dict)
     notes: Notes = field(init=False)
     plan: Plan = field(init=False)
     _drawn: dict[tuple[Vec, Vec, Stage], Drawn] = field(init=False, default_factory=dict)

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
 from docgen.drawing.dimensions.wanted import Callout, Wanted
 from docgen.drawing.symbols import AUTHORITY
 from docgen.drawing.wording import authority_key
 from docgen.piece.model import Kind, Part
+from docgen.piece.naming import in_words
 from docgen.piece.records import Authority, Face, SizeKind, Stage
 from docgen.schedules.rows import Schedules
 from docgen.sheets.part_view import Subject, face_name, wanted_in
@@ -17,21 +18,22 @@ STAGES = {Stage.GLUED: "after the glue-up", Stage.FITTED: "after fitting"}
 
 
 def title(kind: Kind, lists: Schedules) -> str:
-    """Return what the cutting list calls the part, or its path."""
+    """Return what the cutting list calls the part, or its path where no row has it."""
     for row in lists.cutting:
         if kind.first in row.parts:
             return row.title
     return kind.first
 
 
-def count_line(kind: Kind, lists: Schedules) -> str:
+def count_line(kind: Kind, lists: Schedules, names: Mapping[str, str]) -> str:
     """Return how many are made and for where: ``Make 2: left side as drawn; right side in mirror image``."""
+    alike, other = (", ".join(names.get(p, p) for p in paths) for paths in (kind.parts, kind.mirrored))
     hands = next((row.hands for row in lists.cutting if kind.first in row.parts), "")
     text = f"Make {kind.count}"
     if not kind.mirrored:
-        return text if kind.count == 1 else f"{text}: {', '.join(kind.parts)}"
+        return text if kind.count == 1 else f"{text}: {alike}"
     said = f" ({hands})" if hands else ""
-    return f"{text}{said}: {', '.join(kind.parts)} as drawn; {', '.join(kind.mirrored)} in mirror image"
+    return f"{text}{said}: {alike} as drawn; {other} in mirror image"
 
 
 def stock_line(part: Part, units: Units) -> str:
@@ -105,10 +107,10 @@ def texts(wanted: Wanted) -> tuple[str, ...]:
 def words(subject: Subject, kind: Kind, lists: Schedules, left: Sequence[Wanted]) -> list[str]:
     """Return the paragraphs beside the views, in order; `left` are figures that found no place in them."""
     part = subject.part
-    count = count_line(kind, lists)
+    count = count_line(kind, lists, subject.names)
     if subject.only and subject.first not in subject.only:
         every = [f"{count} (see its first drawing)", datum_line(subject)]
     else:
         every = [count, stock_line(part, subject.units), datum_line(subject), *operation_lines(part)]
         every += [assumed_line(part), part.note]
-    return [line for line in (*every, *remarks(subject, left), *left_lines(left)) if line]
+    return [in_words(line, subject.names) for line in (*every, *remarks(subject, left), *left_lines(left)) if line]

@@ -69,7 +69,9 @@ def _entries(context: Context, kind: Kind, area: Rect) -> list[Entry]:
     Several blocks, each with some of the views, are taken where one would need a scale under 1 : 10.
     """
     part = context.piece.part(kind.first)
-    subject = Subject(part, context.solids, context.piece.units, context.piece.projection != "first angle")
+    third = context.piece.projection != "first angle"
+    names = {p.path: p.called for p in context.piece.parts}
+    subject = Subject(part, context.solids, context.piece.units, third, names=names)
     blocks = _blocks(context, kind, subject, (area.width, area.height))
     if len(blocks) > 1:
         return blocks

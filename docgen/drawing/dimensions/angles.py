@@ -11,20 +11,22 @@ import numpy as np
 
 from docgen.drawing import symbols
 from docgen.drawing.dimensions.label import Label
+from docgen.drawing.dimensions.leaders import leader_trials
 from docgen.drawing.dimensions.occupied import Occupied, Segment
 from docgen.drawing.dimensions.screen import around
-from docgen.drawing.dimensions.trial import UNDRAWN, Trial
-from docgen.drawing.dimensions.wanted import Rules
+from docgen.drawing.dimensions.trial import UNDRAWN, Trial, stand
+from docgen.drawing.dimensions.wanted import Callout, Rules
 from docgen.drawing.records import Arc, Pen, Point
 
 EMPTY = Label((), 0.0, 0.0, 0.0, ())
-RADII = (10.0, 13.0, 16.0, 20.0, 25.0, 30.0, 36.0, 44.0, 55.0, 70.0)
+RADII = (8.0, 10.0, 13.0, 16.0, 20.0, 25.0, 30.0, 36.0, 44.0, 55.0)
+LED = 6  # leaders that are tried at each radius
 
 
 def angle_trials(
     apex: Point, first: Point, second: Point, text: Label, occupied: Occupied, rules: Rules
 ) -> list[Trial]:
-    """Return the candidates for the angle at `apex` (paper mm), the arc at several radii, the text along it.
+    """Return the candidates for the angle at `apex` (paper mm), the arc at several radii, the text at it or on a leader.
 
     Those whose text would lie on something are left out.
     """
@@ -39,14 +41,24 @@ def angle_trials(
         tail = 0.0 if math.radians(span) * radius >= 2 * head + 2 else _tail(head, radius)
         lines = _arms(apex, ((first, one), (second, two)), radius, rules)
         lines += _chords(apex, radius, one - tail, span + 2 * tail)
+        if not stand(lines, occupied):
+            continue
+        bare = replace(_trial(apex, radius, (one, one + span), tail, head), label=text, lines=tuple(lines))
         spots = list(_spots(apex, radius, one, span, tail, text, rules))
         grown = 2 * rules.clear
         free = occupied.screen.free(around(np.array([c for c, _ in spots]), text.width + grown, text.tall + grown))
         for centre, price in itertools.compress(spots, free.tolist()):
-            trial = _trial(apex, radius, (one, one + span), tail, head)
-            cost = rules.costs.away * radius + price
-            out.append(replace(trial, label=text, box=text.box(centre), lines=tuple(lines), cost=cost))
+            out.append(replace(bare, box=text.box(centre), cost=rules.costs.away * radius + price))
+        out += _led_out(bare, _polar(apex, radius, one + span / 2), radius, text, occupied, rules)
     return sorted(out, key=lambda t: t.cost)
+
+
+def _led_out(bare: Trial, foot: Point, radius: float, text: Label, occupied: Occupied, rules: Rules) -> Iterator[Trial]:
+    """Yield the arc with its figure on a leader from its middle."""
+    told = Callout("", foot, 0.0, text.lines)
+    for led in itertools.islice(leader_trials(told, foot, 0.0, text, occupied, rules), LED):
+        cost = led.cost + rules.costs.away * radius + 2 * rules.costs.outside_text
+        yield replace(bare, box=led.box, lines=(*bare.lines, *led.lines), anchor=led.anchor, cost=cost)
 
 
 def _direction(apex: Point, p: Point) -> float:
@@ -83,20 +95,26 @@ def _chords(apex: Point, radius: float, start: float, span: float) -> list[Segme
 def _spots(
     apex: Point, radius: float, one: float, span: float, tail: float, text: Label, rules: Rules
 ) -> Iterator[tuple[Point, float]]:
-    """Yield (middle of the text, its price): outside the arc on the bisector, past either end of the arc, within it."""
-    middle = one + span / 2
+    """Yield (middle of the text, its price): outside the arc along it, past either end of it, within it."""
     clear = rules.clear + 0.3
-    out = radius + _half(text, middle) + clear
-    yield _polar(apex, out, middle), 0.0
-    for end, way in ((one + span + tail, 90.0), (one - tail, -90.0)):
-        p, along = _polar(apex, radius, end), end + way
-        off = _half(text, along) + clear
-        yield _polar(p, off, along), rules.costs.outside_text
-    within = radius - 1.6 * _half(text, middle) - clear
+    for share in (0.5, 0.3, 0.7, 0.1, 0.9):
+        yield _beside(apex, radius + clear, one + span * share, text), abs(share - 0.5)
+    for end, turn in ((one + span + tail, 90.0), (one - tail, -90.0)):
+        p, along = _polar(apex, radius, end), end + turn
+        yield _beside(p, clear, along, text), rules.costs.outside_text
+        for side in (1.0, -1.0):  # level beside the end of the arc
+            yield (p[0] + side * (text.width / 2 + clear), p[1]), rules.costs.outside_text + 0.2
+    within = radius - 1.6 * _half(text, one + span / 2) - clear
     if within > 0:
-        yield _polar(apex, within, middle), rules.costs.outside_text
-    for beyond in (4.0, 8.0, 14.0):
-        yield _polar(apex, out + beyond, middle), 2 * rules.costs.outside_text + rules.costs.away * beyond
+        yield _polar(apex, within, one + span / 2), rules.costs.outside_text
+
+
+def _beside(apex: Point, radius: float, degrees: float, text: Label) -> Point:
+    """Return the middle of level text whose nearest corner or side lies at a point about `apex`."""
+    c, s = math.cos(math.radians(degrees)), math.sin(math.radians(degrees))
+    across = 0.0 if abs(c) < 0.25 else math.copysign(text.width / 2, c)
+    up = 0.0 if abs(s) < 0.35 else math.copysign(text.tall / 2, s)
+    return (apex[0] + radius * c + across, apex[1] + radius * s + up)
 
 
 def _half(text: Label, degrees: float) -> float:

@@ -85,8 +85,8 @@ class Engine:
         text = label((w.text,), self.rules.height, self.metrics)
         trials = moved_out_trials(
             w,
-            self.field.paper(w.a),
-            self.field.paper(w.b),
+            self.paper(w.a),
+            self.paper(w.b),
             text,
             self.rules,
             lambda bare: stand(bare.lines, self.occupied),
@@ -98,7 +98,7 @@ class Engine:
             self.placed.append(commit(best, w, "inside", self.occupied, self.rules))
 
     def _lane(self, w: Linear, side: Side) -> Lane:
-        return as_lane(w, self.field.paper(w.a), self.field.paper(w.b), side, self.rules, self.metrics)
+        return as_lane(w, self.paper(w.a), self.paper(w.b), side, self.rules, self.metrics)
 
     def _one_side(self, side: Side, wanted: list[Linear]) -> list[Lane]:
         """Place short dimensions, then running rows, then what spans the whole; return what found no lane."""
@@ -124,7 +124,7 @@ class Engine:
         for w in sorted(wanted, key=lambda w: (abs(_length(w)), w.key)):
             text = label((w.text,), self.rules.height, self.metrics)
             trials = screened(
-                inside_trials(w, self.field.paper(w.a), self.field.paper(w.b), text, self.rules),
+                inside_trials(w, self.paper(w.a), self.paper(w.b), text, self.rules),
                 self.occupied,
                 self.rules,
             )
@@ -137,7 +137,7 @@ class Engine:
 
     def _angle(self, w: Angular) -> None:
         text = label((w.text,), self.rules.height, self.metrics)
-        apex, first, second = (self.field.paper(p) for p in (w.apex, w.first, w.second))
+        apex, first, second = (self.paper(p) for p in (w.apex, w.first, w.second))
         best = cheapest(angle_trials(apex, first, second, text, self.occupied, self.rules), self.occupied, self.rules)
         how = "angle"
         if best is None:  # no room for an arc: the figure on a leader to the corner
@@ -153,12 +153,10 @@ class Engine:
         missed = []
         for w in wanted:
             text = label(w.lines, self.rules.height, self.metrics)
-            trials = leader_trials(
-                w, self.field.paper(w.at), w.radius * self.field.scale, text, self.occupied, self.rules
-            )
+            trials = leader_trials(w, self.paper(w.at), w.radius * self.field.scale, text, self.occupied, self.rules)
             best = cheapest(trials, self.occupied, self.rules)
             if best is None:
-                missed.append((w, self.field.paper(w.at), w.radius * self.field.scale, text))
+                missed.append((w, self.paper(w.at), w.radius * self.field.scale, text))
             else:
                 self.placed.append(commit(best, w, "leader", self.occupied, self.rules))
         for right in (True, False):

@@ -119,16 +119,17 @@ def _set(
     low, high = min(ta, tb), max(ta, tb)
     head = symbols.arrow_length(rules.height)
     inside = high - low >= 2 * head + 2.0
-    place = _place(low, high, inside, head, spot, text, rules)
+    slanted = min(abs(d[0]), abs(d[1])) > SQUARE
+    # Beside a slanted line the figure stays level, so that it is read without turning the sheet.
+    half = text.width / 2 * abs(d[0]) + text.tall / 2 * abs(d[1]) if slanted else text.width / 2
+    place = _place(low, high, inside, head, spot, half, rules)
     if place is None:
         return None
     tail = 0.0 if inside else 2 * head
     start, end = low - tail, high + tail
     if spot != "middle":
-        start, end = min(start, place - text.width / 2), max(end, place + text.width / 2)
+        start, end = min(start, place - half), max(end, place + half)
     direction = math.degrees(math.atan2(d[1], d[0]))
-    slanted = min(abs(d[0]), abs(d[1])) > SQUARE
-    # Beside a slanted line the figure stays level, so that it is read without turning the sheet.
     angle = 0.0 if slanted else readable(round(direction, 9))
     up = 1.0 if _dot(n, (-math.sin(math.radians(angle)), math.cos(math.radians(angle)))) > 0 else -1.0
     reach = text.width / 2 * abs(n[0]) + text.tall / 2 * abs(n[1]) if slanted else text.tall / 2
@@ -142,8 +143,8 @@ def _set(
     return Trial(text, box, tuple(lines), heads, (at(ta, base), at(tb, base)))
 
 
-def _place(low: float, high: float, inside: bool, head: float, spot: str, text: Label, rules: Rules) -> float | None:
-    need = text.width / 2 + rules.clear + 0.1
+def _place(low: float, high: float, inside: bool, head: float, spot: str, half: float, rules: Rules) -> float | None:
+    need = half + rules.clear + 0.1
     if spot == "middle":
         return (low + high) / 2 if high - low >= 2 * need else None
     off = need + (0.4 if inside else head + 0.4)

@@ -27,15 +27,23 @@ STRIKE = 0.45  # mm that lines keep from text
 
 
 def leader_trials(
-    wanted: Callout, at: Point, radius: float, text: Label, occupied: Occupied, rules: Rules
+    wanted: Callout,
+    at: Point,
+    radius: float,
+    text: Label,
+    occupied: Occupied,
+    rules: Rules,
+    others: tuple[Point, ...] = (),
 ) -> Iterator[Trial]:
     """Yield the candidates near a circle about `at` (paper mm), radial leaders in many directions, cheapest first.
 
-    Those whose text would lie on something, or whose leader would strike a text, are left out.
+    A leader may go to the like circles about `others` as well. Candidates whose text would lie on something, or
+    whose leader would strike a text, are left out.
     """
-    feet = [_foot(wanted, at, radius, float(degrees)) for degrees in DIRECTIONS]
+    feet = [_foot(wanted, p, radius, float(degrees)) for degrees in DIRECTIONS for p in (at, *others)]
     starts = np.array([foot for foot, _ in feet])
     ways = np.array([(_cos(way), _sin(way)) for _, way in feet])
+    share = 0.05 / (1 + len(others))
     k = 0
     for count in BATCHES:
         longs = FIRST + STEP * np.arange(k, k + count)
@@ -43,7 +51,7 @@ def leader_trials(
         heels = np.tile(starts, (count, 1))
         for i in np.flatnonzero(_standing(heels, bends, text, occupied, rules)).tolist():
             rank = i % len(feet)
-            cost = rules.costs.away * float(longs[i // len(feet)]) + 0.05 * rank
+            cost = rules.costs.away * float(longs[i // len(feet)]) + share * rank
             bend = (float(bends[i, 0]), float(bends[i, 1]))
             yield _bent(feet[rank][0], bend, feet[rank][1], text, rules, cost)
         k += count

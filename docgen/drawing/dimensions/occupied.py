@@ -31,7 +31,7 @@ class Occupied:
         self._box_cells: dict[int, int] = {}
         self._kinds: dict[str, int] = {}
         self._level = self._flat = self._steep = 0  # exactly level; nearly level; nearly plumb
-        self._bounds: list[tuple[float, float, float, float]] = []
+        self._bounds: tuple[float, float, float, float] | None = None
 
     def add_line(self, a: Point, b: Point, kind: str) -> None:
         """Note a line."""
@@ -45,7 +45,7 @@ class Occupied:
         self._steep |= bit if wide <= NEARLY * high else 0
         for cell in _along(a, b):
             self._line_cells[cell] = self._line_cells.get(cell, 0) | bit
-        self._bounds.append((min(a[0], b[0]), min(a[1], b[1]), max(a[0], b[0]), max(a[1], b[1])))
+        self._grow(min(a[0], b[0]), min(a[1], b[1]), max(a[0], b[0]), max(a[1], b[1]))
 
     def add_box(self, box: Box) -> None:
         """Note a text."""
@@ -54,7 +54,7 @@ class Occupied:
         self._boxes.append(box)
         for cell in _cells(box.bounds()):
             self._box_cells[cell] = self._box_cells.get(cell, 0) | bit
-        self._bounds.append(box.bounds())
+        self._grow(*box.bounds())
 
     @property
     def boxes(self) -> tuple[Box, ...]:
@@ -67,14 +67,21 @@ class Occupied:
         return tuple(self._lines)
 
     def bounds(self) -> tuple[float, float, float, float]:
-        """Return the rectangle around everything; a point at the origin when there is nothing."""
-        every = self._bounds or [(0.0, 0.0, 0.0, 0.0)]
-        return (
-            min(b[0] for b in every),
-            min(b[1] for b in every),
-            max(b[2] for b in every),
-            max(b[3] for b in every),
-        )
+        """Return the rectangle around everything; all 0 when there is nothing."""
+        return self._bounds or (0.0, 0.0, 0.0, 0.0)
+
+    def growth(self, box: Box) -> float:
+        """Return by how much a text would make everything wider and higher, mm."""
+        x0, y0, x1, y1 = self.bounds()
+        p0, q0, p1, q1 = box.bounds()
+        return max(0.0, x0 - p0) + max(0.0, p1 - x1) + max(0.0, y0 - q0) + max(0.0, q1 - y1)
+
+    def _grow(self, x0: float, y0: float, x1: float, y1: float) -> None:
+        if self._bounds is None:
+            self._bounds = (x0, y0, x1, y1)
+            return
+        a0, b0, a1, b1 = self._bounds
+        self._bounds = (min(a0, x0), min(b0, y0), max(a1, x1), max(b1, y1))
 
     def _near_lines(self, cells: list[int], kinds: Iterable[str] | None = None, of: int = -1) -> Iterator[Segment]:
         """Yield the lines that pass squares, of some kinds and of those whose bits are in `of` alone."""

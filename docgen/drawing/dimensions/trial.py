@@ -92,7 +92,7 @@ def cheapest(trials: Iterable[Trial], occupied: Occupied, rules: Rules) -> Trial
             break
         if trial.cost < price and possible(trial, occupied, rules):
             stood += 1
-            cost = trial.cost + crossing_cost(trial, occupied, rules)
+            cost = trial.cost + crossing_cost(trial, occupied, rules) + rules.costs.growth * occupied.growth(trial.box)
             if cost < price:
                 best, price = trial, cost
     return best

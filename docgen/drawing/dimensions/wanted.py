@@ -34,6 +34,7 @@ class Callout:
     sizes: tuple[Size, ...] = ()
     toward: float | None = None  # direction in degrees in which an arc lies from its centre: the leader ends there
     spread: float = 0.0  # half the opening of the arc, degrees
+    others: tuple[Point, ...] = ()  # like circles, to any of which the leader may go as well
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,7 +60,7 @@ class Costs:
     over_dimension: float = 6.0  # the same across a dimension line
     away: float = 0.25  # per mm from what is dimensioned
     outside_text: float = 2.0  # text that does not stand between its arrows
-    inside_view: float = 1.5  # text within the outline
+    growth: float = 0.1  # per mm by which the view with its figures becomes wider or higher
 
 
 @dataclass(frozen=True, slots=True)
