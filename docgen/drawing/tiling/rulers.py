@@ -40,6 +40,27 @@ def check_line(start: Point, *, up: bool, small: float) -> list[Record]:
     return out
 
 
+LONG = {
+    "mm": (300.0, 500.0, 1000.0, 1500.0, 2000.0, 3000.0, 4000.0),
+    "inch": tuple(INCH * n for n in (12, 18, 24, 36, 48, 72, 96, 120, 144)),
+}  # mm: lengths of the long check line, round in the piece's unit
+
+
+def long_check(start: Point, room: float, system: str, small: float) -> list[Record]:
+    """Return the longest level check line of a round length within `room` mm; none where 150 mm tell as much.
+
+    On a page of metres the short lines do not tell enough: 0.2 mm in 150 are 4 mm in 3 m.
+    """
+    fitting = [length for length in LONG[system] if length <= room]
+    if not fitting:
+        return []
+    length, (x, y) = fitting[-1], start
+    said = f"{length / INCH:g} in" if system == "inch" else f"{length:g} mm"
+    ticks = [Line((x + end, y - 3), (x + end, y + 3), Pen.THIN) for end in (0.0, length)]
+    words = f"long check line, {said} from tick to tick, by a steel tape"
+    return [Line((x, y), (x + length, y), Pen.THIN), *ticks, Text((x + 3, y + 1.2), words, small)]
+
+
 def fitted(page: tuple[float, float], paper: tuple[float, float], edge: float = 0.0) -> float:
     """Return the scale, in per cent, at which a viewer fits `page` into `paper` less `edge` mm all round."""
     return 100 * min((paper[0] - 2 * edge) / page[0], (paper[1] - 2 * edge) / page[1])

@@ -1,0 +1,56 @@
+"""The command that draws the true-size pages for a roll, as print shops have them."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+
+import click
+
+from docgen.cli.group import main
+from docgen.cli.loaded import (
+    STOPPED,
+    UNUSABLE,
+    context_of,
+    file_argument,
+    judged,
+    layout_of,
+    refuse,
+    set_option,
+)
+from docgen.packet.write import save, write
+from docgen.reading.problems import Problems
+from docgen.sheets.roll import make, roll_width
+
+
+@main.command()
+@file_argument
+@click.option("--width", default="610 mm", metavar="WIDTH", help="Width of the roll: 610 mm, or 36 in.")
+@click.option("-o", "--out", metavar="OUT", help="Where the pages go; by default the file's name with -roll.pdf, here.")
+@set_option
+@click.option("--force", is_flag=True, help="Print although a finding stops the work; each page says so.")
+def roll(file: str, width: str, out: str | None, sets: tuple[str, ...], force: bool) -> None:
+    """Write the true-size templates and sticks for a print shop's roll: each whole on a page as long as it needs."""
+    try:
+        wide = roll_width(width)
+    except Problems as problems:
+        refuse(problems, {"--width": width})
+    loaded = judged(file, sets)
+    if loaded.stopped and not force:
+        click.echo("stopped: a finding says that the piece cannot be built as drawn; docgen check tells it", err=True)
+        sys.exit(STOPPED)
+    layout = layout_of(None, loaded.piece)
+    context = context_of(loaded, layout, [*sorted(sets), f"roll={wide:g}"])
+    pages = make(context, wide)
+    if not pages:
+        click.echo("the piece has neither templates nor story sticks")
+        return
+    target = Path(out) if out else Path(Path(file).stem + "-roll.pdf")
+    pdf = write(pages, layout=layout, piece=loaded.piece, fingerprint=context.fingerprint, stopped=loaded.stopped)
+    try:
+        save(pdf, target)
+    except OSError as error:
+        click.echo(f"{target}: error: cannot be written: {error.strerror} [packet-unwritable]", err=True)
+        sys.exit(UNUSABLE)
+    metres = sum(max(page.size) for page in pages) / 1000
+    click.echo(f"{target}: {len(pages)} pages, {metres:.1f} m of a roll of {wide:g} mm; print at 100 %, unscaled")

@@ -1,0 +1,38 @@
+"""The command that writes true-size pages for a roll."""
+
+import io
+from pathlib import Path
+
+import pypdf
+import pytest
+from click.testing import CliRunner
+
+from docgen.cli import main
+
+SHELF = Path(__file__).parents[1] / "examples" / "wall-shelf.yaml"
+
+
+def run(*words: str):
+    return CliRunner().invoke(main, ["roll", str(SHELF), *words])
+
+
+def test_the_file_is_written_and_its_length_is_told(tmp_path: Path) -> None:
+    out = tmp_path / "shelf.pdf"
+    result = run("--width", "24 in", "-o", str(out))
+    assert result.exit_code == 0, result.output
+    pages = pypdf.PdfReader(io.BytesIO(out.read_bytes())).pages
+    assert f"{len(pages)} pages" in result.output and "roll of 609.6 mm" in result.output
+    assert all(
+        pytest.approx(float(min(p.mediabox[2:], key=lambda v: abs(float(v) - 1728)))) == 609.6 * 72 / 25.4
+        for p in pages
+    )
+    before = out.read_bytes()
+    run("--width", "24 in", "-o", str(out))
+    assert out.read_bytes() == before
+
+
+def test_what_cannot_be_done_is_told(tmp_path: Path) -> None:
+    assert run("--width", "5 in").exit_code == 2
+    assert "[roll-width]" in run("--width", "5 in").output
+    result = run("-o", str(tmp_path / "none" / "x.pdf"))
+    assert result.exit_code == 2 and "[packet-unwritable]" in result.output
