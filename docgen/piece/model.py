@@ -13,6 +13,9 @@ from docgen.units import Number, Quantity, Units
 FACE_WORDS = {"left": (0, 0), "right": (0, 1), "front": (1, 0), "back": (1, 1), "bottom": (2, 0), "top": (2, 1)}
 """Face word → (piece axis, side): across 0, deep 1, up 2."""
 
+SIDE_NOUNS = ("end", "edge", "face")
+"""What the sides of a part are called by their axis: length, width, thickness."""
+
 
 @dataclass(frozen=True, slots=True)
 class Material:
@@ -75,6 +78,14 @@ class Part:
     def word(self, face: Face) -> str:
         """Return the word of `face`."""
         return next(w for w, f in self.words if f == face)
+
+    def side(self, face: Face) -> str:
+        """Return a side of the nominal box as the trade says it: "bottom end", "front edge", "left face".
+
+        An end that a joint made longer is a shoulder: positions are measured from the nominal box.
+        """
+        longer = any(a.face == face for f in self.features for a in f.made.allowances)
+        return f"{self.word(face)} {'shoulder' if longer else SIDE_NOUNS[face.axis]}"
 
     def span(self, axis: int) -> tuple[Number, Number]:
         """Return the blank's extent along `axis`: the nominal box plus the allowances."""

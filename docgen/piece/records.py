@@ -193,6 +193,8 @@ class Setting:
     travel: Travel | None = None
     feed: str = ""  # which way the cutter runs, where no travel on one face tells it
     mate: str = ""  # what the cut has to fit, to be tried on the test piece
+    late: bool = False  # takes away faces that other cuts are measured from: run when those are done
+    tall: Number = 0  # wood that stands above the table where a blade goes through, mm; 0: the part's thickness
 
 
 @dataclass(frozen=True, slots=True)

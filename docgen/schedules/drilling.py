@@ -9,7 +9,7 @@ from docgen.geometry.shapes import HalfSpace
 from docgen.piece.model import Fastener, Part, Piece
 from docgen.piece.records import Face, HoleRow, Purpose
 from docgen.schedules.rows import ChartRow
-from docgen.schedules.terms import exact, side_word
+from docgen.schedules.terms import exact
 from docgen.trade.drills import point_length
 from docgen.units import Number, plain_length
 
@@ -73,7 +73,7 @@ def _seat(part: Part, hole: HoleRow) -> Seat:
     u, v = (i for i in range(3) if i != hole.face.axis)
     du, dv = _datum(part, u), _datum(part, v)
     at = tuple((_from(part, du, p[u]), _from(part, dv, p[v])) for p in hole.points)
-    return Seat(part, hole, _end_word(part, du), side_word(part, dv), at)
+    return Seat(part, hole, _end_word(part, du), part.side(dv), at)
 
 
 def _datum(part: Part, axis: int) -> Face:
@@ -89,7 +89,7 @@ def _from(part: Part, datum: Face, value: Number) -> Number:
 
 def _end_word(part: Part, face: Face) -> str:
     """Return the datum end; where a cut leans across it, its long point is meant and said."""
-    word = side_word(part, face)
+    word = part.side(face)
     return f"{word}, long point" if face.axis == 0 and _leans(part, face) else word
 
 

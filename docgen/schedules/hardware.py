@@ -130,7 +130,9 @@ def _bought_parts(piece: Piece, kinds: Sequence[Kind]) -> list[HardwareRow]:
         depends = (f"the opening in {', '.join(frames)}",) if frames else ()
         if part.authority is Authority.MEASURE and not depends:
             depends = (f"the place of {_title(piece, paths)}",)
-        out.append(HardwareRow(_what(piece, part, paths), _box(piece, part), kind.count, ", ".join(paths), depends, part.note))
+        out.append(
+            HardwareRow(_what(piece, part, paths), _box(piece, part), kind.count, ", ".join(paths), depends, part.note)
+        )
     return out
 
 

@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from docgen.piece.records import Authority, HoleRow, Mark
-from docgen.places import Span
 from docgen.units import Number
 
 Lwt = tuple[Number, Number, Number]
@@ -107,15 +106,43 @@ class Stick:
     marks: tuple[Mark, ...]  # sorted by position
 
 
+Values = tuple[tuple[str, Number | str, str], ...]
+"""(name, value, kind) with kind "length", "angle", "count" or "text"."""
+
+
+@dataclass(frozen=True, slots=True)
+class SetupRun:
+    """Parts that run alike at one set-up: what is cut, where it stands on them, how they are fed."""
+
+    parts: tuple[str, ...]
+    what: str  # "dado (housing) for shelf"
+    places: Values = ()
+    feed: str = ""
+
+
 @dataclass(frozen=True, slots=True)
 class SetupRow:
     """One machine set-up and the parts that run at it."""
 
     machine: str
     what: str
-    values: tuple[tuple[str, Number | str, str], ...]
+    values: Values
     parts: tuple[tuple[str, str], ...]  # (part path, feature title)
     note: str
+    number: int = 0  # from 1, in the order of work
+    when: str = ""  # "" in the first go, "after glue-up", "with the mate in place", "when fitting"
+    runs: tuple[SetupRun, ...] = ()
+    proof: tuple[str, ...] = ()  # test piece, and what is measured on it
+
+
+@dataclass(frozen=True, slots=True)
+class JigRow:
+    """A jig, a test piece or an offcut that is kept."""
+
+    what: str
+    size: str
+    use: str  # what it is for
+    until: str  # "set-up 7", "step 21: glue up the case"
 
 
 @dataclass(frozen=True, slots=True)
@@ -153,4 +180,4 @@ class Schedules:
     setups: tuple[SetupRow, ...]
     hardware: tuple[HardwareRow, ...]
     cautions: tuple[CautionRow, ...]
-    places: tuple[tuple[str, Span], ...] = ()
+    jigs: tuple[JigRow, ...] = ()

@@ -3,12 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass, field
+from itertools import product
 
-from docgen.piece.model import Kind, Piece
-from docgen.piece.records import Setting, Stage
-from docgen.schedules.rows import SetupRow
+from docgen.piece.model import Kind, Part, Piece
+from docgen.piece.naming import in_words
+from docgen.piece.records import Authority, Feature, Setting, Stage
+from docgen.schedules.feeds import exits, feed, takes_exit
+from docgen.schedules.machining import notes, values
+from docgen.schedules.proofs import proof
+from docgen.schedules.rows import SetupRow, SetupRun, Values
 from docgen.schedules.terms import exact
-from docgen.units import Number
 
 MACHINES = (
     "table saw",
@@ -23,30 +28,70 @@ MACHINES = (
 )
 """The order of work where the stages do not decide: stock to size and angle, then joinery, then holes. Common practice."""
 
-STAGES = (Stage.PART, Stage.GLUED, Stage.FITTED)
-STAGE_NOTES = {Stage.PART: "", Stage.GLUED: "after glue-up", Stage.FITTED: "when fitting"}
+FIRST, GLUED, MATED, MEASURED, FITTED = "", "after glue-up", "marked through the mate", "once measured", "when fitting"
+WHEN = (FIRST, GLUED, MATED, MEASURED, FITTED)
+"""When a set-up is run: before anything is glued, on what is glued, where the mating part marks the place, on parts that
+wait for a measurement, at the fitting."""
 
-Values = tuple[tuple[str, Number | str, str], ...]
-Parts = list[tuple[str, str]]
+STAGES = {Stage.PART: FIRST, Stage.GLUED: GLUED, Stage.FITTED: FITTED}
+
+Key = tuple[str, bool, str, str, Values]
+"""When, whether late, machine, what, values."""
+
+
+@dataclass(slots=True)
+class _Use:
+    """One cut that asks for a set-up."""
+
+    part: Part
+    feature: Feature
+    setting: Setting
+
+
+@dataclass(slots=True)
+class _Setup:
+    """A set-up as it is gathered: what is set, and all that runs at it."""
+
+    key: Key
+    values: Values
+    uses: list[_Use] = field(default_factory=list)
+    after: set[Key] = field(default_factory=set)  # set-ups that have to be run before
 
 
 def setups(piece: Piece, kinds: Sequence[Kind]) -> tuple[SetupRow, ...]:
     """Return each set-up once with all parts and features that run at it, in the order of work."""
-    found: dict[tuple[Stage, str, str, Values], tuple[Setting, Parts]] = {}
-    for path in _in_order(piece, kinds):
-        for feature in piece.part(path).features:
-            for setting in feature.made.settings:
-                key = (feature.stage, setting.machine, setting.what, _plain(setting.values))
-                _, parts = found.setdefault(key, (setting, []))
-                if (path, feature.title) not in parts:
-                    parts.append((path, feature.title))
-    rows = []
-    for stage in STAGES:
-        machines = sorted({k[1] for k in found if k[0] is stage}, key=_rank)
+    found = _gathered(piece, kinds)
+    _exits_first(found)
+    _mates_first(found)
+    names = {part.path: part.called for part in piece.parts}
+    rows: list[SetupRow] = []
+    for when, late in product(WHEN, (False, True)):
+        machines = sorted({k[2] for k in found if k[:2] == (when, late)}, key=_rank)
         for machine in machines:
-            keys = [k for k in found if k[0] is stage and k[1] == machine]
-            rows += [_row(stage, *found[k]) for k in _fewest_changes(keys)]
+            here = [s for k, s in found.items() if k[:3] == (when, late, machine)]
+            rows += [_row(piece, s, len(rows) + n, names) for n, s in enumerate(_fewest_changes(here), 1)]
     return tuple(rows)
+
+
+def _gathered(piece: Piece, kinds: Sequence[Kind]) -> dict[Key, _Setup]:
+    found: dict[Key, _Setup] = {}
+    for path in _in_order(piece, kinds):
+        part = piece.part(path)
+        for feature in part.features:
+            for setting in feature.made.settings:
+                told = values(piece, part, setting)
+                key = (when_of(part, feature), setting.late, setting.machine, setting.what, _plain(told))
+                found.setdefault(key, _Setup(key, told)).uses.append(_Use(part, feature, setting))
+    return found
+
+
+def when_of(part: Part, feature: Feature) -> str:
+    """Return when a feature is made: parts that wait for a measurement, and holes that the mate rules, come later."""
+    if part.authority is Authority.MEASURE and feature.stage is Stage.PART:
+        return MEASURED
+    if any(hole.authority is Authority.MATE for hole in feature.made.holes):
+        return MATED
+    return STAGES[feature.stage]
 
 
 def _in_order(piece: Piece, kinds: Sequence[Kind]) -> list[str]:
@@ -61,33 +106,114 @@ def _rank(machine: str) -> tuple[int, str]:
     return (MACHINES.index(machine) if machine in MACHINES else len(MACHINES), machine)
 
 
-def _plain(values: Values) -> Values:
+def _plain(told: Values) -> Values:
     """Return the values with numbers rounded, so that equal settings are found equal."""
-    return tuple((name, v if isinstance(v, str) else exact(v), kind) for name, v, kind in values)
+    return tuple((name, v if isinstance(v, str) else exact(v), kind) for name, v, kind in told)
 
 
-def _fewest_changes(keys: list[tuple[Stage, str, str, Values]]) -> list[tuple[Stage, str, str, Values]]:
-    """Return the set-ups so that each shares as many values as possible with the one before, deterministically."""
-    rest = sorted(keys, key=_order)
-    out = [rest.pop(0)]
+def _exits_first(found: dict[Key, _Setup]) -> None:
+    """Note which set-ups have to wait: a cut that takes another's exit away comes after it."""
+    place: dict[tuple[str, str], list[_Setup]] = {}
+    for setup in found.values():
+        for use in setup.uses:
+            place.setdefault((use.part.path, use.feature.name), []).append(setup)
+    for setup in found.values():
+        for use in setup.uses:
+            run = use.setting.travel
+            if run is None or run.along == 0:
+                continue
+            for side in exits(run):
+                later = takes_exit(use.part, use.feature, run, side)
+                for other in place.get((use.part.path, later.name), ()) if later is not None else ():
+                    if other is not setup and setup.key not in other.after and other.key not in setup.after:
+                        other.after.add(setup.key)
+
+
+def _mates_first(found: dict[Key, _Setup]) -> None:
+    """Note that what is fitted to a mate is cut when the mate is there: dado before tongue, mortise before tenon."""
+    for setup in found.values():
+        if any(use.setting.mate for use in setup.uses):
+            setup.after |= {k for k, other in found.items() if not any(use.setting.mate for use in other.uses)}
+
+
+def _fewest_changes(found: list[_Setup]) -> list[_Setup]:
+    """Return the set-ups so that each shares as many values as possible with the one before, deterministically.
+
+    A set-up that has to wait for another one of the same machine stands behind it.
+    """
+    rest = sorted(found, key=_order)
+    out: list[_Setup] = []
     while rest:
-        last = out[-1]
-        best = max(range(len(rest)), key=lambda i: (_alike(last, rest[i]), -i))
-        out.append(rest.pop(best))
+        left = {s.key for s in rest}
+        ready = [s for s in rest if not s.after & left] or rest
+        best = ready[0]
+        if out:
+            last = out[-1]
+            best = ready[max(range(len(ready)), key=lambda i: (_alike(last.key, ready[i].key), -i))]
+        rest = [s for s in rest if s is not best]
+        out.append(best)
     return out
 
 
-def _order(key: tuple[Stage, str, str, Values]) -> tuple[object, ...]:
-    return tuple((n, isinstance(v, str), v if isinstance(v, str) else float(v)) for n, v, _ in key[3]), key[2]
+def _order(setup: _Setup) -> tuple[object, ...]:
+    told = setup.key[4]
+    return tuple((n, isinstance(v, str), v if isinstance(v, str) else float(v)) for n, v, _ in told), setup.key[3]
 
 
-def _alike(a: tuple[Stage, str, str, Values], b: tuple[Stage, str, str, Values]) -> int:
+def _alike(a: Key, b: Key) -> int:
     """Return how much of a set-up can stay: the first value (the cutter) counts more than all the others."""
-    same = set(a[3]) & set(b[3])
-    first = 100 if a[3] and b[3] and a[3][0] == b[3][0] else 0
-    return first + len(same) + (a[2] == b[2])
+    same = set(a[4]) & set(b[4])
+    first = 100 if a[4] and b[4] and a[4][0] == b[4][0] else 0
+    return first + len(same) + (a[3] == b[3])
 
 
-def _row(stage: Stage, setting: Setting, parts: Parts) -> SetupRow:
-    note = "; ".join(n for n in (STAGE_NOTES[stage], setting.note) if n)
-    return SetupRow(setting.machine, setting.what, setting.values, tuple(parts), note)
+def _row(piece: Piece, setup: _Setup, number: int, names: dict[str, str]) -> SetupRow:
+    when, _, machine, what, _ = setup.key
+    first = setup.uses[0]
+    parts = tuple(dict.fromkeys((u.part.path, u.feature.title) for u in setup.uses))
+    said = dict.fromkeys(n for u in setup.uses for n in notes(piece, u.part, u.setting))
+    return SetupRow(
+        machine=machine,
+        what=what,
+        values=setup.values,
+        parts=parts,
+        note="; ".join(n for n in (when, *said) if n),
+        number=number,
+        when=when,
+        runs=_runs(piece, setup, names),
+        proof=proof(piece, first.part, first.setting),
+    )
+
+
+def _runs(piece: Piece, setup: _Setup, names: dict[str, str]) -> tuple[SetupRun, ...]:
+    """Return the parts that run alike at a set-up, once: same places on each, same feed; end grain before long grain."""
+    alike: dict[tuple[Values, str, str], tuple[dict[str, None], dict[str, None]]] = {}
+    for use in sorted(setup.uses, key=_end_grain_first):
+        run, title = use.setting.travel, in_words(use.feature.title, names)
+        fed = use.setting.feed or (feed(piece, use.part, use.feature, run) if run is not None else "")
+        key = (_plain(use.setting.places), fed, "" if use.setting.places else title)
+        paths, titles = alike.setdefault(key, ({}, {}))
+        paths[use.part.path] = titles[title] = None
+    # What has no places of its own and is done to the same parts is told in one go, whatever it is called.
+    out: dict[tuple[tuple[str, ...], Values, str], dict[str, None]] = {}
+    for (places, fed, _), (paths, titles) in alike.items():
+        out.setdefault((tuple(paths), places, fed), {}).update(titles)
+    return tuple(
+        SetupRun(paths, together(tuple(titles)), places, in_words(fed, names))
+        for (paths, places, fed), titles in out.items()
+    )
+
+
+def _end_grain_first(use: _Use) -> bool:
+    run = use.setting.travel
+    return run is not None and run.edge is not None and run.along == 0
+
+
+def together(titles: Sequence[str]) -> str:
+    """Return titles in one, the words that all begin with said once: "mortise for left leg, right leg"."""
+    words = [title.split() for title in titles]
+    same = 0
+    while len(titles) > 1 and all(len(w) > same + 1 and w[same] == words[0][same] for w in words):
+        same += 1
+    rest = [" ".join(w[same:]) for w in words]
+    return " ".join([*words[0][:same], ", ".join(rest)]) if titles else ""

@@ -9,7 +9,6 @@ from dataclasses import replace
 from docgen.piece.model import Kind, Part, Piece
 from docgen.piece.records import Authority, Face, Feature, HoleRow, Mark
 from docgen.schedules.rows import Stick
-from docgen.schedules.terms import side_word
 
 SAME = 1e-6  # mm: marks closer than this are one
 
@@ -48,7 +47,7 @@ def _stick(piece: Piece, paths: Sequence[str]) -> Stick:
         if len(paths) == 2
         else f"{parts[0]} and {len(paths) - 1} more"
     )
-    return Stick(name, parts, mirrored, part.span(0), side_word(part, Face(0, 0)), marks)
+    return Stick(name, parts, mirrored, part.span(0), part.side(Face(0, 0)), marks)
 
 
 def _alike(a: Part, b: Part) -> bool:

@@ -6,15 +6,10 @@ from collections.abc import Sequence
 from fractions import Fraction
 
 from docgen.piece.model import Kind, Material, Part, Piece
-from docgen.piece.records import Face
 from docgen.piece.solids import Solids
 from docgen.trade.boards import quarters
-from docgen.trade.density import sheet, wood
 from docgen.trade.names import UnknownName
 from docgen.units import Number
-
-SIDE_NOUNS = ("end", "edge", "face")
-"""What the sides of a part are called by their axis: length, width, thickness."""
 
 _HANDS = ("left", "right")
 
@@ -52,19 +47,9 @@ def _hand(path: str) -> str | None:
     return found[0] if len(found) == 1 else None
 
 
-def density(material: Material) -> float | None:
-    """Return the density of a material in kg/m³: as stated, else from the tables, None where they do not know it."""
-    if material.density is not None:
-        return material.density
-    try:
-        return wood(material.species).density if material.species else sheet(material.sheet)
-    except UnknownName:
-        return None
-
-
 def weight(part: Part, solids: Solids) -> float | None:
     """Return the weight of a finished part in kg, from its solid; None where the density is unknown."""
-    per = density(part.material)
+    per = part.material.density
     return None if per is None else solids.solid(part.path).volume * 1e-9 * per
 
 
@@ -79,16 +64,6 @@ def bought_thickness(material: Material) -> Number:
 def stated(piece: Piece, name: str) -> Number | None:
     """Return the value of a stated condition ("shelf load", "kerf"), None when the file does not state it."""
     return next((q.value for known, q, _ in piece.conditions if known == name), None)
-
-
-def side_word(part: Part, face: Face) -> str:
-    """Return a side of the part as the trade says it: "bottom end", "front edge", "left face".
-
-    An end that a joint made longer is a shoulder: positions are measured from the nominal box.
-    """
-    longer = any(a.face == face for f in part.features for a in f.made.allowances)
-    noun = "shoulder" if longer else SIDE_NOUNS[face.axis]
-    return f"{part.word(face)} {noun}"
 
 
 def finished(part: Part) -> tuple[Number, Number, Number]:

@@ -1,4 +1,4 @@
-"""Machine set-ups: each once, with all parts that run at it, so that nothing is set twice."""
+"""Machine set-ups: each once, with all parts that run at it, so that nothing is set twice; what proves it, what is kept."""
 
 from __future__ import annotations
 
@@ -8,19 +8,34 @@ from itertools import groupby
 from docgen.drawing.columns import Column
 from docgen.drawing.records import Sheet
 from docgen.drawing.tables import Row
-from docgen.piece.records import Face
-from docgen.schedules.rows import SetupRow
+from docgen.schedules.rows import JigRow, SetupRow, SetupRun, Values
 from docgen.sheets.context import Context
 from docgen.sheets.flow import Flow, stacked, valued
 from docgen.units import Number
 
 ON_LINE = 1e-6  # of a division: rounding
 
+INTRO = (
+    "Set once, prove it on the test piece, then run all that stands under it without moving a stop. The machine's own "
+    "manual rules: guards, knife and speeds as it says. Numbers are the order of work: least changes, and a cut whose exit "
+    "another one takes away comes first. Places are measured on the finished box, a shoulder is where the tongue begins."
+)
+HAND_ROUTER = (
+    "Ways of the router are for one held by hand over the wood, seen from above: the guide on the left of its way, on an "
+    "open edge the wood on the left. On a table, with the cutter from below, feed the other way, against its turn."
+)
 COLUMNS = (
     Column("done", "middle"),
-    Column("set-up"),
-    Column("set to", grow=2.0),
-    Column("what runs at it", grow=1.0),
+    Column("what is cut", grow=1.0),
+    Column("in", grow=1.0),
+    Column("where on the part; way of the cutter", grow=2.0),
+)
+JIGS = (
+    Column("made", "middle"),
+    Column("jig, test piece or offcut", grow=1.0),
+    Column("size", grow=1.0),
+    Column("what for", grow=2.0),
+    Column("keep until", grow=1.0),
 )
 
 
@@ -30,36 +45,74 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
     if not setups:
         return ()
     flow = Flow(context, key="setups", kind="setups", title="Machine set-ups")
-    flow.text(
-        "Set once, run all parts that stand beside it, with an offcut of the same thickness first. The machine's own "
-        "manual rules: guards, knife and speeds as it says."
-    )
+    flow.text(INTRO)
+    if any(s.machine == "router" for s in setups):
+        flow.text(HAND_ROUTER)
     rows: list[Row] = []
-    for machine, group in groupby(setups, key=lambda s: s.machine):
-        rows.append(Row(heading=machine[:1].upper() + machine[1:]))
-        rows += [_row(context, setup) for setup in group]
+    for (when, machine), group in groupby(setups, key=lambda s: (s.when, s.machine)):
+        head = machine[:1].upper() + machine[1:]
+        rows.append(Row(heading=f"{head}, {when}" if when else head))
+        for setup in group:
+            rows += _rows(context, setup)
     flow.table(COLUMNS, rows)
+    if context.lists.jigs:
+        flow.heading("Jigs, test pieces and offcuts to keep", keep=25.0)
+        flow.table(JIGS, [_jig(row) for row in context.lists.jigs])
     return flow.sheets()
 
 
-def _row(context: Context, setup: SetupRow) -> Row:
-    values = [
-        f"{_faced(context, name, setup)}: {valued(context, value, kind)}{_metric(context, value, kind)}"
-        for name, value, kind in setup.values
-    ]
-    return Row(cells=("□", setup.what, "\n".join(values) or "–", "; ".join(_parts(setup))), under=stacked(setup.note))
+def _rows(context: Context, setup: SetupRow) -> list[Row]:
+    """Return the set-up as a heading, and the parts that run at it below; the last row holds the test piece."""
+    values = "; ".join(_value(context, *value) for value in setup.values)
+    told = f"{setup.number} {setup.what}" + (f": {values}" if values else "")
+    rows = [Row(heading=told)]
+    ways = {run.feed for run in setup.runs}
+    shared = ways.pop() if len(ways) == 1 else ""
+    for i, run in enumerate(setup.runs):
+        last = i == len(setup.runs) - 1
+        rows.append(
+            Row(cells=_cells(context, run, "" if shared else run.feed), under=_below(setup, shared) if last else "")
+        )
+    return rows
 
 
-def _faced(context: Context, name: str, setup: SetupRow) -> str:
-    """Return what a value is called, "the high face" by the word that the parts have for it."""
-    for side, said in enumerate(("the low face", "the high face")):
-        if said in name:
-            paths = list(dict.fromkeys(path for path, _ in setup.parts))
-            words = [f"the {context.piece.part(path).word(Face(2, side))} face" for path in paths]
-            if len(set(words)) > 1:
-                words = [f"{word} of {path}" for word, path in zip(words, paths, strict=True)]
-            return name.replace(said, ", ".join(dict.fromkeys(words)))
-    return name
+def _cells(context: Context, run: SetupRun, way: str) -> tuple[str, ...]:
+    parts = "; ".join(context.piece.part(path).called for path in run.parts)
+    where = "\n".join(s for s in (_places(context, run.places), way) if s)
+    return ("□", stacked(run.what), parts, where or "–")
+
+
+def _places(context: Context, places: Values) -> str:
+    """Return the places one under another; those from the same side of the part in one line."""
+    lines: dict[str, list[str]] = {}
+    for name, value, kind in places:
+        what, _, side = name.partition(" from the ")
+        lines.setdefault(side or name, []).append(_value(context, what if side else name, value, kind))
+    return "\n".join(
+        f"from the {side}: {', '.join(said)}" if _from(places, side) else said[0] for side, said in lines.items()
+    )
+
+
+def _from(places: Values, side: str) -> bool:
+    return any(name.endswith(f" from the {side}") for name, _, _ in places)
+
+
+def _below(setup: SetupRow, way: str) -> str:
+    """Return the way that all runs share, what no value tells, and how the set-up is proved."""
+    test, *shows = setup.proof or ("",)
+    proof = f"Test piece: {test}: {'; '.join(shows)}." if test else ""
+    note = setup.note.removeprefix(setup.when).lstrip("; ")
+    return stacked("\n".join(s for s in (_sentence(way), _sentence(note), proof) if s))
+
+
+def _sentence(text: str) -> str:
+    return f"{text[:1].upper()}{text[1:]}." if text else ""
+
+
+def _value(context: Context, name: str, value: Number | str, kind: str) -> str:
+    if kind == "count" and not isinstance(value, str):
+        return f"{name} {int(value)}"
+    return f"{name} {valued(context, value, kind)}{_metric(context, value, kind)}"
 
 
 def _metric(context: Context, value: Number | str, kind: str) -> str:
@@ -73,12 +126,5 @@ def _metric(context: Context, value: Number | str, kind: str) -> str:
     return "" if on_rule or not whole else f" ({round(size)} mm)"
 
 
-def _parts(setup: SetupRow) -> list[str]:
-    """Return the features, each with the parts that have it; parts that share several stand behind them all."""
-    features: dict[str, list[str]] = {}
-    for path, title in setup.parts:
-        features.setdefault(path, []).append(title)
-    alike: dict[str, list[str]] = {}
-    for path, titles in features.items():
-        alike.setdefault(", ".join(dict.fromkeys(t for t in titles if t)), []).append(path)
-    return [f"{titles}: {', '.join(paths)}".removeprefix(": ") for titles, paths in alike.items()]
+def _jig(row: JigRow) -> Row:
+    return Row(cells=("□", stacked(row.what), stacked(row.size) or "–", stacked(row.use), row.until))

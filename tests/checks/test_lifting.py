@@ -3,7 +3,7 @@ from docgen.piece.model import Material, Piece
 from tests.support.checking import codes, found
 from tests.support.pieces import part, piece
 
-STEEL = Material("plate", 20, sheet="steel")  # 7850 kg/m3
+STEEL = Material("plate", 20, sheet="steel", density=7850.0)  # kg/m3
 
 
 def plates(*thick: float) -> Piece:

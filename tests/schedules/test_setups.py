@@ -1,11 +1,15 @@
+from dataclasses import replace
 from fractions import Fraction
 
 from docgen.piece.model import Fastener, Item, Joint, Kind, Material, Pane
-from docgen.piece.records import Authority, Caution, Made, Setting, Stage
+from docgen.piece.operations.dado import Dado
+from docgen.piece.operations.rabbet import Rabbet
+from docgen.piece.records import Authority, Caution, Face, Feature, HoleRow, Made, Purpose, Setting, Stage
 from docgen.piece.solids import Solids
 from docgen.schedules.cautions import ALWAYS, cautions, texts
+from docgen.schedules.feeds import BACKED
 from docgen.schedules.hardware import MILLED, hardware
-from docgen.schedules.setups import setups
+from docgen.schedules.setups import FIRST, MATED, MEASURED, setups, together
 from tests.support.pieces import GLASS, INCH, feature, part, piece
 
 SIDE = ((0, 20), (0, 300), (0, 700))
@@ -54,7 +58,7 @@ def test_machines_in_the_order_of_work_and_stages_first() -> None:
     )
     rows = setups(of, (Kind(("a",)),))
     assert [r.machine for r in rows] == ["table saw", "drill press", "laser", "router"]
-    assert rows[-1].note == "after glue-up; light passes"
+    assert rows[-1].note == "after glue-up; light passes" and rows[-1].when == "after glue-up"
 
 
 def test_the_cutter_is_changed_as_seldom_as_can_be() -> None:
@@ -63,6 +67,61 @@ def test_the_cutter_is_changed_as_seldom_as_can_be() -> None:
     of = piece(part("a", SIDE, features=tuple(feature("dado", m) for m in made)))
     bits = [r.values[0][1] for r in setups(of, (Kind(("a",)),))]
     assert bits == [8, 8, 12, 12, 12]
+
+
+def test_a_cut_whose_exit_another_takes_away_comes_first() -> None:
+    dado = Dado(Face(2, 1), 1, 100, 112, 6, label="dado")
+    rabbet = Rabbet(Face(2, 1), Face(1, 1), 10, 8)  # along the back edge, deeper than the dado
+    board = part("side", SIDE)
+    made = [feature("rabbet", rabbet.made(board), title="rabbet"), feature("dado", dado.made(board), title="dado")]
+    rows = setups(piece(replace(board, features=tuple(made))), (Kind(("side",)),))
+    assert [r.what for r in rows] == ["dado, flat-bottomed", "rabbet"]
+    assert rows[0].runs[0].feed == "in at the front edge, out at the back edge; the rabbet takes the exit away"
+    shallow = Rabbet(Face(2, 1), Face(1, 1), 2, 8)
+    made[0] = feature("rabbet", shallow.made(board), title="rabbet")
+    rows = setups(piece(replace(board, features=tuple(made))), (Kind(("side",)),))
+    assert rows[[r.what for r in rows].index("dado, flat-bottomed")].runs[0].feed.endswith(BACKED)
+
+
+def test_what_is_fitted_waits_for_its_mate_and_rounded_arrises_for_all() -> None:
+    tongue = Made(settings=(Setting("router", "a tongue", (("thickness", 6, "length"),), mate="dado"),))
+    dado = work("router", "dado", ("thickness", 7, "length"))
+    late = Made(settings=(Setting("band saw", "a corner", (), late=True),))
+    features = tuple(feature(n, m) for n, m in (("corner", late), ("tongue", tongue), ("dado", dado)))
+    rows = setups(piece(part("a", SIDE, features=features)), (Kind(("a",)),))
+    assert [r.what for r in rows] == ["dado", "a tongue", "a corner"]
+    assert [r.number for r in rows] == [1, 2, 3]
+
+
+def test_holes_that_the_mate_rules_and_parts_that_wait_come_later() -> None:
+    row = HoleRow("A", Purpose.TAPPED, Face(2, 0), ((10, 10, 0),), (0.0, 0.0, 1.0), 5, "", authority=Authority.MATE)
+    mated = Made(holes=(row,), settings=(Setting("drill press", "tapped hole", ()),))
+    saw = work("band saw", "corner")
+    of = piece(
+        part("front", SIDE, authority=Authority.MEASURE, features=(feature("corner", saw),)),
+        part("leg", SIDE, number=2, features=(feature("hole", mated), feature("notch", saw))),
+    )
+    assert [(r.machine, r.when) for r in setups(of, (Kind(("front",)), Kind(("leg",))))] == [
+        ("band saw", FIRST),
+        ("drill press", MATED),
+        ("band saw", MEASURED),
+    ]
+
+
+def test_equal_places_are_told_once_and_titles_share_their_words() -> None:
+    def leg(title: str) -> Feature:
+        places = (("near end from the bottom end", 12, "length"),)
+        return feature("m", Made(settings=(Setting("router", "mortise", (), places=places),)), title=title)
+
+    of = piece(
+        part("left", SIDE, features=(leg("mortise for left rail"),)),
+        part("right", SIDE, number=2, features=(leg("mortise for right rail"),)),
+    )
+    (run,) = setups(of, (Kind(("left",), ("right",)),))[0].runs
+    assert (run.parts, run.what) == (("left", "right"), "mortise for left rail, right rail")
+    assert together(("holes A", "holes B")) == "holes A, B"
+    assert together(("dado", "rabbet")) == "dado, rabbet"
+    assert together(("dado", "dado for shelf")) == "dado, dado for shelf"
 
 
 def test_bought_parts_run_on_no_machine() -> None:
@@ -144,7 +203,7 @@ def test_an_unknown_machine_gets_the_general_text() -> None:
 
 def test_what_is_over_23_kg_asks_for_two() -> None:
     def keys(thick: float) -> set[str]:
-        heavy = Material("lead", Fraction(20), sheet="steel")
+        heavy = Material("lead", Fraction(20), sheet="steel", density=7850.0)
         of = piece(part("plate", ((0, thick), (0, 100), (0, 1000)), material=heavy))
         return {r.key for r in cautions(of, Solids(of))}
 

@@ -27,6 +27,7 @@ from docgen.schedules.rows import (
     HardwareRow,
     Schedules,
     SetupRow,
+    SetupRun,
     StockRow,
 )
 from docgen.sheets.context import Context
@@ -209,11 +210,25 @@ LISTS = Schedules(
         SetupRow(
             "table saw",
             "mitre across the face",
-            (("blade from square", F(45), "angle"), ("stop from the long point", 34 * IN, "length")),
+            (("blade from square", F(45), "angle"),),
             (("left side", "mitre at the top"), ("top", "mitre at the left"), ("top", "mitre at the right")),
             "turn over about the long axis, same side of the blade",
+            1,
+            runs=(
+                SetupRun(("left side",), "mitre at the top", (("stop from the long point", 34 * IN, "length"),)),
+                SetupRun(("top",), "mitre at the left, mitre at the right"),
+            ),
+            proof=("two offcuts of the same stock", "no light in a try square"),
         ),
-        SetupRow("router", "dado, flat-bottomed", (("straight bit", IN / 2, "length"),), (("left side", "dado"),), ""),
+        SetupRow(
+            "router",
+            "dado, flat-bottomed",
+            (("straight bit", IN / 2, "length"),),
+            (("left side", "dado"),),
+            "",
+            2,
+            runs=(SetupRun(("left side",), "dado", (), "in at the front edge"),),
+        ),
     ),
     hardware=(
         HardwareRow(

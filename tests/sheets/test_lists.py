@@ -7,13 +7,11 @@ from pathlib import Path
 import pytest
 
 from docgen.drawing.records import Picture
-from docgen.piece.records import Face
-from docgen.schedules.rows import Schedules, SetupRow
+from docgen.schedules.rows import Schedules, SetupRow, SetupRun
 from docgen.sheets import cutting, drilling, findings, hardware, safety, setups
 from docgen.sheets.context import Context, Maker
 from docgen.sheets.flow import stacked
 from tests.sheets.lists import CHART, LISTS, context, faults, flat, said
-from tests.support import pieces
 
 MAKERS: dict[str, Maker] = {
     "cutting": cutting.make,
@@ -97,8 +95,8 @@ def test_rows_of_one_material_stand_together() -> None:
 def test_set_ups_stand_by_machine_with_their_parts() -> None:
     text = flat(setups.make(context(), {}))
     assert text.index("Table saw") < text.index("mitre across the face") < text.index("Router")
-    assert "blade from square: 45°" in text and "stop from the long point: 34 in" in text
-    assert "mitre at the left, mitre at the right: top" in text
+    assert "1 mitre across the face: blade from square 45°" in text and "from the long point: stop 34 in" in text
+    assert "mitre at the left, mitre at the right top" in text
 
 
 def test_hardware_says_what_is_bought_after_which_measurement() -> None:
@@ -159,22 +157,27 @@ def test_whole_millimetres_are_told_beside_inches_that_no_rule_shows() -> None:
     assert text.count(" mm)") == 1
 
 
-def test_parts_that_share_a_feature_stand_behind_it() -> None:
-    parts = (("left", "dado"), ("right", "dado"), ("top", "groove"))
-    row = SetupRow("router", "dado", (), parts, "")
-    assert "dado: left, right; groove: top" in flat(setups.make(context(lists=replace(EMPTY, setups=(row,))), {}))
+def test_a_set_up_tells_its_parts_its_places_and_its_test_piece() -> None:
+    places = (
+        ("long point from the left end", Fraction("304.8"), "length"),
+        ("short point from the left end", Fraction("279.4"), "length"),
+        ("long point on", "the show face", "text"),
+    )
+    runs = (
+        SetupRun(("left side", "right side"), "mitre", places, "far end against the stop"),
+        SetupRun(("top",), "mitre"),
+    )
+    row = SetupRow("table saw", "bevel", (("blade", 45, "angle"),), (), "after glue-up; mind the lean", 7, "after glue-up",
+                   runs, ("two offcuts", "no light"))  # fmt: skip
+    text = flat(setups.make(context(lists=replace(EMPTY, setups=(row,))), {}))
+    assert "7 bevel: blade 45°" in text and "Table saw, after glue-up" in text
+    assert "left side; right side" in text
+    assert "from the left end: long point 12 in, short point 11 in long point" in text
+    assert "long point on the show face" in text and "far end against the stop" in text
+    assert "Mind the lean." in text and "Test piece: two offcuts: no light." in text
 
 
-def test_a_face_has_its_word_on_each_part() -> None:
-    side = pieces.part("side", [(0, 20), (0, 300), (0, 700)], "up")
-    shelf = pieces.part("shelf", [(0, 500), (0, 300), (0, 20)], "across")
-    given = context(of=pieces.piece(side, shelf))
-    words = [p.word(Face(2, 1)) for p in (side, shelf)]
-    assert words[0] != words[1]
-    for parts, wanted in (
-        (("side",), f"off the {words[0]} face: "),
-        (("side", "shelf"), f"off the {words[0]} face of side, the {words[1]} face of shelf: "),
-    ):
-        values = (("off the high face", Fraction(6), "length"),)
-        row = SetupRow("router", "tongue", values, tuple((p, "tongue") for p in parts), "")
-        assert wanted in flat(setups.make(replace(given, lists=replace(EMPTY, setups=(row,))), {}))
+def test_a_way_that_all_runs_share_is_told_once() -> None:
+    runs = (SetupRun(("left side",), "a", (), "way"), SetupRun(("top",), "b", (), "way"))
+    row = SetupRow("router", "rabbet", (), (), "", 1, "", runs)
+    assert said(setups.make(context(lists=replace(EMPTY, setups=(row,))), {})).count("Way.") == 1

@@ -8,12 +8,13 @@ from fractions import Fraction
 from docgen.geometry.shapes import Frame, Vec
 from docgen.piece.model import FACE_WORDS, Material, Part, Piece
 from docgen.piece.records import Face, Feature, Made, Stage
+from docgen.trade.density import sheet, wood
 from docgen.units import Units
 
 AXES = ("across", "deep", "up")
-CHERRY = Material("cherry", Fraction(20), species="black cherry", bought="4/4")
-PLY = Material("ply", Fraction(12), sheet="plywood, birch", bought="12 mm")
-GLASS = Material("pane", Fraction(4), sheet="float glass")
+CHERRY = Material("cherry", Fraction(20), species="black cherry", bought="4/4", density=wood("black cherry").density)
+PLY = Material("ply", Fraction(12), sheet="plywood, birch", bought="12 mm", density=sheet("plywood, birch"))
+GLASS = Material("pane", Fraction(4), sheet="float glass", density=sheet("float glass"))
 MM = Units("mm", Fraction(1, 10))
 INCH = Units("inch", Fraction(1, 32))
 STAGES = (Stage.PART, Stage.GLUED, Stage.FITTED)

@@ -124,7 +124,7 @@ class RoundOver:
     def _setting(self, part: Part, along: Axis) -> Setting:
         values = (("round-over bit, radius", self.radius, "length"),)
         run = _travel(part, along, self.face, self.edge, self.start, self.stop, self.radius)
-        return Setting("router", self.label, values, places=stop_places(part, run), travel=run)
+        return Setting("router", self.label, values, places=stop_places(part, run), travel=run, late=True)
 
     def _run(self) -> tuple[Face, Face, Number | None, Number | None]:
         return self.face, self.edge, self.start, self.stop
@@ -209,8 +209,9 @@ class Chamfer:
                 ("leg", self.on_face, "length"),
             )
             run = _travel(part, along, self.face, self.edge, self.start, self.stop, self.on_face)
-            return Setting("router", self.label, values, places=stop_places(part, run), travel=run)
-        return Setting("plane", self.label, (("on face", self.on_face, "length"), ("on edge", self.on_edge, "length")))
+            return Setting("router", self.label, values, places=stop_places(part, run), travel=run, late=True)
+        legs = (("on face", self.on_face, "length"), ("on edge", self.on_edge, "length"))
+        return Setting("plane", self.label, legs, late=True)
 
 
 def build_round(bench: Bench, values: Bound) -> None:

@@ -29,7 +29,7 @@ from docgen.piece.operations.ground import (
     third,
     within,
 )
-from docgen.piece.operations.runs import side_name, stop_places
+from docgen.piece.operations.runs import stop_places
 from docgen.piece.records import Assumed, Axis, Caution, Cut, Face, Made, Mark, Point, Setting, Size, Travel
 from docgen.project.fields import Choice, Field, Reach, Word
 from docgen.project.statements import Bound
@@ -165,7 +165,7 @@ class Dado:
             ("depth", self.depth, "length"),
         )
         near: tuple[tuple[str, Number | str, str], ...] = (
-            (f"near wall from the {side_name(part, Face(across, 0))}", self.low, "length"),
+            (f"near wall from the {part.side(Face(across, 0))}", self.low, "length"),
         )
         if self.along == 0:
             values, near = (*values, ("fence to the near wall", self.low, "length")), ()

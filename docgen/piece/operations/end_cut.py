@@ -244,7 +244,7 @@ class EndCut:
         if gauge > SQUARE:
             values += [
                 ("gauge, from square", settled(gauge), "angle"),
-                ("gauge, from the fence", settled(90 - gauge), "angle"),
+                ("gauge, from the blade", settled(90 - gauge), "angle"),
             ]
         if tilt > SQUARE:
             values += [
@@ -258,7 +258,11 @@ class EndCut:
             (False, True): "bevel",
             (True, True): "compound cut",
         }[(gauge > SQUARE, tilt > SQUARE)]
-        return Setting("table saw", what, tuple(values), places=places)
+        tall = part.size[2 if self.end.axis != 2 else 1]
+        way = "far end against the stop block"
+        if tilt > SQUARE:
+            way += "; the long point up: the blade meets the table at the short one"
+        return Setting("table saw", what, tuple(values), places=places, feed=way, tall=tall)
 
     def _templates(self, part: Part) -> tuple[Template, ...]:
         """Return the end's outline on the wide face for a slant there that is not a common mitre."""

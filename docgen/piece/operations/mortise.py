@@ -153,13 +153,19 @@ class CutMortise:
                     _setting(self.label, self.length, self.width, self.depth),
                     places=(
                         ("middle from the heel, along the cut", self.out, "length"),
-                        ("middle across the cut", self.over, "length"),
+                        (f"middle from the {part.side(self._beside())}", self.over, "length"),
                     ),
                 ),
             ),
             cautions=(Caution("router"),),
             assumed=(Assumed("ends left round, mortise square to the cut"),),
         )
+
+    def _beside(self) -> Face:
+        """Return the side of the part that `over` is measured from."""
+        way = self.frame.direction((0.0, 1.0, 0.0))
+        beside = max(range(3), key=lambda i: abs(way[i]))
+        return Face(beside, 0 if way[beside] > 0 else 1)
 
     def _at(self, x: Number, y: Number, z: Number = 0) -> Vec:
         return self.frame.point((float(x), float(y), float(z)))

@@ -15,19 +15,13 @@ Tip: TypeAlias = tuple[Number, tuple[Number, Number]]
 """A point of an end cut: where it stands on the end's axis, and on the two others in rising order."""
 
 
-def side_name(part: Part, face: Face) -> str:
-    """Return a side of the nominal box as the trade says it: "bottom end", "front edge", "top shoulder" at a tongue."""
-    longer = any(a.face == face for f in part.features for a in f.made.allowances)
-    return f"{part.word(face)} {'shoulder' if longer else ('end', 'edge', 'face')[face.axis]}"
-
-
 def stop_places(part: Part, run: Travel) -> tuple[tuple[str, Number | str, str], ...]:
     """Return how far before each end of its run a cut stops, to the full width; nothing where it runs out."""
     out: list[tuple[str, Number | str, str]] = []
     for side, end in enumerate((run.start, run.stop)):
         if end is not None:
             before = part.size[run.along] - end if side else end
-            out.append((f"stops before the {side_name(part, Face(run.along, side))}", before, "length"))
+            out.append((f"stops before the {part.side(Face(run.along, side))}", before, "length"))
     return tuple(out)
 
 
@@ -38,9 +32,9 @@ def slot_run(
     mid = dict(zip(in_plane(face), centre, strict=True))
     across = third(along, face.axis)
     low, high = mid[along] - long / 2, mid[along] + long / 2
-    end = side_name(part, Face(along, 0))
+    end = part.side(Face(along, 0))
     places: tuple[tuple[str, Number | str, str], ...] = (
-        (f"middle from the {side_name(part, Face(across, 0))}", mid[across], "length"),
+        (f"middle from the {part.side(Face(across, 0))}", mid[across], "length"),
         (f"near end from the {end}", low, "length"),
         (f"far end from the {end}", high, "length"),
     )
@@ -55,7 +49,7 @@ def end_places(part: Part, end: Face, points: tuple[Tip, Tip], *, tilted: bool, 
     """
     (long, _), (short, at_short) = points
     far = Face(end.axis, 1 - end.side)
-    from_far = f"from the {side_name(part, far)}"
+    from_far = f"from the {part.side(far)}"
     if square:
         return ((f"length {from_far}", positive(long - level(part, far)), "length"),)
     places: list[tuple[str, Number | str, str]] = [
@@ -65,5 +59,8 @@ def end_places(part: Part, end: Face, points: tuple[Tip, Tip], *, tilted: bool, 
     if tilted:
         upright = 2 if end.axis != 2 else 1
         low = float(at_short[in_plane(end).index(upright)]) < SAME
-        places.append(("long point on", f"the {part.word(Face(upright, 1 if low else 0))} face", "text"))
+        face = Face(upright, 1 if low else 0)
+        places.append(
+            ("long point on", "the show face" if face == part.show else f"the {part.word(face)} face", "text")
+        )
     return tuple(places)

@@ -115,10 +115,15 @@ class Taper:
             (
                 ("taper, from the edge", lean, "angle"),
                 ("taper, from square", 90 - lean, "angle"),
-                ("run", run, "length"),
                 ("off at the end", self.amount, "length"),
             ),
             note="clamp the stock to the sled; the wide side of the offcut falls free",
+            places=(
+                (f"begins, from the {part.side(self.end)}", run, "length"),
+                ("off", f"the {part.side(self.face)}", "text"),
+            ),
+            late=True,
+            tall=part.size[third(0, self.face.axis)],
         )
 
 

@@ -239,7 +239,9 @@ class Tongue:
         else:
             values += [(f"shoulder from the {part.word(face)} face, depth", d, "length") for face, d in shoulders]
         faces = " and ".join(part.word(face) for face, _ in shoulders)
-        places = (("cut from", f"the {faces} face{'s' if len(shoulders) > 1 else ''}", "text"),)
+        noun = "end" if self.face.axis == 0 else "edge"
+        at_end = f"the {faces} face{'s' if len(shoulders) > 1 else ''}, at the {part.word(self.face)} {noun}"
+        places = (("cut from", at_end, "text"),)
         face, deep = shoulders[0]
         at = spot({self.face.axis: level(part, self.face), self.cheek: level(part, face)})
         run = Travel(face, third(self.face.axis, self.cheek), at, edge=self.face, deep=deep, wide=self.length)

@@ -60,7 +60,7 @@ def test_compound_cut_tells_both_scales() -> None:
         )
     )
     assert values["gauge, from square"] == pytest.approx(10)
-    assert values["gauge, from the fence"] == pytest.approx(80)
+    assert values["gauge, from the blade"] == pytest.approx(80)
     assert values["blade, from upright"] == pytest.approx(tilt)
     assert values["blade, from the table"] == pytest.approx(90 - tilt)
     middle = 340 + 60 * math.tan(math.radians(10)) + 10 * math.tan(math.radians(20))

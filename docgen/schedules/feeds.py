@@ -1,0 +1,145 @@
+"""How a cutter runs over a part: where it enters and leaves, what covers the exit or backs it, where the guide lies.
+
+A router's cutter turns clockwise, seen from the router. Held by hand it pulls to the left of its way, so the guide lies
+on the left, and on an open edge the wood does. Geometry of the cut; common practice.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from docgen.geometry.shapes import Extrusion, HalfSpace, Outline, Revolution, Shape, Vec
+from docgen.piece.model import Part, Piece
+from docgen.piece.records import Face, Feature, Travel
+
+BACKED = "back the exit with waste"
+WOOD_LEFT = "with the wood on the left of the travel"
+
+NEAR = 0.5
+"""mm by which a point is taken inside or outside a face, to ask what lies there."""
+
+
+def feed(piece: Piece, part: Part, feature: Feature, run: Travel) -> str:
+    """Return in words how the cutter runs: in, out, exit and guide."""
+    if run.start is not None and run.stop is not None:
+        return "plunge at one stop and run to the other, in passes"
+    ends = (run.start, run.stop)
+    if run.edge is not None or ends == (None, None):
+        out = _leaving(piece, part, feature, run)
+    else:
+        out = 0 if run.stop is not None else 1
+    marked = tuple(end is not None for end in ends)
+    if run.edge is not None and run.along == 0 and not any(marked):
+        return WOOD_LEFT
+    plunge = "start at the mark" if run.edge is not None else "plunge at the stop"
+    enter = plunge if marked[1 - out] else f"in at the {part.side(Face(run.along, 1 - out))}"
+    leave = "stop at the mark" if marked[out] else f"out at the {part.side(Face(run.along, out))}"
+    exit_ = "" if marked[out] else _exit(piece, part, feature, run, out)
+    return "; ".join(s for s in (f"{enter}, {leave}", exit_, _guide(run, part)) if s)
+
+
+def _leaving(piece: Piece, part: Part, feature: Feature, run: Travel) -> int:
+    """Return the side at which the cutter leaves: as the open edge asks for, else where the exit is covered."""
+    if run.edge is not None:
+        return _with_wood_left(run.face, run.edge, run.along)
+    if run.along == 0:
+        return _with_wood_left(run.face, Face(3 - run.face.axis, 1), 0)  # the fence rides on the low edge
+    covered = [side for side in (1, 0) if _covered(piece, part, feature, run, side)]
+    return covered[0] if covered else 1
+
+
+def _with_wood_left(face: Face, edge: Face, along: int) -> int:
+    """Return the side toward which the cutter runs with the wood on the left, `edge` on the right: d = n × (−e) turned.
+
+    With n out of the face and e out of the edge the left of the travel d is n × d, so d = (−e) × n.
+    """
+    n, e = _out(face), _out(edge)
+    minus = (-e[0], -e[1], -e[2])
+    d = _cross(minus, n)
+    return 1 if d[along] > 0 else 0
+
+
+def _out(face: Face) -> Vec:
+    sign = 1.0 if face.side else -1.0
+    return (sign * (face.axis == 0), sign * (face.axis == 1), sign * (face.axis == 2))
+
+
+def _cross(a: Vec, b: Vec) -> Vec:
+    return (a[1] * b[2] - a[2] * b[1], a[2] * b[0] - a[0] * b[2], a[0] * b[1] - a[1] * b[0])
+
+
+def _exit(piece: Piece, part: Part, feature: Feature, run: Travel, side: int) -> str:
+    """Return what becomes of the exit: along the grain nothing breaks out, across it the edge does unless it is covered."""
+    if run.along == 0:
+        return ""
+    return _covered(piece, part, feature, run, side) or BACKED
+
+
+def _covered(piece: Piece, part: Part, feature: Feature, run: Travel, side: int) -> str:
+    """Return what takes the exit away or hides it; nothing when it stays in sight."""
+    later = takes_exit(part, feature, run, side)
+    if later is not None:
+        return f"the {later.title} takes the exit away"
+    behind = _point(part, run, side, outside=True)
+    at = part.frame.point(behind)
+    for other in piece.parts:
+        if other.path != part.path and _within(other, at):
+            return f"{other.called} covers the exit"
+    return ""
+
+
+def takes_exit(part: Part, feature: Feature, run: Travel, side: int) -> Feature | None:
+    """Return another cut of the part in which the exit at a side of the run lies, so that it has to come later."""
+    at = _point(part, run, side, outside=False)
+    return next((f for f in part.features if f is not feature and any(holds(c.shape, at) for c in f.made.cuts)), None)
+
+
+def _point(part: Part, run: Travel, side: int, *, outside: bool) -> Vec:
+    """Return the middle of the exit, a little inside the blank or outside it."""
+    low, high = part.span(run.along)
+    beyond = NEAR if outside else -NEAR
+    at = [float(v) for v in run.at]
+    at[run.along] = float(high) + beyond if side else float(low) - beyond
+    into = float(run.deep) / 2
+    at[run.face.axis] += -into if run.face.side else into
+    if run.edge is not None:
+        at[run.edge.axis] = float(part.size[run.edge.axis]) - NEAR if run.edge.side else NEAR
+    return (at[0], at[1], at[2])
+
+
+def _within(part: Part, at: Vec) -> bool:
+    own = part.frame.inverse().point(at)
+    spans = (part.span(i) for i in range(3))
+    return all(float(low) <= own[i] <= float(high) for i, (low, high) in enumerate(spans))
+
+
+def _guide(run: Travel, part: Part) -> str:
+    if run.edge is not None:
+        return ""
+    return f"fence on the {part.side(Face(3 - run.face.axis, 0))}" if run.along == 0 else ""
+
+
+def exits(run: Travel) -> Iterator[int]:
+    """Yield the sides at which the run leaves the part."""
+    yield from (side for side, end in enumerate((run.start, run.stop)) if end is None)
+
+
+def holds(shape: Shape, at: Vec) -> bool:
+    """Return whether a cutter takes the wood at a point; the arcs of an outline count as their chords."""
+    if isinstance(shape, HalfSpace):
+        return sum((at[i] - shape.point[i]) * shape.normal[i] for i in range(3)) > 0
+    own = shape.frame.inverse().point(at)
+    if isinstance(shape, Revolution):
+        return _in_outline(shape.profile, float((own[0] ** 2 + own[1] ** 2) ** 0.5), own[2])
+    assert isinstance(shape, Extrusion)
+    return shape.low <= own[2] <= shape.high and _in_outline(shape.outline, own[0], own[1])
+
+
+def _in_outline(outline: Outline, x: float, y: float) -> bool:
+    """Return whether a point lies in the polygon through the outline's corners: a ray to the right crosses it oddly."""
+    points = [e.end for e in outline.edges]
+    inside = False
+    for (x0, y0), (x1, y1) in zip(points, points[1:] + points[:1], strict=True):
+        if (y0 > y) != (y1 > y) and x < x0 + (y - y0) / (y1 - y0) * (x1 - x0):
+            inside = not inside
+    return inside

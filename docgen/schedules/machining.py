@@ -1,0 +1,143 @@
+"""What a setting means at the machine: blade height, passes, a sled in place of the gauge, a tilt off 45°. mm, degrees."""
+
+from __future__ import annotations
+
+import math
+from fractions import Fraction
+
+from docgen.piece.model import Part, Piece
+from docgen.piece.records import Setting
+from docgen.schedules.rows import Values
+from docgen.trade.mitres import corner_angle, heel_gap, readings
+from docgen.units import Number, format_angle, plain_length
+
+GAUGE_MOST = 60
+"""Degrees from square that an ordinary mitre gauge swings to either side; some stop at 45. Saw makers' manuals."""
+
+ABOVE = {"inch": Fraction(254, 80), "mm": Fraction(3)}
+"""How far the blade stands above the wood, mm: 1/8 in (a saw maker's manual), 3 mm."""
+
+RABBET_BITE = Fraction(254, 10) * 3 / 8
+"""Most that a rabbeting bit takes in a pass, mm: 3/8 in. Common practice."""
+
+ROUND_BITE = Fraction(254, 10) / 4
+"""Largest radius that is rounded in a single pass, mm: 1/4 in. Common practice."""
+
+LEAST_BITE = 3
+"""No straight bit takes less than this in a pass, mm. Common practice; else half its diameter is the most."""
+
+BLADE, GAUGE = "blade, from upright", "gauge, from square"
+TILTED = (
+    "the blade leans away from the gauge and from your hands; nothing is held between a fence and the leaning blade"
+)
+SAME = 1e-6
+NEAR_45 = 2.0
+"""Degrees: a tilt this near to 45° is meant for a mitre, and what it does to one is told."""
+
+
+def number(setting: Setting, name: str) -> float | None:
+    """Return a value of a setting by its name, None when it has none or is a text."""
+    return next((float(v) for n, v, _ in setting.values if n == name and not isinstance(v, str)), None)
+
+
+def values(piece: Piece, part: Part, setting: Setting) -> Values:
+    """Return what is set at the machine, with what follows from the wood: blade height, passes."""
+    out = tuple((_sled(piece, setting, name), value, kind) for name, value, kind in setting.values)
+    if setting.machine == "table saw":
+        tall = setting.tall or part.size[2]
+        return (*out, ("blade height", tall + ABOVE[piece.units.system], "length"))
+    count = passes(setting)
+    return (*out, ("passes", count, "count")) if count else out
+
+
+def passes(setting: Setting) -> int:
+    """Return in how many passes a router takes a cut, 0 where nothing tells it."""
+    if setting.machine not in ("router", "router table"):
+        return 0
+    bit, radius = number(setting, "straight bit"), number(setting, "round-over bit, radius")
+    deep = number(setting, "depth")
+    run = setting.travel
+    if bit is not None:
+        return _times(deep, max(bit / 2, LEAST_BITE)) if deep else 0
+    if radius is not None:
+        return _times(radius, float(ROUND_BITE))
+    if deep is not None:
+        return _times(deep, float(RABBET_BITE))
+    return _times(float(run.deep), float(RABBET_BITE)) if run is not None and run.deep else 0
+
+
+def _times(deep: float, bite: float) -> int:
+    return max(1, math.ceil(deep / bite - SAME))
+
+
+def steep(piece: Piece, setting: Setting) -> bool:
+    """Return whether an angle is more than the gauge takes: that of the shop, as stated, else an ordinary one."""
+    swung = number(setting, GAUGE)
+    stated = dict(piece.shop).get("gauge")
+    if swung is None:
+        return False
+    return swung > float(stated) + SAME if stated is not None else swung >= GAUGE_MOST - SAME  # type: ignore[arg-type]
+
+
+def _sled(piece: Piece, setting: Setting, name: str) -> str:
+    return name.replace("gauge", "sled's fence") if name.startswith("gauge") and steep(piece, setting) else name
+
+
+def notes(piece: Piece, part: Part, setting: Setting) -> tuple[str, ...]:
+    """Return what the maker has to know at this setting and no value tells."""
+    tilt, swung = number(setting, BLADE), number(setting, GAUGE)
+    out = [setting.note]
+    if steep(piece, setting) and swung is not None:
+        out.append(
+            f"more than a mitre gauge takes: a sled with its fence fixed at {format_angle(_rounded(swung))} from square, "
+            f"{format_angle(_rounded(float(readings(swung)[1])))} from the blade, and the part clamped to it"
+        )
+    elif swung is not None and swung > 45 + SAME:
+        out.append("clamp the part to the gauge; a gauge that stops at 45° asks for a sled with a fixed fence")
+    if tilt:
+        out.append(TILTED)
+        out += _off_45(piece, part, tilt) if abs(tilt - 45) > SAME else _at_45(piece, part)
+    out += _stack(piece, setting)
+    if setting.machine == "router" and any(name == "travel" for name, _, _ in setting.values):
+        out.append("travel is how far the bit's middle moves between the stops")
+    return tuple(s for s in out if s)
+
+
+def _stack(piece: Piece, setting: Setting) -> list[str]:
+    """Return the other way to cut a trench that runs right across a part."""
+    run, wide, deep = setting.travel, number(setting, "straight bit"), number(setting, "depth")
+    if run is None or run.along == 0 or run.edge is not None or (run.start, run.stop) != (None, None):
+        return []
+    if wide is None or deep is None:
+        return []
+    told = [
+        f"{plain_length(Fraction(v).limit_denominator(10**6), piece.units)} {piece.units.sign}" for v in (wide, deep)
+    ]
+    return [
+        f"or on the saw, its arbor upright, with a stack {told[0]} wide and {told[1]} high, where its manual and local rules allow one"
+    ]
+
+
+def _at_45(piece: Piece, part: Part) -> list[str]:
+    """Return how exact a mitre through the thickness has to be: a corner that is rounded later forgives nothing."""
+    if any(part.path in run.parts and run.radius for run in piece.runs):
+        return ["exactly 45°: the corner is rounded later, and an outside closed by a steeper tilt would open there"]
+    return ["44.9° read from the table closes the outside and opens the inside a little; never the other way"]
+
+
+def _off_45(piece: Piece, part: Part, tilt: float) -> list[str]:
+    """Return which side of a mitre closes, and by how much the other opens, where the tilt is a little off 45°."""
+    error = tilt - 45
+    if abs(error) < SAME or abs(error) > NEAR_45:
+        return []
+    gap = f"{plain_length(heel_gap(part.size[2], error), piece.units)} {piece.units.sign}"
+    off = format_angle(_rounded(abs(error)))
+    shut, opened = ("outside", "inside (heel)") if error > 0 else ("inside (heel)", "outside")
+    return [
+        f"deliberately {off} {'over' if error > 0 else 'under'} 45°: the {shut} closes, the {opened} opens by {gap}; "
+        f"clamped shut, the corner stands at {format_angle(_rounded(corner_angle(error)))}"
+    ]
+
+
+def _rounded(degrees: float) -> Number:
+    return Fraction(round(degrees * 100), 100)

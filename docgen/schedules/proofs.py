@@ -1,0 +1,113 @@
+"""A test piece for each set-up and what is measured on it before the good parts run. Geometry; common practice."""
+
+from __future__ import annotations
+
+import math
+
+from docgen.piece.model import Part, Piece
+from docgen.piece.records import Setting
+from docgen.schedules.machining import BLADE, GAUGE, number
+from docgen.trade.mitres import frame_error
+from docgen.units import Number, plain_length
+
+SQUARED = "two offcuts pressed together in a try square"
+
+
+def proof(piece: Piece, part: Part, setting: Setting) -> tuple[str, ...]:
+    """Return the test piece, then what it has to show."""
+    shown = tuple(_shown(piece, part, setting))
+    return (_piece(piece, part, setting), *shown)
+
+
+def _piece(piece: Piece, part: Part, setting: Setting) -> str:
+    thick = _said(piece, part.size[2])
+    what = "the same stock" if part.material.solid_wood else f"the same {part.material.sheet}"
+    if setting.machine in ("table saw", "mitre saw") and _angled(setting):
+        return f"two offcuts of {what}, {thick} thick and as wide as the part"
+    return f"an offcut of {what}, {thick} thick"
+
+
+def _angled(setting: Setting) -> bool:
+    return any(kind == "angle" for _, _, kind in setting.values)
+
+
+def _shown(piece: Piece, part: Part, setting: Setting) -> list[str]:
+    by_machine = {
+        "table saw": _sawn,
+        "mitre saw": _sawn,
+        "router": _routed,
+        "router table": _routed,
+        "drill press": _drilled,
+        "hand drill": _drilled,
+        "tap": _tapped,
+        "band saw": _curved,
+    }
+    tell = by_machine.get(setting.machine)
+    return tell(piece, part, setting) if tell else ["measure it before the good parts run"]
+
+
+def _sawn(piece: Piece, part: Part, setting: Setting) -> list[str]:
+    tilt, swung = number(setting, BLADE), number(setting, GAUGE)
+    out: list[str] = []
+    if tilt:
+        out += _leans(piece, tilt, part.size[2], "through the thickness")
+    if swung:
+        out += _leans(piece, swung, part.size[1], "across the width")
+    if swung == 45 and not tilt:
+        out.append(
+            f"four mitres of a frame add up: 0.1° in each of eight cuts opens the last one by {frame_error(0.1):.1f}°"
+        )
+    if not _angled(setting):
+        out.append(
+            "cut one in two, turn a half over and hold the cuts together on a flat table: light shows twice the error"
+        )
+    return out or ["compare with the template, or with the angle set on a bevel"]
+
+
+def _leans(piece: Piece, angle: float, over: Number, where: str) -> list[str]:
+    """Return how an angle is proved without a gauge: 45° in a square, another by how far the cut runs back."""
+    if angle == 45:
+        seen = "no light, or light at the inside (heel) only" if where.startswith("through") else "no light at all"
+        return [f"{SQUARED}: {seen}"]
+    back = float(over) * math.tan(math.radians(angle))
+    return [f"{where}, over {_said(piece, over)}, the cut runs back {_said(piece, back)}"]
+
+
+def _routed(piece: Piece, part: Part, setting: Setting) -> list[str]:
+    told = {name: value for name, value, kind in setting.values if kind == "length" and not isinstance(value, str)}
+    if "straight bit" in told:
+        deep = told.get("depth")
+        through = "" if deep is None else f", depth {_said(piece, deep)} with a depth gauge at both ends"
+        fits = f"; {setting.mate} goes in by hand" if setting.mate else "; the piece that belongs in it goes in by hand"
+        return [f"width {_said(piece, told['straight bit'])}{through}{fits}"]
+    if setting.mate and "thickness, fat" in " ".join(told):
+        fat = next(v for n, v in told.items() if "thickness, fat" in n)
+        return [
+            f"thickness {_said(piece, fat)} with a calliper: it must not yet go into the {setting.mate}, and goes in when planed"
+        ]
+    if any("radius" in name for name in told):
+        return ["no step where the round meets either face; the bearing leaves no line"]
+    return ["; ".join(f"{name} {_said(piece, value)}" for name, value in told.items())]
+
+
+def _drilled(piece: Piece, part: Part, setting: Setting) -> list[str]:
+    deep = number(setting, "depth")
+    out = [
+        "" if deep is None else f"full diameter {_said(piece, deep)} deep, without the point",
+        "what goes into the hole fits",
+    ]
+    return ["; ".join(s for s in out if s)]
+
+
+def _tapped(piece: Piece, part: Part, setting: Setting) -> list[str]:
+    full = number(setting, "full threads")
+    deep = "" if full is None else f" over {_said(piece, full)}"
+    return [f"the real screw runs in by hand{deep} and pulls tight without stripping"]
+
+
+def _curved(piece: Piece, part: Part, setting: Setting) -> list[str]:
+    return ["saw outside the line, then work down to it; compare with the template or the mating part"]
+
+
+def _said(piece: Piece, value: Number) -> str:
+    return f"{plain_length(value, piece.units)} {piece.units.sign}"

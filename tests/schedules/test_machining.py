@@ -1,0 +1,134 @@
+"""What a setting means at the machine, and how it is proved."""
+
+from dataclasses import replace
+from fractions import Fraction
+from math import radians, tan
+
+import pytest
+
+from docgen.piece.model import Run
+from docgen.piece.records import Face, Setting, Travel
+from docgen.schedules.feeds import WOOD_LEFT, feed
+from docgen.schedules.machining import notes, passes, steep, values
+from docgen.schedules.proofs import proof
+from tests.support.pieces import INCH, feature, part, piece
+
+SIDE = ((0, 20), (0, 300), (0, 700))
+INCHES = Fraction(254, 10)
+
+
+def bevel(tilt: float | Fraction) -> Setting:
+    return Setting("table saw", "bevel", (("blade, from upright", tilt, "angle"),))
+
+
+def gauge(swung: float) -> Setting:
+    return Setting(
+        "table saw", "mitre", (("gauge, from square", swung, "angle"), ("gauge, from the blade", 90 - swung, "angle"))
+    )
+
+
+def routed(*told: tuple[str, object, str], travel: Travel | None = None) -> Setting:
+    return Setting("router", "cut", told, travel=travel)  # type: ignore[arg-type]
+
+
+def test_the_blade_stands_a_little_above_the_wood() -> None:
+    # 1/8 in above the work: a saw maker's manual; 3 mm is the same in millimetre shops
+    assert values(piece(part("a", SIDE)), part("a", SIDE), bevel(45))[-1] == ("blade height", 23, "length")
+    thick = part("a", ((0, INCHES), (0, 300), (0, 700)))
+    assert values(piece(thick, units=INCH), thick, bevel(45))[-1][1] == INCHES * 9 / 8
+
+
+def test_passes_by_half_the_bit_and_by_what_a_rabbet_takes() -> None:
+    # common practice: dado 1/2 wide and 1/4 deep with one straight bit; a front rabbet 3/4 deep in two passes, the rear in one
+    dado = (("straight bit", INCHES / 2, "length"), ("depth", INCHES / 4, "length"))
+    assert passes(routed(*dado)) == 1
+    assert passes(routed(dado[0], ("depth", INCHES / 4 + Fraction(1, 100), "length"))) == 2
+    rabbet = ("rabbeting bit, into the thickness", INCHES * 3 / 8, "length")
+    assert passes(routed(rabbet, ("depth", INCHES * 3 / 4, "length"))) == 2
+    assert passes(routed(rabbet, ("depth", INCHES / 4, "length"))) == 1
+    step = Travel(Face(2, 1), 0, (0, 0, 0), edge=Face(1, 1), deep=INCHES * 3 / 4)
+    assert passes(routed(travel=step)) == 2
+    assert passes(routed(("round-over bit, radius", INCHES / 4, "length"))) == 1
+    assert passes(routed(("round-over bit, radius", INCHES / 4 + 1, "length"))) == 2
+    assert passes(Setting("drill press", "hole", dado)) == 0
+
+
+def test_an_angle_beyond_the_gauge_asks_for_a_sled() -> None:
+    of = piece(part("a", SIDE))
+    assert not steep(of, gauge(59.9))
+    assert steep(of, gauge(60))
+    names = [name for name, _, _ in values(of, part("a", SIDE), gauge(60))]
+    assert names[:2] == ["sled's fence, from square", "sled's fence, from the blade"]
+    (said,) = notes(of, part("a", SIDE), gauge(60))
+    assert "60° from square, 30° from the blade" in said and "clamped" in said
+    assert "clamp the part" in notes(of, part("a", SIDE), gauge(52))[0]
+    assert notes(of, part("a", SIDE), gauge(45)) == ()
+    stated = piece(part("a", SIDE), shop=(("gauge", 50),))
+    assert steep(stated, gauge(50.1)) and not steep(stated, gauge(50))
+
+
+def test_a_tilt_off_45_says_which_side_closes_and_by_how_much_the_other_opens() -> None:
+    # 13/16 in at 0.1° over 45°: the heel opens by ≈0.004 in (geometry: 2 · T · √2 · sin e)
+    board = part("a", ((0, INCHES * 13 / 16), (0, 300), (0, 700)))
+    of = piece(board, units=INCH)
+    over = notes(of, board, bevel(45.1))[-1]
+    assert "0.1° over 45°: the outside closes, the inside (heel) opens by ≈0.004" in over
+    assert "89.8°" in over
+    under = notes(of, board, bevel(44.9))[-1]
+    assert "under 45°: the inside (heel) closes, the outside opens by ≈0.004" in under
+    assert "44.9° read from the table closes the outside" in notes(of, board, bevel(45))[-1]
+    assert not any("45" in n for n in notes(of, board, bevel(30)))
+
+
+def test_a_corner_that_is_rounded_later_is_cut_at_exactly_45() -> None:
+    of = piece(part("a", SIDE), runs=(Run("case", ("a", "b"), ("right", "left"), radius=28),))
+    assert notes(of, part("a", SIDE), bevel(45))[-1].startswith("exactly 45°")
+
+
+def test_nobody_is_told_to_tilt_a_stack() -> None:
+    across = Travel(Face(2, 1), 1, (100, 0, 0))
+    dado = routed(("straight bit", 12, "length"), ("depth", 6, "length"), travel=across)
+    (said,) = notes(piece(part("a", SIDE)), part("a", SIDE), dado)
+    assert "arbor upright" in said and "12 mm wide and 6 mm high" in said
+    assert notes(piece(part("a", SIDE)), part("a", SIDE), replace(dado, travel=replace(across, start=10))) == ()
+
+
+@pytest.mark.parametrize("edge, out", [(Face(1, 0), "top end"), (Face(1, 1), "bottom end")])
+def test_the_wood_lies_on_the_left_of_the_travel(edge: Face, out: str) -> None:
+    # Seen from above the high face, length up the page: along the low (left) edge the router goes up, the wood to its right
+    # would be wrong; round the outside it goes counter-clockwise.
+    side = part("a", SIDE)
+    run = Travel(Face(2, 1), 0, (0, 0, 20), edge=edge, start=50, deep=5)
+    of = piece(side)
+    says = feed(of, side, feature("r", None), run)  # type: ignore[arg-type]
+    toward_high = _counter_clockwise(edge)
+    assert (says == "start at the mark, out at the top end") is toward_high
+    assert (says == "in at the top end, stop at the mark") is not toward_high
+    assert feed(of, side, feature("r", None), replace(run, start=None)) == WOOD_LEFT  # type: ignore[arg-type]
+
+
+def _counter_clockwise(edge: Face) -> bool:
+    """Counter-clockwise round a board seen with x right, y up: along the low edge (y = 0) toward +x."""
+    return edge.side == 0
+
+
+def test_an_angle_is_proved_without_a_gauge() -> None:
+    board = part("a", SIDE)
+    of = piece(board)
+    assert "try square" in proof(of, board, bevel(45))[1] and "inside (heel) only" in proof(of, board, bevel(45))[1]
+    back = 20 * tan(radians(30))
+    assert proof(of, board, bevel(30))[1] == f"through the thickness, over 20 mm, the cut runs back ≈{back:.1f} mm"
+    assert "0.8°" in proof(of, board, gauge(45))[-1]
+
+
+def test_each_machine_has_a_test_piece_with_figures() -> None:
+    board = part("a", SIDE)
+    of = piece(board)
+    told = proof(of, board, routed(("straight bit", 12, "length"), ("depth", 6, "length")))
+    assert told[0] == "an offcut of the same stock, 20 mm thick"
+    assert told[1].startswith("width 12 mm, depth 6 mm")
+    fat = Setting("router", "tongue", (("tongue thickness, fat", Fraction("12.4"), "length"),), mate="dado")
+    assert "12.4 mm" in proof(of, board, fat)[1] and "dado" in proof(of, board, fat)[1]
+    tap = Setting("tap", "tap", (("full threads", 17, "length"),))
+    assert "over 17 mm" in proof(of, board, tap)[1]
+    assert proof(of, board, Setting("laser", "mark", ()))[1] == "measure it before the good parts run"
