@@ -82,6 +82,14 @@ class Expr:
         """Return the names, each once, in the order in which they are written."""
         return tuple(dict.fromkeys(leaf.path for leaf in self.leaves()))
 
+    def renamed(self, change: Callable[[str], str | Expr]) -> Expr:
+        """Return the expression with each name changed, to another name or to what stands for it."""
+        if self.op == "name":
+            new = change(self.path)
+            return replace(self, path=new) if isinstance(new, str) else new.at(self.span)
+        args = tuple(arg.renamed(change) for arg in self.args)
+        return self if args == self.args else replace(self, args=args)
+
     def evaluate(self, lookup: Lookup) -> Quantity:
         """Return the value; ExprFault at the characters that have none.
 

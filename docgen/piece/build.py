@@ -8,6 +8,7 @@ from dataclasses import dataclass, field, replace
 from docgen.expressions import ExprFault, Lookup
 from docgen.piece.draft import ROOMS, Plan, planned
 from docgen.piece.faults import Fault
+from docgen.piece.mirrors import Mirror
 from docgen.piece.model import Material, Part, Piece
 from docgen.piece.naming import called, materials_named, parts_named
 from docgen.piece.placement import Turn, place
@@ -189,7 +190,8 @@ class _Builder:
     def _worked(self, parts: dict[str, Part], lookup: Lookup) -> Workbench:
         """Return the bench after every statement was carried out and the assemblies' last words were said."""
         everything = [s for room in ROOMS for s in self.plan.statements[room]]
-        bench = Workbench(self.project.units, parts, names_given(everything))
+        mirrors = self._mirrors(parts, lookup)
+        bench = Workbench(self.project.units, parts, names_given(everything), mirrors=mirrors)
         for lazy in everything:
             bound = self._bound(lazy, lookup)
             if bound is not None and all(name in parts for name, _ in parts_named(bound)):
@@ -198,6 +200,29 @@ class _Builder:
             for statement, late in self.plan.later:
                 bench.finish(statement, late)
         return bench
+
+    def _mirrors(self, parts: Mapping[str, Part], lookup: Lookup) -> tuple[Mirror, ...]:
+        """Return the mirrors in their places; note pairs that are no images of each other."""
+        out = []
+        for plan in self.plan.mirrors:
+            try:
+                at = evaluate(plan.at, Length(), lookup, self.project.units, plan.span)
+            except ExprFault as fault:
+                if fault.code != UNPLACED:
+                    self.problems.append(problem_of(fault, plan.span))
+                continue
+            mirror = Mirror(plan.axis, at, plan.pairs, plan.names)
+            if not all(p in parts and q in parts for p, q in mirror.pairs.items()):
+                continue
+            for i, (one, other) in enumerate(plan.standing):
+                if mirror.reflection(parts[one], parts[other]) is None:
+                    where = plan.spans.get(f"pairs.{i}", plan.span)
+                    message = f"{other} does not stand where the mirror image of {one} would"
+                    self.problems.append(Problem("mirror-pair", where, message, "two parts of one size, opposite"))
+                    break
+            else:
+                out.append(mirror)
+        return tuple(out)
 
     def _bound(self, lazy: Lazy, lookup: Lookup) -> Bound | None:
         paths = tuple(p.path for p in self.plan.parts)

@@ -9,7 +9,9 @@ from typing import Any
 from docgen.expressions import Expr
 from docgen.piece.bench import Bench
 from docgen.piece.faults import Fault
+from docgen.piece.mirrors import Planned, copied, turned
 from docgen.piece.model import Run
+from docgen.piece.naming import spoken
 from docgen.places import Span
 from docgen.project.model import PartDef, Project, Vocabulary
 from docgen.project.say import said
@@ -30,6 +32,7 @@ class Plan:
     runs: list[Run] = field(default_factory=list)
     later: list[tuple[Lazy, Callable[[Bench], None]]] = field(default_factory=list)
     problems: list[Problem] = field(default_factory=list)
+    mirrors: list[Planned] = field(default_factory=list)
 
 
 @dataclass(slots=True)
@@ -58,6 +61,8 @@ class AssemblyDraft:
         called: str = "",
     ) -> None:
         """Add a part, at the place of the assembly."""
+        if called.startswith(self.name):
+            called = f"{spoken(self.name)}{called[len(self.name) :]}"
         if any(p.path == path for p in self.plan.parts):
             message = f"'{path}', which '{self.name}' makes, is the name of a part already"
             self.plan.problems.append(Problem("name-twice", self._span, message, "give the assembly another name"))
@@ -104,7 +109,10 @@ class AssemblyDraft:
 
 
 def planned(project: Project, words: Vocabulary) -> Plan:
-    """Return the plan: assemblies carried out in the order of the file, their statements before the file's own."""
+    """Return the plan: assemblies carried out in the order of the file, their statements before the file's own.
+
+    Then groups are turned, and mirrored copies made of what was turned.
+    """
     plan = Plan(list(project.parts), {room: [] for room in ROOMS})
     for lazy in project.assemblies:
         draft = AssemblyDraft(lazy.name, project.units, plan, words, lazy)
@@ -115,6 +123,11 @@ def planned(project: Project, words: Vocabulary) -> Plan:
             plan.problems.append(Problem(fault.code, where, fault.told(project.units), fault.hint(project.units)))
         except Problems as problems:
             plan.problems.extend(problems.items)
+    plan.parts = turned(plan.parts, project.groups, plan.problems)
+    for mirror in project.mirrors:
+        made, plan_of_one = copied(plan.parts, mirror, plan.problems)
+        plan.parts.extend(made)
+        plan.mirrors.append(plan_of_one)
     for room in ROOMS:
         plan.statements[room].extend(getattr(project, room))
     return plan

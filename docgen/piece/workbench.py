@@ -4,10 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field, replace
+from typing import TypeAlias, cast
 
 from docgen.piece.bench import Bench, Operation
 from docgen.piece.faults import Fault
+from docgen.piece.mirrors import Mirror, MirroredOperation
 from docgen.piece.model import Drawer, Fastener, Group, Item, Joint, Pane, Part, Run
+from docgen.piece.naming import parts_named
 from docgen.piece.operations.base import parameters
 from docgen.piece.records import Allowance, Face, Feature, Made, Origin, Stage
 from docgen.places import Span
@@ -22,6 +25,10 @@ class _Work:
 
     operation: Operation
     feature: Feature
+
+
+_Noted: TypeAlias = tuple[int, ...]
+"""How many joints, fasteners, items, drawers, panes, groups and runs there were."""
 
 
 @dataclass(slots=True)
@@ -41,6 +48,8 @@ class Workbench:
     groups: list[Group] = field(default_factory=list)
     runs: list[Run] = field(default_factory=list)
     problems: list[Problem] = field(default_factory=list)
+    mirrors: tuple[Mirror, ...] = ()
+    done: list[tuple[str, _Work]] = field(default_factory=list)  # by the statement that is being carried out
 
     def part(self, path: str) -> Part:
         """Return the part with the features so far; KeyError if there is none."""
@@ -67,11 +76,13 @@ class Workbench:
             title=title or operation.word,
             stage=stage,
             made=made or Made(),
-            parameters=parameters(operation),
+            parameters=parameters(operation.of if isinstance(operation, MirroredOperation) else operation),
             origin=origin,
         )
         if made is not None:
-            self.work.setdefault(path, []).append(_Work(operation, feature))
+            work = _Work(operation, feature)
+            self.work.setdefault(path, []).append(work)
+            self.done.append((path, work))
         return feature
 
     def _made(self, part: Part, operation: Operation, origin: Origin) -> Made | None:
@@ -160,14 +171,59 @@ class Workbench:
         self.problems.append(Problem(code, where, fault.told(self.units), fault.hint(self.units)))
 
     def carry_out(self, statement: Bound) -> None:
-        """Carry out one statement."""
+        """Carry out one statement, and once more in each mirror that has images of all its parts."""
         self.current = statement
         try:
+            before = self._noted()
             statement.word.build(self, statement)
+            self._mirrored(statement, before)
         except Fault as fault:
             self.fault(statement, fault.field, fault.code, fault.message, fault.expected)
         finally:
             self.current = None
+
+    def _noted(self) -> _Noted:
+        self.done.clear()
+        lists = (self.joints, self.fasteners, self.items, self.drawers, self.panes, self.groups, self.runs)
+        return tuple(len(one) for one in lists)
+
+    def _mirrored(self, statement: Bound, before: _Noted) -> None:
+        """Carry out in every mirror what the statement did; mirrors of mirrors see their images too."""
+        named = tuple(path for path, _ in parts_named(statement))
+        joints, fasteners, items, drawers, panes, groups, runs = before
+        bought = self.items[items:]
+        for mirror in self.mirrors:
+            if not mirror.serves(named):
+                continue
+            done = [(path, work) for path, work in self.done if path in mirror.pairs]
+            both = len(done) == len(self.done)
+            features = self._images(mirror, done)
+            has = mirror.has
+            self.joints += [mirror.joint(j, features) for j in self.joints[joints:] if has(j.parts)]
+            self.fasteners += [mirror.fastener(f) for f in self.fasteners[fasteners:] if has(f.parts)]
+            self.items += self.items[items:] if both else bought
+            self.drawers += [mirror.drawer(d) for d in self.drawers[drawers:] if has(d.parts)]
+            self.panes += [mirror.pane(p) for p in self.panes[panes:] if has((p.pane, *p.frame))]
+            self.groups += [mirror.group(g) for g in self.groups[groups:] if has(g.parts)]
+            self.runs += [mirror.run(r) for r in self.runs[runs:] if has(r.parts)]
+
+    def _images(self, mirror: Mirror, done: Iterable[tuple[str, _Work]]) -> dict[tuple[str, str], tuple[str, str]]:
+        """Cut on the images what was cut on the parts; return where each feature has its image."""
+        out: dict[tuple[str, str], tuple[str, str]] = {}
+        for path, work in done:
+            part, image = self.placed[path], self.placed[mirror.pairs[path]]
+            reflection = mirror.reflection(part, image)
+            assert reflection is not None, f"{image.path} is no image of {path}"
+            operation = MirroredOperation(work.operation, work.feature.word, reflection, part)
+            feature = self.add(
+                image.path,
+                cast(Operation, operation),
+                title=mirror.words(work.feature.title),
+                stage=work.feature.stage,
+                origin=work.feature.origin,
+            )
+            out[path, work.feature.name] = (image.path, feature.name)
+        return out
 
     def finish(self, statement: Lazy, late: Callable[[Bench], None]) -> None:
         """Carry out what an assembly left for the end."""

@@ -188,7 +188,8 @@ class Checker:
 
     def _part(self, node: Node, kind: PartName, path: str, spans: dict[str, Span]) -> str | None:
         text = self.text(node, "the name of a part")
-        if text is not None and self.names is not None and not self.names.part_known(text):
+        known = self.names is None or text is None or self.names.part_known(text) or text in self.names.repeats
+        if self.names is not None and text is not None and not known:
             self.fault("unknown-part", node.span, f"no part is called '{text}'", self.names.part_hint(text))
             return None
         return text

@@ -64,6 +64,32 @@ class PartDef:
 
 
 @dataclass(frozen=True, slots=True)
+class GroupDef:
+    """Parts and assemblies that are turned together, after their own turns."""
+
+    name: str
+    parts: tuple[tuple[str, Span], ...]
+    turns: tuple[Turn, ...]
+    span: Span = field(default=Span("", 1, 1))
+
+
+@dataclass(frozen=True, slots=True)
+class MirrorDef:
+    """Parts made once more as their mirror images, with what is done to them; `at` is where the mirror stands.
+
+    `pairs` are parts that stand there already, each with the one that is its image.
+    """
+
+    name: str
+    of: tuple[tuple[str, Span], ...]
+    axis: int  # square to the mirror: 0 across, 1 deep, 2 up
+    at: Expr
+    pairs: tuple[tuple[str, str], ...] = ()
+    span: Span = field(default=Span("", 1, 1))
+    spans: Mapping[str, Span] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
 class Project:
     """One project file. `sizes` has (name, value, "size" | "measured" | "set")."""
 
@@ -81,6 +107,8 @@ class Project:
     materials: tuple[MaterialDef, ...]
     parts: tuple[PartDef, ...]
     assemblies: tuple[Lazy, ...] = ()
+    groups: tuple[GroupDef, ...] = ()
+    mirrors: tuple[MirrorDef, ...] = ()
     joints: tuple[Lazy, ...] = ()
     edges: tuple[Lazy, ...] = ()
     holes: tuple[Lazy, ...] = ()

@@ -20,6 +20,8 @@ class Names:
     parts: tuple[str, ...] = ()
     assemblies: tuple[str, ...] = ()  # parts that these make are known by their first word only, until they are made
     materials: tuple[str, ...] = ()
+    repeats: Mapping[str, int] = field(default_factory=dict)  # parts made several times → how often
+    open: frozenset[str] = frozenset()  # repeats whose bare name stands for one copy here
 
     def part_known(self, path: str) -> bool:
         """Return whether this is a part of the file, or may be one that an assembly makes."""
@@ -27,6 +29,9 @@ class Names:
 
     def part_hint(self, path: str) -> str:
         """Return what to do about an unknown part."""
+        head = path.rpartition(".")[0]
+        if head in self.repeats:
+            return f"it is made {self.repeats[head]} times: {head}.1 to {head}.{self.repeats[head]}"
         return did_you_mean(path, self.parts, otherwise=_listed("the parts are", self.parts))
 
     def only_sizes(self, expr: Expr) -> bool:
@@ -43,7 +48,7 @@ class Names:
         if path in self.sizes or path in self.broken:
             return None
         head, dot, word = path.rpartition(".")
-        if path in self.parts:
+        if path in self.parts or path in self.repeats:
             return "face-missing", f"'{path}' is a part, and a length is needed", f"name one of its faces: {path}.top"
         if not dot:
             if path in FACES:
@@ -51,8 +56,10 @@ class Names:
                 return "unknown-name", f"'{path}' is the word of a face, not a size", hint
             hint = did_you_mean(path, (*self.sizes, *sorted(self.broken), *self.parts))
             return "unknown-name", f"no size is called '{path}'", hint or _listed("the sizes are", self.sizes)
-        if self.part_known(head) and word in FACES:
+        if (self.part_known(head) or head in self.open) and word in FACES:
             return None
+        if head in self.repeats and word in FACES:
+            return "repeat-which", f"'{head}' is made several times", f"name one of them: {head}.1.{word}"
         if self.part_known(head) or (word not in FACES and self.part_known(path)):
             hint = did_you_mean(word, FACES, otherwise=f"the faces are {', '.join(FACES)}")
             return "unknown-face", f"'{word}' is no face of '{head}'", hint

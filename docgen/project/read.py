@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable, MutableMapping
 from collections.abc import Mapping as MappingOf
-from typing import Any
 
 from docgen.expressions import ExprFault
 from docgen.places import Span
@@ -13,18 +12,20 @@ from docgen.project.check import Checker
 from docgen.project.fields import Field, Word
 from docgen.project.header import read_header
 from docgen.project.include import read_included
-from docgen.project.model import Figures, MaterialDef, PartDef, Project, Turn, UnfinishedProject, Vocabulary
+from docgen.project.model import Figures, MaterialDef, Project, UnfinishedProject, Vocabulary
 from docgen.project.names import Names
-from docgen.project.schema import AXES, CONDITIONS, HEADER, MATERIAL, PART, SECTIONS, SHOP
+from docgen.project.parts import mirrored_part, read_groups, read_mirrors, read_parts
+from docgen.project.repeats import count_of
+from docgen.project.saying import read_assemblies, read_statements
+from docgen.project.schema import CONDITIONS, HEADER, MATERIAL, SECTIONS, SHOP
 from docgen.project.sizes import Sizes, name_fits, read_sizes
 from docgen.project.statements import Bound, Lazy
 from docgen.project.templates import read_templates
 from docgen.reading.problems import Problem, Problems
-from docgen.reading.tree import Entry, Mapping, Node, Scalar, Sequence, read_tree
-from docgen.reading.words import did_you_mean, nearest
+from docgen.reading.tree import Entry, Mapping, Scalar, Sequence, read_tree
+from docgen.reading.words import nearest
 from docgen.units import Kind, Quantity, Units
 
-AUTHORITY = {"cut to size": "cut", "measure first": "measure"}
 STATEMENTS = ("joints", "edges", "holes", "operations")
 _BROKEN = "broken-size"  # marks what cannot be worked out because a size, told elsewhere, has no value
 
@@ -68,9 +69,15 @@ class _Reader:
         sizes = read_sizes(self._section("sizes"), self._section("measured"), sets, checker)
         checker.names = self._names(sizes)
         materials = self._materials(checker.names)
-        parts = self._parts()
-        assemblies = self._assemblies()
-        rest = {section: self._statements(section, getattr(self._words, section)) for section in STATEMENTS}
+        names = checker.names
+        parts = read_parts(self._entries("parts"), checker, names)
+        assemblies = read_assemblies(self._entries("assemblies"), self._words.assemblies, checker, names)
+        groups = read_groups(self._entries("groups"), checker)
+        mirrors = read_mirrors(self._entries("mirrors"), checker)
+        rest = {
+            section: read_statements(self._tree.get(section), getattr(self._words, section), checker, names)
+            for section in STATEMENTS
+        }
         conditions = self._conditions()
         shop = self._fixed("shop", SHOP)
         templates = read_templates(self._tree, checker)
@@ -91,6 +98,8 @@ class _Reader:
             materials=materials,
             parts=parts,
             assemblies=assemblies,
+            groups=groups,
+            mirrors=mirrors,
             joints=rest["joints"],
             edges=rest["edges"],
             holes=rest["holes"],
@@ -125,21 +134,48 @@ class _Reader:
 
     def _names(self, sizes: Sizes) -> Names:
         """Return the names that the rest of the file may use; note names that cannot be used or stand twice."""
-        found = {}
-        for section, what in (("materials", "material"), ("parts", "part"), ("assemblies", "assembly")):
+        kept: dict[str, Scalar] = {}
+        for section, what in (
+            ("parts", "part"),
+            ("assemblies", "assembly"),
+            ("mirrors", "mirrored copy"),
+            ("materials", "material"),
+        ):
             mapping = self._section(section)
-            keys = [entry.key for entry in mapping.items] if mapping else []
-            for key in keys:
+            for key in (entry.key for entry in (mapping.items if mapping else ())):
                 name_fits(key, what, self._checker)
-            found[section] = keys
-        parts = tuple(key.text for key in found["parts"])
-        for key in found["assemblies"]:
-            if key.text in parts:
-                message = f"'{key.text}' is the name of a part already"
-                self._checker.fault("name-twice", key.span, message, "give part and assembly names of their own")
-        assemblies = tuple(key.text for key in found["assemblies"])
-        materials = tuple(key.text for key in found["materials"])
-        return Names(sizes.values, sizes.broken, parts, assemblies, materials)
+                first = kept.get(key.text)
+                if first is not None and section != "materials":
+                    message = f"'{key.text}' is the name of something else already, on line {first.span.line}"
+                    self._checker.fault("name-twice", key.span, message, "give it a name of its own")
+                elif section != "materials":
+                    kept[key.text] = key
+        return self._known(sizes)
+
+    def _known(self, sizes: Sizes) -> Names:
+        """Return the names by what they stand for."""
+        units, values = self._checker.units, sizes.values
+        parts, repeats = [], {}
+        for entry in self._entries("parts"):
+            name = entry.key.text
+            repeat = entry.value.get("repeat") if isinstance(entry.value, Mapping) else None
+            if repeat is None:
+                parts.append(name)
+            else:
+                repeats[name] = count_of(repeat.value, values, units)
+                parts += [f"{name}.{n}" for n in range(1, repeats[name] + 1)]
+        groups = [*repeats, *(entry.key.text for entry in self._entries("assemblies"))]
+        for entry in self._entries("mirrors"):
+            one = mirrored_part(entry, groups)
+            (parts if one else groups).append(entry.key.text)
+        return Names(
+            sizes=values,
+            broken=sizes.broken,
+            parts=tuple(parts),
+            assemblies=tuple(name for name in groups if name not in repeats),
+            materials=tuple(entry.key.text for entry in self._entries("materials")),
+            repeats=repeats,
+        )
 
     def _entries(self, section: str) -> tuple[Entry, ...]:
         entry = self._tree.get(section)
@@ -186,66 +222,6 @@ class _Reader:
         except Problems as problems:
             self._checker.problems += [problem for problem in problems.items if problem.code != _BROKEN]
             return None
-
-    def _parts(self) -> tuple[PartDef, ...]:
-        out = []
-        for entry in self._entries("parts"):
-            before = len(self._checker.problems)
-            values, _ = self._checker.fields(entry.value, PART, entry.key.span, "a part")
-            turns = tuple(made for turn in values["turn"] or () if turn and (made := self._turn(turn)))
-            if len(self._checker.problems) == before:
-                out.append(_part(entry.key, values, turns))
-        return tuple(out)
-
-    def _turn(self, turn: Lazy) -> Turn | None:
-        """Return a turn of a part, None when it has problems: its point needs the two coordinates that its axis lacks."""
-        about, at = turn["about"], turn["at"]
-        if about is None or at is None:
-            return None
-        others = [word for word in AXES if word != about]
-        if set(at) != set(others):
-            message = f"a turn about {about} needs a point with {others[0]} and {others[1]}"
-            self._checker.fault("turn-point", turn.spans["at"], message, f"at: {{{others[0]}: …, {others[1]}: …}}")
-            return None
-        return (AXES.index(about), turn["by"], at[others[0]], at[others[1]])
-
-    def _assemblies(self) -> tuple[Lazy, ...]:
-        found = (
-            self._one(e.value, e.key, self._words.assemblies, "assembly", e.key.text)
-            for e in self._entries("assemblies")
-        )
-        return tuple(lazy for lazy in found if lazy is not None)
-
-    def _statements(self, section: str, known: MappingOf[str, Word]) -> tuple[Lazy, ...]:
-        """Return the statements of a section that is a list of ``word: fields``."""
-        entry = self._tree.get(section)
-        if entry is None or (isinstance(entry.value, Scalar) and entry.value.absent):
-            return ()
-        if not isinstance(entry.value, Sequence):
-            hint = f"begin each line with a dash: - {next(iter(known), 'word')}: {{…}}"
-            self._checker.fault("wrong-shape", entry.key.span, f"'{section}' is written as a list", hint)
-            return ()
-        found = (self._one(item, entry.key, known, section.removesuffix("s")) for item in entry.value.items)
-        return tuple(lazy for lazy in found if lazy is not None)
-
-    def _one(self, node: Node, key: Scalar, known: MappingOf[str, Word], room: str, name: str = "") -> Lazy | None:
-        """Return one ``word: fields`` as a statement, None when it has problems."""
-        if not isinstance(node, Mapping) or len(node.items) != 1:
-            where = node.span if not (isinstance(node, Scalar) and node.absent) else key.span
-            if isinstance(node, Mapping) and len(node.items) > 1:
-                where = node.items[1].key.span
-            hint = f"write `word: {{…}}` with one of {', '.join(known)}" if known else ""
-            self._checker.fault("one-word", where, f"{_article(room)} is one word with its fields", hint)
-            return None
-        entry = node.items[0]
-        word = known.get(entry.key.text)
-        if word is None:
-            hint = did_you_mean(entry.key.text, known, otherwise=f"known are: {', '.join(known)}" if known else "")
-            self._checker.fault(
-                "unknown-word", entry.key.span, f"{_article(room)} '{entry.key.text}' is not known", hint
-            )
-            return None
-        return self._checker.statement(word, entry.value, entry.key.span, name=name)
 
     def _fixed(self, section: str, fields: tuple[Field, ...]) -> Bound | None:
         """Return a section of fixed fields, evaluated."""
@@ -297,24 +273,3 @@ def _material(bound: Bound) -> MaterialDef:
         density=bound["density"],
         span=bound.span,
     )
-
-
-def _part(key: Scalar, values: MappingOf[str, Any], turns: tuple[Turn, ...]) -> PartDef:
-    return PartDef(
-        path=key.text,
-        material=values["of"],
-        grain=values["grain"],
-        box=values["box"],
-        turns=turns,
-        show=values["show"] or "",
-        group=values["group"] or "",
-        authority=AUTHORITY[values["authority"]],
-        hardware=values["hardware"],
-        note=values["note"] or "",
-        span=key.span,
-        called=values["called"] or "",
-    )
-
-
-def _article(room: str) -> str:
-    return f"an {room}" if room[0] in "aeio" else f"a {room}"

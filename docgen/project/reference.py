@@ -51,14 +51,51 @@ _FORMULAS = f"""\
 - Sizes have values of their own in any order. `--set NAME=VALUE` wins over `measured`, and that over `sizes`.
 """
 
+_ASSEMBLIES = """\
+`repeat: 3` beside the word makes the assembly three times, as `name.1`, `name.2`, `name.3`. In its formulas `copy` is
+the number of the copy: `up: [low + (copy - 1) * pitch, low + copy * pitch]`.
+"""
+
+_PARTS = """\
+`name: fields`. A repeated part is said once: `slat` with `repeat` gives `slat.1`, `slat.2` and so on. In its formulas
+`copy` is the number of the copy, and its own name means that copy. A statement that names `slat` where one part is
+meant is carried out for each copy; in a list of parts, `slat` stands for all of them.
+
+```yaml
+slat: {of: boards, grain: up, box: {across: [0, 45], deep: [0, 15], up: [rail.top, top rail.bottom]},
+  repeat: {along: across, count: 5, between: [left leg.right, right leg.left]}}
+```
+"""
+
+_GROUPS = """\
+Coordinates are said upright; the group leans as a whole, its joints with it.
+
+```yaml
+back: {parts: [left stile, right stile, slat, crest], turn: {about: across, at: {deep: 16, up: 17}, by: -12 deg}}
+```
+"""
+
+_MIRRORS = """\
+A mirrored part is called as the copy is; the members of a mirrored assembly or list get the copy's name before their
+own (`right door.left stile`), with left and right changed where the mirror stands across. Joints, edges, holes and
+operations are carried out on the copies too, when all the parts that they name are mirrored and no copy is named.
+
+```yaml
+right side: {of: left side, about: {across: width / 2}}
+right door: {of: door, about: {across: width / 2}, pairs: [[case.left, case.right]]}
+```
+"""
+
 
 def reference(words: Vocabulary) -> str:
     """Return the reference of everything that may stand in a file."""
     fixed = {
         "measured": ("A plain value, or:", schema.MEASURED),
         "materials": ("`name: fields`. One of species and sheet must stand.", schema.MATERIAL),
-        "parts": ("`name: fields`.", schema.PART),
+        "parts": (_PARTS, schema.PART),
         "templates": ("Each line: `{part: seat, face: top}`, or `{part: seat, none: yes}`.", TEMPLATE),
+        "groups": (_GROUPS, schema.GROUP),
+        "mirrors": (_MIRRORS, schema.MIRROR),
         "conditions": ("", schema.CONDITIONS),
         "shop": ("", schema.SHOP),
     }
@@ -74,8 +111,10 @@ def reference(words: Vocabulary) -> str:
         blocks.append(f"## {name}\n\n{_sentence(text)}\n")
         if name in fixed:
             before, fields = fixed[name]
-            blocks += [before + "\n"] if before else []
+            blocks += [before.rstrip("\n") + "\n"] if before else []
             blocks.append(_table(fields))
+        if name == "assemblies":
+            blocks.append(_ASSEMBLIES)
         blocks += [_word(word) for word in said.get(name, {}).values()]
     return "\n".join(blocks)
 

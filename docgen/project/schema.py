@@ -19,6 +19,7 @@ from docgen.project.fields import (
     Nested,
     Place,
     Plain,
+    Reach,
     Words,
 )  # fmt: skip
 
@@ -69,6 +70,8 @@ SECTIONS = (
     ("materials", "what parts are made of, by name"),
     ("parts", "boards and panels, by name"),
     ("assemblies", "parts and joints made together: `name: {word: fields}`"),
+    ("groups", "parts that are turned together: `name: fields`"),
+    ("mirrors", "parts made once more as mirror images, with all that is done to them: `name: fields`"),
     ("joints", "a list of `word: fields`"),
     ("edges", "a list of `word: fields`"),
     ("holes", "a list of `word: fields`"),
@@ -98,17 +101,45 @@ TURN = (
     Field("by", Angle(), "right-handed: about across, +90 degrees takes deep into up", required=True),
 )
 
+COPY = "copy"
+"""What formulas of something repeated call the number of the copy, 1 for the first."""
+
+REPEAT = (
+    Field("along", Choice(AXES), "the direction in which the copies follow each other", required=True),
+    Field("count", Count(), "how many; a formula of sizes"),
+    Field("step", Length(), "from each copy to the next; the first stands in the box that is said"),
+    Field("between", Reach(), "equal spaces between these two places: before, between and behind the copies"),
+    Field("spread", Reach(), "the first copy begins and the last one ends here, equal spaces between them"),
+    Field("at", Many(Length()), "where each copy begins"),
+)
+
 PART = (
     Field("of", MaterialName(), "its material", required=True),
     Field("grain", Choice(AXES), "where the grain runs, at rest", required=True),
     Field("box", Box(), "from and to along each axis, at rest, before joints", required=True),
     Field("turn", Many(Nested(TURN)), "one turn or a list of them, done in this order"),
+    Field("repeat", Nested(REPEAT), "made several times: parts called `name.1`, `name.2` and so on"),
     Field("show", FaceWord(), "the face that is seen"),
     Field("group", Words(), "the group that it tilts or turns with", default=""),
     Field("authority", Choice(("cut to size", "measure first")), "which figure rules", default="cut to size"),
     Field("hardware", Flag(), "bought, not made", default="no"),
     Field("note", Words(), "a line for its sheet", default=""),
     Field("called", Words(), "what it is called on paper, where that is not its name", default=""),
+)
+
+GROUP = (
+    Field("parts", Many(Words()), "names of parts, of repeated parts and of assemblies", required=True),
+    Field("turn", Many(Nested(TURN)), "one turn or a list of them, done after the parts' own", required=True),
+)
+
+MIRROR = (
+    Field("of", Many(Words()), "names of parts, of repeated parts and of assemblies", required=True),
+    Field("about", Place(), "where the mirror stands, across one direction: `{across: width / 2}`", required=True),
+    Field(
+        "pairs",
+        Many(Many(Words())),
+        "parts that stand there already, each with its image: `[[left side, right side]]`",
+    ),
 )
 
 MOISTURE = (

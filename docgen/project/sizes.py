@@ -14,7 +14,7 @@ from docgen.project.check import Checker
 from docgen.project.evaluate import problem_of
 from docgen.project.model import Figures
 from docgen.project.order import ordered
-from docgen.project.schema import FACES, MEASURED, NAME
+from docgen.project.schema import COPY, FACES, MEASURED, NAME
 from docgen.reading.problems import Problem
 from docgen.reading.tree import Mapping, Node, Scalar
 from docgen.reading.words import did_you_mean
@@ -64,8 +64,8 @@ def _written(sizes: Mapping | None, checker: Checker) -> dict[str, _Written]:
     out: dict[str, _Written] = {}
     for entry in sizes.items if sizes else ():
         name = entry.key.text
-        if name_fits(entry.key, "size", checker) and (name in RESERVED or name in FACES):
-            what = "a face" if name in FACES else "a unit or a function"
+        if name_fits(entry.key, "size", checker) and (name in RESERVED or name in FACES or name == COPY):
+            what = "a face" if name in FACES else "a copy's number" if name == COPY else "a unit or a function"
             checker.fault(
                 "reserved-name", entry.key.span, f"'{name}' is the word of {what}", "give the size another name"
             )
