@@ -9,7 +9,7 @@ from docgen.expressions import ExprFault, Lookup
 from docgen.piece.draft import ROOMS, Plan, planned
 from docgen.piece.faults import Fault
 from docgen.piece.mirrors import Mirror
-from docgen.piece.model import Material, Part, Piece
+from docgen.piece.model import Material, Part, Piece, Rules
 from docgen.piece.naming import called, materials_named, parts_named
 from docgen.piece.placement import Turn, place
 from docgen.piece.records import Authority, Origin
@@ -259,6 +259,9 @@ class _Builder:
             shop=tuple((name, value) for name, value in p.shop.items() if value is not None),
             measured_on=tuple(p.measured_on.items()),
             stands=p.stands,
+            rules=Rules(
+                p.formulas, tuple(self.plan.parts), tuple(s for room in ROOMS for s in self.plan.statements[room])
+            ),
             templates=wishes(p.templates),
             beside=p.beside,
         )

@@ -5,9 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import TypeAlias
 
+from docgen.expressions import Expr
 from docgen.geometry.shapes import Frame, Vec
 from docgen.piece.naming import spoken
 from docgen.piece.records import Authority, Face, Feature, Origin, Point
+from docgen.project.model import PartDef
+from docgen.project.statements import Lazy
 from docgen.units import Number, Quantity, Units
 
 FACE_WORDS = {"left": (0, 0), "right": (0, 1), "front": (1, 0), "back": (1, 1), "bottom": (2, 0), "top": (2, 1)}
@@ -234,6 +237,15 @@ Figures: TypeAlias = tuple[tuple[str, Quantity, str], ...]
 
 
 @dataclass(frozen=True, slots=True)
+class Rules:
+    """What sizes and places are made of: formulas by size, the parts with their places as formulas, the statements."""
+
+    formulas: tuple[tuple[str, Expr], ...] = ()
+    parts: tuple[PartDef, ...] = ()
+    statements: tuple[Lazy, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
 class Piece:
     """Everything that is known of the piece; solids are made on demand by `piece.solids`."""
 
@@ -261,6 +273,7 @@ class Piece:
     ] = ()  # what the shop's machines can take, by name; mm or texts, only what is stated
     measured_on: tuple[tuple[str, str], ...] = ()  # size → date of its measurement
     stands: str = "floor"  # or "wall": hung, not standing
+    rules: Rules = field(default_factory=Rules)
     templates: tuple[TemplateWish, ...] = ()
     beside: tuple[tuple[str, str], ...] = ()  # name → text of each file that was read beside the project file
 

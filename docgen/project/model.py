@@ -119,6 +119,7 @@ class Project:
     )  # by the names of `schema.SHOP`; mm, texts; what is not stated is None
     size_spans: Mapping[str, Span] = field(default_factory=dict)  # where each size's value was written
     measured_on: Mapping[str, str] = field(default_factory=dict)  # size → date of its measurement
+    formulas: tuple[tuple[str, Expr], ...] = ()  # what each size's value comes from
     stands: str = "floor"  # or "wall"
     templates: tuple[Lazy, ...] = ()  # what is asked of the true-size templates
     beside: tuple[tuple[str, str], ...] = ()  # name → text of each file that was read beside this one

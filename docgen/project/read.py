@@ -108,6 +108,7 @@ class _Reader:
             shop=shop.values if shop else {},
             size_spans=sizes.spans,
             measured_on=sizes.measured_on,
+            formulas=sizes.formulas,
             stands=head["stands"],
             templates=templates,
             beside=tuple(sorted(included.texts.items())),

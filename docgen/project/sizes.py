@@ -31,6 +31,7 @@ class Sizes:
     spans: MappingOf[str, Span] = field(default_factory=dict)
     measured_on: MappingOf[str, str] = field(default_factory=dict)
     broken: frozenset[str] = frozenset()
+    formulas: tuple[tuple[str, Expr], ...] = ()  # what each value comes from
 
     @property
     def values(self) -> dict[str, Quantity]:
@@ -178,6 +179,7 @@ class _Resolver:
             {name: one.span for name, one in used.items()},
             {name: day for name, day in dates.items() if name in used and used[name].source == "measured"},
             frozenset(self._broken),
+            tuple((name, one.expr) for name, one in used.items() if one.expr is not None),
         )
 
     def _both(self, name: str) -> list[_Written]:
