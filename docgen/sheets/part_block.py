@@ -6,23 +6,26 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from docgen.drawing.cells import block
+from docgen.drawing.lettering import width
 from docgen.drawing.placing import moved
 from docgen.drawing.records import Record, Text
 from docgen.piece.model import Kind
 from docgen.sheets.context import Context
 from docgen.sheets.part_guess import guessed
+from docgen.sheets.part_pages import NARROW
 from docgen.sheets.part_room import Said, spot
 from docgen.sheets.part_view import Setting, Spread, Subject, spread
 from docgen.sheets.part_words import title, words
 
 SMALL = 0.1  # 1 : 10
 ANY = (0.0, 1.0)  # parts are not drawn larger than they are
+SCALE = 24.0  # mm of the heading's line that the scale takes
 HEADING = 6.5  # mm that the heading takes at least
 
 
 @dataclass(frozen=True, slots=True)
 class Placed:
-    """A block with its upper left corner at the origin: records below it, width and height in mm."""
+    """A block with its upper left corner at the origin: records below it, the width that it uses and its height in mm."""
 
     records: tuple[Record, ...]
     width: float
@@ -125,7 +128,7 @@ def assembled(
     subject: Subject, kind: Kind, context: Context, made: Spread, setting: Setting, room: tuple[float, float]
 ) -> Placed | None:
     """Return heading, views and words in `room` mm, the words where they leave the block lowest; None if they do not fit."""
-    head, above = _heading(subject, kind, context, setting, room[0])
+    above = _heading(subject, kind, context, setting, room[0])[1]
     said = _said(subject, kind, context)
     if made.left:
         said = Said(tuple(words(subject, kind, context.lists, made.left)), said.height, said.metrics)
@@ -133,23 +136,33 @@ def assembled(
     if place is None:
         return None
     x, y = place.at
-    aside = (room[0] - max(v[2] for v in made.fields)) / 2 if place.wide == 0 else 0.0
+    right = max(v[2] for v in made.fields)
+    used = max(right, x + place.wide, _title_width(subject, kind, context)) if place.wide else room[0]
+    used = used if used <= NARROW * room[0] else room[0]
+    aside = 0.0 if place.wide else (room[0] - right) / 2
     text = said.column(place.wide) if place.wide else said.two_columns(room[0])
     records = [
-        *head,
+        *_heading(subject, kind, context, setting, used)[0],
         *(moved(r, aside, -above) for r in made.records),
         *(moved(r, x, y - above) for r in text),
     ]
-    return Placed(tuple(records), room[0], above + place.tall, setting, made)
+    return Placed(tuple(records), used, above + place.tall, setting, made)
+
+
+def _title_width(subject: Subject, kind: Kind, context: Context) -> float:
+    """Return the width at which the heading keeps to one line, mm."""
+    return width(_name(subject, kind, context), context.layout.heights.heading, context.metrics, True) + SCALE + 0.1
+
+
+def _name(subject: Subject, kind: Kind, context: Context) -> str:
+    return f"{subject.part.number}  {title(kind, context.lists)}{subject.block}"
 
 
 def _heading(
     subject: Subject, kind: Kind, context: Context, setting: Setting, wide: float
 ) -> tuple[list[Record], float]:
     heights = context.layout.heights
-    number = subject.part.number
-    name = f"{number}  {title(kind, context.lists)}{subject.block}"
-    text = block(name, wide - 40, heights.heading, context.metrics, bold=True)
+    text = block(_name(subject, kind, context), wide - SCALE, heights.heading, context.metrics, bold=True)
     records = text.records((0.0, 0.0))
     scale = f"{setting.scale[0]} : {setting.scale[1]}"
     records.append(Text((wide, -heights.heading), scale, heights.note, "right"))

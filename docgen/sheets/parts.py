@@ -13,10 +13,10 @@ from docgen.piece.model import Kind
 from docgen.piece.records import Face
 from docgen.sheets.context import Context
 from docgen.sheets.part_block import Placed, fitted, told
+from docgen.sheets.part_pages import BETWEEN, Page
 from docgen.sheets.part_view import Subject
 from docgen.sheets.part_words import title
 
-BETWEEN = 6.0  # mm between two parts on a page
 GOOD = 0.1  # 1 : 10: a part drawn no smaller is not shared out over several blocks
 
 
@@ -28,39 +28,60 @@ class Entry:
     placed: Placed
     subject: Subject
 
+    @property
+    def size(self) -> tuple[float, float]:
+        """Width and height of its block, mm."""
+        return (self.placed.width, self.placed.height)
+
 
 def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[Sheet, ...]:
     """Return one block for each kind of part that is made, in the order of their numbers, packed on pages."""
     area = context.layout.area
-    pages: list[list[Entry]] = []
-    rooms: list[float] = []
+    pages: list[Page[Entry]] = []
     for kind in context.kinds:
         if context.piece.part(kind.first).hardware:
             continue
         first = 0
         for entry in _entries(context, kind, area):
-            first, entry = _page_for(context, entry, rooms, first, area)
-            if first == len(pages):
-                pages.append([])
-                rooms.append(area.height)
-            pages[first].append(entry)
-            rooms[first] -= entry.placed.height + BETWEEN
+            first = _put(context, pages, first, entry, area)
     return tuple(_sheet(context, page, area) for page in pages)
 
 
-def _page_for(context: Context, entry: Entry, rooms: list[float], first: int, area: Rect) -> tuple[int, Entry]:
-    """Return the first page from `first` on with room for a part, drawn a step smaller if that is as good; or a new one.
+def _put(context: Context, pages: list[Page[Entry]], first: int, entry: Entry, area: Rect) -> int:
+    """Put a part on the first page from `first` on with room for it, a step smaller if that is as good, or on a new one.
 
-    Blocks of one part stay in their order.
+    Returns the page's number: blocks of one part stay in their order.
     """
-    for n, room in enumerate(rooms[first:], first):
-        if entry.placed.height <= room:
-            return n, entry
-    if rooms and first < len(rooms) and rooms[-1] > area.height / 5:
-        tight = _squeezed(context, entry, (area.width, rooms[-1]))
-        if tight.placed.height <= rooms[-1]:
-            return len(rooms) - 1, tight
-    return len(rooms), entry
+    for n, page in enumerate(pages[first:], first):
+        if page.take(lambda room: _again(context, entry, room)):
+            return n
+    if len(pages) > first and pages[-1].take(lambda room: _tight(context, entry, room, area)):
+        return len(pages) - 1
+    pages.append(Page(area.width, area.height))
+    if not pages[-1].take(lambda room: entry):
+        raise ValueError(f"{entry.subject.part.path} has no place on a page of its own")
+    return len(pages) - 1
+
+
+def _again(context: Context, entry: Entry, room: tuple[float, float]) -> Entry | None:
+    """Return the part as it stands in a free rectangle, at the same scale and with figures of the same height."""
+    placed = entry.placed
+    if placed.width <= room[0] and placed.height <= room[1]:
+        return entry
+    if room[0] >= context.layout.area.width - 1e-6:
+        return None  # it was made for this width
+    factor = placed.setting.factor
+    narrow = fitted(entry.subject, entry.kind, context, room, (factor, factor))
+    good = narrow is not None and narrow.setting.height >= placed.setting.height
+    return replace(entry, placed=narrow) if narrow is not None and good else None
+
+
+def _tight(context: Context, entry: Entry, room: tuple[float, float], area: Rect) -> Entry | None:
+    """Return the part a step smaller where that brings it into what is left of a page."""
+    if room[0] < area.width or room[1] < area.height / 5:
+        return None
+    tight = _squeezed(context, entry, room)
+    return tight if tight.placed.height <= room[1] else None
 
 
 def _entries(context: Context, kind: Kind, area: Rect) -> list[Entry]:
@@ -135,20 +156,22 @@ def _squeezed(context: Context, entry: Entry, room: tuple[float, float]) -> Entr
     return replace(entry, placed=tight) if tight is not None and good else entry
 
 
-def _sheet(context: Context, page: list[Entry], area: Rect) -> Sheet:
+def _sheet(context: Context, page: Page[Entry], area: Rect) -> Sheet:
     records: list[Record] = []
-    y = area.top
-    for n, entry in enumerate(page):
-        if n:
-            y -= BETWEEN / 2
-            records.append(Line((area.x, y), (area.right, y), Pen.THIN))
-            y -= BETWEEN / 2
-        records += [moved(r, area.x, y) for r in entry.placed.records]
-        y -= entry.placed.height
-    names = [title(e.kind, context.lists) for e in page]
-    scales = dict.fromkeys(f"{e.placed.setting.scale[0]} : {e.placed.setting.scale[1]}" for e in page)
+    for s in page.blocks:
+        x, y = area.x + s.free.x, area.top - s.free.y
+        wide, high = s.block.size
+        records += [moved(r, x, y) for r in s.block.placed.records]
+        if s.free.y > 0:
+            end = x + (wide if s.beside else s.free.wide)
+            records.append(Line((x, y + BETWEEN / 2), (end, y + BETWEEN / 2), Pen.THIN))
+        if s.free.x > 0:
+            records.append(Line((x - BETWEEN / 2, y), (x - BETWEEN / 2, y - high), Pen.THIN))
+    entries = [s.block for s in page.blocks]
+    names = [title(e.kind, context.lists) for e in entries]
+    scales = dict.fromkeys(f"{e.placed.setting.scale[0]} : {e.placed.setting.scale[1]}" for e in entries)
     return Sheet(
-        key=f"part/{page[0].kind.first}",
+        key=f"part/{entries[0].kind.first}",
         kind="parts",
         title=", ".join(names),
         size=context.layout.size,
