@@ -6,6 +6,9 @@ import math
 
 from docgen.units import Number
 
+SMALL = 25.4
+"""Diameter in mm up to which a router bit may run at a router's full speed: 1 in. Common practice of makers' charts."""
+
 _MOST = ((25.4, 24000), (50.8, 18000), (63.5, 16000), (88.9, 12000))
 
 
