@@ -29,6 +29,8 @@ def wish(figure: Figure, key: str, part: Part, view: View, notes: Notes) -> Want
         return Angular(key, centre, end, other, text, figure.sizes)
     toward = math.degrees(math.atan2(end[1] - centre[1], end[0] - centre[0]))
     radius = math.dist(centre, end)
+    if size.kind is SizeKind.DIAMETER and size.other is not None:  # seen from the side: told at a point of its rim
+        return Callout(key, view.flat(size.other), 0.0, (text,), figure.sizes)
     if size.kind is SizeKind.DIAMETER:
         return Callout(key, centre, radius, (text,), figure.sizes)
     return Callout(key, centre, radius, (text,), figure.sizes, toward, 20.0)

@@ -79,7 +79,9 @@ class Size:
     """A dimension that fixes the operation's `parameters`.
 
     LENGTH: from `start` to `end`, measured along the unit vector `along`.
-    RADIUS, DIAMETER: `start` is the centre, `end` a point of the arc, `along` the axis of the arc.
+    RADIUS, DIAMETER: `start` is the centre, `end` a point of the arc, `along` the axis of the arc. A diameter that is
+    told where its circle is seen from the side has that view's direction for `along`, and `other`, the point of its rim
+    to which the leader goes.
     ANGLE: `start` is the apex, `end` a point on one arm, `other` a point on the second arm, `along`
     the axis about which the angle opens.
     `face` is the face on which the feature is best seen (None: the size belongs to the whole part).
