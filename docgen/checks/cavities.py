@@ -61,7 +61,7 @@ def cavities(part: Part) -> Iterator[Cavity]:
             continue
         for cut in feature.made.cuts:
             if isinstance(cut.shape, Extrusion):
-                found = _square(part, feature, cut.shape) or _slanting(feature, cut.shape)
+                found = _square(part, feature, cut.shape) or _slanting(part, feature, cut.shape)
                 if found is not None:
                     yield found
 
@@ -93,11 +93,24 @@ def _axis(frame: Frame) -> int | None:
     return next((i for i in range(3) if abs(abs(frame.rotation[i][2]) - 1) < UPRIGHT), None)
 
 
-def _slanting(feature: Feature, shape: Extrusion) -> Cavity | None:
-    """Return a pocket that stands on a slanting cut: its frame lies on the cut, and z = 0 is the mouth."""
+def _slanting(part: Part, feature: Feature, shape: Extrusion) -> Cavity | None:
+    """Return a pocket that stands on a slanting cut: its frame lies on the cut, and z = 0 is the mouth.
+
+    A groove that runs out of the part at both its ends is no pocket.
+    """
     if _axis(shape.frame) is not None or not shape.low < 0 < shape.high:
         return None
+    (x0, y0), (x1, y1) = bounds(shape.outline)
+    x, y = (x0 + x1) / 2, (y0 + y1) / 2
+    for ends in (((x0, y), (x1, y)), ((x, y0), (x, y1))):
+        if all(_beside(part, shape.frame.point((a, b, 0.0))) for a, b in ends):
+            return None
     return Cavity(feature, shape, 0.0, shape.high, False)
+
+
+def _beside(part: Part, p: Vec) -> bool:
+    """Tell whether a point lies outside the part's box."""
+    return any(not -SAME <= c <= float(s) + SAME for c, s in zip(p, part.size, strict=True))
 
 
 def distances(points: Floats, triangles: Floats) -> Floats:

@@ -10,12 +10,13 @@ from docgen.piece.faults import figure
 from docgen.piece.joints.housing import band
 from docgen.piece.joints.meeting import NEAR, Seen, distance, seen, touching
 from docgen.piece.joints.telling import fault
+from docgen.piece.joints.tenon_extras import WEDGES, haunch_trench, wedge
 from docgen.piece.model import Joint, Part
 from docgen.piece.operations.ground import in_plane, settled
 from docgen.piece.operations.mortise import Mortise
 from docgen.piece.operations.tongue import Tongue
 from docgen.piece.records import Face, Origin
-from docgen.project.fields import ByFace, FaceWord, Field, Flag, Length, Many, PartName, Word
+from docgen.project.fields import ByFace, FaceWord, Field, Flag, Length, Many, Nested, PartName, Word
 from docgen.project.statements import Bound
 from docgen.units import Number, Units
 
@@ -62,7 +63,7 @@ def sized(values: Bound, rail: Part, post: Part, on: Face, units: Units) -> Size
     )
 
 
-def mortise(at: Seen, on: Face, tenon: Sized) -> Mortise:
+def mortise(at: Seen, on: Face, tenon: Sized, *, rounded: bool = False) -> Mortise:
     """Return the mortise in the post's face `on`, the tenon's size across, from where the rail stands."""
     spans: dict[int, tuple[Number, Number]] = {}
     for mine, (low, high) in ((1, tenon.width), (2, tenon.thickness)):
@@ -73,7 +74,7 @@ def mortise(at: Seen, on: Face, tenon: Sized) -> Mortise:
     reach = {i: high - low for i, (low, high) in spans.items()}
     along = at.axis[1] if reach[at.axis[1]] >= reach[at.axis[2]] else at.axis[2]
     centre = (sum(spans[u]) / Fraction(2), sum(spans[v]) / Fraction(2))
-    return Mortise(on, centre, along, reach[along], reach[u + v - along], tenon.depth, squared=True)
+    return Mortise(on, centre, along, reach[along], reach[u + v - along], tenon.depth, squared=not rounded)
 
 
 def build(bench: Bench, values: Bound) -> None:
@@ -98,10 +99,16 @@ def _into(bench: Bench, values: Bound, rail: Part, post: Part) -> None:
     tenon = sized(values, rail, post, on, bench.units)
     if not _shouldered(bench, values, rail, tenon):
         return
-    hole = mortise(at, on, tenon)
+    hole = mortise(at, on, tenon, rounded=values["rounded"])
     if not _closed(bench, values, post, hole):
         return
     a = bench.add(post.path, hole, title=f"mortise for {rail.path}")
+    made = [(post.path, a.name)]
+    haunches = {rail.face(word): long for word, long in (values["haunch"] or {}).items()}
+    for edge, long in haunches.items():
+        depth = long + usual(DEEPER, values["deeper"], bench.units)
+        trench = haunch_trench(at, on, post, hole, edge, depth)
+        made.append((post.path, bench.add(post.path, trench, title=f"haunch for {rail.path}").name))
     left = Tongue(
         end,
         *tenon.thickness,
@@ -113,9 +120,15 @@ def _into(bench: Bench, values: Bound, rail: Part, post: Part) -> None:
         reason="tenon for its mortise",
         beside="shoulder",
         mate="mortise",
+        haunch_low=haunches.get(Face(1, 0), 0),
+        haunch_high=haunches.get(Face(1, 1), 0),
+        rounded=values["rounded"],
     )
     b = bench.add(rail.path, left, title=f"tenon into {post.path}")
-    bench.joint(_joint(values, rail, post, tenon, ((post.path, a.name), (rail.path, b.name))))
+    made.append((rail.path, b.name))
+    if values["wedges"] is not None:
+        made += wedge(bench, values, at, (rail, post), hole, (end, *tenon.width))
+    bench.joint(_joint(values, rail, post, tenon, tuple(made)))
 
 
 def _sound(bench: Bench, values: Bound, rail: Part) -> bool:
@@ -124,6 +137,16 @@ def _sound(bench: Bench, values: Bound, rail: Part) -> bool:
         message = "a tenon is either blind, with a length, or through"
         bench.fault(values, "length", "tenon-blind-or-through", message, "length: 1 1/4, or through: yes")
         return False
+    if values["wedges"] is not None and not values["through"]:
+        bench.fault(
+            values, "wedges", "wedges-blind", "wedges spread a through tenon, this one is blind", "through: yes"
+        )
+        return False
+    for word in values["haunch"] or ():
+        if word not in (values["shoulder"] or ()):
+            message = f"a haunch stands beside the tenon, and the {word} of {rail.path} has no shoulder"
+            bench.fault(values, "haunch", "haunch-range", message, f"a shoulder there: {word}")
+            return False
     for word in values["shoulder"] or ():
         if rail.face(word).axis != 1:
             edges = " or ".join(rail.word(Face(1, side)) for side in (0, 1))
@@ -215,6 +238,9 @@ WORD = Word(
         Field("shoulder", ByFace(Length(above=0)), "width of the shoulder at that edge of the rail"),
         Field("length", Length(above=0), "of a blind tenon, beyond the shoulders"),
         Field("through", Flag(), "the tenon goes through the post and ends flush", default="no"),
+        Field("haunch", ByFace(Length(above=0)), "length of a haunch left beside the tenon at that shoulder"),
+        Field("rounded", Flag(), "edges half round, for a mortise left as the router cuts it", default="no"),
+        Field("wedges", Nested(WEDGES), "two wedges spread a through tenon across its width"),
         Field("deeper", Length(least=0), "how much deeper a blind mortise is; absent: 1/16 in or 1.5 mm"),
         Field("fat", Length(least=0), "left on the cheeks until the tenon is fitted; absent: 1/64 in or 0.5 mm"),
     ),

@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import ClassVar
 
-from docgen.geometry.make import box
-from docgen.geometry.shapes import Vec
+from docgen.geometry.make import along_axis
+from docgen.geometry.shapes import Outline, Vec
 from docgen.piece.faults import figure
 from docgen.piece.model import Part
 from docgen.piece.operations.ground import OVER, SAME, axis, length, need, positive, run_out, spot, within
@@ -57,6 +57,7 @@ class Cheeks:
                     f"{self.label}, cheeks and shoulders",
                     self._values(part),
                     note=f"fit each {self.label} to its {self.mate}" if self.over else "",
+                    mate=self.mate if self.over else "",
                 ),
             ),
             cautions=(Caution("band saw"), Caution("chisel")),
@@ -79,10 +80,10 @@ class Cheeks:
         for a, b, fat in self._sides(part):
             below = a < 0
             near = (a, b - fat) if below else (a + fat, b)
-            out.append(Cut(box((x0, y0, near[0]), (x1, y1, near[1]))))
+            out.append(Cut(along_axis(Outline.rectangle(x0, near[0], x1, near[1]), 1, y0, y1)))
             if fat:
-                left = (b - fat, b) if below else (a, a + fat)
-                out.append(Cut(box((x0, y0, left[0]), (x1, y1, left[1])), Stage.FITTED))
+                whole = along_axis(Outline.rectangle(x0, a, x1, b), 1, y0, y1)
+                out.append(Cut(whole, Stage.FITTED))
         return tuple(out)
 
     def _sizes(self, part: Part) -> tuple[Size, ...]:

@@ -195,9 +195,10 @@ class Comb:
                     ("cutter", self.socket or self.low, "length"),
                     ("height over the table", self.deep, "length"),
                     ("step from cut to cut", self.step, "length"),
-                    (f"first {self.label} from the datum edge", self.first - self.low, "length"),
                 ),
                 note="set the step on two offcuts: they must go together by hand pressure",
+                places=((f"first {self.label}", self.first - self.low, "length"),) if self.count else (),
+                mate=f"{self.label}s of the mating part",
             )
         return Setting(
             "hand saw",

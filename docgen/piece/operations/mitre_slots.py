@@ -58,10 +58,13 @@ class KeySlots:
                     (
                         ("kerf", self.thickness, "length"),
                         ("blade over the cradle's bottom", self.depth, "length"),
+                    ),
+                    note="both faces of the corner bear on the cradle; let the keys dry, then saw and plane them flush",
+                    places=(
                         ("first slot, middle, from the datum edge", self.first, "length"),
                         *((("step", self.step, "length"),) if self.count > 1 else ()),
                     ),
-                    note="both faces of the corner bear on the cradle; let the keys dry, then saw and plane them flush",
+                    mate="key",
                 ),
             ),
             cautions=(Caution("table saw"),),
@@ -168,6 +171,7 @@ class CutGroove:
                         ("fence to the heel's side of the bit", self.out, "length"),
                     ),
                     note="the heel runs along the fence on a board planed to the mitre's angle",
+                    mate="spline",
                 ),
             ),
             cautions=(Caution("router table"),),

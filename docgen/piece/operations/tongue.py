@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import ClassVar
 
-from docgen.geometry.make import box
-from docgen.geometry.shapes import Vec
+from docgen.geometry.make import along_axis, box
+from docgen.geometry.shapes import Edge, Outline, Vec, Vec2
 from docgen.piece.bench import Bench
 from docgen.piece.faults import figure
 from docgen.piece.model import Part
@@ -51,7 +52,8 @@ class Tongue:
     `cheek` is the axis of the faces from which it is thinned: 2, the thickness, for a panel in a housing. A side at
     the nominal box's own face is not cut: the tongue is bare-faced there. `over` is the fat left on the cut cheeks
     (shared when both are cut) until the tongue is fitted. `notch_low` and `notch_high` shorten the tongue at the low
-    and high end of the third axis, as behind a stopped dado.
+    and high end of the third axis, as behind a stopped dado; there a haunch of `haunch_low` or `haunch_high` may stay.
+    A `rounded` tongue has half-round edges, as a router leaves its mortise.
     """
 
     word: ClassVar[str] = "tongue"
@@ -67,6 +69,9 @@ class Tongue:
     reason: str = "tongue"
     beside: str = "notch"  # what the sheets call the wood missing at the ends of the third axis
     mate: str = "dado"
+    haunch_low: Number = 0
+    haunch_high: Number = 0
+    rounded: bool = False
 
     def made(self, part: Part) -> Made:
         """Return the allowance, the cuts beside the tongue, its sizes and marks, and how it is fitted."""
@@ -113,6 +118,23 @@ class Tongue:
             "notch",
             "notches shorter than the tongue",
         )
+        haunches = ((self.haunch_low, self.notch_low), (self.haunch_high, self.notch_high))
+        need(
+            all(0 <= h < self.length and (n or not h) for h, n in haunches),
+            "haunch-range",
+            f"a haunch of {figure(max(self.haunch_low, self.haunch_high))} needs a shoulder beside it and a {self.label} "
+            f"longer than {figure(self.length)}",
+            "haunch",
+            f"less than the {self.label}'s length, at a shoulder",
+        )
+        edge = part.size[along] - self.notch_low - self.notch_high
+        need(
+            not self.rounded or (not self.haunch_low and not self.haunch_high and edge >= self.high - self.low),
+            "tongue-rounded",
+            f"a {self.label} {figure(edge)} wide and {figure(self.high - self.low)} thick cannot be rounded at its edges",
+            "rounded",
+            "a wider one, without a haunch",
+        )
 
     def _fat(self, part: Part) -> tuple[float, float]:
         """Return the fat on the low and on the high cheek."""
@@ -122,10 +144,10 @@ class Tongue:
             return over / 2, over / 2
         return (over, 0.0) if self._cut_low else (0.0, over if self._cut_high(part) else 0.0)
 
-    def _slab(self, part: Part, cheek: tuple[float, float], along: tuple[float, float]) -> Cut:
-        """Return the cut of a box in the allowance; it starts exactly at the shoulder."""
-        shoulder = float(level(part, self.face))
-        end = shoulder + outward(self.face) * (float(self.length) + OVER)
+    def _slab(self, part: Part, cheek: tuple[float, float], along: tuple[float, float], out: Number = 0) -> Cut:
+        """Return the cut of a box in the allowance; it starts exactly at the shoulder, or `out` beyond it."""
+        shoulder = float(level(part, self.face)) + outward(self.face) * float(out)
+        end = float(level(part, self.face)) + outward(self.face) * (float(self.length) + OVER)
         low, high = [0.0] * 3, [0.0] * 3
         low[self.face.axis], high[self.face.axis] = min(shoulder, end), max(shoulder, end)
         low[self.cheek], high[self.cheek] = cheek
@@ -148,10 +170,29 @@ class Tongue:
             if fat:
                 cuts.append(Cut(self._slab(part, edges, full).shape, Stage.FITTED))
         if self.notch_low:
-            cuts.append(self._slab(part, (-OVER, thick + OVER), (-OVER, float(self.notch_low))))
+            cuts.append(self._slab(part, (-OVER, thick + OVER), (-OVER, float(self.notch_low)), self.haunch_low))
         if self.notch_high:
-            cuts.append(self._slab(part, (-OVER, thick + OVER), (wide - float(self.notch_high), wide + OVER)))
-        return tuple(cuts)
+            edge = (wide - float(self.notch_high), wide + OVER)
+            cuts.append(self._slab(part, (-OVER, thick + OVER), edge, self.haunch_high))
+        return (*cuts, *self._round(part, along)) if self.rounded else tuple(cuts)
+
+    def _round(self, part: Part, along: Axis) -> Iterator[Cut]:
+        """Yield what is taken off the four arrises, so that both edges are half round."""
+        shoulder = float(level(part, self.face))
+        end = shoulder + outward(self.face) * (float(self.length) + OVER)
+        low, high, r = float(self.low), float(self.high), float(self.high - self.low) / 2
+        first, last = low - float(self.over) - OVER, high + float(self.over) + OVER
+        for edge, way in ((float(self.notch_low), 1.0), (float(part.size[along] - self.notch_high), -1.0)):
+            a, b = edge - way * OVER, edge + way * r
+
+            def at(p: float, cheek: float) -> Vec2:
+                return (p, cheek) if along < self.cheek else (cheek, p)
+
+            corners = [at(b, low), at(b, first), at(a, first), at(a, last), at(b, last), at(b, high)]
+            turns = way > 0 if along < self.cheek else way < 0
+            arc = Edge(corners[0], at(b, (low + high) / 2), turns)
+            edges = (*(Edge(p) for p in corners[1:]), arc)
+            yield Cut(along_axis(Outline(edges), self.face.axis, min(shoulder, end), max(shoulder, end)))
 
     def _sizes(self, part: Part) -> tuple[Size, ...]:
         along = third(self.face.axis, self.cheek)
@@ -205,7 +246,20 @@ class Tongue:
             sizes.append(
                 length(*ends, axis(along, -1.0), self.notch_high, ("notch_high",), wide_face, label=self.beside)
             )
-        return tuple(sizes)
+        return (*sizes, *self._haunches(part, along))
+
+    def _haunches(self, part: Part, along: Axis) -> Iterator[Size]:
+        """Yield how long the haunches are, beyond the shoulder."""
+        shoulder, wide = level(part, self.face), part.size[along]
+        for side, long in ((0, self.haunch_low), (1, self.haunch_high)):
+            if long:
+                place: dict[Axis, Number] = {self.cheek: self.low, along: wide if side else 0}
+                start = spot(place | {self.face.axis: shoulder})
+                end = spot(place | {self.face.axis: shoulder + long if self.face.side else -long})
+                yield length(
+                    start, end, axis(self.face.axis, outward(self.face)), long,
+                    ("haunch_high" if side else "haunch_low",), Face(self.cheek, 1), label="haunch",
+                )  # fmt: skip
 
     def _marks(self, part: Part) -> tuple[Mark, ...]:
         seen = Face(self.cheek, 1)
@@ -245,7 +299,11 @@ class Tongue:
         face, deep = shoulders[0]
         at = spot({self.face.axis: level(part, self.face), self.cheek: level(part, face)})
         run = Travel(face, third(self.face.axis, self.cheek), at, edge=self.face, deep=deep, wide=self.length)
-        note = f"fit each {self.label} to its {self.mate}" if self.over else ""
+        notes = [f"fit each {self.label} to its {self.mate}"] if self.over else []
+        if self.rounded:
+            notes.append(f"round its edges with a file to the {self.mate}'s ends")
+            values.append(("edges rounded, radius", (self.high - self.low) / 2, "length"))
+        note = "; ".join(notes)
         return (Setting("router", f"{self.label}, shoulders", tuple(values), note, places, run, mate=self.mate),)
 
     def _stands(self, part: Part) -> str:

@@ -1,3 +1,4 @@
+import math
 from fractions import Fraction
 
 import pytest
@@ -7,6 +8,7 @@ from docgen.piece.operations.tongue import Tongue
 from docgen.piece.records import Authority, Face, Stage
 from tests.piece.operations.trial import (
     board,
+    every_parameter_is_told_once,
     every_parameter_moves_the_solid,
     figures_measure_what_they_say,
     made,
@@ -34,7 +36,8 @@ def test_centred_tongue_with_two_notches() -> None:
 def test_tongue_along_an_edge() -> None:
     tongue = Tongue(Face(1, 1), 7, 13, 8)
     assert -taken(tongue, board()) == pytest.approx(8 * 6 * 400)
-    proven(tongue, board())
+    every_parameter_is_told_once(tongue, board())
+    figures_measure_what_they_say(tongue, board())
 
 
 def test_the_fat_size_is_to_be_fitted() -> None:
@@ -57,6 +60,36 @@ def test_the_blank_grows_by_the_tongue() -> None:
     ],
 )
 def test_impossible_tongues(tongue: Tongue, code: str) -> None:
+    with pytest.raises(Fault) as fault:
+        tongue.made(board())
+    assert fault.value.code == code
+
+
+@pytest.mark.parametrize("end", [Face(0, 0), Face(0, 1)])
+def test_a_haunch_stays_beside_the_shoulder(end: Face) -> None:
+    tongue = Tongue(end, 6, 14, 30, notch_low=20, notch_high=25, haunch_low=8, haunch_high=10)
+    assert -taken(tongue, board()) == pytest.approx(8 * (75 * 30 + 20 * 8 + 25 * 10))
+    proven(tongue, board())
+
+
+@pytest.mark.parametrize("face", [Face(0, 0), Face(0, 1), Face(1, 0), Face(1, 1)])
+def test_rounded_edges_are_half_round(face: Face) -> None:
+    tongue = Tongue(face, 6, 14, 30, notch_low=10, notch_high=15, rounded=True)
+    wide = (120 if face.axis == 0 else 400) - 25
+    assert -taken(tongue, board()) == pytest.approx(30 * (8 * (wide - 8) + math.pi * 16), rel=1e-3)
+    figures_measure_what_they_say(tongue, board())
+
+
+@pytest.mark.parametrize(
+    ("tongue", "code"),
+    [
+        (Tongue(Face(0, 0), 6, 14, 30, notch_low=20, haunch_low=30), "haunch-range"),
+        (Tongue(Face(0, 0), 6, 14, 30, haunch_high=5), "haunch-range"),
+        (Tongue(Face(0, 0), 6, 14, 30, notch_low=20, haunch_low=5, rounded=True), "tongue-rounded"),
+        (Tongue(Face(0, 0), 6, 14, 30, notch_low=60, notch_high=55, rounded=True), "tongue-rounded"),
+    ],
+)
+def test_impossible_haunches_and_rounded_edges(tongue: Tongue, code: str) -> None:
     with pytest.raises(Fault) as fault:
         tongue.made(board())
     assert fault.value.code == code
