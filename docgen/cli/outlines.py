@@ -9,26 +9,33 @@ import click
 
 from docgen.cli.group import main
 from docgen.cli.loaded import STOPPED, UNUSABLE, file_argument, load, refuse, set_option
-from docgen.drawing.tiling.svg import svg, template_keys
+from docgen.drawing.tiling.dxf import dxf
+from docgen.drawing.tiling.machine import cut_sheets
+from docgen.drawing.tiling.svg import svg
 from docgen.packet.write import save
 from docgen.places import Span
 from docgen.reading.problems import Problem, Problems
 from docgen.reading.words import did_you_mean
+from docgen.schedules.gauges import gauges
 from docgen.schedules.templates import templates
+
+FORMS = {".svg": svg, ".dxf": dxf}
 
 
 @main.command()
 @file_argument
-@click.option("--template", "key", metavar="KEY", help="Which template; without it their keys are listed.")
-@click.option("-o", "--out", metavar="OUT", help="Where the drawing goes; by default to the terminal.")
+@click.option("--template", "key", metavar="KEY", help="Which template or gauge; without it their keys are listed.")
+@click.option("-o", "--out", metavar="OUT", help="Where it goes, .svg or .dxf; by default as SVG to the terminal.")
 @set_option
 def outline(file: str, key: str | None, out: str | None, sets: tuple[str, ...]) -> None:
-    """Write a template's outline and holes as SVG of true size in millimetres, for laser, router or plotter.
+    """Write the outline of a template or gauge, true size in millimetres, for laser, router or plotter.
 
-    Where a template ends within the wood, its last side is where it ends, not a cut.
+    As SVG or as DXF, by the ending of OUT: cuts, holes, centres and what is engraved are told apart. Where a template
+    ends within the wood, its last side is where it ends, not a cut.
     """
     loaded = load(file, sets)
-    known = template_keys(templates(loaded.piece, loaded.kinds, loaded.solids))
+    piece = loaded.piece
+    known = cut_sheets(templates(piece, loaded.kinds, loaded.solids), gauges(piece, loaded.kinds), piece.units)
     if key is None:
         click.echo("\n".join(known) if known else "the piece asks for no template")
         return
@@ -36,10 +43,15 @@ def outline(file: str, key: str | None, out: str | None, sets: tuple[str, ...]) 
         hint = did_you_mean(key, known, otherwise=f"docgen outline {file} lists them")
         problem = Problem("unknown-template", Span("--template", 1, 1), f"there is no template '{key}'", hint)
         refuse(Problems([problem]), {"--template": key})
-    if loaded.stopped:
+    ending = ".svg" if out is None else Path(out).suffix.lower()
+    if ending not in FORMS:
+        message = f"'{out}' ends neither in .svg nor in .dxf"
+        problem = Problem("outline-form", Span("--out", 1, 1), message, "the ending says in which form it is written")
+        refuse(Problems([problem]), {"--out": out or ""})
+    if loaded.judged().stopped:
         click.echo("stopped: a finding says that the piece cannot be built as drawn; docgen check tells it", err=True)
         sys.exit(STOPPED)
-    drawing = svg(key, known[key])
+    drawing = FORMS[ending](known[key])
     if out is None:
         click.echo(drawing, nl=False)
         return

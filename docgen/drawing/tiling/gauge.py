@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from docgen.drawing.records import Arc, Line, Pen
+from docgen.drawing.records import Arc, Line, Pen, Point
 from docgen.drawing.tiling.ink import on_arc
 from docgen.drawing.tiling.labels import Label, Row
 from docgen.drawing.tiling.truesize import TrueSize
@@ -18,11 +18,16 @@ STEEP = 25.0  # degrees
 USES = 2  # that are named
 
 
+def corners(gauge: Gauge, units: Units) -> tuple[Point, Point, Point]:
+    """Return the corners in mm: the angle's, the right angle's, the complement's."""
+    base = (LONG if gauge.angle < STEEP else SHORT)[units.system]
+    return (0.0, 0.0), (base, 0.0), (base, base * math.tan(math.radians(gauge.angle)))
+
+
 def gauge_drawing(gauge: Gauge, units: Units, heights: Heights) -> TrueSize:
     """Return the gauge: base at the bottom, the angle at the left, its complement at the top."""
-    base = (LONG if gauge.angle < STEEP else SHORT)[units.system]
-    rise = base * math.tan(math.radians(gauge.angle))
-    a, b, c = (0.0, 0.0), (base, 0.0), (base, rise)
+    a, b, c = corners(gauge, units)
+    base, rise = c
     radius = base * 0.45
     small = 0.25 * math.hypot(rise, base / 4)
     outer = Arc(a, radius, 0.0, gauge.angle, Pen.THIN)

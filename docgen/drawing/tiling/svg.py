@@ -1,61 +1,60 @@
-"""A template's outline as an SVG drawing of its true size in millimetres, for those who cut by machine."""
+"""A drawing for a machine as SVG of its true size in millimetres."""
 
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator
 from xml.sax.saxutils import escape
 
-from docgen.drawing.tiling.ink import bounds_of, outline_ink
+from docgen.drawing.tiling.machine import CutSheet, Segment
 from docgen.geometry.outlines import on_circle, pieces, sweep
 from docgen.geometry.shapes import Outline, Vec2
-from docgen.schedules.template_rows import TemplateRow
 
-TOLD = (
-    "True size in millimetres, seen on the {face} from outside. Where the template ends within the wood, its last "
-    "side is where it ends, not a cut."
-)
 STROKE = 0.1  # mm; the middle of the line is the size
 
 
-def template_keys(rows: Sequence[TemplateRow]) -> dict[str, TemplateRow]:
-    """Return the templates by keys in their order: "left side: corner radius"; equal ones are numbered from 2."""
-    out: dict[str, TemplateRow] = {}
-    for row in rows:
-        name = f"{row.parts[0]}: {row.title}"
-        count = 1
-        key = name
-        while key in out:
-            count += 1
-            key = f"{name} {count}"
-        out[key] = row
-    return out
-
-
-def svg(key: str, row: TemplateRow) -> str:
-    """Return the drawing: the outline that stays, openings and holes, seen on the face from outside; no waste, no words."""
-    x0, y0, x1, y1 = bounds_of(outline_ink(row.seen.outline))
+def svg(sheet: CutSheet) -> str:
+    """Return the drawing in groups by what is done: cut, hole, centre, engrave. No words: machines have their own."""
+    x0, y0, x1, y1 = sheet.box
     wide, high = _number(x1 - x0), _number(y1 - y0)
 
     def down(p: Vec2) -> Vec2:
         return (p[0] - x0, y1 - p[1])
 
-    holes = [(down((x, y)), d / 2) for x, y, d in row.seen.holes]
+    cuts = [f'<path d="{" ".join(_path(cut, down((0.0, 0.0))))}"/>' for cut in sheet.cuts]
+    middles = [(down((x, y)), d / 2) for x, y, d in sheet.holes]
+    holes = [f'<circle cx="{_number(c[0])}" cy="{_number(c[1])}" r="{_number(r)}"/>' for c, r in middles]
+    marks = [(down(a), down(b)) for a, b in sheet.centres()]
+    lines = [(down(a), down(b)) for a, b in sheet.lines]
     return "\n".join(
         [
             '<?xml version="1.0" encoding="UTF-8"?>',
             f'<svg xmlns="http://www.w3.org/2000/svg" width="{wide}mm" height="{high}mm" viewBox="0 0 {wide} {high}">',
-            f"<title>{escape(key)}</title>",
-            f"<desc>{escape(TOLD.format(face=row.face))}</desc>",
+            f"<title>{escape(sheet.key)}</title>",
+            f"<desc>{escape(sheet.told)}</desc>",
             f'<g fill="none" stroke="#000" stroke-width="{STROKE}" overflow="visible">',
-            f'<path d="{" ".join(_path(row.seen.outline, down((0.0, 0.0))))}"/>',
-            *(f'<path d="{" ".join(_path(o, down((0.0, 0.0))))}"/>' for o in row.seen.openings),
-            *(f'<circle cx="{_number(c[0])}" cy="{_number(c[1])}" r="{_number(r)}"/>' for c, r in holes),
+            *_group("cut", cuts),
+            *_group("hole", holes),
+            *_group("centre", _lines(marks)),
+            *_group("engrave", _lines(lines)),
             "</g>",
             "</svg>",
             "",
         ]
     )
+
+
+def _group(name: str, drawn: Iterable[str]) -> Iterator[str]:
+    inside = list(drawn)
+    if inside:
+        yield f'<g id="{name}">'
+        yield from inside
+        yield "</g>"
+
+
+def _lines(segments: Iterable[Segment]) -> Iterator[str]:
+    for a, b in segments:
+        yield f'<path d="M{_number(a[0])},{_number(a[1])} L{_number(b[0])},{_number(b[1])}"/>'
 
 
 def _path(outline: Outline, origin: Vec2) -> Iterator[str]:

@@ -10,10 +10,12 @@ from click.testing import CliRunner
 from svglib.svglib import svg2rlg
 
 from docgen.cli import main
-from docgen.drawing.tiling.svg import svg, template_keys
+from docgen.drawing.tiling.machine import CutSheet, cut_sheets, template_sheet
+from docgen.drawing.tiling.svg import svg
 from docgen.geometry.shapes import Edge, Outline
 from docgen.piece.records import Face, Template
 from docgen.schedules.template_rows import TemplateRow
+from docgen.units import Units
 
 ROOT = Path(__file__).resolve().parents[3]
 SHELF = ROOT / "examples" / "wall-shelf.yaml"
@@ -23,6 +25,10 @@ SPACE = "{http://www.w3.org/2000/svg}"
 def row(outline: Outline, holes: tuple[tuple[float, float, float], ...] = (), part: str = "side") -> TemplateRow:
     seen = Template("cut", Face(2, 1), outline, holes=holes)
     return TemplateRow("cut", seen, "top", "", "", "", "", (part,), (1,), 1)
+
+
+def drawn(made: TemplateRow) -> str:
+    return svg(template_sheet("side: cut", made))
 
 
 def path_of(text: str) -> str:
@@ -36,7 +42,7 @@ def test_a_rounded_corner_by_hand() -> None:
     outline = Outline(
         (Edge((100.0, 0.0)), Edge((100.0, 40.0)), Edge((80.0, 60.0), (80.0, 40.0)), Edge((0.0, 60.0)), Edge((0.0, 0.0)))
     )
-    text = svg("side: cut", row(outline, ((30.0, 10.0, 8.0),)))
+    text = drawn(row(outline, ((30.0, 10.0, 8.0),)))
     assert path_of(text) == "M0,60 L100,60 L100,20 A20,20 0 0 0 80,0 L0,0 L0,60 Z"
     assert '<circle cx="30" cy="50" r="4"/>' in text
     assert 'width="100mm" height="60mm" viewBox="0 0 100 60"' in text
@@ -47,19 +53,19 @@ def test_arcs_the_other_way_and_full_circles() -> None:
     hollow = Edge((10.0, 40.0), (20.0, 40.0), False)
     sides = [Edge(p) for p in ((40.0, 0.0), (40.0, 40.0), (30.0, 40.0))]
     outline = Outline((*sides, hollow, Edge((0.0, 40.0)), Edge((0.0, 0.0))))
-    assert path_of(svg("k", row(outline))) == "M0,40 L40,40 L40,0 L30,0 A10,10 0 0 1 10,0 L0,0 L0,40 Z"
-    full = path_of(svg("k", row(Outline.circle((5.0, -5.0), 5.0))))
+    assert path_of(drawn(row(outline))) == "M0,40 L40,40 L40,0 L30,0 A10,10 0 0 1 10,0 L0,0 L0,40 Z"
+    full = path_of(drawn(row(Outline.circle((5.0, -5.0), 5.0))))
     assert full == "M10,5 A5,5 0 0 0 0,5 A5,5 0 0 0 10,5 Z"
 
 
 def test_keys_are_told_apart() -> None:
     square = Outline.rectangle(0.0, 0.0, 1.0, 1.0)
-    keys = template_keys([row(square), row(square), row(square, part="leg")])
+    keys = cut_sheets([row(square), row(square), row(square, part="leg")], [], Units("mm"))
     assert list(keys) == ["side: cut", "side: cut 2", "leg: cut"]
 
 
 def test_names_with_signs_of_xml() -> None:
-    text = svg("a < b & c: cut", row(Outline.rectangle(0.0, 0.0, 1.0, 1.0)))
+    text = svg(CutSheet("a < b & c: cut", "", (Outline.rectangle(0.0, 0.0, 1.0, 1.0),)))
     assert ElementTree.fromstring(text.encode()).findtext(f"{SPACE}title") == "a < b & c: cut"
 
 
