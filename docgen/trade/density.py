@@ -45,6 +45,26 @@ def sheet(name: str) -> float:
     raise UnknownName("sheet material", name, (r["name"] for r in rows("panel_materials")))
 
 
+@dataclass(frozen=True, slots=True)
+class Panel:
+    """Stiffness in bending of a sheet material, MPa along and across its face grain, and what its sag grows to in time."""
+
+    name: str
+    along: float
+    across: float
+    creep: float
+    source: str
+
+
+@cache
+def panel(name: str) -> Panel:
+    """Return the stiffness of a sheet material; the sources stand in the table. `UnknownName` where it has none."""
+    for r in rows("panel_stiffness"):
+        if r["name"].lower() == name.lower():
+            return Panel(r["name"], float(r["along"]), float(r["across"]), float(r["creep"]), r["source"])
+    raise UnknownName("sheet material of known stiffness", name, (r["name"] for r in rows("panel_stiffness")))
+
+
 def glass_weight(area_m2: float, thickness: float) -> float:
     """Return the weight in kg of float glass: 2.5 kg per m² and mm. Source: EN 572-1."""
     return 2.5 * area_m2 * thickness

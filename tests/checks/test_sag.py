@@ -1,3 +1,4 @@
+from dataclasses import replace
 from fractions import Fraction
 
 import pytest
@@ -5,6 +6,7 @@ import pytest
 from docgen.checks import sag
 from docgen.piece.model import Drawer, Piece
 from docgen.trade.beams import GRAVITY
+from docgen.trade.density import panel
 from docgen.units import Kind, Quantity
 from tests.support.checking import codes, found, subject
 from tests.support.pieces import PLY, part, piece
@@ -45,7 +47,19 @@ def test_a_support_under_the_shelf_shortens_the_span() -> None:
 def test_only_stated_loads_and_known_wood() -> None:
     assert codes(sag, shelf(100, name="drawer load")) == []
     assert codes(sag, shelf(0)) == []
-    assert codes(sag, shelf(100, material=PLY)) == []  # no stiffness of plywood is on the tables
+    oddity = replace(PLY, sheet="cork")
+    assert codes(sag, shelf(100, material=oddity)) == []  # no stiffness of cork is on the tables
+
+
+@pytest.mark.parametrize("name", ["plywood, birch", "MDF", "particleboard", "OSB"])
+def test_sheets_sag_by_their_own_stiffness_and_creep(name: str) -> None:
+    sheet = panel(name)
+    limit = LIMIT * sheet.along / E
+    material = replace(PLY, sheet=name)
+    assert codes(sag, shelf(limit - 0.02, material=material)) == []
+    (f,) = found(sag, shelf(limit + 0.02, material=material))
+    assert f.figures[0][1] == pytest.approx(1.5, rel=0.01)
+    assert f.figures[1][1] == pytest.approx(1.5 * sheet.creep, rel=0.01)
 
 
 def test_the_highest_board_carries_the_top_load() -> None:
@@ -54,7 +68,11 @@ def test_the_highest_board_carries_the_top_load() -> None:
 
 
 def test_drawer_parts_carry_the_drawer_load() -> None:
-    from dataclasses import replace
-
     of = replace(shelf(100, name="drawer load"), drawers=(Drawer("d", ("shelf",), ((0, 1), (0, 1), (0, 1)), 0, 0, 0),))
     assert codes(sag, of) == ["shelf-sags"]
+
+
+@pytest.mark.parametrize(("more", "expected"), [(-0.1, []), (0.1, ["shelf-sags"])])
+def test_drawer_bottoms_may_sag_a_two_hundredth(more: float, expected: list[str]) -> None:
+    of = shelf(3 * LIMIT + more, name="drawer load")
+    assert codes(sag, replace(of, drawers=(Drawer("d", ("shelf",), ((0, 1), (0, 1), (0, 1)), 0, 0, 0),))) == expected
