@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import lru_cache
 
 from docgen.geometry.culling import culled
 from docgen.geometry.lines import VIEWS, ArcOf, Drawn, Stroke, View
-from docgen.geometry.scene import Candidates, candidates, contours, gather
+from docgen.geometry.scene import Candidates, Scene, candidates, contours, gather
 from docgen.geometry.shapes import Frame
 from docgen.geometry.strokes import drawn
 from docgen.geometry.topology import Topology
@@ -15,6 +16,7 @@ from docgen.geometry.visibility import Stretches, stretches
 __all__ = ["VIEWS", "ArcOf", "Drawn", "Stroke", "View", "draw"]
 
 MERGE = 0.02  # mm; without a scale, only lines within the sag of each other are one
+KEPT = 8  # views: a packet has about that many of the whole piece
 
 
 def draw(items: Sequence[tuple[Topology, Frame]], view: View, *, merge: float = MERGE, hidden: bool = True) -> Drawn:
@@ -23,6 +25,13 @@ def draw(items: Sequence[tuple[Topology, Frame]], view: View, *, merge: float = 
     Of lines closer to each other than `merge` mm (a pen's width divided by the scale) the nearest is drawn.
     Without `hidden` the hidden strokes are left out, which is quicker. No items give no strokes.
     """
+    scene, told = _told(tuple(items), view, hidden)
+    return drawn(scene, told, merge)
+
+
+@lru_cache(maxsize=KEPT)
+def _told(items: tuple[tuple[Topology, Frame], ...], view: View, hidden: bool) -> tuple[Scene, Stretches]:
+    """Return what is seen and hidden; kept, since sheets ask for one view at several scales."""
     whole = gather(items, view)
     scene, found = culled(whole, items, candidates(whole))
     if not hidden:
@@ -30,4 +39,4 @@ def draw(items: Sequence[tuple[Topology, Frame]], view: View, *, merge: float = 
     told = stretches(scene, found, contours(scene))
     if not hidden:
         told = Stretches(told.ends[told.seen], told.edge[told.seen], told.seen[told.seen])
-    return drawn(scene, told, merge)
+    return scene, told

@@ -14,7 +14,8 @@ from docgen.geometry.surfaces import Floats
 
 def box_corners(low: Vec, high: Vec, frame: Frame) -> Floats:
     """Return the eight corners (8, 3) of a box, placed by `frame`."""
-    return np.array([frame.point(p) for p in product(*zip(low, high, strict=True))], dtype=np.float64)
+    points = np.array(list(product(*zip(low, high, strict=True))), dtype=np.float64)
+    return np.asarray(points @ np.array(frame.rotation).T + np.array(frame.origin), dtype=np.float64)
 
 
 def corners(shape: Shape, frame: Frame) -> Floats:

@@ -164,6 +164,8 @@ def _one_place(zones: list[Zone], beside: float) -> list[Zone]:
 
 def _told(part: Part, feature: Feature) -> Iterator[Told]:
     for size in feature.made.sizes:
+        if feature.made.holes and size.kind is not SizeKind.LENGTH:
+            continue  # a bore is told in words
         other = part.frame.point(size.other) if size.other is not None else None
         ends = part.frame.point(size.start), part.frame.point(size.end)
         yield Told(part.path, size, *ends, part.frame.direction(size.along), other)
@@ -204,13 +206,19 @@ def _planes(
     best = max(found, key=lambda p: (p.worth, round(p.long, 1)))
     known = {t.key for t in best.sizes}
     more = [replace(p, sizes=tuple(t for t in p.sizes if t.key not in known)) for p in found if p is not best]
-    more = [p for p in more if any(t.own and t.size.kind is SizeKind.LENGTH for t in p.sizes)]
+    more = [p for p in more if _square(p, parts) and any(t.own and t.size.kind is SizeKind.LENGTH for t in p.sizes)]
     if not more:
         return (best,)
     return (
         best,
         max(more, key=lambda p: (not p.blind, len({t.key for t in p.sizes if t.own}), round(p.long, 1))).narrowed(),
     )
+
+
+def _square(plane: Plane, parts: tuple[Part, Part]) -> bool:
+    """Return True for a plane that is square to both parts: an oblique second cut tells less than words."""
+    normals = [np.array(part.frame.rotation).T @ np.array(plane.normal) for part in parts]
+    return all(float(np.abs(n).max()) > 1 - 1e-6 for n in normals)
 
 
 def _likeness(piece: Piece, of: Meeting) -> tuple[object, ...]:

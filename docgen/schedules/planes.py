@@ -17,6 +17,7 @@ from docgen.piece.records import HoleRow, Size, SizeKind
 FLAT = 1e-4  # of a unit vector: what leans less lies in the plane
 LOCAL = 30.0  # mm: a size that begins in the joint may end this far outside it
 ON = 0.5  # mm off the plane for the axis of what is drawn in it
+ON_TOP = 5.0  # mm: heads sit this far off the wood at the most
 BLIND = 4  # sizes that a plane is set back by which is square to the way in which one part enters the other
 PROFILE = 2  # sizes that a plane is put before others by which shows the profile of what runs
 UPRIGHT = 0.9  # a plane whose normal leans less from plumb is seen from above
@@ -137,15 +138,18 @@ def plane_through(
         b for b in bores if abs(float(np.dot(b.direction, n))) < FLAT and abs(float(np.dot(b.mouth, n)) - level) < ON
     ]
     held = tuple(
-        (f, _vec(np.array([float(c) for c in p])))
-        for f in fasteners
-        for p in f.points
-        if abs(float(np.dot(f.direction, n))) < FLAT and abs(float(np.dot([float(c) for c in p], n)) - level) < ON
-    )
+        (f, _vec(at)) for f in fasteners for at in (np.array([float(c) for c in p]) for p in f.points)
+        if abs(float(np.dot(f.direction, n))) < FLAT and abs(float(at @ n) - level) < ON and _beside(at @ axes.T, flat)
+    )  # fmt: skip
     return Plane(
         _vec(level * n), _vec(n), view.right, (float(x0), float(y0)), (float(x1), float(y1)),
         sizes, tuple(within), held, sum(high - low for low, high in spans), blind, profile,
     )  # fmt: skip
+
+
+def _beside(at: Floats, flat: Floats) -> bool:
+    """Return True when a point in the plane's axes lies in the joint, or a washer's thickness off."""
+    return bool(((at[1:] >= flat.min(axis=0) - ON_TOP) & (at[1:] <= flat.max(axis=0) + ON_TOP)).all())
 
 
 def _vec(a: Floats) -> Vec:

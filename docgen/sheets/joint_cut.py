@@ -1,0 +1,225 @@
+"""One section through a joint: what it cuts of each part, and what is to be dimensioned in it. View mm, no paper yet."""
+
+from __future__ import annotations
+
+import math
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from docgen.drawing.dimensions.wanted import Angular, Callout, Linear, Wanted
+from docgen.drawing.hatching import Cut
+from docgen.drawing.records import Point
+from docgen.drawing.wording import Notes, figure_text, hole_lines
+from docgen.geometry.lines import View
+from docgen.geometry.outlines import Box2
+from docgen.geometry.reach import box_corners
+from docgen.geometry.section import Windowed, section, windowed
+from docgen.geometry.shapes import Vec
+from docgen.geometry.surfaces import Floats
+from docgen.piece.model import Fastener, Part
+from docgen.piece.records import SizeKind
+from docgen.piece.solids import Solids
+from docgen.schedules.planes import Bore, Plane, Told
+from docgen.trade.fasteners import wood_screw
+from docgen.trade.names import UnknownName
+from docgen.trade.threads import find as find_thread
+from docgen.units import Number, format_length
+
+LEAST_MARGIN, MOST_MARGIN = 8.0, 22.0  # mm about the joint
+SAME = 0.3  # mm: sizes whose ends lie nearer than this on their line are one
+
+
+@dataclass(frozen=True, slots=True)
+class Face:
+    """What the plane cuts of one part within the window, and how it is hatched."""
+
+    part: Part
+    shown: tuple[Windowed, ...]
+    cut: Cut
+    degrees: float
+
+
+@dataclass(frozen=True, slots=True)
+class CutView:
+    """The faces in a plane within a window, view mm; `beside` are pieces of other parts that are cut there."""
+
+    plane: Plane
+    window: Box2
+    faces: tuple[Face, ...]
+    beside: tuple[Windowed, ...]
+
+
+def cut_view(parts: Sequence[Part], blanks: Blanks, plane: Plane, solids: Solids) -> CutView | None:
+    """Return the section through `parts` among all `blanks`; None when one of the parts is not met there."""
+    boxes = blanks.boxes(plane.view)
+    window = _window([boxes[blanks.parts.index(p)] for p in parts], plane)
+    faces: list[Face] = []
+    for number, part in enumerate(parts):
+        shown = _pieces(part, plane, window, solids)
+        if not shown:
+            return None
+        faces.append(Face(part, shown, *_hatching(part, plane, number)))
+    others = [part for part in blanks.crossing(plane, window) if part not in parts]
+    beside = [w for part in others for w in _pieces(part, plane, window, solids)]
+    return CutView(plane, window, tuple(faces), tuple(beside))
+
+
+def _pieces(part: Part, plane: Plane, window: Box2, solids: Solids) -> tuple[Windowed, ...]:
+    return windowed(section(solids.solid(part.path).moved(part.frame), plane.point, plane.normal, plane.right), window)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Blanks:
+    """The corners of all parts' blanks (parts, 8, 3) in the piece's axes, worked out once."""
+
+    parts: tuple[Part, ...]
+    corners: Floats
+
+    @staticmethod
+    def of(parts: Sequence[Part]) -> Blanks:
+        """Return the blanks of parts."""
+        made = []
+        for part in parts:
+            spans = [part.span(i) for i in range(3)]
+            low, high = ([float(s[side]) for s in spans] for side in (0, 1))
+            made.append(box_corners((low[0], low[1], low[2]), (high[0], high[1], high[2]), part.frame))
+        return Blanks(tuple(parts), np.array(made))
+
+    def boxes(self, view: View) -> list[Box2]:
+        """Return what each blank fills in a view."""
+        flat = self.corners @ np.array([view.right, view.up]).T
+        low, high = flat.min(axis=1).tolist(), flat.max(axis=1).tolist()
+        return [((a[0], a[1]), (b[0], b[1])) for a, b in zip(low, high, strict=True)]
+
+    def crossing(self, plane: Plane, window: Box2) -> list[Part]:
+        """Return the parts whose blanks reach through the plane and into the window."""
+        along = (self.corners - np.array(plane.point)) @ np.array(plane.normal)
+        through = (along.min(axis=1) < -1e-3) & (along.max(axis=1) > 1e-3)
+        flat = self.corners @ np.array([plane.view.right, plane.view.up]).T
+        inside = (flat.max(axis=1) > np.array(window[0])) & (flat.min(axis=1) < np.array(window[1]))
+        return [part for part, met in zip(self.parts, (through & inside.all(axis=1)).tolist(), strict=True) if met]
+
+
+def _window(boxes: Sequence[Box2], plane: Plane) -> Box2:
+    """Return the joint with a margin; a part that ends not far beyond is shown to its end."""
+    wide, high = plane.high[0] - plane.low[0], plane.high[1] - plane.low[1]
+    margin = min(max(0.4 * max(wide, high), LEAST_MARGIN), MOST_MARGIN)
+    low, top = list(plane.low), list(plane.high)
+    for i in (0, 1):
+        for box in boxes:
+            if plane.low[i] - 2 * margin < box[0][i] < low[i]:
+                low[i] = min(low[i], box[0][i] + margin - 2.0)
+            if top[i] < box[1][i] < plane.high[i] + 2 * margin:
+                top[i] = max(top[i], box[1][i] - margin + 2.0)
+    return ((low[0] - margin, low[1] - margin), (top[0] + margin, top[1] + margin))
+
+
+def _hatching(part: Part, plane: Plane, number: int) -> tuple[Cut, float]:
+    """Return what the cut shows of the part's wood, and the direction of the lines."""
+    view, n = plane.view, plane.normal
+    slope = 45.0 if number % 2 == 0 else 135.0
+    if part.material.sheet:
+        face = part.frame.direction((0.0, 0.0, 1.0))
+        flat = view.flat(face)
+        return Cut.SHEET, slope if math.hypot(*flat) < 0.4 else math.degrees(math.atan2(flat[1], flat[0]))
+    grain = part.frame.direction((1.0, 0.0, 0.0))
+    if not part.material.solid_wood or abs(sum(grain[i] * n[i] for i in range(3))) > math.sqrt(0.5):
+        return Cut.END, slope
+    flat = view.flat(grain)
+    return Cut.LONG, math.degrees(math.atan2(flat[1], flat[0]))
+
+
+# -- what is dimensioned ----------------------------------------------------------------------------------------------
+
+
+def wanted(cut: CutView, notes: Notes) -> list[Wanted]:
+    """Return the sizes and fasteners of a section as dimensions."""
+    plane, view = cut.plane, cut.plane.view
+    out: list[Wanted] = [
+        _dimension(f"{n:02d}", told, count, view, notes) for n, (told, count) in enumerate(_once(plane.sizes, view))
+    ]
+    if plane.fasteners:
+        out += _held(*plane.fasteners[0], view, notes)
+    return out
+
+
+def _once(sizes: Sequence[Told], view: View) -> list[tuple[Told, int]]:
+    """Return each size once with how often it stands: equal ones of a part are counted, two in one place are one."""
+    kept: list[tuple[Told, int]] = []
+    for told in sizes:
+        same = [k for k, (t, _) in enumerate(kept) if t.key == told.key and t.path == told.path]
+        if same:
+            kept[same[0]] = (kept[same[0]][0], kept[same[0]][1] + 1)
+            continue
+        twin = [k for k, (t, _) in enumerate(kept) if _coincide(t, told, view)]
+        if not twin:
+            kept.append((told, 1))
+        elif told.size.label and not kept[twin[0]][0].size.label:
+            kept[twin[0]] = (told, kept[twin[0]][1])
+    return kept
+
+
+def _coincide(a: Told, b: Told, view: View) -> bool:
+    """Return True for two lengths of one value between the same lines, and for two angles of one value and label."""
+    if a.size.kind is not b.size.kind or abs(float(a.size.value) - float(b.size.value)) > 1e-3:
+        return False
+    if a.size.kind is not SizeKind.LENGTH:
+        return a.size.label == b.size.label
+    u, v = view.flat(a.along), view.flat(b.along)
+    if abs(u[0] * v[1] - u[1] * v[0]) > 1e-3:
+        return False
+    ends = [sorted(p[0] * u[0] + p[1] * u[1] for p in (view.flat(t.start), view.flat(t.end))) for t in (a, b)]
+    return all(abs(p - q) < SAME for p, q in zip(*ends, strict=True))
+
+
+def _clean(v: Point) -> Point:
+    x, y = (float(round(c)) if abs(c - round(c)) < 1e-9 else c for c in v)
+    return (x, y)
+
+
+def _dimension(key: str, told: Told, count: int, view: View, notes: Notes) -> Wanted:
+    size = told.size
+    text = figure_text(size, notes, count)
+    start, end = view.flat(told.start), view.flat(told.end)
+    if size.kind is SizeKind.LENGTH:
+        return Linear(key, start, end, _clean(view.flat(told.along)), text, (size,), datum=True)
+    if size.kind is SizeKind.ANGLE:
+        return Angular(key, start, end, view.flat(told.other) if told.other is not None else end, text, (size,))
+    toward = math.degrees(math.atan2(end[1] - start[1], end[0] - start[0]))
+    return Callout(key, start, math.dist(start, end), (text,), (size,), toward, 20.0)
+
+
+def bores(plane: Plane, notes: Notes) -> list[str]:
+    """Return the bores of a plane in words, as the drilling chart names them; each row once."""
+    rows: dict[tuple[str, str], Bore] = {}
+    for bore in plane.bores:
+        rows.setdefault((bore.path, bore.row.name), bore)
+    return [f"{bore.path}: {', '.join(hole_lines(bore.row, notes))}" for bore in rows.values()]
+
+
+def _held(fastener: Fastener, head: Vec, view: View, notes: Notes) -> Iterator[Linear]:
+    """Yield grip and engagement along a fastener."""
+    p, d = view.flat(head), view.flat(fastener.direction)
+    start = 0.0
+    figures: tuple[tuple[str, Number], ...] = (("grip", fastener.grip), ("engaged", fastener.engagement))
+    for name, value in figures:
+        end = start + float(value)
+        if value:
+            a, b = ((p[0] + d[0] * t, p[1] + d[1] * t) for t in (start, end))
+            yield Linear(name, a, b, _clean(d), f"{name} {format_length(value, notes.units)}", datum=True)
+        start = end
+
+
+def shank_radius(fastener: Fastener, plane: Plane) -> float:
+    """Return half the diameter of a fastener's shank, mm: by its thread or gauge, else by the bore that it passes."""
+    try:
+        return float(find_thread(fastener.thread).major) / 2
+    except UnknownName:
+        gauge = re.fullmatch(r"No\. (\d+)", fastener.thread)
+    if gauge:
+        return float(wood_screw(int(gauge[1])).shank) / 2
+    bores = [float(b.row.diameter) for b in plane.bores if b.row.fastener == fastener.key]
+    return 0.45 * min(bores, default=4.0)

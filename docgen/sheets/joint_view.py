@@ -1,0 +1,218 @@
+"""A joint on paper: a section with hatching, figures and numbers, or an enlarged view where nothing can be cut."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from docgen.drawing import views
+from docgen.drawing.boxes import Box
+from docgen.drawing.breaks import zigzag
+from docgen.drawing.dimensions.engine import Engine
+from docgen.drawing.dimensions.wanted import Rules, Wanted
+from docgen.drawing.hatching import interrupted, lines, pitches
+from docgen.drawing.placing import Bounds
+from docgen.drawing.records import Line, Path, Pen, Point, Record
+from docgen.drawing.symbols import balloon as symbol_balloon
+from docgen.drawing.symbols import balloon_radius
+from docgen.drawing.wording import Notes
+from docgen.geometry.clipping import clip_polyline
+from docgen.geometry.hidden import draw
+from docgen.geometry.lines import VIEWS
+from docgen.geometry.outlines import Box2
+from docgen.geometry.section import Windowed
+from docgen.geometry.shapes import Vec
+from docgen.piece.model import Fastener, Part
+from docgen.piece.solids import Solids
+from docgen.schedules.planes import Plane
+from docgen.sheets import balloons
+from docgen.sheets.context import Context
+from docgen.sheets.joint_cut import CutView, shank_radius, wanted
+
+CLEAR = 0.8  # mm around a number within a face
+SAMPLES = 30  # places in a face that are tried for the foot of its number's leader
+ROOT = 0.82  # of a thread's radius: its root, as drawn
+
+
+@dataclass(frozen=True, slots=True)
+class Picture:
+    """A drawn joint about the paper origin; `left` are figures that found no place."""
+
+    records: tuple[Record, ...]
+    bounds: Bounds
+    left: tuple[Wanted, ...]
+    missed: tuple[int, ...] = ()
+
+
+def section_picture(
+    cut: CutView, numbers: Sequence[int], scale: float, context: Context, notes: Notes, *, bare: bool = False
+) -> Picture:
+    """Return a section at a scale; `numbers` are those of the faces' parts; in a `bare` one no figure has a place."""
+    (x0, y0), (x1, y1) = cut.window
+    at = (-(x0 + x1) / 2 * scale, -(y0 + y1) / 2 * scale)
+    drawn: list[Record] = []
+    for face in cut.faces:
+        drawn += _edges(face.shown, Pen.VISIBLE, scale, at)
+        drawn += [z for w in face.shown for a, b in w.broken for z in zigzag(_on(a, scale, at), _on(b, scale, at), 0.8)]
+    neighbours = _edges(cut.beside, Pen.PHANTOM, scale, at)
+    bolts, cover = _bolts(cut.plane, scale, at)
+    hatch = [_hatch(face.shown, face.degrees, pitches(face.cut), scale, at) for face in cut.faces]
+    half = ((x1 - x0) / 2 * scale, (y1 - y0) / 2 * scale)
+    engine = Engine(
+        [c for r in (*drawn, *neighbours, *bolts) for c in views.chords(r)],
+        outline=(-half[0], -half[1], half[0], half[1]),
+        scale=scale,
+        at=at,
+        rules=Rules(height=context.layout.heights.least, first=7.0, pitch=5.5),
+        metrics=context.metrics,
+    )
+    wishes = wanted(cut, notes)
+    arranged = engine.arrange([] if bare else wishes)
+    feet = [(n, _samples(own, scale, at)) for n, own in zip(numbers, hatch, strict=True) if own]
+    balloon, missed = _numbered(feet, engine, context.layout.heights.least)
+    boxes = [*engine.occupied.boxes, *cover]
+    shading = [line for own in hatch for line in interrupted(own, boxes)]
+    records = (*shading, *neighbours, *drawn, *bolts, *arranged.records, *balloon)
+    x_low, y_low, x_high, y_high = engine.occupied.bounds()
+    bounds = (min(x_low, -half[0]), min(y_low, -half[1]), max(x_high, half[0]), max(y_high, half[1]))
+    return Picture(records, bounds, tuple(wishes) if bare else arranged.left, tuple(missed))
+
+
+def _numbered(
+    feet: Sequence[tuple[int, Sequence[Point]]], engine: Engine, height: float
+) -> tuple[list[Record], list[int]]:
+    """Return the parts' numbers: within the face where it has room, else outside on a leader; and those without a place."""
+    out: list[Record] = []
+    left: list[tuple[int, Point]] = []
+    radius = balloon_radius(height)
+    for number, points in feet:
+        at, away = balloons.clearest(points, engine)
+        spot = Box(at[0], at[1], radius, radius)
+        if away >= radius + CLEAR and engine.occupied.free(spot, CLEAR):
+            engine.occupied.add_box(spot)
+            out += symbol_balloon(at, number, height)
+        else:
+            left.append((number, at))
+    more, missed = balloons.place(left, engine, height)
+    return [*out, *more], missed
+
+
+def _on(p: Point, scale: float, at: Point) -> Point:
+    return views.on_paper(p, scale, at)
+
+
+def _edges(shown: Iterable[Windowed], pen: Pen, scale: float, at: Point) -> list[Record]:
+    out: list[Record] = []
+    for piece in shown:
+        for run in piece.edges:
+            points = tuple(_on(p, scale, at) for p in run)
+            closed = len(points) > 3 and math.dist(points[0], points[-1]) < 1e-6
+            out.append(Path(points[:-1] if closed else points, pen, closed))
+    return out
+
+
+def _hatch(shown: Iterable[Windowed], degrees: float, steps: Sequence[float], scale: float, at: Point) -> list[Line]:
+    return [
+        line
+        for piece in shown
+        for line in lines([[_on(p, scale, at) for p in ring] for ring in piece.rings], degrees, steps)
+    ]
+
+
+def _samples(hatch: Sequence[Line], scale: float, at: Point) -> list[Point]:
+    """Return middles of the longest hatch lines, view mm: places within a face."""
+    longest = sorted(hatch, key=lambda h: (-round(math.dist(h.a, h.b), 3), h.a))[:SAMPLES]
+    middles = [((h.a[0] + h.b[0]) / 2, (h.a[1] + h.b[1]) / 2) for h in longest]
+    return [((x - at[0]) / scale, (y - at[1]) / scale) for x, y in middles]
+
+
+# -- bolts and screws -------------------------------------------------------------------------------------------------
+
+
+def _bolts(plane: Plane, scale: float, at: Point) -> tuple[list[Record], list[Box]]:
+    """Return the fasteners in a plane, uncut as is usual, and the boxes that their shanks cover."""
+    out: list[Record] = []
+    cover: list[Box] = []
+    for fastener, head in plane.fasteners:
+        records, box = _bolt(fastener, head, plane, scale, at)
+        out += records
+        cover.append(box)
+    return out, cover
+
+
+def _bolt(fastener: Fastener, head: Vec, plane: Plane, scale: float, at: Point) -> tuple[list[Record], Box]:
+    view = plane.view
+    p, d = _on(view.flat(head), scale, at), view.flat(fastener.direction)
+    r = shank_radius(fastener, plane) * scale
+    washer = float(fastener.washer) * scale
+    wide, tall = (float(v) * scale for v in fastener.head)
+    end = float(fastener.length or fastener.grip + fastener.engagement) * scale - washer
+    engaged = float(fastener.engagement) * scale
+
+    def place(along: float, square: float) -> Point:
+        return (p[0] + d[0] * along - d[1] * square, p[1] + d[1] * along + d[0] * square)
+
+    def ring(*corners: tuple[float, float]) -> Path:
+        return Path(tuple(place(*c) for c in corners), Pen.VISIBLE, closed=True)
+
+    out: list[Record] = [
+        ring((-washer, r), (end - 0.4 * r, r), (end, 0.6 * r), (end, -0.6 * r), (end - 0.4 * r, -r), (-washer, -r))
+    ]
+    sink = next((b.row.sink for b in plane.bores if b.row.fastener == fastener.key and b.row.sink), None)
+    if sink is not None and sink.angle is not None:
+        big = float(sink.diameter) * scale / 2
+        deep = (big - r) / math.tan(math.radians(float(sink.angle) / 2))
+        out.append(ring((0.0, big), (deep, r), (deep, -r), (0.0, -big)))
+    elif wide:
+        out.append(
+            ring(
+                (-washer - tall, 0.35 * wide), (-washer, wide / 2), (-washer, -wide / 2), (-washer - tall, -0.35 * wide)
+            )
+        )
+        if washer:
+            out.append(ring((-washer, wide / 2), (0.0, wide / 2), (0.0, -wide / 2), (-washer, -wide / 2)))
+    start = max(0.0, end - engaged - 2 * r)
+    out += [Line(place(start, s * ROOT * r), place(end - 0.4 * r, s * ROOT * r), Pen.THIN) for s in (1.0, -1.0)]
+    middle = place(end / 2, 0.0)
+    return out, Box(middle[0], middle[1], end / 2, r, math.degrees(math.atan2(d[1], d[0])))
+
+
+# -- where nothing can be cut -----------------------------------------------------------------------------------------
+
+
+def enlarged_window(spot: Vec, size: float) -> Box2:
+    """Return the window of the enlarged view about a joint `size` mm large."""
+    x, y = VIEWS["axonometric"].flat(spot)
+    half = min(max(0.8 * size, 30.0), 150.0)
+    return ((x - half, y - half), (x + half, y + half))
+
+
+def enlarged_picture(
+    parts: Sequence[Part], numbers: Sequence[int], window: Box2, scale: float, solids: Solids, context: Context
+) -> Picture:
+    """Return the parts at their joint, seen from a corner within a window, with their numbers."""
+    (x0, y0), (x1, y1) = window
+    at = (-(x0 + x1) / 2 * scale, -(y0 + y1) / 2 * scale)
+    seen = draw([(solids.topology(p.path), p.frame) for p in parts], VIEWS["axonometric"], hidden=False)
+    corners = tuple(_on(p, scale, at) for p in ((x0, y0), (x1, y0), (x1, y1), (x0, y1)))
+    records: list[Record] = [Path(corners, Pen.THIN, closed=True)]
+    feet: dict[int, list[Point]] = {}
+    for stroke in seen.visible:
+        for run in clip_polyline((stroke.a, stroke.b), window):
+            records.append(Path(tuple(_on(p, scale, at) for p in run), Pen.VISIBLE))
+            feet.setdefault(stroke.owner, []).append(((run[0][0] + run[-1][0]) / 2, (run[0][1] + run[-1][1]) / 2))
+    half = ((x1 - x0) / 2 * scale, (y1 - y0) / 2 * scale)
+    engine = Engine(
+        [c for r in records for c in views.chords(r)],
+        outline=(-half[0], -half[1], half[0], half[1]),
+        scale=scale,
+        at=at,
+        rules=Rules(height=context.layout.heights.least, first=7.0, pitch=5.5),
+        metrics=context.metrics,
+    )
+    wishes = [(numbers[k], engine.paper(sorted(points)[len(points) // 2])) for k, points in sorted(feet.items())]
+    balloon, missed = balloons.place(wishes, engine, context.layout.heights.least)
+    x_low, y_low, x_high, y_high = engine.occupied.bounds()
+    bounds = (min(x_low, -half[0]), min(y_low, -half[1]), max(x_high, half[0]), max(y_high, half[1]))
+    return Picture((*records, *balloon), bounds, (), tuple(missed))
