@@ -16,7 +16,17 @@ from docgen.piece.model import Joint, Kind, Part, Piece
 from docgen.piece.records import Allowance, Feature, HoleRow, Mark, Origin, Size
 from docgen.piece.solids import Solids
 from docgen.places import Span
-from docgen.schedules.rows import BlankRow, ChartRow, CutRow, HardwareRow, Schedules, SetupRow, Stick, StockRow
+from docgen.schedules.rows import (
+    BlankRow,
+    ChartRow,
+    CutRow,
+    HardwareRow,
+    MeasuredRow,
+    Schedules,
+    SetupRow,
+    Stick,
+    StockRow,
+)
 from docgen.units import Number, Units, format_angle, plain_length
 
 FORMAT = 1
@@ -63,6 +73,7 @@ def facts(piece: Piece, solids: Solids, kinds: Sequence[Kind], lists: Schedules,
         "stock": [_stock(row) for row in lists.stock],
         "setups": [_setup(row, piece.units) for row in lists.setups],
         "hardware": [_hardware(row) for row in lists.hardware],
+        "measured": [_measured(row) for row in lists.measured],
         "cautions": [{"key": c.key, "title": c.title, "why": list(c.why)} for c in lists.cautions],
         "findings": [_finding(f) for f in findings],
     }
@@ -347,6 +358,19 @@ def _setup(row: SetupRow, units: Units) -> Json:
         "values": [{"name": name, **_value(value, kind, units)} for name, value, kind in row.values],
         "parts": [{"part": path, "feature": title} for path, title in row.parts],
         "note": row.note,
+    }
+
+
+def _measured(row: MeasuredRow) -> Json:
+    return {
+        "name": row.name,
+        "from": row.source,
+        "value": _number(row.used.value),
+        "drawn": None if row.drawn is None else _number(row.drawn.value),
+        "kind": row.used.kind.value,
+        "on": row.on,
+        "sizes": list(row.sizes),
+        "parts": list(row.parts),
     }
 
 

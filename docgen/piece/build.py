@@ -260,7 +260,11 @@ class _Builder:
             measured_on=tuple(p.measured_on.items()),
             stands=p.stands,
             rules=Rules(
-                p.formulas, tuple(self.plan.parts), tuple(s for room in ROOMS for s in self.plan.statements[room])
+                p.formulas,
+                tuple(self.plan.parts),
+                tuple(s for room in ROOMS for s in self.plan.statements[room]),
+                p.drawn,
+                tuple((m.name, m.uses) for m in p.materials),
             ),
             templates=wishes(p.templates),
             beside=p.beside,

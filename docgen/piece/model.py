@@ -243,6 +243,8 @@ class Rules:
     formulas: tuple[tuple[str, Expr], ...] = ()
     parts: tuple[PartDef, ...] = ()
     statements: tuple[Lazy, ...] = ()
+    drawn: tuple[tuple[str, Quantity], ...] = ()  # what the file says of the sizes whose value was measured or set
+    materials: tuple[tuple[str, tuple[str, ...]], ...] = ()  # material → the sizes that its thickness is made of
 
 
 @dataclass(frozen=True, slots=True)

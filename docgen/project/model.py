@@ -42,6 +42,7 @@ class MaterialDef:
     stock: tuple[Number, Number] | None = None
     density: Number | None = None
     span: Span | None = None
+    uses: tuple[str, ...] = ()  # names of the sizes that its thickness is made of
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,6 +121,7 @@ class Project:
     size_spans: Mapping[str, Span] = field(default_factory=dict)  # where each size's value was written
     measured_on: Mapping[str, str] = field(default_factory=dict)  # size → date of its measurement
     formulas: tuple[tuple[str, Expr], ...] = ()  # what each size's value comes from
+    drawn: tuple[tuple[str, Quantity], ...] = ()  # what the file says of the sizes whose value was measured or set
     stands: str = "floor"  # or "wall"
     templates: tuple[Lazy, ...] = ()  # what is asked of the true-size templates
     beside: tuple[tuple[str, str], ...] = ()  # name → text of each file that was read beside this one

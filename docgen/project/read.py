@@ -109,6 +109,7 @@ class _Reader:
             size_spans=sizes.spans,
             measured_on=sizes.measured_on,
             formulas=sizes.formulas,
+            drawn=sizes.drawn,
             stands=head["stands"],
             templates=templates,
             beside=tuple(sorted(included.texts.items())),
@@ -192,7 +193,7 @@ class _Reader:
             self._of_one_kind(entry)
             if lazy is not None and len(self._checker.problems) == before:
                 bound = self._bound(lazy, names)
-                out += [_material(bound)] if bound else []
+                out += [_material(bound, lazy["thickness"].names())] if bound else []
         return tuple(out)
 
     def _of_one_kind(self, entry: Entry) -> None:
@@ -262,7 +263,7 @@ def _section_word(name: str, fields: Iterable[Field]) -> Word:
     return Word(name.removesuffix("s"), "section", "", tuple(fields), "", lambda *_: None)
 
 
-def _material(bound: Bound) -> MaterialDef:
+def _material(bound: Bound, uses: tuple[str, ...]) -> MaterialDef:
     stock = bound["stock"]
     return MaterialDef(
         name=bound.name,
@@ -273,4 +274,5 @@ def _material(bound: Bound) -> MaterialDef:
         stock=(stock[0], stock[1]) if stock else None,
         density=bound["density"],
         span=bound.span,
+        uses=uses,
     )

@@ -32,6 +32,7 @@ class Sizes:
     measured_on: MappingOf[str, str] = field(default_factory=dict)
     broken: frozenset[str] = frozenset()
     formulas: tuple[tuple[str, Expr], ...] = ()  # what each value comes from
+    drawn: tuple[tuple[str, Quantity], ...] = ()  # what the file says of the sizes whose value was measured or set
 
     @property
     def values(self) -> dict[str, Quantity]:
@@ -164,6 +165,7 @@ class _Resolver:
     def __init__(self, written: MappingOf[str, _Written], over: MappingOf[str, _Written], checker: Checker) -> None:
         self._written, self._over, self._checker = written, over, checker
         self._values: dict[str, Quantity] = {}
+        self._drawn: dict[str, Quantity] = {}
         self._broken: set[str] = set()
 
     def sizes(self, dates: MappingOf[str, str]) -> Sizes:
@@ -180,6 +182,7 @@ class _Resolver:
             {name: day for name, day in dates.items() if name in used and used[name].source == "measured"},
             frozenset(self._broken),
             tuple((name, one.expr) for name, one in used.items() if one.expr is not None),
+            tuple((name, self._drawn[name]) for name in used if name in self._drawn),
         )
 
     def _both(self, name: str) -> list[_Written]:
@@ -215,6 +218,8 @@ class _Resolver:
             kind = written.kind
             fits = kind is Kind.NUMBER or used.kind is kind
             self._values[name] = used if fits else taken_as(used, kind, self._checker.units)
+            if name in self._over:
+                self._drawn[name] = written
         except KindFault as fault:
             self._broken.add(name)
             self._checker.fault(fault.code, self._over[name].span, f"'{name}': {fault.message}", fault.hint)

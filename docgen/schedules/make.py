@@ -11,6 +11,7 @@ from docgen.schedules.cautions import cautions
 from docgen.schedules.cutting import cutting
 from docgen.schedules.drilling import drilling
 from docgen.schedules.hardware import hardware
+from docgen.schedules.measured import measured
 from docgen.schedules.rows import Schedules
 from docgen.schedules.setups import setups
 from docgen.schedules.sticks import sticks
@@ -30,4 +31,5 @@ def schedules(piece: Piece, solids: Solids, kinds: Sequence[Kind]) -> Schedules:
         setups=setups(piece, kinds),
         hardware=hardware(piece, kinds),
         cautions=cautions(piece, solids),
+        measured=measured(piece),
     )

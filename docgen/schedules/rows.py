@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from docgen.piece.records import Authority, HoleRow, Mark
-from docgen.units import Number
+from docgen.units import Number, Quantity
 
 Lwt = tuple[Number, Number, Number]
 
@@ -146,6 +146,65 @@ class JigRow:
 
 
 @dataclass(frozen=True, slots=True)
+class ChainBox:
+    """Parts of one kind in the chain of sizes, with the figures that hang on other parts."""
+
+    title: str
+    parts: tuple[str, ...]
+    column: int  # 0 hangs on no other part
+    size: Lwt  # finished
+    authority: Authority
+    lines: tuple[str, ...]  # "length: 32 3/8 between case sides + 2 × 1/4"
+
+
+@dataclass(frozen=True, slots=True)
+class HoldRow:
+    """Something that has to be in hand or measured before a cut."""
+
+    what: str  # "thickness of case boards"
+    figure: str  # as drawn: "13/16 in"
+    before: str  # "cutting the back"
+    moves: str  # what a difference moves
+    authority: Authority
+
+
+@dataclass(frozen=True, slots=True)
+class MoveRow:
+    """A named size, and what moves when it comes out different."""
+
+    name: str
+    value: Number  # mm
+    source: str  # "size", "measured", "set"
+    on: str  # date of the measurement
+    moves: tuple[tuple[Number, str, tuple[str, ...]], ...]  # factor, "length", parts
+    used: tuple[str, ...]  # statements that use it: "housing"
+
+
+@dataclass(frozen=True, slots=True)
+class ChainRows:
+    """The chain of sizes: boxes by column, arrows between them by index, hold points, what each size moves."""
+
+    boxes: tuple[ChainBox, ...] = ()
+    arrows: tuple[tuple[int, int], ...] = ()
+    alone: tuple[str, ...] = ()  # parts that hang on no other part, and none on them
+    holds: tuple[HoldRow, ...] = ()
+    sizes: tuple[MoveRow, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class WorkRow:
+    """A step of the work."""
+
+    number: int
+    phase: str  # "Stock", "Machine work", ...
+    what: str
+    parts: tuple[str, ...]
+    see: str  # the sheet where the figures stand
+    wrong: str  # what may go wrong
+    hold: bool = False  # measure first, then go on
+
+
+@dataclass(frozen=True, slots=True)
 class HardwareRow:
     """Something to buy, with its size worked out."""
 
@@ -155,6 +214,19 @@ class HardwareRow:
     where: str
     depends: tuple[str, ...]  # "buy after measuring: …"
     note: str
+
+
+@dataclass(frozen=True, slots=True)
+class MeasuredRow:
+    """A size whose value was measured, or set for this run, and where it went."""
+
+    name: str
+    source: str  # "measured" or "set"
+    used: Quantity
+    drawn: Quantity | None  # what the file says under sizes
+    on: str  # the day, "" when it is not said
+    sizes: tuple[str, ...]  # the sizes made of it
+    parts: tuple[str, ...]  # parts whose places, thickness or joinery are made of it or of these sizes
 
 
 @dataclass(frozen=True, slots=True)
@@ -181,3 +253,6 @@ class Schedules:
     hardware: tuple[HardwareRow, ...]
     cautions: tuple[CautionRow, ...]
     jigs: tuple[JigRow, ...] = ()
+    chain: ChainRows = field(default_factory=ChainRows)
+    work: tuple[WorkRow, ...] = ()
+    measured: tuple[MeasuredRow, ...] = ()

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
+from fractions import Fraction
 from itertools import groupby
 
 from docgen.drawing.cells import TIE
@@ -10,11 +12,12 @@ from docgen.drawing.columns import Column
 from docgen.drawing.records import Sheet
 from docgen.drawing.symbols import AUTHORITY
 from docgen.drawing.tables import Row
-from docgen.schedules.rows import BlankRow, CutRow, Schedules, StockRow
+from docgen.schedules.rows import BlankRow, CutRow, MeasuredRow, Schedules, StockRow
 from docgen.schedules.stock import SQUARE_FEET, volume
 from docgen.sheets.context import Context
 from docgen.sheets.flow import Flow, length, signs_line, stacked
 from docgen.sheets.wrapped import blank_sheets
+from docgen.units import Kind, Quantity, Units, format_quantity, plain_length
 
 COLUMNS = (
     Column("no.", "right", bold=True),
@@ -41,6 +44,13 @@ BLANKS = (
     Column("parts in turn", grow=1.0),
     Column("measure", "right"),
     Column("cut", "middle"),
+)
+MEASURED = (
+    Column("size", grow=1.0),
+    Column("used here", "figures", bold=True),
+    Column("drawn", "figures"),
+    Column("difference", "figures"),
+    Column("from"),
 )
 STOCK = (
     Column("material", grow=1.0),
@@ -76,6 +86,9 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
     if lists.stock:
         flow.heading("Stock to buy", keep=25.0)
         flow.table(STOCK, [_stock_row(context, row) for row in lists.stock])
+    if lists.measured:
+        flow.heading("Sizes as measured: they win over the drawn ones on every sheet", keep=25.0)
+        flow.table(MEASURED, [_measured_row(context, row) for row in lists.measured])
     return (*flow.sheets(), *(s for blank in lists.blanks for s in blank_sheets(context, blank)))
 
 
@@ -153,6 +166,41 @@ def _blank_row(context: Context, blank: BlankRow) -> Row:
         ),
         under=stacked(blank.note),
     )
+
+
+def _measured_row(context: Context, row: MeasuredRow) -> Row:
+    piece = context.piece
+    into = "; ".join(piece.part(p).called for p in row.parts)
+    said = [f"goes into {into}" if into else "goes into no part"]
+    if row.sizes:
+        said.append(f"sizes made of it: {', '.join(row.sizes)}")
+    return Row(
+        cells=(
+            row.name,
+            _figure(row.used, piece.units),
+            "–" if row.drawn is None else _figure(row.drawn, piece.units),
+            "–" if row.drawn is None else _difference(row.used, row.drawn, piece.units),
+            f"measured {row.on}".strip() if row.source == "measured" else "set for this print",
+        ),
+        under=stacked(". ".join(said)),
+    )
+
+
+def _difference(used: Quantity, drawn: Quantity, units: Units) -> str:
+    """Return by how much a size is over (+) or under (−) the drawn one."""
+    off = used.value - drawn.value
+    sign = "+" if off > 0 else "−" if off < 0 else ""
+    return f"{sign}{_figure(Quantity(max(off, -off), used.kind), units)}"
+
+
+def _figure(size: Quantity, units: Units) -> str:
+    """Return a size as a calliper says it: a decimal, a fraction only where it is one of the inch rule."""
+    value = size.value / units.mm if size.kind is Kind.LENGTH else size.value
+    if size.kind is Kind.ANGLE or size.kind is Kind.MASS:
+        return format_quantity(size, units)
+    if units.system == "inch" and isinstance(value, Fraction) and value.denominator in (2, 4, 8, 16, 32, 64):
+        return plain_length(value * units.mm, replace(units, finest=Fraction(1, 64)))
+    return f"{float(value):.4f}".rstrip("0").rstrip(".")
 
 
 def _stock_row(context: Context, row: StockRow) -> Row:

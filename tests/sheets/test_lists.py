@@ -7,10 +7,11 @@ from pathlib import Path
 import pytest
 
 from docgen.drawing.records import Picture
-from docgen.schedules.rows import Schedules, SetupRow, SetupRun
+from docgen.schedules.rows import MeasuredRow, Schedules, SetupRow, SetupRun
 from docgen.sheets import cutting, drilling, findings, hardware, safety, setups
 from docgen.sheets.context import Context, Maker
 from docgen.sheets.flow import stacked
+from docgen.units import Kind, Quantity
 from tests.sheets.lists import CHART, LISTS, context, faults, flat, said
 
 MAKERS: dict[str, Maker] = {
@@ -85,6 +86,17 @@ def test_the_cutting_list_has_all_sizes_and_measures() -> None:
         "1 left, 1 right", "Stock to buy", "15.4", "25 %", "board feet",
     ):  # fmt: skip
         assert wanted in text, wanted
+
+
+def test_measured_sizes_say_what_they_replace_and_where_they_go() -> None:
+    given = context()
+    path = given.piece.parts[0].path
+    used, drawn = (Quantity(f, Kind.NUMBER) for f in (Fraction(161, 200), Fraction(13, 16)))
+    row = MeasuredRow("board", "measured", used, drawn, "2026-05-20", ("lip",), (path,))
+    told = flat(cutting.make(replace(given, lists=replace(given.lists, measured=(row,))), {}))
+    assert "0.805" in told and "−0.0075" in told and "measured 2026-05-20" in told
+    assert f"goes into {given.piece.parts[0].called}. sizes made of it: lip" in told
+    assert "measured 2026" not in said(cutting.make(given, {}))
 
 
 def test_rows_of_one_material_stand_together() -> None:
