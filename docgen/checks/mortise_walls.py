@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 import numpy as np
+import numpy.typing as npt
 
 from docgen.checks.cavities import Cavity, Floats, distances
 from docgen.checks.finding import Finding, Grade
@@ -12,7 +13,7 @@ from docgen.checks.rays import Mesh
 from docgen.checks.rounded_corners import dot, plus
 from docgen.checks.subject import Subject, where
 from docgen.geometry.outlines import bounds
-from docgen.geometry.shapes import Vec
+from docgen.geometry.shapes import Extrusion, Vec
 from docgen.piece.model import Part
 
 TITLE = "wood left round mortises and pockets"
@@ -102,13 +103,25 @@ def _others(triangles: Floats, cavity: Cavity) -> Floats:
     (x0, y0), (x1, y1) = bounds(cavity.shape.outline)
     x0, y0, x1, y1 = x0 - SKIN, y0 - SKIN, x1 + SKIN, y1 + SKIN
     low, high = sorted((cavity.mouth, cavity.bottom))
-    x, y, z = own[:, :, 0], own[:, :, 1], own[:, :, 2]
-    inside = (x > x0) & (x < x1) & (y > y0) & (y < y1) & (z > low - SKIN) & (z < high + SKIN)
+    inside = _within(own, cavity.shape, low, high)
+    for cut in cavity.feature.made.cuts:  # the steps of one mortise (a haunch) are no walls to each other
+        if isinstance(cut.shape, Extrusion) and cut.shape is not cavity.shape:
+            back = cut.shape.frame.inverse()
+            there = triangles @ np.array(back.rotation).T + np.array(back.origin)
+            inside |= _within(there, cut.shape, cut.shape.low, cut.shape.high)
     # A plane that keeps further than the least wall from all corners of the pocket's box holds no wall that is too thin.
     corners = np.array([(a, b, c) for a in (x0, x1) for b in (y0, y1) for c in (low, high)])
     off = corners @ normal.T - np.einsum("ij,ij->i", own[:, 0], normal)
     far = (off < -LEAST - SKIN).all(axis=0) | (off > LEAST + SKIN).all(axis=0)
     return np.asarray(triangles[~at_mouth & ~far & ~inside.all(axis=1)])
+
+
+def _within(triangles: Floats, shape: Extrusion, low: float, high: float) -> npt.NDArray[np.bool_]:
+    """Tell which corners of triangles, in the prism's frame, lie in the box around a prism or on it."""
+    (x0, y0), (x1, y1) = bounds(shape.outline)
+    x, y, z = triangles[:, :, 0], triangles[:, :, 1], triangles[:, :, 2]
+    flat = (x > x0 - SKIN) & (x < x1 + SKIN) & (y > y0 - SKIN) & (y < y1 + SKIN)
+    return np.asarray(flat & (z > low - SKIN) & (z < high + SKIN))
 
 
 def _finding(subject: Subject, part: Part, left: float, cavity: Cavity) -> Finding:

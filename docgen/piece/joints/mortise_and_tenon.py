@@ -10,7 +10,7 @@ from docgen.piece.faults import figure
 from docgen.piece.joints.housing import band
 from docgen.piece.joints.meeting import NEAR, Seen, distance, seen, touching
 from docgen.piece.joints.telling import fault
-from docgen.piece.joints.tenon_extras import WEDGES, haunch_trench, wedge
+from docgen.piece.joints.tenon_extras import WEDGES, flared, haunched, wedge
 from docgen.piece.model import Joint, Part
 from docgen.piece.operations.ground import in_plane, settled
 from docgen.piece.operations.mortise import Mortise
@@ -102,13 +102,12 @@ def _into(bench: Bench, values: Bound, rail: Part, post: Part) -> None:
     hole = mortise(at, on, tenon, rounded=values["rounded"])
     if not _closed(bench, values, post, hole):
         return
+    haunches = {rail.face(word): long for word, long in (values["haunch"] or {}).items()}
+    hole = haunched(at, hole, haunches, usual(DEEPER, values["deeper"], bench.units))
+    if values["wedges"] is not None:
+        hole = flared(at, hole, post, values["wedges"]["by"])
     a = bench.add(post.path, hole, title=f"mortise for {rail.path}")
     made = [(post.path, a.name)]
-    haunches = {rail.face(word): long for word, long in (values["haunch"] or {}).items()}
-    for edge, long in haunches.items():
-        depth = long + usual(DEEPER, values["deeper"], bench.units)
-        trench = haunch_trench(at, on, post, hole, edge, depth)
-        made.append((post.path, bench.add(post.path, trench, title=f"haunch for {rail.path}").name))
     left = Tongue(
         end,
         *tenon.thickness,
@@ -127,7 +126,8 @@ def _into(bench: Bench, values: Bound, rail: Part, post: Part) -> None:
     b = bench.add(rail.path, left, title=f"tenon into {post.path}")
     made.append((rail.path, b.name))
     if values["wedges"] is not None:
-        made += wedge(bench, values, at, (rail, post), hole, (end, *tenon.width))
+        thick = tenon.thickness[1] - tenon.thickness[0]
+        made.append((rail.path, wedge(bench, values, rail, (end, *tenon.width), (tenon.length, thick))))
     bench.joint(_joint(values, rail, post, tenon, tuple(made)))
 
 

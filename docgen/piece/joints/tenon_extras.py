@@ -2,66 +2,67 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 
 from docgen.piece.bench import Bench
-from docgen.piece.joints.meeting import NEAR, Seen
+from docgen.piece.joints.meeting import Seen
 from docgen.piece.model import Item, Part
-from docgen.piece.operations.dado import Dado
 from docgen.piece.operations.ground import in_plane
 from docgen.piece.operations.mortise import Mortise
-from docgen.piece.operations.wedging import Flare, Kerfs
+from docgen.piece.operations.mortise_steps import Flare, Haunch
+from docgen.piece.operations.wedging import Kerfs
 from docgen.piece.records import Authority, Face, Origin
 from docgen.project.fields import Field, Length
 from docgen.project.statements import Bound
 from docgen.units import Number, plain_length
 
-Names = tuple[tuple[str, str], ...]
-"""(part, feature) of what was cut."""
+Sizes = tuple[Number, Number]
+"""Length and thickness of a tenon, mm."""
 
 
-def haunch_trench(at: Seen, on: Face, post: Part, hole: Mortise, edge: Face, depth: Number) -> Dado:
-    """Return the trench for a haunch at the rail's `edge`: as wide as the mortise, from its end to that edge.
+def haunched(at: Seen, hole: Mortise, haunches: dict[Face, Number], deeper: Number) -> Mortise:
+    """Return the mortise with steps for the rail's haunches, from its ends to the rail's edges.
 
-    Where the edge is level with the post's end, the trench is open there.
+    `haunches` are their lengths by the rail's edge; a step that reaches the post's end is open there.
     """
-    side = at.host_face(edge)
-    other = 3 - on.axis - side.axis
-    u, v = in_plane(on)
-    centre = dict(zip((u, v), hole.centre, strict=True))
-    size = {hole.along: hole.length, u + v - hole.along: hole.width}
-    low, high = centre[other] - size[other] / 2, centre[other] + size[other] / 2
-    wall = at.level(edge)
-    inner = centre[side.axis] + (size[side.axis] / 2 if side.side else -size[side.axis] / 2)
-    level = post.size[side.axis] if side.side else 0
-    end = None if abs(float(wall - level)) <= NEAR else wall
-    start, stop = (inner, end) if side.side else (end, inner)
-    return Dado(on, side.axis, low, high, depth, start, stop, label="haunch")
-
-
-def wedge(
-    bench: Bench, values: Bound, at: Seen, parts: tuple[Part, Part], hole: Mortise, tenon: tuple[Face, Number, Number]
-) -> Names:
-    """Saw the tenon, widen the mortise across the rail's width, and note two wedges.
-
-    `tenon` is the rail's end with the tenon's from–to on its width. A kerf stands a sixth of the width in from each edge,
-    and the walls lean from a quarter of the post's thickness on (common practice).
-    """
-    (rail, post), said, (end, low, high) = parts, values["wedges"], tenon
-    wide, thick, kerf, by = high - low, post.size[hole.face.axis], said["kerf"], said["by"]
-    deep = thick * Fraction(2, 3) if said["deep"] is None else said["deep"]
-    inset = (wide - 2 * kerf) / 6
-    a = bench.add(rail.path, Kerfs(end, thick, low, high, inset, kerf, deep), title="kerfs for wedges")
+    if not haunches:
+        return hole
     along = at.axis[1]
-    long = hole.length if hole.along == along else hole.width
-    across = hole.width if hole.along == along else hole.length
-    flare = Flare(hole.face, hole.centre, along, long, across, thick / Fraction(4), by)
-    b = bench.add(post.path, flare, title=f"mortise widened for the wedges of {rail.path}")
-    sizes = (kerf + by, across, deep)
-    size = " × ".join(plain_length(v, bench.units) for v in sizes) + f" {bench.units.sign}"
+    if hole.along != along:
+        hole = replace(hole, along=along, length=hole.width, width=hole.length)
+    middle = dict(zip(in_plane(hole.face), hole.centre, strict=True))[along]
+    for edge, long in haunches.items():
+        side, wall = at.host_face(edge).side, at.level(edge)
+        reach = abs(wall - middle) - hole.length / 2
+        hole = replace(hole, steps=(*hole.steps, Haunch(bool(side), reach, long + deeper)))
+    return hole
+
+
+def flared(at: Seen, hole: Mortise, post: Part, by: Number) -> Mortise:
+    """Return a through mortise that is longer by `by` at both ends on its far face, across the rail's width.
+
+    Its walls begin to lean at a quarter of the post's thickness (common practice).
+    """
+    if hole.along != at.axis[1]:
+        hole = replace(hole, along=at.axis[1], length=hole.width, width=hole.length)
+    return replace(hole, steps=(*hole.steps, Flare(post.size[hole.face.axis] / Fraction(4), by)))
+
+
+def wedge(bench: Bench, values: Bound, rail: Part, tenon: tuple[Face, Number, Number], size: Sizes) -> str:
+    """Saw the kerfs into the tenon, note two wedges, and return the feature's name.
+
+    `tenon` is the rail's end with the tenon's from–to on its width, `size` its length and thickness. A kerf stands a sixth
+    of the width in from each edge (common practice).
+    """
+    said, (end, low, high), (long, thick) = values["wedges"], tenon, size
+    kerf, deep = said["kerf"], long * Fraction(2, 3) if said["deep"] is None else said["deep"]
+    kerfs = Kerfs(end, long, low, high, (high - low - 2 * kerf) / 6, kerf, deep)
+    name = bench.add(rail.path, kerfs, title="kerfs for wedges").name
+    told = " × ".join(plain_length(v, bench.units) for v in (kerf + said["by"], thick, deep)) + f" {bench.units.sign}"
     note = "thickness at the thick end × width × length, grain along the length; driven with glue, then sawn flush"
-    bench.item(Item("wedge of hardwood", 2, size, Authority.CUT, note, Origin(values.span, values.because)))
-    return ((rail.path, a.name), (post.path, b.name))
+    bench.item(Item("wedge of hardwood", 2, told, Authority.CUT, note, Origin(values.span, values.because)))
+    return name
 
 
 WEDGES = (

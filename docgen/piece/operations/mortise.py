@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 from typing import ClassVar
 
@@ -13,6 +14,7 @@ from docgen.piece.model import Part
 from docgen.piece.operations import saying
 from docgen.piece.operations.base import TOLD
 from docgen.piece.operations.ground import OVER, Ground, axis, bite, in_plane, length, need, third, within
+from docgen.piece.operations.mortise_steps import Flare, Haunch, Slot
 from docgen.piece.operations.runs import slot_run
 from docgen.piece.records import Assumed, Axis, Caution, Cut, Face, Made, Mark, Setting, Size
 from docgen.project.fields import Choice, Field, Flag, Length, Place, Word
@@ -36,7 +38,7 @@ class Mortise:
     """A slot in `face`: `centre` on the face's two axes in rising order, `length` over all on axis `along`.
 
     `width` is across the slot (the tenon's thickness), `depth` from the face, None goes through. `squared` chops the
-    ends square.
+    ends square. `steps` are shallower steps for haunches, and end walls that lean out for wedges.
     """
 
     word: ClassVar[str] = "mortise"
@@ -47,6 +49,7 @@ class Mortise:
     width: Number
     depth: Number | None
     squared: bool = False
+    steps: tuple[Haunch | Flare, ...] = ()
     label: str = "mortise"
 
     def made(self, part: Part) -> Made:
@@ -71,8 +74,8 @@ class Mortise:
         through = (float(low) - OVER, float(high) + OVER)
         reach = through if self.depth is None else bite(part, self.face, self.depth)
         return Made(
-            cuts=(Cut(along_axis(outline, self.face.axis, *reach)),),
-            sizes=self._sizes(part),
+            cuts=(Cut(along_axis(outline, self.face.axis, *reach)), *(s.cut(part, self._slot()) for s in self.steps)),
+            sizes=(*self._sizes(part), *self._step_sizes(part)),
             marks=self._marks(),
             settings=(self._setting(part),),
             cautions=(Caution("router"), Caution("chisel")) if self.squared else (Caution("router"),),
@@ -104,6 +107,15 @@ class Mortise:
             *sizes,
             length(ground.at(a, b), bottom, ground.inward, self.depth, ("depth",), seen, label="deep"),
         )
+
+    def _slot(self) -> Slot:
+        first = self.along == in_plane(self.face)[0]
+        middle, beside = self.centre if first else self.centre[::-1]
+        return Slot(self.face, self.along, middle, beside, self.length, self.width)
+
+    def _step_sizes(self, part: Part) -> Iterator[Size]:
+        for i, step in enumerate(self.steps):
+            yield from step.sizes(part, self._slot(), f"steps.{i}")
 
     def _setting(self, part: Part) -> Setting:
         setting = _setting(self.label, self.length, self.width, self.depth, squared=self.squared)

@@ -181,7 +181,7 @@ class Tongue:
         shoulder = float(level(part, self.face))
         end = shoulder + outward(self.face) * (float(self.length) + OVER)
         low, high, r = float(self.low), float(self.high), float(self.high - self.low) / 2
-        first, last = low - float(self.over) - OVER, high + float(self.over) + OVER
+        first, last = -OVER, float(part.size[self.cheek]) + OVER
         for edge, way in ((float(self.notch_low), 1.0), (float(part.size[along] - self.notch_high), -1.0)):
             a, b = edge - way * OVER, edge + way * r
 

@@ -1,17 +1,17 @@
-"""What lets a through tenon be wedged: saw kerfs in the tenon, and a mortise that widens toward the far face."""
+"""Kerfs: two saw cuts in a through tenon, for the wedges that spread it."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass, field
 from typing import ClassVar
 
-from docgen.geometry.make import along_axis, box
-from docgen.geometry.shapes import Outline, Vec
+from docgen.geometry.make import box
+from docgen.geometry.shapes import Vec
 from docgen.piece.faults import figure
 from docgen.piece.model import Part
 from docgen.piece.operations.base import TOLD
-from docgen.piece.operations.ground import OVER, axis, in_plane, inside, length, level, need, outward, spot, third
-from docgen.piece.records import Assumed, Axis, Caution, Cut, Face, Made, Setting, Size
+from docgen.piece.operations.ground import OVER, axis, length, level, need, outward, spot
+from docgen.piece.records import Assumed, Caution, Cut, Face, Made, Setting, Size
 from docgen.units import Number
 
 
@@ -79,79 +79,4 @@ class Kerfs:
             length(at(tip, self.low), at(tip, y), axis(1), self.inset, ("inset",), face, label="to the kerf"),
             length(at(tip, y), at(tip, y + self.kerf), axis(1), self.kerf, ("kerf",), face, label="2 × kerf"),
             length(at(tip, y), at(floor, y), axis(0, -outward(self.end)), self.deep, ("deep",), face, label="deep"),
-        )
-
-
-@dataclass(frozen=True, slots=True)
-class Flare:
-    """A through mortise widened toward the face opposite `face`: its walls on axis `along` lean out by `by` each.
-
-    `middle` is the mortise's middle on its two axes in rising order, `length` and `width` its size; the walls begin to
-    lean `start` under `face`, where the tenon enters.
-    """
-
-    word: ClassVar[str] = "flare"
-    face: Face
-    middle: tuple[Number, Number] = field(metadata=TOLD)
-    along: Axis
-    length: Number = field(metadata=TOLD)
-    width: Number = field(metadata=TOLD)
-    start: Number
-    by: Number
-
-    def made(self, part: Part) -> Made:
-        """Return the wood taken from both end walls, how far they lean, and how they are chopped."""
-        thick = part.size[self.face.axis]
-        need(
-            0 <= self.start < thick and self.by > 0,
-            "depth-range",
-            f"a mortise that widens from {figure(self.start)} on in {figure(thick)}",
-            "wedges",
-            "less than the post's thickness",
-        )
-        u, v = in_plane(self.face)
-        centre = dict(zip((u, v), self.middle, strict=True))
-        across = third(self.along, self.face.axis)
-        near, far = float(inside(part, self.face, self.start)), float(inside(part, self.face, thick))
-        half, way = float(self.length) / 2, -outward(self.face)
-        c = float(centre[self.along])
-        slope = float(self.by) / (float(thick - self.start))
-        out = half + float(self.by) + slope * OVER
-        tip = far + way * OVER
-        points = [(c - half, near), (c + half, near), (c + out, tip), (c - out, tip)]
-        if self.along > self.face.axis:
-            points = [(b, a) for a, b in points]
-        area = sum(p[0] * q[1] - q[0] * p[1] for p, q in zip(points, points[1:] + points[:1], strict=True))
-        wide = float(centre[across]), float(self.width) / 2
-        outline = Outline.polygon(points if area > 0 else points[::-1])
-        return Made(
-            cuts=(Cut(along_axis(outline, across, wide[0] - wide[1], wide[0] + wide[1])),),
-            sizes=self._sizes(centre, near, far),
-            settings=(
-                Setting(
-                    "chisel",
-                    "mortise widened for the wedges",
-                    (("longer at each end", self.by, "length"), ("begins under the entry", self.start, "length")),
-                    note="work from the far face",
-                ),
-            ),
-            cautions=(Caution("chisel"),),
-            assumed=(Assumed("end walls of the mortise lean alike"),),
-        )
-
-    def _sizes(self, centre: dict[Axis, Number], near: float, far: float) -> tuple[Size, ...]:
-        across = third(self.along, self.face.axis)
-        end = centre[self.along] + self.length / 2
-        mouth = near + outward(self.face) * float(self.start)
-
-        def at(run: Number, deep: Number) -> Vec:
-            return spot({self.along: run, self.face.axis: deep, across: centre[across]})
-
-        back = Face(self.face.axis, 1 - self.face.side)
-        into = axis(self.face.axis, -outward(self.face))
-        return (
-            length(
-                at(end, far), at(end + self.by, far), axis(self.along), self.by, ("by",), back, label="2 × longer by"
-            ),
-            length(at(end, mouth), at(end, near), into, self.start, ("start",), Face(across, 0), label="widens from"),
         )

@@ -25,7 +25,8 @@ def test_a_haunch_fills_a_trench_that_is_open_at_the_top_of_the_post():
     assert frame.inside("rail", (25, 25, 399)) and not frame.inside("rail", (23, 25, 399))
     assert not frame.inside("post", (24, 25, 399.9)) and frame.inside("post", (22, 25, 399))
     assert size_of(frame.sizes("rail", "tongue"), "haunch_high") == 6
-    assert [f.title for f in frame.features("post")] == ["mortise for rail", "haunch for rail"]
+    sizes = frame.sizes("post", "mortise")
+    assert (size_of(sizes, "steps.0.reach"), size_of(sizes, "steps.0.deep")) == (25, 7)
 
 
 def test_a_haunch_below_the_top_of_the_post_is_closed_in():
