@@ -54,10 +54,10 @@ def check(subject: Subject) -> Iterator[Finding]:
 
     The bottom of a drawer, which nobody sees and which is held at more than two edges, may sag 1/200 of it.
     """
-    shelves = [p for p in subject.piece.parts if _is_shelf(p)]
+    shelves = [p for p in subject.piece.parts if is_shelf(p)]
     top = max((subject.placed(p.path).bounds[1][2] for p in subject.piece.parts), default=0.0)
     for part in shelves:
-        load = _load(subject, part, top)
+        load = load_on(subject, part, top)
         if load is None or load <= 0:
             continue
         stiff = stiffness(part)
@@ -72,14 +72,14 @@ def check(subject: Subject) -> Iterator[Finding]:
             yield _finding(subject, part, load, span, first, stiff, share)
 
 
-def _is_shelf(part: Part) -> bool:
+def is_shelf(part: Part) -> bool:
     """Return True for a board that lies flat: its length level, its thickness upright."""
     along = part.frame.direction((1.0, 0.0, 0.0))
     thick = part.frame.direction((0.0, 0.0, 1.0))
     return abs(along[2]) < LEVEL and abs(abs(thick[2]) - 1) < LEVEL
 
 
-def _load(subject: Subject, part: Part, top: float) -> float | None:
+def load_on(subject: Subject, part: Part, top: float) -> float | None:
     """Return the stated load in kg: a drawer's for its parts, the top's for what lies highest, else a shelf's."""
     piece = subject.piece
     if any(part.path in d.parts for d in piece.drawers):
@@ -119,7 +119,7 @@ def _finding(
         Grade.CARE,
         "shelf-sags",
         (part.path,),
-        f"{part.path} carries {load:g} kg over {subject.say(span)} and sags {subject.say(first)} at once, in time about "
+        f"{part.path} carries {load:.1f} kg over {subject.say(span)} and sags {subject.say(first)} at once, in time about "
         f"{subject.say(first * stiff.creep)}; {subject.say(span / share)} {why}.",
         f"5 · W · L³ / (384 · E · I) ≤ L / {share:.0f}, supported at both ends, load spread evenly, not glued in",
         f"Wood Handbook, Equation 9-2; {stiff.source}; L/{share:.0f} is common practice",

@@ -1,4 +1,5 @@
 import math
+from dataclasses import replace
 from fractions import Fraction
 
 import pytest
@@ -6,6 +7,7 @@ import pytest
 from docgen.checks import tipping
 from docgen.checks.finding import Finding, Grade
 from docgen.piece.model import Drawer, Group, Material, Piece
+from docgen.units import Kind, Quantity
 from tests.support.checking import codes, found
 from tests.support.pieces import part, piece
 
@@ -87,3 +89,60 @@ def test_a_piece_that_hangs_on_the_wall_is_not_judged_as_standing() -> None:
     thin = part("slab", ((0, 900), (0, 100), (0, 1000)))
     assert codes(tipping, piece(thin)) == codes(tipping, piece(thin, stands="floor")) == ["tips-easily"]
     assert codes(tipping, piece(thin, stands="wall")) == []
+
+
+def said(**loads: float) -> tuple[tuple[str, Quantity, str], ...]:
+    return tuple(
+        (name.replace("_", " "), Quantity(Fraction(kg).limit_denominator(10**6), Kind.MASS), "stated")
+        for name, kg in loads.items()
+    )
+
+
+PUSH = 0.9 * 0.2 * 1.0 * 560 * 100 / 1000  # kg: a level pull of so much at its top tips a slab 200 deep and 1000 high
+
+
+@pytest.mark.parametrize(("more", "expected"), [(-0.01, []), (0.01, ["push-tips"])])
+def test_the_stated_push_at_the_top(more: float, expected: list[str]) -> None:
+    of = replace(slab(200), conditions=said(side_push=PUSH + more))
+    assert [f.code for f in found(tipping, of) if f.code != "stability"] == expected
+    (f, *_) = [f for f in found(tipping, of) if f.code == "push-tips"] or [None]
+    assert f is None or ("wall" in f.advice and figure(f, "tips by") == pytest.approx(PUSH * 9.80665, rel=1e-6))
+
+
+def chest(load: float = 0.0) -> Piece:
+    """A case with one drawer on it that comes 300 out."""
+    return piece(
+        part("case", ((0, 500), (0, 300), (0, 400)), "across"),
+        part("d.box", ((0, 500), (0, 300), (400, 600)), "across", number=2),
+        drawers=(Drawer("d", ("d.box",), ((0, 500), (0, 300), (400, 600)), 0, 300, 0),),
+        conditions=said(drawer_load=load) if load else (),
+    )
+
+
+def test_a_full_drawer_that_is_out_pulls_the_centre_forward() -> None:
+    case, box = (0.5 * 0.3 * h * 560 for h in (0.4, 0.2))
+    f = only(chest(20.0))
+    assert "d out with 20.0 kg in it" in f.message
+    out = (case * 150 + (box + 20) * -150) / (case + box + 20)
+    assert figure(f, "inside the feet by") == pytest.approx(out)
+
+
+def test_the_load_at_which_a_full_drawer_tips_the_piece() -> None:
+    case, box = (0.5 * 0.3 * h * 560 for h in (0.4, 0.2))
+    limit = case - box  # kg: the moments about the front edge are equal
+    assert only(chest(limit - 0.05)).code == "tips-easily"
+    f = only(chest(limit + 0.05))
+    assert (f.grade, f.code) == (Grade.STOP, "tips-over")
+
+
+def test_what_lies_on_the_top_raises_the_centre() -> None:
+    bare = piece(
+        part("foot", ((0, 500), (0, 300), (0, 20)), "across"),
+        part("post", ((200, 300), (100, 200), (20, 700)), number=2),
+        part("top", ((0, 500), (0, 300), (700, 720)), "across", number=3),
+    )
+    loaded = replace(bare, conditions=said(top_load=30.0))
+    f = only(loaded)
+    assert "loaded" in f.message
+    assert figure(f, "tips at rest at") > figure(f, "tips at")
+    assert figure(f, "weight") == pytest.approx(figure(only(bare), "weight") + 30)

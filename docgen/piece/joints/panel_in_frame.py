@@ -45,7 +45,8 @@ def build(bench: Bench, values: Bound) -> None:
     on = cut.on if cut.face.axis == thin else cut.into
     deep = cut.into if cut.face.axis == thin else cut.on
     width = rail.size[3 - thin]
-    figures = chain((panel.size[0], panel.size[1]), clearance=gap, rabbet_on=on, width=width)
+    layers = tuple((name, values[name], "length") for name in ("backer", "bed") if values[name])
+    figures = layers + chain((panel.size[0], panel.size[1]), clearance=gap, rabbet_on=on, width=width)
     origin = Origin(values.span, values.because)
     bench.pane(Pane(panel.path, tuple(frame), panel.path, gap, (on, deep), figures, origin))
     bench.joint(
@@ -61,6 +62,12 @@ WORD = Word(
         Field("panel", PartName(), "the panel; where it stands decides where the rabbets are cut", required=True),
         Field("frame", Many(PartName(), least=2), "the rails round it", required=True),
         Field("clearance", Length(least=0), "left free on each side of the panel", required=True),
+        Field(
+            "backer",
+            Length(above=0),
+            "thickness of what lies in the rabbet behind a pane: a board, paper, a mirror's backing",
+        ),
+        Field("bed", Length(above=0), "thickness of tape, putty or felt in which a pane is bedded"),
     ),
     example="panel in frame: {panel: board, frame: [left rail, top rail, right rail, bottom rail], clearance: 1/16}",
     build=build,
