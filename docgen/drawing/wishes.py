@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 
 from docgen.drawing.choose import Figure, opposite, through, told_by_hole
 from docgen.drawing.dimensions.wanted import Angular, Callout, Linear, Wanted
@@ -12,7 +12,7 @@ from docgen.drawing.wording import Notes, figure_text, hole_lines
 from docgen.geometry.lines import View
 from docgen.geometry.shapes import Vec
 from docgen.piece.model import Part
-from docgen.piece.records import Face, Size, SizeKind, Stage
+from docgen.piece.records import Face, Feature, HoleRow, Size, SizeKind, Stage
 
 SAME = 1e-4
 
@@ -61,20 +61,26 @@ def _on_end(p: Vec, along: Vec, part: Part) -> bool:
 
 
 def hole_wishes(
-    part: Part, face: Face, faces: tuple[Face, ...], view: View, notes: Notes, name: Callable[[Face], str]
+    part: Part,
+    face: Face,
+    faces: tuple[Face, ...],
+    view: View,
+    notes: Notes,
+    name: Callable[[Face], str],
+    but: Iterable[Feature] = (),
 ) -> list[Callout]:
     """Return one callout for each row of holes that is told on `face`, one of the `faces` drawn.
 
     A callout tells the sizes of its feature that only a callout tells. `name` says what a face is called: holes that
-    are told on the far face say from where they are bored.
+    are told on the far face say from where they are bored. The holes of the features `but` are told elsewhere.
     """
     out: list[Callout] = []
     for feature in part.features:
-        if feature.stage is not Stage.PART:
+        if feature.stage is not Stage.PART or feature in but:
             continue
         sizes: tuple[Size, ...] = tuple(s for s in feature.made.sizes if told_by_hole(feature, s))
         for n, row in enumerate(feature.made.holes):
-            there = opposite(row.face) if through(feature) and opposite(row.face) == faces[0] else row.face
+            there = told_face(feature, row, faces[0])
             if there != face:
                 continue
             at, *others = sorted((view.flat(_plain(p)) for p in row.points), key=lambda q: (-round(q[0] + q[1], 6), q))
@@ -86,6 +92,11 @@ def hole_wishes(
                 Callout(key, at, float(row.diameter) / 2, tuple(lines), sizes if not n else (), others=tuple(others))
             )
     return out
+
+
+def told_face(feature: Feature, row: HoleRow, first: Face) -> Face:
+    """Return the face on which a row of holes is told: where they are bored, or the principal face that they come out of."""
+    return opposite(row.face) if through(feature) and opposite(row.face) == first else row.face
 
 
 def _plain(p: tuple[object, ...]) -> Vec:

@@ -11,6 +11,7 @@ from docgen.places import Span
 from docgen.reading.problems import Problem, Problems
 from docgen.reading.words import did_you_mean
 from docgen.sheets import (
+    chain,
     cover,
     cutting,
     drilling,
@@ -36,6 +37,7 @@ MAKERS: dict[str, Maker] = {
     "drilling": drilling.make,
     "cutting": cutting.make,
     "setups": setups.make,
+    "chain": chain.make,
     "hardware": hardware.make,
     "safety": safety.make,
     "findings": findings.make,

@@ -6,16 +6,18 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from docgen.drawing.cells import block
+from docgen.drawing.dimensions.wanted import Wanted
 from docgen.drawing.lettering import width
 from docgen.drawing.placing import moved
 from docgen.drawing.records import Record, Text
 from docgen.piece.model import Kind
 from docgen.sheets.context import Context
+from docgen.sheets.part_grid import Grid
 from docgen.sheets.part_guess import guessed
 from docgen.sheets.part_pages import NARROW
 from docgen.sheets.part_room import Said, spot
 from docgen.sheets.part_view import Setting, Spread, Subject, spread
-from docgen.sheets.part_words import title, words
+from docgen.sheets.part_words import hole_rows, title, words
 
 SMALL = 0.1  # 1 : 10
 ANY = (0.0, 1.0)  # parts are not drawn larger than they are
@@ -118,10 +120,14 @@ def _said(subject: Subject, kind: Kind, context: Context) -> Said:
     """Return the words of a block in which all figures found a place; worked out once."""
     key = (subject.only, subject.bare)
     if key not in subject.said:
-        subject.said[key] = Said(
-            tuple(words(subject, kind, context.lists, ())), context.layout.heights.note, context.metrics
-        )
+        subject.said[key] = _measured(subject, kind, context, ())
     return subject.said[key]
+
+
+def _measured(subject: Subject, kind: Kind, context: Context, left: tuple[Wanted, ...]) -> Said:
+    height, metrics = context.layout.heights.note, context.metrics
+    grids = tuple((caption, Grid(rows, height, metrics)) for caption, rows in hole_rows(subject))
+    return Said(tuple(words(subject, kind, context.lists, left)), height, metrics, grids)
 
 
 def assembled(
@@ -131,7 +137,7 @@ def assembled(
     above = _heading(subject, kind, context, setting, room[0])[1]
     said = _said(subject, kind, context)
     if made.left:
-        said = Said(tuple(words(subject, kind, context.lists, made.left)), said.height, said.metrics)
+        said = _measured(subject, kind, context, made.left)
     place = spot(made.fields, said, (room[0], room[1] - above))
     if place is None:
         return None

@@ -12,6 +12,7 @@ from docgen.drawing.cells import Block, block
 from docgen.drawing.metrics import Metrics
 from docgen.drawing.placing import Bounds, around, moved
 from docgen.drawing.records import Record
+from docgen.sheets.part_grid import Grid
 
 BETWEEN = 7.0  # mm between the fields of two views
 AIR = 5.0  # mm between views and words
@@ -56,12 +57,18 @@ def _shifts(extents: list[tuple[int, float, float]]) -> dict[int, float]:
 
 @dataclass(slots=True)
 class Said:
-    """Paragraphs of a block, set at a height; what they fill in a width is worked out once."""
+    """Paragraphs of a block, set at a height, and tables under them; what they fill in a width is worked out once."""
 
     texts: tuple[str, ...]
     height: float
     metrics: Metrics
-    _set: dict[float, list[Block]] = field(init=False, default_factory=dict)
+    tables: tuple[tuple[str, Grid], ...] = ()  # each with its caption
+    _set: dict[float, list[Block | Grid]] = field(init=False, default_factory=dict)
+
+    @property
+    def least(self) -> float:
+        """The width of the widest table, mm: no column may be narrower."""
+        return max((grid.wide for _, grid in self.tables), default=0.0)
 
     def tall(self, wide: float) -> float:
         """Return how high the paragraphs stand in one column `wide` mm wide."""
@@ -81,19 +88,22 @@ class Said:
         first, second = self._halves(wide)
         return [*_stacked(first), *(moved(r, (wide + AIR) / 2, 0.0) for r in _stacked(second))]
 
-    def _halves(self, wide: float) -> tuple[list[Block], list[Block]]:
+    def _halves(self, wide: float) -> tuple[list[Block | Grid], list[Block | Grid]]:
         every = self._blocks((wide - AIR) / 2)
         tall = [p.tall + AFTER for p in every]
         cut = min(range(1, len(every) + 1), key=lambda n: max(sum(tall[:n]), sum(tall[n:])))
         return every[:cut], every[cut:]
 
-    def _blocks(self, wide: float) -> list[Block]:
+    def _blocks(self, wide: float) -> list[Block | Grid]:
         if wide not in self._set:
-            self._set[wide] = [block(t, wide, self.height, self.metrics) for t in self.texts]
+            items: list[Block | Grid] = [block(t, wide, self.height, self.metrics) for t in self.texts]
+            for caption, grid in self.tables:
+                items += [block(caption, wide, self.height, self.metrics), grid]
+            self._set[wide] = items
         return self._set[wide]
 
 
-def _stacked(paragraphs: Sequence[Block]) -> list[Record]:
+def _stacked(paragraphs: Sequence[Block | Grid]) -> list[Record]:
     records: list[Record] = []
     y = 0.0
     for part in paragraphs:
@@ -125,8 +135,9 @@ def _spots(views: Sequence[Bounds], said: Said, room: tuple[float, float]) -> It
     xs = sorted({0.0, *(v[2] + AIR for v in views)})
     ys = sorted({0.0, *(v[1] - AIR for v in views)}, reverse=True)
     right = max(v[2] for v in views)
-    for wide in (*WIDTHS, room[0] - right - AIR):
-        if wide < WIDTHS[0] or wide > WIDTHS[-1] + 1e-6:
+    least = max(WIDTHS[0], said.least)
+    for wide in (*WIDTHS, said.least, room[0] - right - AIR):
+        if wide < least or wide > max(WIDTHS[-1], said.least) + 1e-6:
             continue
         tall = said.tall(wide)
         for x in xs:
@@ -135,7 +146,8 @@ def _spots(views: Sequence[Bounds], said: Said, room: tuple[float, float]) -> It
             for y in ys:
                 if not any(_near((x, y - tall, x + wide, y), v) for v in views):
                     yield Spot((x, y), wide, max(low, tall - y))
-    yield Spot((0.0, -low - AIR), 0.0, low + AIR + said.two_tall(room[0]))
+    if said.least <= (room[0] - AIR) / 2:
+        yield Spot((0.0, -low - AIR), 0.0, low + AIR + said.two_tall(room[0]))
 
 
 def _near(a: Bounds, b: Bounds) -> bool:

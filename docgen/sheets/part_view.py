@@ -25,6 +25,7 @@ from docgen.geometry.shapes import Frame, Vec
 from docgen.piece.model import Part
 from docgen.piece.records import Face, Size, Stage
 from docgen.piece.solids import Solids
+from docgen.sheets.part_holes import left_to_views, tabled, tag_wishes
 from docgen.sheets.part_room import Extent, Said, laid
 from docgen.units import Units
 
@@ -39,6 +40,7 @@ class Subject:
     `filled` holds what a view with its figures fills at a setting about its own origin, mm, `reckoned` what it would at least;
     `said` the words of a block in which all figures found a place.
     `names` is what the parts of the piece are called on paper, by path.
+    With `table` the holes carry tags, and a table has their places.
     A `bare` part is drawn with its overall sizes alone and all else is told in words: the last step of the ladder.
     """
 
@@ -49,6 +51,7 @@ class Subject:
     only: tuple[Face, ...] = ()
     block: str = ""
     bare: bool = False
+    table: bool = False
     names: Mapping[str, str] = field(default_factory=dict)
     notes: Notes = field(init=False)
     plan: Plan = field(init=False)
@@ -76,6 +79,10 @@ class Subject:
     def told_bare(self) -> Subject:
         """Return the same part with all but its overall sizes told in words."""
         return self._like(bare=True)
+
+    def with_table(self) -> Subject:
+        """Return the same part with its holes told in a table; lines that were drawn already are shared."""
+        return self._like(table=True, _wanted={}, _views={}, said={}, reckoned={}, filled={})
 
     def _like(self, **changes: Any) -> Subject:
         other = copy.copy(self)
@@ -229,12 +236,17 @@ def wanted_in(subject: Subject, station: Station) -> tuple[Wanted, ...]:
     key = (station.view.right, station.view.up)
     if key not in subject._wanted:
         part, notes, faces = subject.part, subject.notes, subject.plan.faces
+        figures = subject.plan.figures
+        kept = left_to_views(part, figures) if subject.table else figures
         out: list[Wanted] = [
             wish(f, f"{n:03d}", part, station.view, notes)
-            for n, f in enumerate(subject.plan.figures)
-            if home(f.size, subject.first, subject.plan.others) == station.face
+            for n, f in enumerate(figures)
+            if f in kept and home(f.size, subject.first, subject.plan.others) == station.face
         ]
-        out += hole_wishes(part, station.face, faces, station.view, notes, lambda f: face_name(part, f))
+        but = tabled(part) if subject.table else ()
+        out += hole_wishes(part, station.face, faces, station.view, notes, lambda f: face_name(part, f), but)
+        if subject.table:
+            out += tag_wishes(part, station.face, faces, station.view)
         subject._wanted[key] = tuple(out)
     return subject._wanted[key]
 

@@ -11,6 +11,7 @@ from docgen.piece.model import Kind, Part
 from docgen.piece.naming import in_words
 from docgen.piece.records import Authority, Face, SizeKind, Stage
 from docgen.schedules.rows import Schedules
+from docgen.sheets.part_holes import rows
 from docgen.sheets.part_view import Subject, face_name, wanted_in
 from docgen.units import Units, format_length
 
@@ -71,7 +72,8 @@ def operation_lines(part: Part) -> list[str]:
     for stage, text in dict.fromkeys(out):
         number = out.count((stage, text))
         times = f"{number}× " if number > 1 else ""
-        when = f" ({STAGES[stage]}, phantom line)" if stage in STAGES else ""
+        when = f"{STAGES[stage]}, phantom line" if stage in STAGES else ""
+        when = f" ({when.split(', ')[-1] if 'glue-up' in text else when})" if when else ""
         lines.append(f"{times}{text}{when}")
     return [f"{n}. {line}" for n, line in enumerate(lines, 1)]
 
@@ -93,10 +95,22 @@ def remarks(subject: Subject, left: Iterable[Wanted]) -> list[str]:
     stations = subject.stations(False)
     told = " ".join(text for s in stations for w in wanted_in(subject, s) for text in texts(w))
     told += " ".join(text for w in left for text in texts(w))
+    told += " ".join(text for _, grid in hole_rows(subject) for row in grid for text in row)
     notes = subject.notes
     lines = [line for line in notes.lines() if line.split(" ")[0] in told]
     used = [a for a in Authority if a is Authority.CUT or AUTHORITY[a] in told]
     return [*lines, *authority_key(used)]
+
+
+def hole_rows(subject: Subject) -> list[tuple[str, tuple[tuple[str, ...], ...]]]:
+    """Return caption and rows of each hole table of a block: of the faces that it draws."""
+    if not subject.table:
+        return []
+    part = subject.part
+    names = {Face(i, side): face_name(part, Face(i, side)) for i in range(3) for side in range(2)}
+    drawn = [s.face for s in subject.stations(False)]
+    every = rows(part, subject.plan.faces, subject.notes, subject.units, names)
+    return [(f"Holes in the {names[face]}:", told) for face, told in every if face in drawn]
 
 
 def texts(wanted: Wanted) -> tuple[str, ...]:

@@ -13,6 +13,7 @@ from docgen.piece.model import Kind
 from docgen.piece.records import Face
 from docgen.sheets.context import Context
 from docgen.sheets.part_block import Placed, fitted, told
+from docgen.sheets.part_holes import mixed, worth_it
 from docgen.sheets.part_pages import BETWEEN, Page
 from docgen.sheets.part_view import Subject
 from docgen.sheets.part_words import title
@@ -104,19 +105,42 @@ def _entries(context: Context, kind: Kind, area: Rect) -> list[Entry]:
 
 def _blocks(context: Context, kind: Kind, subject: Subject, room: tuple[float, float]) -> list[Entry]:
     """Return the views in as few blocks as a good scale allows; ValueError if the paper is too small for anything."""
+    several = subject.with_table() if worth_it(subject.part) else None
     for between in ((GOOD, 1.0), (0.0, GOOD)):
-        for groups in _groups(subject):
-            many = len(groups) > 1
-            halves = [
-                subject.restricted(only, f", {n} of {len(groups)}" if many else "") for n, only in enumerate(groups, 1)
-            ]
-            made = _all_fitted(context, kind, halves, room, between)
+        for n, groups in enumerate(_groups(subject)):
+            made = [] if n == 0 and mixed(subject.part) else _shared(context, kind, subject, groups, room, between)
+            if n == 0 and several is not None:
+                least = made[0].placed.setting.factor if made else between[0]
+                made = _better(made, _shared(context, kind, several, groups, room, (least, between[1])))
+                made = made or _shared(context, kind, subject, groups, room, between)
             if made:
                 return made
     bare = told(subject, kind, context, room)
     if bare is None:
         raise ValueError(f"{subject.part.path} fits no page of {context.layout.name} at any scale")
     return [Entry(kind, bare, subject)]
+
+
+def _better(plain: list[Entry], tabled: list[Entry]) -> list[Entry]:
+    """Return the part with a hole table where that gives a larger scale or higher figures, or where nothing else fits."""
+    if not plain or not tabled:
+        return plain or tabled
+    one, other = plain[0].placed.setting, tabled[0].placed.setting
+    return tabled if (other.factor, other.height) > (one.factor, one.height) else plain
+
+
+def _shared(
+    context: Context,
+    kind: Kind,
+    subject: Subject,
+    groups: tuple[tuple[Face, ...], ...],
+    room: tuple[float, float],
+    between: tuple[float, float],
+) -> list[Entry]:
+    """Return the part with its views shared out over blocks; none when one of them does not fit."""
+    many = len(groups)
+    blocks = [subject.restricted(only, f", {n} of {many}" if many > 1 else "") for n, only in enumerate(groups, 1)]
+    return _all_fitted(context, kind, blocks, room, between)
 
 
 def _all_fitted(

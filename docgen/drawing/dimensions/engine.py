@@ -14,7 +14,7 @@ from docgen.drawing.dimensions.field import Field, slanted
 from docgen.drawing.dimensions.inside import inside_trials, moved_out_trials
 from docgen.drawing.dimensions.label import label
 from docgen.drawing.dimensions.lanes import Lane, as_lane, place_lanes
-from docgen.drawing.dimensions.leaders import leader_trials, margin_trials
+from docgen.drawing.dimensions.leaders import leader_trials, margin_trials, near_trials
 from docgen.drawing.dimensions.occupied import Occupied
 from docgen.drawing.dimensions.running import groups, place_running
 from docgen.drawing.dimensions.sides import Bounds, Side
@@ -153,10 +153,15 @@ class Engine:
         missed = []
         for w in wanted:
             text = label(w.lines, self.rules.height, self.metrics)
-            trials = leader_trials(w, self.paper(w.at), w.radius * self.field.scale, text, self.occupied, self.rules)
-            best = cheapest(trials, self.occupied, self.rules)
+            at, radius = self.paper(w.at), w.radius * self.field.scale
+            others = tuple(map(self.paper, w.others))
+            trials = leader_trials(w, at, radius, text, self.occupied, self.rules, others)
+            best = None
+            if w.near:
+                best = cheapest(near_trials(at, radius, text, self.rules), self.occupied, self.rules)
+            best = best or cheapest(trials, self.occupied, self.rules)
             if best is None:
-                missed.append((w, self.paper(w.at), w.radius * self.field.scale, text))
+                missed.append((w, at, radius, text))
             else:
                 self.placed.append(commit(best, w, "leader", self.occupied, self.rules))
         for right in (True, False):

@@ -20,6 +20,7 @@ from docgen.drawing.dimensions.wanted import Callout, Rules
 from docgen.drawing.records import Point
 
 DIRECTIONS = (45, 60, 135, 120, 30, 150, -45, -60, -135, -120, -30, -150, 75, 105, -75, -105, 15, 165, -15, -165)
+NEAR = (45, 135, -45, -135, 0, 180, 90, -90)
 FIRST, STEP = 5.0, 4.0  # mm: the shortest leader, and by how much the next ones are longer
 BATCHES = (3, 5, 8, 8)  # so many lengths are looked at in one go
 TAIL = 3.0  # mm of level line between leader and text
@@ -55,6 +56,16 @@ def leader_trials(
             bend = (float(bends[i, 0]), float(bends[i, 1]))
             yield _bent(feet[rank][0], bend, feet[rank][1], text, rules, cost)
         k += count
+
+
+def near_trials(at: Point, radius: float, text: Label, rules: Rules) -> Iterator[Trial]:
+    """Yield the candidates that stand at a circle without a leader, cheapest first."""
+    for off in (0.6, 1.6):
+        for rank, degrees in enumerate(NEAR):
+            c, s = _cos(degrees), _sin(degrees)
+            reach = radius + rules.clear + off
+            box = text.box((at[0] + c * (reach + text.width / 2), at[1] + s * (reach + text.tall / 2)))
+            yield Trial(text, box, (), cost=off + 0.05 * rank)
 
 
 def _standing(heels: Rows, bends: Rows, text: Label, occupied: Occupied, rules: Rules) -> Mask:

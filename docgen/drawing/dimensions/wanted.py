@@ -34,6 +34,7 @@ class Callout:
     sizes: tuple[Size, ...] = ()
     toward: float | None = None  # direction in degrees in which an arc lies from its centre: the leader ends there
     spread: float = 0.0  # half the opening of the arc, degrees
+    near: bool = False  # stands at the circle without a leader where there is room
     others: tuple[Point, ...] = ()  # like circles, to any of which the leader may go as well
 
 

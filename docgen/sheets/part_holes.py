@@ -1,0 +1,128 @@
+"""The hole table of a part: a tag at each hole in the views, and one row a hole with its place, bore and depth."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from docgen.drawing.choose import Figure, told_by_hole
+from docgen.drawing.dimensions.wanted import Callout
+from docgen.drawing.wishes import told_face
+from docgen.drawing.wording import Notes, hole_lines
+from docgen.geometry.lines import View
+from docgen.geometry.shapes import Vec
+from docgen.piece.model import Part
+from docgen.piece.records import Face, Feature, HoleRow, Size, SizeKind, Stage
+from docgen.units import Units, format_length
+
+MANY = 5  # holes of one part, from which on they are worth a table
+SQUARE = 1e-6
+
+
+@dataclass(frozen=True, slots=True)
+class Tagged:
+    """One hole of the table: its tag, its mouth in the part's axes, its row of the drilling chart and its feature."""
+
+    tag: str
+    at: Vec
+    row: HoleRow
+    feature: Feature
+    first: bool  # of its row
+
+
+def tabled(part: Part) -> tuple[Feature, ...]:
+    """Return the features whose holes a table can tell: square to their face, each place a size of its own."""
+    return tuple(f for f in part.features if f.stage is Stage.PART and f.made.holes and _plain(f))
+
+
+def _plain(feature: Feature) -> bool:
+    rows = feature.made.holes
+    square = all(abs(row.direction[row.face.axis]) > 1 - SQUARE for row in rows)
+    return square and sum(len(row.points) for row in rows) <= len(_places(feature))
+
+
+def _places(feature: Feature) -> list[Size]:
+    sizes = feature.made.sizes
+    return [s for s in sizes if s.kind is SizeKind.LENGTH and not told_by_hole(feature, s)]
+
+
+def worth_it(part: Part) -> bool:
+    """Return True when a part has enough holes for a table."""
+    return sum(len(row.points) for f in tabled(part) for row in f.made.holes) >= MANY
+
+
+def mixed(part: Part) -> bool:
+    """Return True when several rows of holes stand in one face and a leader to one hole would not tell which are like it."""
+    every = [row for f in tabled(part) for row in f.made.holes]
+    faces = Counter(row.face for row in every)
+    return worth_it(part) and any(faces[row.face] > 1 and len(row.points) > 1 for row in every)
+
+
+def tags(part: Part) -> tuple[Tagged, ...]:
+    """Return the holes of the table in order, each with its tag: the name of its row, numbered where it has several."""
+    rows = [(f, row) for f in tabled(part) for row in f.made.holes]
+    every = Counter(row.name for _, row in rows for _ in row.points)
+    seen: Counter[str] = Counter()
+    out = []
+    for feature, row in rows:
+        for n, p in enumerate(row.points):
+            seen[row.name] += 1
+            name = row.name or "h"
+            tag = f"{name}{'.' if name[-1].isdigit() else ''}{seen[row.name]}" if every[row.name] > 1 else name
+            out.append(Tagged(tag, (float(p[0]), float(p[1]), float(p[2])), row, feature, n == 0))
+    return tuple(out)
+
+
+def left_to_views(part: Part, every: tuple[Figure, ...]) -> tuple[Figure, ...]:
+    """Return the figures without those that say nothing but places of holes in the table."""
+    told = {_key(s) for f in tabled(part) for s in _places(f)}
+    return tuple(f for f in every if f.overall or not all(_key(s) in told for s in f.sizes))
+
+
+def _key(size: Size) -> tuple[object, ...]:
+    return (size.kind, size.start, size.end, size.value)
+
+
+def tag_wishes(part: Part, face: Face, faces: tuple[Face, ...], view: View) -> list[Callout]:
+    """Return the tags of the holes that are told on a face; the first of a feature carries the sizes of it all."""
+    out = []
+    seen: set[str] = set()
+    for t in tags(part):
+        if told_face(t.feature, t.row, faces[0]) == face:
+            sizes = () if t.feature.name in seen else t.feature.made.sizes
+            seen.add(t.feature.name)
+            out.append(Callout(f"hole {t.tag}", view.flat(t.at), float(t.row.diameter) / 2, (t.tag,), sizes, near=True))
+    return out
+
+
+def rows(
+    part: Part, faces: tuple[Face, ...], notes: Notes, units: Units, names: dict[Face, str]
+) -> Iterator[tuple[Face, tuple[tuple[str, ...], ...]]]:
+    """Yield each bored face with the rows of its table, the head first; `names` says what faces are called."""
+    by_face: dict[Face, list[Tagged]] = {}
+    for t in tags(part):
+        by_face.setdefault(told_face(t.feature, t.row, faces[0]), []).append(t)
+    for face, holes in by_face.items():
+        axes = [i for i in range(3) if i != face.axis]
+        head = ("hole", *(f"from {names[Face(i, 0)]}" for i in axes), "bore")
+        told = [
+            (t.tag, *(_place(part, t, i, units) for i in axes), _bore(t, notes) if t.first else "same") for t in holes
+        ]
+        yield face, (head, *told)
+
+
+def _place(part: Part, hole: Tagged, axis: int, units: Units) -> str:
+    """Return a coordinate from the low end of the nominal box, as its size has it."""
+    for s in _places(hole.feature):
+        if abs(s.along[axis]) > 1 - SQUARE and abs(s.end[axis] - hole.at[axis]) < 1e-4:
+            return format_length(s.value, units)
+    return format_length(hole.at[axis], units)
+
+
+def _bore(hole: Tagged, notes: Notes) -> str:
+    row = hole.row
+    lines = hole_lines(row, notes)
+    head = f"{row.name}: " if row.name else ""
+    many = f"{len(row.points)}× " if len(row.points) > 1 else ""
+    return "; ".join([lines[0].removeprefix(head).removeprefix(many), *lines[1:]])
