@@ -83,6 +83,10 @@ class Bench(Protocol):
         """Note parts cut in turn from one blank, where its figures are known only once all is placed."""
         ...
 
+    def beside(self, name: str, text: str) -> None:
+        """Note a file beside the project file that was read: it shapes the packet."""
+        ...
+
     def fault(self, values: Bound, field: str, code: str, message: str, expected: str = "") -> None:
         """Note a problem at the place of `field` and go on."""
         ...

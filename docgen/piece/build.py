@@ -267,7 +267,7 @@ class _Builder:
                 tuple((m.name, m.uses) for m in p.materials),
             ),
             templates=wishes(p.templates),
-            beside=p.beside,
+            beside=tuple(sorted({**dict(p.beside), **bench.files}.items())),
         )
 
 

@@ -15,7 +15,7 @@ from docgen.piece.operations.base import parameters
 from docgen.piece.records import Allowance, Face, Feature, Made, Origin, Stage
 from docgen.places import Span
 from docgen.project.statements import Bound, Lazy
-from docgen.reading.problems import Problem
+from docgen.reading.problems import Problem, Problems
 from docgen.units import Kind, Number, Quantity, Units, format_quantity
 
 
@@ -48,6 +48,7 @@ class Workbench:
     groups: list[Group] = field(default_factory=list)
     runs: list[Run] = field(default_factory=list)
     problems: list[Problem] = field(default_factory=list)
+    files: dict[str, str] = field(default_factory=dict)  # name → text of what was read beside the project file
     mirrors: tuple[Mirror, ...] = ()
     done: list[tuple[str, _Work]] = field(default_factory=list)  # by the statement that is being carried out
 
@@ -164,6 +165,10 @@ class Workbench:
         """Note parts that turn together."""
         self.groups.append(group)
 
+    def beside(self, name: str, text: str) -> None:
+        """Note a file beside the project file that was read."""
+        self.files[name] = text
+
     def fault(self, values: Bound, field: str, code: str, message: str, expected: str = "") -> None:
         """Note a problem at the place of `field` of a statement."""
         fault = Fault(code, message, field, expected)
@@ -179,6 +184,8 @@ class Workbench:
             self._mirrored(statement, before)
         except Fault as fault:
             self.fault(statement, fault.field, fault.code, fault.message, fault.expected)
+        except Problems as found:  # in a file that the statement names
+            self.problems.extend(found.items)
         finally:
             self.current = None
 
