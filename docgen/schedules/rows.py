@@ -104,6 +104,8 @@ class Stick:
     length: tuple[Number, Number]  # blank's low and high end, from the datum end of the nominal box
     datum: str  # "bottom end"
     marks: tuple[Mark, ...]  # sorted by position
+    notes: tuple[tuple[tuple[str, tuple[str, ...]], ...], ...] = ()
+    """For each mark what it leaves open, "front edge" or "stops 5 mm from the front edge", with the parts that it holds for."""
 
 
 Values = tuple[tuple[str, Number | str, str], ...]
@@ -166,6 +168,8 @@ class HoldRow:
     before: str  # "cutting the back"
     moves: str  # what a difference moves
     authority: Authority
+    parts: tuple[str, ...] = ()  # parts that wait for it
+    name: str = ""  # "H3"
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,7 +8,9 @@ from dataclasses import replace
 
 from docgen.piece.model import Kind, Part, Piece
 from docgen.piece.records import Authority, Face, Feature, HoleRow, Mark
+from docgen.schedules.mark_notes import note_of
 from docgen.schedules.rows import Stick
+from docgen.units import Units
 
 SAME = 1e-6  # mm: marks closer than this are one
 
@@ -47,7 +49,21 @@ def _stick(piece: Piece, paths: Sequence[str]) -> Stick:
         if len(paths) == 2
         else f"{parts[0]} and {len(paths) - 1} more"
     )
-    return Stick(name, parts, mirrored, part.span(0), part.side(Face(0, 0)), marks)
+    told = _noted(piece, paths, marks)
+    return Stick(name, parts, mirrored, part.span(0), part.side(Face(0, 0)), marks, told)
+
+
+def _noted(
+    piece: Piece, paths: Sequence[str], marks: Sequence[Mark]
+) -> tuple[tuple[tuple[str, tuple[str, ...]], ...], ...]:
+    """Return for each mark its notes with the parts that they hold for, the first part's note first; none for ""."""
+    told: list[dict[str, list[str]]] = [{} for _ in marks]
+    for path in paths:
+        part = piece.part(path)
+        notes = notes_of(part, piece.units)
+        for i, k in enumerate(matching(marks, marks_of(part)) or ()):
+            told[i].setdefault(notes[k], []).append(path)
+    return tuple(tuple((note, tuple(where)) for note, where in t.items() if note) for t in told)
 
 
 def _alike(a: Part, b: Part) -> bool:
@@ -63,18 +79,35 @@ def marks_of(part: Part) -> tuple[Mark, ...]:
     Where two features would carry the same label on one face, each is told by its own name. Holes that are marked or
     drilled through the mate are left out: one authority for a hole.
     """
-    found: list[tuple[Feature, Mark]] = []
+    return tuple(mark for _, mark in _marked(part))
+
+
+def notes_of(part: Part, units: Units) -> tuple[str, ...]:
+    """Return for each mark of the part what it leaves open: the edge of a slanted cut's point, a stop, or ""."""
+    out = []
+    for features, mark in _marked(part):
+        notes = dict.fromkeys(note_of(part, feature, mark, units) for feature in features)
+        out.append(" and ".join(note for note in notes if note))
+    return tuple(out)
+
+
+def _marked(part: Part) -> list[tuple[list[Feature], Mark]]:
+    """Return the marks with the features that they belong to."""
+    found: list[tuple[list[Feature], Mark]] = []
     for feature in part.features:
         if _ruled_by_mate(feature):
             continue
         for mark in (*feature.made.marks, *_centres(feature)):
-            if not any(_same(mark, other) for _, other in found):
-                found.append((feature, mark))
+            same = next((features for features, other in found if _same(mark, other)), None)
+            if same is None:
+                found.append(([feature], mark))
+            elif feature not in same:
+                same.append(feature)
     owners: dict[tuple[Face, str], set[str]] = {}
-    for feature, mark in found:
-        owners.setdefault((mark.face, mark.label), set()).add(feature.name)
-    named = (_named(mark, feature) if len(owners[mark.face, mark.label]) > 1 else mark for feature, mark in found)
-    return tuple(sorted(named, key=lambda m: (m.position, m.face, m.wood, m.label)))
+    for features, mark in found:
+        owners.setdefault((mark.face, mark.label), set()).add(features[0].name)
+    named = [(f, _named(mark, f[0]) if len(owners[mark.face, mark.label]) > 1 else mark) for f, mark in found]
+    return sorted(named, key=lambda n: (n[1].position, n[1].face, n[1].wood, n[1].label))
 
 
 def _ruled_by_mate(feature: Feature) -> bool:
@@ -110,18 +143,28 @@ def _same(a: Mark, b: Mark) -> bool:
 
 
 def other_faces(marks: Sequence[Mark], other: Sequence[Mark]) -> tuple[Face, ...] | None:
-    """Return for each of `marks` the face on which `other` has its mark at that place, None if they do not agree.
+    """Return for each of `marks` the face on which `other` has its mark at that place, None if they do not agree."""
+    found = matching(marks, other)
+    return None if found is None else tuple(other[k].face for k in found)
+
+
+def matching(marks: Sequence[Mark], other: Sequence[Mark]) -> tuple[int, ...] | None:
+    """Return for each of `marks` which one of `other` stands at its place, None if they do not agree.
 
     Positions and wood sides must be the same. Where several marks stand at one place, the same label is taken first,
     then the same face.
     """
-    rest = list(other)
-    out: list[Face] = []
+    rest = list(range(len(other)))
+    out: list[int] = []
     for mark in marks:
-        here = [m for m in rest if abs(float(m.position) - float(mark.position)) <= SAME and m.wood == mark.wood]
+        here = [k for k in rest if _stands(other[k], mark)]
         if not here:
             return None
-        match = min(here, key=lambda m: (m.label != mark.label, m.face != mark.face, m.face))
+        match = min(here, key=lambda k: (other[k].label != mark.label, other[k].face != mark.face, other[k].face))
         rest.remove(match)
-        out.append(match.face)
+        out.append(match)
     return tuple(out) if not rest else None
+
+
+def _stands(a: Mark, b: Mark) -> bool:
+    return abs(float(a.position) - float(b.position)) <= SAME and a.wood == b.wood

@@ -9,9 +9,10 @@ from docgen.drawing.placing import moved
 from docgen.drawing.records import Record, Sheet
 from docgen.drawing.sticks.pieces import END, STEPS, Piece, Side, pieces, sides, taken
 from docgen.drawing.sticks.strip import Style as StripStyle
-from docgen.drawing.sticks.strip import depth, places, shown, strip
+from docgen.drawing.sticks.strip import depth, fanned, places, shown, strip
 from docgen.drawing.tiling.heading import PRINT, heading
 from docgen.drawing.tiling.paper import SHORT, Paper, papers
+from docgen.piece.records import Mark
 from docgen.schedules.rows import Stick
 from docgen.sheets.context import Context
 
@@ -45,7 +46,7 @@ def laid(context: Context, stick: Stick) -> tuple[Laid, ...]:
     """Return the stick laid out on the layout's paper: one strip, or one for each face where one would be too deep."""
     part = context.piece.part(stick.parts[0])
     words = {f: part.word(f) for f in {m.face for m in stick.marks}}
-    every = _two(_busy(sides(stick.marks, stick.length, stick.datum, words)))
+    every = _two(_busy(sides(_told(stick), stick.length, stick.datum, words)))
     page = page_of(context)
     style = StripStyle(context.piece.units, page.layout.heights, context.metrics, page.layout.overlap)
     out: list[Laid] = []
@@ -56,6 +57,15 @@ def laid(context: Context, stick: Stick) -> tuple[Laid, ...]:
         else:  # long labels on both edges: a strip for each face
             out.extend(_cut((side,), stick, style, page) for side in pair.sides)
     return tuple(out)
+
+
+def _told(stick: Stick) -> list[Mark]:
+    """Return the marks with what each leaves open behind its label, in short."""
+    out = []
+    for mark, notes in zip(stick.marks, stick.notes, strict=True):
+        note = notes[0][0].split(",")[0] if len(notes) == 1 else "edge: see the table" if notes else ""
+        out.append(replace(mark, label=", ".join(text for text in (mark.label, note) if text)))
+    return out
 
 
 def _busy(every: tuple[Side, ...]) -> tuple[Side, ...]:
@@ -107,6 +117,7 @@ def _cut(pair: tuple[Side, ...], stick: Stick, style: StripStyle, page: Paper) -
             taken=taken(pair),
             fits=fits,
         )
+        way = fanned(pair, cut, way)
         laid = Laid(pair, cut, way)
         crowded = any(places(shown(side, p), p, way) is None for p in cut for side in pair)
         paper = depth(pair, way) * sum(not _blank(p, laid) for p in cut)

@@ -85,11 +85,19 @@ def _table(context: Context, stick: Stick) -> list[Row]:
     faces = other_faces(stick.marks, marks_of(hand)) if hand else None
     out = []
     for i, mark in enumerate(stick.marks):
-        cells = [str(i + 1), length(context, mark.position), mark.label, part.word(mark.face), WOOD[mark.wood]]
+        what = "; ".join(text for text in (mark.label, _noted(stick.notes[i])) if text)
+        cells = [str(i + 1), length(context, mark.position), what, part.word(mark.face), WOOD[mark.wood]]
         if hand and faces:
             cells.insert(4, hand.word(faces[i]))
         out.append(Row(tuple(cells)))
     return out
+
+
+def _noted(notes: Sequence[tuple[str, tuple[str, ...]]]) -> str:
+    """Return what a mark leaves open; where it differs from part to part, with their names."""
+    if len(notes) < 2:
+        return "".join(note for note, _ in notes)
+    return "; ".join(f"{', '.join(where)}: {note}" for note, where in notes)
 
 
 def _hands(context: Context, stick: Stick) -> str:

@@ -7,7 +7,7 @@ it to its place on the page.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from docgen.drawing.lettering import width, wrap
 from docgen.drawing.metrics import Metrics
@@ -19,7 +19,9 @@ from docgen.layout.model import Heights
 from docgen.units import Units, format_length
 
 MARK = 9.0  # mm: length of a mark from the working edge
-FAN = 5.0  # mm in which leaders spread to the labels
+FAN = 5.0  # mm in which leaders spread to the labels, at least
+MOST_FAN = 12.0  # mm
+SLOPE = 4.0  # mm along the strip that a leader may run for each mm across
 CAPTION = 5.0  # mm: one row of small text
 SCALE = 8.2  # mm
 AIR = 1.4  # mm between labels
@@ -41,6 +43,7 @@ class Style:
     overlap: float
     broad: float = 24.0  # mm: words of a level label are wrapped to this
     upright: bool = False  # labels set at right angles to the strip
+    fan: float = FAN  # mm in which leaders spread: the farther a label stands from its mark, the deeper
     sizes: dict[tuple[bool, float, Point], tuple[float, float]] = field(
         default_factory=dict, compare=False
     )  # as measured
@@ -97,7 +100,18 @@ def label_depth(side: Side, style: Style) -> float:
 
 def depth(sides: Sequence[Side], style: Style) -> float:
     """Return how wide the strip is across, mm."""
-    return sum(MARK + FAN + label_depth(s, style) + CAPTION for s in sides) + SCALE
+    return sum(MARK + style.fan + label_depth(s, style) + CAPTION for s in sides) + SCALE
+
+
+def fanned(sides: Sequence[Side], pieces: Sequence[Piece], style: Style) -> Style:
+    """Return the style with leaders that rise at least as one in SLOPE, as far as MOST_FAN allows."""
+    shifts = [0.0]
+    for piece in pieces:
+        for side in sides:
+            points = shown(side, piece)
+            at = places(points, piece, style) or ()
+            shifts += [abs(x - float(p.position)) for p, x in zip(points, at, strict=False)]
+    return replace(style, fan=min(MOST_FAN, max(FAN, max(shifts) / SLOPE)))
 
 
 def strip(piece: Piece, sides: Sequence[Side], style: Style, caption: tuple[str, str], count: int) -> list[Record]:
@@ -117,7 +131,7 @@ def strip(piece: Piece, sides: Sequence[Side], style: Style, caption: tuple[str,
         up = i == 0
         edge = 0.0 if up else tall
         out.extend(_side(side, piece, style, edge, 1.0 if up else -1.0, tall))
-        band = MARK + FAN + label_depth(side, style)
+        band = MARK + style.fan + label_depth(side, style)
         y = edge + band + 1.6 if up else edge - band - CAPTION + 1.1
         texts = (
             f"{number}: {name}, {side.word} at this edge. Piece {piece.number} of {count}.",
@@ -143,8 +157,8 @@ def _side(side: Side, piece: Piece, style: Style, edge: float, up: float, tall: 
     for point, x in zip(points, at, strict=True):
         yield from _mark(point, side.points, edge, up, tall)
         p = float(point.position)
-        yield Line((p, edge + up * MARK), (x, edge + up * (MARK + FAN)), Pen.THIN)
-        yield from _label(point, x, edge + up * (MARK + FAN), up, label_depth(side, style), style)
+        yield Line((p, edge + up * MARK), (x, edge + up * (MARK + style.fan)), Pen.THIN)
+        yield from _label(point, x, edge + up * (MARK + style.fan), up, label_depth(side, style), style)
 
 
 def _mark(point: Point, all_of: Sequence[Point], edge: float, up: float, tall: float) -> Iterator[Record]:
@@ -227,7 +241,7 @@ def _joins(piece: Piece, style: Style, tall: float) -> Iterator[Record]:
         if not here:
             continue
         yield Line((x, 0), (x, tall), pen)
-        for y in (MARK + FAN, tall - MARK if tall > 60 else tall - SCALE - 3):
+        for y in (MARK + style.fan, tall - MARK if tall > 60 else tall - SCALE - 3):
             a = 2.6
             yield Line((x - a, y - a), (x + a, y + a), Pen.THIN)
             yield Line((x - a, y + a), (x + a, y - a), Pen.THIN)

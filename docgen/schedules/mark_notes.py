@@ -1,0 +1,80 @@
+"""What a mark along a part's length leaves open: on which edge a slanted cut's point lies, and where a trench stops."""
+
+from __future__ import annotations
+
+from docgen.geometry.shapes import HalfSpace
+from docgen.piece.model import Part
+from docgen.piece.records import Face, Feature, Mark, Size, SizeKind
+from docgen.schedules.template_rows import side_name
+from docgen.units import Units, format_length
+
+SAME = 1e-4  # mm
+SQUARE = 1e-6  # of a unit normal: a cut this square to the edge has no points
+
+
+def note_of(part: Part, feature: Feature, mark: Mark, units: Units) -> str:
+    """Return what a mark leaves open, "" for one that says all.
+
+    "front edge" for the point of a slanted cut or the beginning of an arc; "stops 5 mm from the front edge" for a trench
+    across the part, at the first mark of its feature.
+    """
+    if mark.face.axis == 0:
+        return ""
+    edge = _slanted(part, feature, mark)
+    if edge is None:
+        edge = _arc(part, feature, mark)
+    if edge is not None:
+        return side_name(part, edge)
+    first = min((m.position for m in feature.made.marks if m.face == mark.face), default=mark.position)
+    return _stops(part, feature, mark, units) if abs(float(mark.position) - float(first)) < SAME else ""
+
+
+def _across(mark: Mark) -> int:
+    """Return the axis of the part that runs across the mark on its face."""
+    return 3 - mark.face.axis
+
+
+def _slanted(part: Part, feature: Feature, mark: Mark) -> Face | None:
+    """Return the edge at which a plane that is cut meets the mark's face in the mark."""
+    f, w = mark.face.axis, _across(mark)
+    level = float(part.size[f]) if mark.face.side else 0.0
+    for cut in feature.made.cuts:
+        if not isinstance(cut.shape, HalfSpace):
+            continue
+        n, p = cut.shape.normal, cut.shape.point
+        if abs(n[0]) < SQUARE or abs(n[w]) < SQUARE:
+            continue
+        for side, at in ((0, 0.0), (1, float(part.size[w]))):
+            along = p[0] - (n[w] * (at - p[w]) + n[f] * (level - p[f])) / n[0]
+            if abs(along - float(mark.position)) < SAME:
+                return Face(w, side)
+    return None
+
+
+def _arc(part: Part, feature: Feature, mark: Mark) -> Face | None:
+    """Return the edge on which an arc begins: its centre stands square to the edge there."""
+    w = _across(mark)
+    for size in feature.made.sizes:
+        square = size.kind is SizeKind.RADIUS and abs(size.along[mark.face.axis]) > 1 - SQUARE
+        if square and abs(size.start[0] - float(mark.position)) < SAME:
+            return Face(w, 0 if size.start[w] < float(part.size[w]) / 2 else 1)
+    return None
+
+
+def _stops(part: Part, feature: Feature, mark: Mark, units: Units) -> str:
+    told = [text for size in feature.made.sizes if (text := _stop(part, size, mark, units))]
+    return f"stops {' and '.join(told)}" if told else ""
+
+
+def _stop(part: Part, size: Size, mark: Mark, units: Units) -> str:
+    """Return "5 mm from the front edge" for a size that tells a stop across the part."""
+    w = _across(mark)
+    if size.kind is not SizeKind.LENGTH or "stop" not in size.label or abs(size.along[w]) < 1 - SQUARE:
+        return ""
+    ends = (size.start[w], size.end[w])
+    wide = float(part.size[w])
+    edge = next((s for s, at in ((0, 0.0), (1, wide)) if any(abs(e - at) < SAME for e in ends)), None)
+    if edge is None:
+        return ""
+    more = f", {size.note}" if size.note else ""
+    return f"{format_length(size.value, units)} {units.sign} from the {side_name(part, Face(w, edge))}{more}"
