@@ -8,9 +8,9 @@ from typing import ClassVar
 from docgen.geometry.make import along_axis
 from docgen.geometry.shapes import Outline, Vec, Vec2
 from docgen.piece.bench import Bench
-from docgen.piece.faults import figure
 from docgen.piece.model import Part
 from docgen.piece.operations import saying
+from docgen.piece.operations.arris_run import arris_axis, bit_travel, room, stop_marks, stop_sizes
 from docgen.piece.operations.corner import corner_cutter, rounding
 from docgen.piece.operations.ground import (
     OVER,
@@ -18,76 +18,16 @@ from docgen.piece.operations.ground import (
     inside,
     length,
     level,
-    need,
     outward,
-    positive,
     run_out,
     spot,
     third,
-    within,
 )
 from docgen.piece.operations.runs import stop_places
-from docgen.piece.records import Assumed, Axis, Caution, Cut, Face, Made, Mark, Setting, Size, SizeKind, Travel
+from docgen.piece.records import Assumed, Axis, Caution, Cut, Face, Made, Setting, Size, SizeKind
 from docgen.project.fields import Field, Length, Word
 from docgen.project.statements import Bound
 from docgen.units import Number
-
-
-def _arris(part: Part, face: Face, edge: Face, start: Number | None, stop: Number | None, label: str) -> Axis:
-    need(face.axis != edge.axis, "arris-faces", f"the {label} lies between two neighbouring faces", "along")
-    along = third(face.axis, edge.axis)
-    low, high = part.span(along)
-    a, b = low if start is None else start, high if stop is None else stop
-    within(part, along, a, b, label, "stop")
-    need(a < b, "run-range", f"the {label} stops before it starts", "stop", "stops that leave a run")
-    return along
-
-
-def _room(part: Part, face: Face, size: Number, label: str, field: str) -> None:
-    thick = part.size[face.axis]
-    need(
-        0 < size <= thick,
-        "radius-range",
-        f"the {label} takes {figure(size)} of {figure(thick)}",
-        field,
-        "more than 0, no more than the wood there",
-    )
-
-
-def _stops(part: Part, face: Face, edge: Face, start: Number | None, stop: Number | None) -> tuple[Size, ...]:
-    along = third(face.axis, edge.axis)
-    on = {edge.axis: level(part, edge), face.axis: level(part, face)}
-    out = []
-    for value, side, name in ((start, 0, "start"), (stop, 1, "stop")):
-        if value is not None:
-            datum: Number = part.size[along] if side else 0
-            out.append(
-                length(
-                    spot(on | {along: datum}),
-                    spot(on | {along: value}),
-                    axis(along, -1.0 if side else 1.0),
-                    positive(datum - value),
-                    (name,),
-                    face,
-                    label="stop",
-                    note="full section",
-                )
-            )
-    return tuple(out)
-
-
-def _marks(along: Axis, face: Face, start: Number | None, stop: Number | None, label: str) -> tuple[Mark, ...]:
-    if along != 0:
-        return ()
-    return tuple(Mark(p, w, f"{label} stops", face) for p, w in ((start, -1), (stop, 1)) if p is not None)
-
-
-def _travel(
-    part: Part, along: Axis, face: Face, edge: Face, start: Number | None, stop: Number | None, leg: Number
-) -> Travel:
-    """Return how a bit with a bearing runs along the arris."""
-    at = spot({face.axis: level(part, face), edge.axis: level(part, edge)})
-    return Travel(face, along, at, start, stop, edge, leg, leg)
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,9 +44,9 @@ class RoundOver:
 
     def made(self, part: Part) -> Made:
         """Return the cutter, the radius and the stops, marks and the set-up."""
-        along = _arris(part, self.face, self.edge, self.start, self.stop, self.label)
+        along = arris_axis(part, self.face, self.edge, self.start, self.stop, self.label)
         for face in (self.face, self.edge):
-            _room(part, face, self.radius, self.label, "radius")
+            room(part, face, self.radius, self.label, "radius")
         u, v = sorted((self.face.axis, self.edge.axis))
         sides = {f.axis: f for f in (self.face, self.edge)}
         corner = (float(level(part, sides[u])), float(level(part, sides[v])))
@@ -114,8 +54,8 @@ class RoundOver:
         a, b = run_out(part, along, self.start, self.stop)
         return Made(
             cuts=(Cut(along_axis(corner_cutter(r), along, a, b)),),
-            sizes=(self._radius(part, along, r.centre, corner), *_stops(part, *self._run())),
-            marks=_marks(along, self.face, self.start, self.stop, self.label),
+            sizes=(self._radius(part, along, r.centre, corner), *stop_sizes(part, *self._run())),
+            marks=stop_marks(along, self.face, self.start, self.stop, self.label),
             settings=(self._setting(part, along),),
             cautions=(Caution("router"), Caution("round over")),
             assumed=(Assumed("round-over tangent to both faces"),),
@@ -123,7 +63,7 @@ class RoundOver:
 
     def _setting(self, part: Part, along: Axis) -> Setting:
         values = (("round-over bit, radius", self.radius, "length"),)
-        run = _travel(part, along, self.face, self.edge, self.start, self.stop, self.radius)
+        run = bit_travel(part, along, self.face, self.edge, self.start, self.stop, self.radius)
         return Setting("router", self.label, values, places=stop_places(part, run), travel=run, late=True)
 
     def _run(self) -> tuple[Face, Face, Number | None, Number | None]:
@@ -161,14 +101,14 @@ class Chamfer:
 
     def made(self, part: Part) -> Made:
         """Return the cutter, both legs and the stops, marks and the set-up."""
-        along = _arris(part, self.face, self.edge, self.start, self.stop, self.label)
-        _room(part, self.edge, self.on_face, self.label, "on_face")
-        _room(part, self.face, self.on_edge, self.label, "on_edge")
+        along = arris_axis(part, self.face, self.edge, self.start, self.stop, self.label)
+        room(part, self.edge, self.on_face, self.label, "on_face")
+        room(part, self.face, self.on_edge, self.label, "on_edge")
         a, b = run_out(part, along, self.start, self.stop)
         return Made(
             cuts=(Cut(along_axis(self._outline(part), along, a, b)),),
-            sizes=(*self._legs(part, along), *_stops(part, self.face, self.edge, self.start, self.stop)),
-            marks=_marks(along, self.face, self.start, self.stop, self.label),
+            sizes=(*self._legs(part, along), *stop_sizes(part, self.face, self.edge, self.start, self.stop)),
+            marks=stop_marks(along, self.face, self.start, self.stop, self.label),
             settings=(self._setting(part, along),),
             cautions=(Caution("router" if self.on_face == self.on_edge else "plane"),),
             assumed=(Assumed("legs equal"),) if self.on_face == self.on_edge else (),
@@ -208,7 +148,7 @@ class Chamfer:
                 ("chamfer bit", 45, "angle"),
                 ("leg", self.on_face, "length"),
             )
-            run = _travel(part, along, self.face, self.edge, self.start, self.stop, self.on_face)
+            run = bit_travel(part, along, self.face, self.edge, self.start, self.stop, self.on_face)
             return Setting("router", self.label, values, places=stop_places(part, run), travel=run, late=True)
         legs = (("on face", self.on_face, "length"), ("on edge", self.on_edge, "length"))
         return Setting("plane", self.label, legs, late=True)
@@ -219,7 +159,7 @@ def build_round(bench: Bench, values: Bound) -> None:
     for part in saying.parts(bench, values):
         for text in values["along"]:
             face, edge = saying.arris(part, text)
-            start, stop = saying.stops(part, third(face.axis, edge.axis), values["stop"])
+            start, stop = saying.stretch(part, third(face.axis, edge.axis), values)
             operation = RoundOver(face, edge, values["radius"], start, stop)
             bench.add(part.path, operation, title="round-over", stage=saying.stage(values))
 
@@ -229,7 +169,7 @@ def build_chamfer(bench: Bench, values: Bound) -> None:
     for part in saying.parts(bench, values):
         for text in values["along"]:
             face, edge = saying.arris(part, text)
-            start, stop = saying.stops(part, third(face.axis, edge.axis), values["stop"])
+            start, stop = saying.stretch(part, third(face.axis, edge.axis), values)
             on_edge = values["width"] if values["second width"] is None else values["second width"]
             operation = Chamfer(face, edge, values["width"], on_edge, start, stop)
             bench.add(part.path, operation, title="chamfer", stage=saying.stage(values))
@@ -245,6 +185,7 @@ WORDS = (
             saying.ALONG,
             Field("radius", Length(above=0), "radius of the round-over", required=True),
             saying.STOP,
+            *saying.STRETCH,
             saying.STAGE,
         ),
         example="round over: {part: left side, along: [top front], radius: 1/8}",
@@ -260,6 +201,7 @@ WORDS = (
             Field("width", Length(above=0), "leg on the first face", required=True),
             Field("second width", Length(above=0), "leg on the second face; without it both are the same"),
             saying.STOP,
+            *saying.STRETCH,
             saying.STAGE,
         ),
         example="chamfer: {part: leg, along: [bottom front, bottom back], width: 1/8}",

@@ -12,7 +12,7 @@ from docgen.piece.bench import Bench
 from docgen.piece.faults import Fault
 from docgen.piece.model import FACE_WORDS, Part
 from docgen.piece.records import Axis, Face, Stage
-from docgen.project.fields import ByFace, Choice, FaceWord, Field, Flag, Length, Many, PartName, Words
+from docgen.project.fields import ByFace, Choice, FaceWord, Field, Flag, Length, Many, PartName, Reach, Words
 from docgen.project.statements import Bound
 from docgen.units import Number
 
@@ -26,6 +26,12 @@ STOP = Field("stop", ByFace(Length()), "how far before a face it stops; without 
 ROUND = Field("round end", Flag(), "leave the cutter's radius beyond a stop", default="no")
 ALONG = Field("along", Many(Words()), "arrises by their two faces: top front", required=True)
 STAGE = Field("stage", Choice(("part", "glued", "fitted")), "when it is cut", default="part")
+STRETCH = (
+    FROM,
+    Field("across", Reach(), "in place of stops: from–to, for an arris that runs across"),
+    Field("deep", Reach(), "in place of stops: from–to, for an arris that runs front to back"),
+    Field("up", Reach(), "in place of stops: from–to, for an arris that runs upward"),
+)
 LABEL = Field("label", Words(), "what the sheets call it")
 
 
@@ -104,6 +110,25 @@ def stops(part: Part, along: Axis, values: Mapping[str, Number] | None) -> tuple
         else:
             start = distance
     return start, stop
+
+
+def stretch(part: Part, along: Axis, values: Bound) -> tuple[Number | None, Number | None]:
+    """Return where a run on `along` starts and stops: from ``stop``, or a from–to on the direction in which it runs."""
+    said = [word for word in DIRECTIONS if values[word] is not None]
+    if not said:
+        return stops(part, along, values["stop"])
+    if values["stop"]:
+        raise Fault("run-words", "a run is said by its stops or by a from–to, not by both", "stop", "one of the two")
+    for word in said:
+        if part_axis(part, DIRECTIONS.index(word)) == along:
+            _, low, high = reach(part, word, values[word], values["from"] or ())
+            size = part.size[along]
+            return (None if low <= 0 else low), (None if high >= size else high)
+    raise Fault("run-words", f"{said[0]} does not run along this arris", said[0], _way(along, part))
+
+
+def _way(along: Axis, part: Part) -> str:
+    return next(word for i, word in enumerate(DIRECTIONS) if part_axis(part, i) == along)
 
 
 def _ends(part: Part, along: Axis) -> str:
