@@ -3,50 +3,71 @@
 from __future__ import annotations
 
 from docgen.piece.bench import Bench
-from docgen.piece.joints.meeting import seen
+from docgen.piece.joints.meeting import NEAR, seen
 from docgen.piece.joints.panel_in_rabbet import cut_rabbets
 from docgen.piece.joints.panels import NoTrench, rabbet
-from docgen.piece.model import Joint, Pane
+from docgen.piece.model import Joint, Pane, Part
 from docgen.piece.records import Origin
-from docgen.project.fields import Field, Length, Many, PartName, Word
+from docgen.project.fields import Field, Flag, Length, Many, PartName, Word
 from docgen.project.statements import Bound
 from docgen.units import Number
 
 Figures = tuple[tuple[str, Number, str], ...]
 
 
-def chain(panel: tuple[Number, Number], *, clearance: Number, rabbet_on: Number, width: Number) -> Figures:
+def chain(
+    panel: tuple[Number, Number], *, clearance: Number, rabbet_on: Number, stock: tuple[Number | None, Number | None]
+) -> Figures:
     """Return pane, opening, sight and outside sizes, in each of the panel's two directions; mm.
 
-    opening = pane + 2 × clearance a side; sight = opening − 2 × rabbet; outside = sight + 2 × stock width.
+    opening = pane + 2 × clearance a side; sight = opening − 2 × rabbet; outside = sight + the widths of the two rails,
+    which `stock` has together; None where the frame goes on beyond them.
     """
     out: list[tuple[str, Number, str]] = []
-    for name, pane in zip(("long", "wide"), panel, strict=True):
+    for name, pane, width in zip(("long", "wide"), panel, stock, strict=True):
         opening = pane + 2 * clearance
         sight = opening - 2 * rabbet_on
-        steps = (("pane", pane), ("opening", opening), ("sight", sight), ("outside", sight + 2 * width))
+        steps = [("pane", pane), ("opening", opening), ("sight", sight)]
+        if width is not None:
+            steps.append(("outside", sight + width))
         out.extend((f"{step} {name}", value, "length") for step, value in steps)
     return tuple(out)
+
+
+def stock(panel: Part, hosts: list[Part], axis: int) -> Number | None:
+    """Return the widths of the two rails beside the panel on one of its axes together, None where others go further."""
+    spans = [(at.low[axis], at.high[axis]) for host in hosts if (at := seen(host, panel)) is not None]
+    middle = panel.size[axis] / 2
+    low = [s for s in spans if s[1] < middle]
+    high = [s for s in spans if s[0] > middle]
+    if not low or not high:
+        return None
+    nearest, furthest = max(low, key=lambda s: s[1]), min(high, key=lambda s: s[0])
+    if min(s[0] for s in spans) < nearest[0] - NEAR or max(s[1] for s in spans) > furthest[1] + NEAR:
+        return None
+    return nearest[1] - nearest[0] + furthest[1] - furthest[0]
 
 
 def build(bench: Bench, values: Bound) -> None:
     """Cut the rabbets and note the pane with its chain of sizes."""
     panel, frame, gap = bench.part(values["panel"]), values["frame"], values["clearance"]
-    made = cut_rabbets(bench, values, panel.path, frame, gap, False)
+    stopped, depth = values["stopped"], values["depth"]
+    made = cut_rabbets(bench, values, panel.path, frame, gap, stopped, depth, "frame")
     if len(made) != len(frame):
         return
-    rail = bench.part(frame[0])
+    hosts = [bench.part(path) for path in frame]
+    rail = hosts[0]
     try:
-        cut = rabbet(panel, rail, gap)
+        cut = rabbet(panel, rail, gap, stopped=stopped, depth=depth)
     except NoTrench:  # told by the cutting above
         return
     at = seen(panel, rail)
     thin = at.axis[2] if at else 2
     on = cut.on if cut.face.axis == thin else cut.into
     deep = cut.into if cut.face.axis == thin else cut.on
-    width = rail.size[3 - thin]
     layers = tuple((name, values[name], "length") for name in ("backer", "bed") if values[name])
-    figures = layers + chain((panel.size[0], panel.size[1]), clearance=gap, rabbet_on=on, width=width)
+    widths = (stock(panel, hosts, 0), stock(panel, hosts, 1))
+    figures = layers + chain((panel.size[0], panel.size[1]), clearance=gap, rabbet_on=on, stock=widths)
     origin = Origin(values.span, values.because)
     bench.pane(Pane(panel.path, tuple(frame), panel.path, gap, (on, deep), figures, origin))
     bench.joint(
@@ -66,6 +87,10 @@ WORD = Word(
             "backer",
             Length(above=0),
             "thickness of what lies in the rabbet behind a pane: a board, paper, a mirror's backing",
+        ),
+        Field("depth", Length(above=0), "of the rabbet, from its floor; absent: as deep as the panel is thick"),
+        Field(
+            "stopped", Flag(), "the rabbets end with the panel, where rails are tenoned between stiles", default="no"
         ),
         Field("bed", Length(above=0), "thickness of tape, putty or felt in which a pane is bedded"),
     ),

@@ -12,16 +12,23 @@ from docgen.units import Number
 
 
 def cut_rabbets(
-    bench: Bench, values: Bound, panel: str, into: tuple[str, ...], gap: Number, stopped: bool
+    bench: Bench,
+    values: Bound,
+    panel: str,
+    into: tuple[str, ...],
+    gap: Number,
+    stopped: bool,
+    depth: Number | None = None,
+    field: str = "into",
 ) -> list[tuple[str, str]]:
     """Cut the rabbet for the panel in each part; return the features made. A part that it misses is told."""
     made = []
     for path in into:
         try:
-            cut = rabbet(bench.part(panel), bench.part(path), gap, stopped=stopped)
+            cut = rabbet(bench.part(panel), bench.part(path), gap, stopped=stopped, depth=depth)
         except NoTrench as fault:
             bench.fault(
-                values, "into", "panel-misses", str(fault), "a panel whose edge lies in the part's box at an arris"
+                values, field, "panel-misses", str(fault), "a panel whose edge lies in the part's box at an arris"
             )
             continue
         made.append((path, bench.add(path, cut, title=f"rabbet for {panel}").name))

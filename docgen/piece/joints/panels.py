@@ -16,8 +16,11 @@ class NoTrench(Exception):
     """A panel that does not reach into the part as it should; the text says how it stands."""
 
 
-def region(panel: Part, host: Part, gap: Number) -> tuple[Seen, Region]:
-    """Return the panel's box, grown by `gap` in its own plane, in the host's axes; `NoTrench` if it misses."""
+def region(panel: Part, host: Part, gap: Number, depth: Number | None = None) -> tuple[Seen, Region]:
+    """Return the panel's box, grown by `gap` in its own plane, in the host's axes; `NoTrench` if it misses.
+
+    With `depth` it is made so deep, from its floor out to a face of the host: other things lie on the panel.
+    """
     at = seen(panel, host)
     if at is None:
         raise NoTrench(f"{panel.path} stands at an angle to {host.path}")
@@ -27,6 +30,14 @@ def region(panel: Part, host: Part, gap: Number) -> tuple[Seen, Region]:
             low[k], high[k] = low[k] - gap, high[k] + gap
     if any(high[k] <= NEAR or low[k] >= host.size[k] - NEAR for k in range(3)):
         raise NoTrench(f"{panel.path} does not reach into {host.path}")
+    if depth is not None:
+        thin = at.axis[2]
+        if abs(float(host.size[thin] - low[thin] - depth)) <= NEAR:
+            high[thin] = host.size[thin]
+        elif abs(float(high[thin] - depth)) <= NEAR:
+            low[thin] = 0
+        else:
+            raise NoTrench(f"{panel.path} does not lie on the floor of a rabbet of that depth in {host.path}")
     return at, (low, high)
 
 
@@ -59,12 +70,20 @@ def _run(host: Part, of: Region, along: int, stopped: bool) -> tuple[Number | No
     return (low if low > NEAR else None), (high if high < host.size[along] - NEAR else None)
 
 
-def rabbet(panel: Part, host: Part, gap: Number, *, stopped: bool = False, cutter: Number | None = None) -> Rabbet:
+def rabbet(
+    panel: Part,
+    host: Part,
+    gap: Number,
+    *,
+    stopped: bool = False,
+    cutter: Number | None = None,
+    depth: Number | None = None,
+) -> Rabbet:
     """Return the rabbet in which the panel's edge lies, with `gap` left free beside it.
 
     It is cut into the thickness where one of its two faces lies in the thickness.
     """
-    at, of = region(panel, host, gap)
+    at, of = region(panel, host, gap, depth)
     thin = at.axis[2]
     open_thin = open_sides(host, of, thin)
     if len(open_thin) != 1:

@@ -1,7 +1,7 @@
 import pytest
 
 from docgen.piece.records import Face
-from tests.piece.joints.making import one_problem, size_of, trial
+from tests.piece.joints.making import one_problem, problems, size_of, trial
 
 # Two sides and a shelf; a 6 mm back from 8 inside the sides' outer faces, its rear flush with theirs.
 BACK = """
@@ -114,3 +114,39 @@ def test_rabbet_of_a_frame_is_cut_into_the_thickness():
     left = frame.part("left")
     assert left.face("back").axis == 2 and left.face("right") == Face(1, 1)
     assert not frame.inside("left", (35.0, 17.0, 150.0)) and frame.inside("left", (35.0, 10.0, 150.0))
+
+
+LAYERED = """
+parts:
+  left: {of: board, grain: up, box: {across: [0, 40], deep: [0, 20], up: [0, 300]}}
+  right: {of: board, grain: up, box: {across: [360, 400], deep: [0, 20], up: [0, 300]}}
+  top: {of: board, grain: across, box: {across: [40, 360], deep: [0, 20], up: [250, 300]}}
+  bottom: {of: board, grain: across, box: {across: [40, 360], deep: [0, 20], up: [0, 60]}}
+  pane: {of: thin, grain: up, box: {across: [32, 368], deep: [8, 14], up: [52, 258]}}
+joints:
+  - panel in frame: {panel: pane, frame: [left, top, right, bottom], clearance: 2, depth: %s, stopped: yes}
+"""
+
+
+def test_a_deeper_rabbet_leaves_room_behind_the_pane() -> None:
+    frame = trial(LAYERED % 12)
+    # 10 from the inner edges, 12 deep; in the stiles from 50 to 260, in the rails right through.
+    assert frame.volume("left") == pytest.approx(300 * 40 * 20 - 210 * 10 * 12, abs=0.1)
+    assert frame.volume("bottom") == pytest.approx(320 * 60 * 20 - 320 * 10 * 12, abs=0.1)
+    (pane,) = frame.piece.panes
+    assert pane.rabbet == (10, 12)
+    told = {name: float(value) for name, value, _ in pane.figures}
+    # The pane is 206 long and 336 wide: rails of 50 and 60 beyond a sight of 190, stiles of 40 beyond 320.
+    assert (told["sight long"], told["outside long"]) == (190, 300)
+    assert (told["sight wide"], told["outside wide"]) == (320, 400)
+
+
+def test_a_pane_off_the_rabbets_floor_is_told() -> None:
+    (problem, *_) = problems(LAYERED % 11)
+    assert problem.code == "panel-misses" and "floor of a rabbet" in problem.message
+
+
+def test_no_outside_is_told_of_a_frame_that_goes_on() -> None:
+    body = (LAYERED % 12).replace("up: [0, 300]", "up: [-200, 300]")
+    told = {name for name, _, _ in trial(body).piece.panes[0].figures}
+    assert "outside wide" in told and "outside long" not in told
