@@ -8,6 +8,7 @@ from docgen.piece.model import Kind, Piece
 from docgen.piece.solids import Solids
 from docgen.schedules.blanks import blanks
 from docgen.schedules.cautions import cautions
+from docgen.schedules.chain import chain
 from docgen.schedules.cutting import cutting
 from docgen.schedules.drilling import drilling
 from docgen.schedules.hardware import hardware
@@ -32,4 +33,5 @@ def schedules(piece: Piece, solids: Solids, kinds: Sequence[Kind]) -> Schedules:
         hardware=hardware(piece, kinds),
         cautions=cautions(piece, solids),
         measured=measured(piece),
+        chain=chain(piece, kinds),
     )

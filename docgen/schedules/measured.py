@@ -38,22 +38,22 @@ def _made_of(name: str, rules: Rules) -> tuple[str, ...]:
 def _parts(sizes: frozenset[str], rules: Rules) -> set[str]:
     """Return the paths of parts whose box, turns, thickness or joinery name one of the sizes."""
     materials = {material for material, uses in rules.materials if not sizes.isdisjoint(uses)}
-    found = {p.path for p in rules.parts if p.material in materials or not sizes.isdisjoint(_names((p.box, p.turns)))}
+    found = {p.path for p in rules.parts if p.material in materials or not sizes.isdisjoint(names_in((p.box, p.turns)))}
     for statement in rules.statements:
-        if not sizes.isdisjoint(_names(statement)):
+        if not sizes.isdisjoint(names_in(statement)):
             found.update(path for path, _ in parts_named(statement))
     return found
 
 
-def _names(value: Any) -> Iterator[str]:
+def names_in(value: Any) -> Iterator[str]:
     """Yield the names in the formulas of a value."""
     if isinstance(value, Expr):
         yield from value.names()
     elif isinstance(value, (Lazy, Bound)):
-        yield from _names(value.values)
+        yield from names_in(value.values)
     elif isinstance(value, Mapping):
         for inner in value.values():
-            yield from _names(inner)
+            yield from names_in(inner)
     elif isinstance(value, tuple):
         for inner in value:
-            yield from _names(inner)
+            yield from names_in(inner)

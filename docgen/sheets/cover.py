@@ -24,6 +24,7 @@ GROUPS = {
     "drilling": "Drilling and tapping chart",
     "cutting": "Cutting list",
     "setups": "Machine set-ups",
+    "chain": "Chain of sizes",
     "hardware": "Hardware list",
     "safety": "Safety",
     "findings": "Findings of the checks",

@@ -1,0 +1,166 @@
+"""Hold points: what has to be in hand and measured before which cut, by the authority of sizes, parts and hardware."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+
+from docgen.piece.model import Joint, Kind, Part, Piece
+from docgen.piece.naming import in_words
+from docgen.piece.records import Authority
+from docgen.schedules.moves import parts_named
+from docgen.schedules.rows import HoldRow, MoveRow
+from docgen.schedules.terms import finished, kind_title
+from docgen.units import Number, plain_length
+
+GAPS = ("gap", "clearance")
+"""Figures of a joint that tell what a part is smaller than its opening, a side."""
+
+FOLLOWS = "nothing in the file follows it: cut what fits it to the piece in hand"
+
+
+def holds(piece: Piece, kinds: Sequence[Kind], sizes: Sequence[MoveRow]) -> tuple[HoldRow, ...]:
+    """Return the hold points in the order of work: stock, hardware, fits, parts that wait, lengths of fasteners."""
+    rows = (
+        *_stock(piece, sizes),
+        *_hardware(piece),
+        *_fits(piece, kinds),
+        *_waiting(piece, kinds),
+        *_fasteners(piece),
+    )
+    return tuple(replace(row, name=f"H{n}") for n, row in enumerate(rows, 1))
+
+
+def said(piece: Piece, value: Number) -> str:
+    """Return a length as the lists print it, with its unit."""
+    return f"{plain_length(value, piece.units)} {piece.units.sign}"
+
+
+def _stock(piece: Piece, sizes: Sequence[MoveRow]) -> Iterator[HoldRow]:
+    """Yield the thickness of each material: solid wood once it is milled, sheets as they came."""
+    seen: dict[str, Part] = {}
+    for part in piece.parts:
+        if not part.hardware:
+            seen.setdefault(part.material.name, part)
+    for name, part in seen.items():
+        material = part.material
+        paths = {p.path for p in piece.parts if p.material.name == name}
+        sources = dict(piece.rules.materials).get(name, ())
+        row = next((r for r in sizes if r.name in sources), None) or next(
+            (r for r in sizes if _is_thickness(r, paths)), None
+        )
+        state = "milled" if material.solid_wood else "as it came"
+        before = "cutting any joint of it" if any(piece.part(p).features for p in paths) else "cutting what takes it"
+        moves = FOLLOWS if row is None else moved(piece, row)
+        yield HoldRow(
+            f"thickness of {name}, {state}", said(piece, material.thickness), before, moves, Authority.MEASURE
+        )
+
+
+def _is_thickness(row: MoveRow, paths: set[str]) -> bool:
+    return any(what == "thickness" and paths & set(which) for _, what, which in row.moves)
+
+
+def moved(piece: Piece, row: MoveRow) -> str:
+    """Return what a named size moves, in words: "length of bottom −2 ×"; thicknesses, its own, are not told."""
+    out = [
+        f"{what} of {listed(piece, paths)} {times(factor)}" for factor, what, paths in row.moves if what != "thickness"
+    ]
+    return f"size {row.name}: {'; '.join(out) or 'no other size of a part'}"
+
+
+def listed(piece: Piece, paths: Sequence[str]) -> str:
+    """Return what parts are called, in one list; names with a comma stand in brackets."""
+    names = (piece.part(p).called for p in paths)
+    return ", ".join(f"({n})" if "," in n else n for n in names)
+
+
+def times(factor: Number) -> str:
+    """Return a factor with its sign, as "−2 ×" or "+1 ×"."""
+    size = f"{abs(float(factor)):.3f}".rstrip("0").rstrip(".")
+    return f"{'−' if factor < 0 else '+'}{size} ×"
+
+
+def _hardware(piece: Piece) -> Iterator[HoldRow]:
+    """Yield bought things whose own sheet rules, with the holes that the same statement of the file made."""
+    for item in piece.items:
+        if item.authority is not Authority.HARDWARE:
+            continue
+        named = dict.fromkeys(
+            hole.name
+            for part in piece.parts
+            for feature in part.features
+            if item.origin.span is not None and feature.origin.span == item.origin.span
+            for hole in feature.made.holes
+            if hole.name
+        )
+        before = f"drilling {', '.join(named)}" if named else "drilling or cutting for it"
+        yield HoldRow(item.what, item.size or "–", before, "its own sheet rules", Authority.HARDWARE)
+
+
+def _fits(piece: Piece, kinds: Sequence[Kind]) -> Iterator[HoldRow]:
+    """Yield what is left fat and fitted, by how much."""
+    found: dict[tuple[str, str, str], dict[str, None]] = {}
+    for kind in kinds:
+        for path in (*kind.parts, *kind.mirrored):
+            for feature in piece.part(path).features:
+                setting = next((s for s in feature.made.settings if s.mate), None)
+                for size in feature.made.sizes:
+                    if size.authority is Authority.FIT and setting is not None:
+                        figure = f"{said(piece, size.value)}, left {said(piece, size.over)} fat"
+                        what = setting.what.partition(",")[0]
+                        found.setdefault((what, setting.mate, figure), {})[path] = None
+    for (what, mate, figure), paths in found.items():
+        before = f"planing the {what} of {listed(piece, tuple(paths))}"
+        yield HoldRow(f"each {mate}, cut", figure, before, f"that {what} alone", Authority.FIT, tuple(paths))
+
+
+def _waiting(piece: Piece, kinds: Sequence[Kind]) -> Iterator[HoldRow]:
+    """Yield the parts that are cut to a measured place."""
+    for kind in kinds:
+        part = piece.part(kind.first)
+        if part.authority is not Authority.MEASURE:
+            continue
+        names = [piece.part(p).called for p in (*kind.parts, *kind.mirrored)]
+        title = kind_title(names)
+        around = _around(piece, part)
+        where = f"the place of {title}" + (f": {listed(piece, around)}" if around else "")
+        size = " × ".join(plain_length(v, piece.units) for v in finished(part)[:2])
+        gap = _gap(piece, part)
+        less = f"its length and width, less {said(piece, gap)} a side" if gap else "its length and width"
+        told = f"{title}: {size} {piece.units.sign}"
+        yield HoldRow(where, told, f"cutting {title}", less, Authority.MEASURE, (*kind.parts, *kind.mirrored))
+
+
+def joints_of(piece: Piece, part: Part) -> list[Joint]:
+    """Return the joints that a part belongs to."""
+    return [j for j in piece.joints if part.path in j.parts]
+
+
+def _around(piece: Piece, part: Part) -> tuple[str, ...]:
+    """Return the parts that make a part's place: those of its joints, else those whose faces its own places name."""
+    joined = dict.fromkeys(p for j in joints_of(piece, part) for p in j.parts if p != part.path)
+    plan = next((p for p in piece.rules.parts if p.path == part.path), None)
+    named = parts_named(expr for pair in plan.box for expr in pair) if plan is not None else ()
+    return tuple(joined or dict.fromkeys(named))
+
+
+def _gap(piece: Piece, part: Part) -> Number | None:
+    for joint in joints_of(piece, part):
+        for name, value, _ in joint.figures:
+            if name in GAPS and value:
+                return value
+    for pane in piece.panes:
+        if pane.pane == part.path:
+            return pane.clearance
+    return next((d.gap for d in piece.drawers if part.path in d.parts and not joints_of(piece, part)), None)
+
+
+def _fasteners(piece: Piece) -> Iterator[HoldRow]:
+    names = {p.path: p.called for p in piece.parts}
+    found: dict[str, dict[str, None]] = {}
+    for f in piece.fasteners:
+        for text in f.depends:
+            found.setdefault(f"{f.thread} {f.what}".strip(), {})[in_words(text, names)] = None
+    for what, after in found.items():
+        yield HoldRow("; ".join(after), "–", f"buying {what}", "the length of the fastener", Authority.MEASURE)

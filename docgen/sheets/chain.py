@@ -1,0 +1,111 @@
+"""The chain of sizes: what hangs on what as one picture, what is measured before which cut, what a difference moves."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from docgen.drawing.cells import TIE
+from docgen.drawing.chains import Item, drawn
+from docgen.drawing.columns import Column
+from docgen.drawing.records import Sheet
+from docgen.drawing.symbols import AUTHORITY
+from docgen.drawing.tables import Row, Style
+from docgen.piece.naming import in_words
+from docgen.schedules.holds import listed, times
+from docgen.schedules.rows import ChainBox, ChainRows, HoldRow, MoveRow
+from docgen.sheets.context import Context
+from docgen.sheets.flow import Flow, length, signs_line, stacked
+
+INTRO = (
+    "An arrow goes from a part to what is fitted to it: the part at its foot comes first, and when it comes out different, all "
+    "that its arrows lead to follows. Each box has its finished size, length × width × thickness, and below it the sizes that "
+    "lie between other parts, + what tongues and tenons add."
+)
+HOLDS = (
+    Column("", "middle"),
+    Column("", bold=True),
+    Column("have in hand or measure", grow=1.0),
+    Column("as drawn"),
+    Column("found"),
+    Column("before", grow=1.0),
+    Column("what a difference moves, so many times", grow=2.0),
+)
+MOVES = (
+    Column("named size", bold=True),
+    Column("is"),
+    Column("what moves when it is more: times the difference, + longer, − shorter", grow=3.0),
+    Column("used by", grow=1.0),
+)
+TO_WRITE = TIE * 16  # room for a figure in pencil
+SOURCE = {"measured": "measured", "set": "set for this printing", "size": ""}
+
+
+def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[Sheet, ...]:
+    """Return the chain; nothing when no part hangs on another and nothing is measured."""
+    chain = context.lists.chain
+    if not chain.boxes and not chain.holds:
+        return ()
+    flow = Flow(context, key="chain", kind="chain", title="Chain of sizes", wide=True)
+    note = context.layout.heights.note
+    small = Style(note, note, note, note)
+    if chain.boxes:
+        flow.text(INTRO)
+        used = {b.authority for b in chain.boxes} | {h.authority for h in chain.holds}
+        if signs_line(used):
+            flow.text(signs_line(used))
+        _picture(flow, context, chain)
+        if chain.alone:
+            flow.text(f"On no other part hang: {'; '.join(chain.alone)}.")
+    if chain.holds:
+        flow.heading("Hold points: in hand or measured, before that cut", keep=30.0)
+        flow.table(HOLDS, [_hold(row) for row in chain.holds], small)
+    if chain.sizes:
+        flow.heading("What each named size moves", keep=30.0)
+        flow.text(
+            "Enter what the calliper says under “measured” in the project file and print again: then no figure has to be "
+            "worked out by hand. Parts only; joints that use a size are named beside it and follow too."
+        )
+        flow.table(MOVES, [_move(context, row) for row in chain.sizes], small)
+    return flow.sheets()
+
+
+def _picture(flow: Flow, context: Context, chain: ChainRows) -> None:
+    """Draw the boxes; with less in each where the page is too low, and none where no page takes them."""
+    whole = flow.area
+    for full in (True, False):
+        items = [_item(context, box, full=full) for box in chain.boxes]
+        for room in dict.fromkeys((flow.rest, whole)):
+            picture = drawn(items, chain.arrows, room, context.layout.heights.note, context.metrics)
+            if picture is None:
+                continue
+            if room is not flow.rest and room.height > flow.rest.height + 1e-6:
+                flow.turn_page()
+                picture = drawn(items, chain.arrows, flow.rest, context.layout.heights.note, context.metrics)
+                if picture is None:
+                    continue
+            records, tall = picture
+            flow.add(records)
+            flow.take(tall)
+            flow.gap(3.0)
+            return
+
+
+def _item(context: Context, box: ChainBox, *, full: bool) -> Item:
+    sign = AUTHORITY[box.authority]
+    size = " × ".join(length(context, v) for v in box.size)
+    lines = (size, *(stacked(line) for line in box.lines)) if full else (size,)
+    count = f"{len(box.parts)}× " if len(box.parts) > 1 else ""
+    return Item(box.column, f"{count}{box.title}{f' {sign}' if sign else ''}", lines)
+
+
+def _hold(row: HoldRow) -> Row:
+    what = f"{AUTHORITY[row.authority]} {stacked(row.what)}".strip()
+    return Row(cells=("□", row.name, what, stacked(row.figure), TO_WRITE, stacked(row.before), stacked(row.moves)))
+
+
+def _move(context: Context, row: MoveRow) -> Row:
+    told = "; ".join(f"{what} of {listed(context.piece, paths)} {times(factor)}" for factor, what, paths in row.moves)
+    state = ", ".join(s for s in (SOURCE[row.source], row.on) if s)
+    value = f"{length(context, row.value)} {context.piece.units.sign}" + (f"\n{state}" if state else "")
+    names = {p.path: p.called for p in context.piece.parts}
+    return Row(cells=(row.name, value, in_words(told, names) or "places only", ", ".join(row.used) or "–"))

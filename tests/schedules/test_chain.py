@@ -1,0 +1,131 @@
+"""The chain of sizes: what hangs on what, what a difference moves, what has to be measured first."""
+
+from pathlib import Path
+
+import pytest
+
+from docgen.piece.build import build
+from docgen.piece.kinds import kinds
+from docgen.piece.model import Piece
+from docgen.piece.solids import Solids
+from docgen.piece.vocabulary import vocabulary
+from docgen.project.read import read_project
+from docgen.schedules.chain import chain
+from docgen.schedules.holds import FOLLOWS, times
+from docgen.schedules.moves import Chain, lengths
+from docgen.schedules.rows import ChainRows
+
+WORDS = vocabulary()
+TEXT = """
+docgen: 1
+piece: Trial
+units: mm
+sizes:
+  width: 800
+  board: 20
+  half: board / 2
+  shelves: 3
+  gap: 2
+materials:
+  boards: {species: white oak, thickness: board}
+  ply: {sheet: "plywood, birch", thickness: 6}
+parts:
+  left side: {of: boards, grain: up, box: {across: [0, board], deep: [0, 200], up: [0, 600]}}
+  right side: {of: boards, grain: up, box: {across: [width - board, width], deep: [0, 200], up: [0, 600]}}
+  shelf: {of: boards, grain: across, box: {across: [left side.right, right side.left], deep: [0, 200], up: [200, 200 + board]}}
+  rung: {of: boards, grain: up, box: {across: [300, 300 + board], deep: [0, 100], up: [shelf.top, 600 / shelves + 300]}}
+  back: {of: ply, grain: up, authority: measure first,
+    box: {across: [half + gap, width - half - gap], deep: [194, 200], up: [0, 600]}}
+joints:
+  - housing: {shelf: shelf, into: [left side, right side], depth: 6}
+  - panel in rabbet: {panel: back, into: [left side, right side], gap: gap}
+"""
+
+
+def made(text: str = TEXT, **sets: str) -> Piece:
+    return build(read_project("trial.yaml", text, WORDS, sets), WORDS)
+
+
+def rows(piece: Piece) -> ChainRows:
+    return chain(piece, kinds(piece, Solids(piece)))
+
+
+def test_a_difference_is_followed_through_sizes_and_faces() -> None:
+    moved = {(m.path, m.what): m.factor for m in Chain(made()).moves("board")}
+    assert moved["shelf", "length"] == -2
+    assert moved["shelf", "thickness"] == moved["left side", "thickness"] == 1
+    assert moved["back", "width"] == -1  # half the board at each side
+    assert moved["rung", "length"] == -1  # it stands on the shelf
+    assert ("left side", "length") not in moved
+
+
+@pytest.mark.parametrize("name", ["width", "board", "gap"])
+def test_moves_agree_with_the_piece_built_anew(name: str) -> None:
+    base = made()
+    value = next(v.value for n, v, _ in base.sizes if n == name)
+    anew = made(**{name: f"{float(value) + 1:g}"})
+    moved = {(m.path, m.what): m.factor for m in Chain(base).moves(name)}
+    for part in base.parts:
+        for what, before, after in zip(
+            ("length", "width", "thickness"), part.size, anew.part(part.path).size, strict=True
+        ):
+            assert moved.get((part.path, what), 0) == after - before
+
+
+def test_counts_and_made_sizes_are_no_lengths() -> None:
+    assert lengths(made()) == ("width", "board", "gap")
+
+
+def test_arrows_go_from_a_part_to_what_is_fitted_to_it() -> None:
+    told = rows(made())
+    titles = [b.title for b in told.boxes]
+    named = {(titles[a], titles[b]) for a, b in told.arrows}
+    assert named == {("side", "shelf"), ("shelf", "rung"), ("side", "back")}
+    assert [b.column for b in told.boxes] == [0, 1, 1, 2]
+    shelf = told.boxes[titles.index("shelf")]
+    assert shelf.lines == ("length: 760 + 2 × 6, from left side to right side",)
+
+
+def test_a_step_that_another_one_holds_gets_no_arrow() -> None:
+    text = TEXT.replace("box: {across: [300, 300 + board]", "box: {across: [left side.right, left side.right + board]")
+    told = rows(made(text))
+    titles = [b.title for b in told.boxes]
+    assert ("side", "rung") not in {(titles[a], titles[b]) for a, b in told.arrows}
+
+
+def test_what_hangs_on_nothing_is_told_apart() -> None:
+    text = TEXT.replace(
+        "joints:", "  peg: {of: boards, grain: up, box: {across: [400, 420], deep: [0, 40], up: [700, 800]}}\njoints:"
+    )
+    assert rows(made(text)).alone == ("peg",)
+
+
+def test_hold_points_by_authority() -> None:
+    held = {h.what: h for h in rows(made()).holds}
+    stock = held["thickness of boards, milled"]
+    assert stock.figure == "20 mm" and stock.before == "cutting any joint of it"
+    assert "length of shelf −2 ×" in stock.moves and "width of back −1 ×" in stock.moves
+    assert held["thickness of ply, as it came"].moves == FOLLOWS
+    back = held["the place of back: left side, right side"]
+    assert (back.figure, back.before) == ("back: 600 × 776 mm", "cutting back")
+    assert back.moves == "its length and width, less 2 mm a side" and back.parts == ("back",)
+    assert [h.name for h in rows(made()).holds] == [f"H{n}" for n in range(1, len(held) + 1)]
+
+
+def test_measured_sizes_come_first_with_their_day() -> None:
+    told = rows(made(TEXT + "measured:\n  gap: {value: 3, on: 2026-05-01}\n"))
+    assert (told.sizes[0].name, told.sizes[0].source, told.sizes[0].on) == ("gap", "measured", "2026-05-01")
+    assert told.sizes[0].used == ("panel in rabbet",)
+    assert told.sizes[1].name == "board"  # thicknesses next
+
+
+def test_factors_are_told_with_their_sign() -> None:
+    assert (times(-2), times(1), times(1.0306136)) == ("−2 ×", "+1 ×", "+1.031 ×")
+
+
+def test_the_desk_follows_its_boards_into_the_drawer() -> None:
+    text = Path("examples/sketching-desk.yaml").read_text(encoding="utf-8")
+    moved = {(m.path, m.what): m.factor for m in Chain(made(text)).moves("board")}
+    # two sides and the divider: the drawer box is narrower by three times the difference
+    assert moved["drawer.back", "length"] == -3
+    assert Chain(made(text)).moves("bearing") == ()
