@@ -7,9 +7,10 @@ from dataclasses import dataclass, field, replace
 
 from docgen.expressions import ExprFault, Lookup
 from docgen.piece.draft import ROOMS, Plan, planned
+from docgen.piece.drawn import drawing_wishes
 from docgen.piece.faults import Fault
 from docgen.piece.mirrors import Mirror
-from docgen.piece.model import Material, Part, Piece, Rules
+from docgen.piece.model import DrawingWish, Material, Part, Piece, Rules
 from docgen.piece.naming import called, materials_named, parts_named
 from docgen.piece.placement import Turn, place
 from docgen.piece.records import Authority, Origin
@@ -70,10 +71,19 @@ class _Builder:
         finished = tuple(bench.finished(path) for path in parts)
         self.problems.extend(bench.problems)
         self.problems.extend(wish_faults(self.project.templates, self.plan.parts))
+        drawing = self._drawing(finished, lookup_of(sizes, coordinates))
         self.unmakeable.extend(bench.problems)
         if self.problems:
             raise Problems(self.problems)
-        return self._piece(finished, bench)
+        return replace(self._piece(finished, bench), drawing=drawing)
+
+    def _drawing(self, parts: tuple[Part, ...], lookup: Lookup) -> tuple[DrawingWish, ...]:
+        """Return what the file asks of the part sheets; not looked at where parts are missing."""
+        if self.problems:
+            return ()
+        wished, faults = drawing_wishes(self.project.drawing, {p.path: p for p in parts}, lookup, self.project.units)
+        self.problems.extend(faults)
+        return wished
 
     def _densities(self) -> dict[str, float | None]:
         """Return the density of each material in kg/m³, stated or from the tables; note what no table holds."""

@@ -8,7 +8,7 @@ from typing import TypeAlias
 from docgen.expressions import Expr
 from docgen.geometry.shapes import Frame, Vec
 from docgen.piece.naming import spoken
-from docgen.piece.records import Authority, Face, Feature, Origin, Point
+from docgen.piece.records import Authority, Face, Feature, Origin, Point, Size
 from docgen.project.model import PartDef
 from docgen.project.statements import Lazy
 from docgen.units import Number, Quantity, Units
@@ -233,6 +233,26 @@ class TemplateWish:
     origin: Origin = field(default_factory=Origin)
 
 
+@dataclass(frozen=True, slots=True)
+class DrawingWish:
+    """What the file asks of the sheet of one part.
+
+    "dimension": `made` is printed on the view of `face`. "drop": `size` is left out. "move": `size` is told on the view of
+    `face`, if one is named, and on the `other_side` of its view. "note": `text` with a leader to `at`, part axes, on `face`.
+    `size` names a feature and the place among its sizes, or "" and an axis for a size of the blank.
+    """
+
+    word: str
+    part: str
+    size: tuple[str, int] = ("", -1)
+    face: Face | None = None
+    other_side: bool = False
+    made: Size | None = None
+    at: Vec | None = None
+    text: str = ""
+    origin: Origin = field(default_factory=Origin)
+
+
 Figures: TypeAlias = tuple[tuple[str, Quantity, str], ...]
 
 
@@ -277,6 +297,7 @@ class Piece:
     stands: str = "floor"  # or "wall": hung, not standing
     rules: Rules = field(default_factory=Rules)
     templates: tuple[TemplateWish, ...] = ()
+    drawing: tuple[DrawingWish, ...] = ()
     beside: tuple[tuple[str, str], ...] = ()  # name → text of each file that was read beside the project file
 
     def part(self, path: str) -> Part:

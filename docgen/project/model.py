@@ -124,6 +124,7 @@ class Project:
     drawn: tuple[tuple[str, Quantity], ...] = ()  # what the file says of the sizes whose value was measured or set
     stands: str = "floor"  # or "wall"
     templates: tuple[Lazy, ...] = ()  # what is asked of the true-size templates
+    drawing: tuple[Lazy, ...] = ()  # what is asked of the part sheets
     beside: tuple[tuple[str, str], ...] = ()  # name → text of each file that was read beside this one
 
     def size(self, name: str) -> Quantity:

@@ -9,6 +9,7 @@ from docgen.expressions import ExprFault
 from docgen.places import Span
 from docgen.project.bind import bind
 from docgen.project.check import Checker
+from docgen.project.drawing import read_drawing
 from docgen.project.fields import Field, Word
 from docgen.project.header import read_header
 from docgen.project.include import read_included
@@ -81,6 +82,7 @@ class _Reader:
         conditions = self._conditions()
         shop = self._fixed("shop", SHOP)
         templates = read_templates(self._tree, checker)
+        drawing = read_drawing(self._tree, checker, names)
         if checker.problems and not headed:
             raise Problems(checker.problems)
         project = Project(
@@ -112,6 +114,7 @@ class _Reader:
             drawn=sizes.drawn,
             stands=head["stands"],
             templates=templates,
+            drawing=drawing,
             beside=tuple(sorted(included.texts.items())),
         )
         if checker.problems:

@@ -7,6 +7,7 @@ from typing import assert_never
 
 from docgen.expressions import FUNCTIONS
 from docgen.project import schema
+from docgen.project.drawing import WORDS
 from docgen.project.fields import (
     Angle,
     Box,
@@ -101,6 +102,7 @@ def reference(words: Vocabulary) -> str:
     }
     said: dict[str, Mapping[str, Word]] = {
         "assemblies": words.assemblies,
+        "drawing": WORDS,
         "joints": words.joints,
         "edges": words.edges,
         "holes": words.holes,

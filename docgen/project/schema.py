@@ -77,6 +77,7 @@ SECTIONS = (
     ("holes", "a list of `word: fields`"),
     ("operations", "a list of `word: fields`"),
     ("templates", "true-size templates to print, or to leave out, beside those that come by themselves: a list"),
+    ("drawing", "what the part sheets show beside or instead of what they show by themselves: a list of `word: fields`"),
     ("conditions", "where the piece stands and what it carries"),
     ("shop", "what the shop's machines can take"),
 )
