@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from docgen.piece.model import Kind, Piece
+from docgen.piece.naming import in_words
 from docgen.piece.records import Feature, SizeKind
 from docgen.schedules.template_rows import Gauge
 
@@ -19,6 +20,7 @@ def gauges(piece: Piece, kinds: Sequence[Kind]) -> tuple[Gauge, ...]:
     """
     if any(wish.none and not wish.parts and not wish.face for wish in piece.templates):
         return ()
+    called = {p.path: p.called for p in piece.parts}
     found: list[tuple[float, list[str]]] = []
     for kind in kinds:
         part = piece.part(kind.first)
@@ -30,7 +32,7 @@ def gauges(piece: Piece, kinds: Sequence[Kind]) -> tuple[Gauge, ...]:
                 angle = min(angle, 90.0 - angle)
                 if angle < SAME_ANGLE or angle > 45.0 - SAME_ANGLE:
                     continue
-                use = f"{part.path}: {feature.title or feature.name}"
+                use = f"{part.called}: {in_words(feature.title or feature.name, called)}"
                 same = next((uses for known, uses in found if abs(known - angle) < SAME_ANGLE), None)
                 if same is None:
                     found.append((angle, [use]))

@@ -42,13 +42,9 @@ def _stick(piece: Piece, paths: Sequence[str]) -> Stick:
         p for p in paths[1:] if other_faces(marks, marks_of(piece.part(p))) != tuple(m.face for m in marks)
     )
     parts = tuple(p for p in paths if p not in mirrored)
-    name = (
-        parts[0]
-        if len(paths) == 1
-        else f"{parts[0]} and {paths[1]}"
-        if len(paths) == 2
-        else f"{parts[0]} and {len(paths) - 1} more"
-    )
+    first = part.called
+    more = {1: "", 2: f" and {piece.part(paths[-1]).called}"}.get(len(paths), f" and {len(paths) - 1} more")
+    name = f"{first}{more}"
     told = _noted(piece, paths, marks)
     return Stick(name, parts, mirrored, part.span(0), part.side(Face(0, 0)), marks, told)
 

@@ -38,8 +38,14 @@ class TemplateRow:
     hand: str = ""  # what is said of the other hand
     size: tuple[float, float] = (0.0, 0.0)  # of the face along x and y, nominal
     lengthwise: bool = True  # x runs with the part's length
-    mates: tuple[str, ...] = ()  # paths of the parts through which the holes that are only checked are drilled
+    mates: tuple[str, ...] = ()  # what the parts are called through which the holes that are only checked are drilled
     asked: bool = False  # by the file, which wants the whole of it
+    names: tuple[str, ...] = ()  # what the parts are called on paper
+
+    @property
+    def called(self) -> tuple[str, ...]:
+        """What the parts are called on paper, their paths where nothing else is said."""
+        return self.names or self.parts
 
     def side_word(self, a: Vec2, b: Vec2) -> str:
         """Return what a datum line is called: the end or edge of the part that it lies at or nearest to."""

@@ -8,6 +8,7 @@ from dataclasses import replace
 from docgen.geometry.outlines import bounds
 from docgen.geometry.shapes import Vec2
 from docgen.piece.model import Kind, Part, Piece
+from docgen.piece.naming import in_words
 from docgen.piece.records import Face, Template
 from docgen.piece.solids import Solids
 from docgen.schedules.bores import Bored, bored
@@ -140,8 +141,9 @@ def _with(carrier: Bored, others: Sequence[Bored]) -> Bored:
 def _row(piece: Piece, paths: Sequence[str], made: Bored, times: int, other: Sequence[str]) -> TemplateRow:
     template, part = made.template, piece.part(paths[0])
     u, v = in_plane(template.face)
+    called = {p.path: p.called for p in piece.parts}
     return TemplateRow(
-        title=template.title,
+        title=in_words(template.title, called),
         seen=as_seen(template),
         face=side_name(part, template.face),
         end=side_name(part, Face(u, 0)),
@@ -151,20 +153,22 @@ def _row(piece: Piece, paths: Sequence[str], made: Bored, times: int, other: Seq
         parts=tuple(paths),
         numbers=tuple(piece.part(p).number for p in paths),
         uses=times * len(paths),
-        hand=f"Not for {other[0]}: that is the other hand." if other else "",
+        hand=f"Not for {called[other[0]]}: that is the other hand." if other else "",
         size=(float(part.size[u]), float(part.size[v])),
         lengthwise=u == 0,
-        mates=made.mates,
+        mates=tuple(called.get(m, m) for m in made.mates),
         asked=made.asked,
+        names=tuple(called[p] for p in paths),
     )
 
 
 def _together(a: TemplateRow, b: TemplateRow) -> TemplateRow:
-    new = [(p, n) for p, n in zip(b.parts, b.numbers, strict=True) if p not in a.parts]
+    new = [k for k, p in enumerate(b.parts) if p not in a.parts]
     return replace(
         a,
-        parts=(*a.parts, *(p for p, _ in new)),
-        numbers=(*a.numbers, *(n for _, n in new)),
+        parts=(*a.parts, *(b.parts[k] for k in new)),
+        numbers=(*a.numbers, *(b.numbers[k] for k in new)),
+        names=(*a.names, *(b.names[k] for k in new)),
         uses=a.uses + b.uses,
         mates=tuple(dict.fromkeys((*a.mates, *b.mates))),
         hand=_both(a, b) if a.hand or b.hand else "",
@@ -174,7 +178,7 @@ def _together(a: TemplateRow, b: TemplateRow) -> TemplateRow:
 def _both(a: TemplateRow, b: TemplateRow) -> str:
     if a.face == b.face or a.seen.shared:
         return "The same for both hands."
-    return f"The same for both hands; on {b.parts[0]} it lies on the {b.face}."
+    return f"The same for both hands; on {b.called[0]} it lies on the {b.face}."
 
 
 def _key(row: TemplateRow) -> tuple[object, ...]:

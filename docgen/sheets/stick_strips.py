@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from docgen.drawing.placing import moved
@@ -12,6 +12,7 @@ from docgen.drawing.sticks.strip import Style as StripStyle
 from docgen.drawing.sticks.strip import depth, fanned, places, shown, strip
 from docgen.drawing.tiling.heading import PRINT, heading
 from docgen.drawing.tiling.paper import SHORT, Paper, papers
+from docgen.piece.naming import in_words
 from docgen.piece.records import Mark
 from docgen.schedules.rows import Stick
 from docgen.sheets.context import Context
@@ -46,7 +47,7 @@ def laid(context: Context, stick: Stick) -> tuple[Laid, ...]:
     """Return the stick laid out on the layout's paper: one strip, or one for each face where one would be too deep."""
     part = context.piece.part(stick.parts[0])
     words = {f: part.word(f) for f in {m.face for m in stick.marks}}
-    every = _two(_busy(sides(_told(stick), stick.length, stick.datum, words)))
+    every = _two(_busy(sides(_told(stick, called_by(context)), stick.length, stick.datum, words)))
     page = page_of(context)
     style = StripStyle(context.piece.units, page.layout.heights, context.metrics, page.layout.overlap)
     out: list[Laid] = []
@@ -59,12 +60,17 @@ def laid(context: Context, stick: Stick) -> tuple[Laid, ...]:
     return tuple(out)
 
 
-def _told(stick: Stick) -> list[Mark]:
+def called_by(context: Context) -> dict[str, str]:
+    """Return what each part is called on paper, by its path."""
+    return {p.path: p.called for p in context.piece.parts}
+
+
+def _told(stick: Stick, names: Mapping[str, str]) -> list[Mark]:
     """Return the marks with what each leaves open behind its label, in short."""
     out = []
     for mark, notes in zip(stick.marks, stick.notes, strict=True):
         note = notes[0][0].split(",")[0] if len(notes) == 1 else "edge: see the table" if notes else ""
-        out.append(replace(mark, label=", ".join(text for text in (mark.label, note) if text)))
+        out.append(replace(mark, label=", ".join(text for text in (in_words(mark.label, names), note) if text)))
     return out
 
 

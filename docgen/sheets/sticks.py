@@ -9,11 +9,12 @@ from docgen.drawing.columns import Column
 from docgen.drawing.records import Sheet
 from docgen.drawing.sticks.overview import overview, overview_height
 from docgen.drawing.tables import Row, Style
+from docgen.piece.naming import in_words
 from docgen.schedules.rows import Stick
 from docgen.schedules.sticks import marks_of, other_faces
 from docgen.sheets.context import Context
 from docgen.sheets.flow import Flow, length
-from docgen.sheets.stick_strips import KIND, Laid, laid, strips
+from docgen.sheets.stick_strips import KIND, Laid, called_by, laid, strips
 from docgen.sheets.truesize import printing
 
 TABLE = 3.0  # mm: lettering of the tables of marks
@@ -75,17 +76,18 @@ def _first(flow: Flow, context: Context, number: int, stick: Stick, parts: Seque
         Column("wood"),
     ]
     if stick.mirrored:
-        columns.insert(4, Column(f"face on {stick.mirrored[0]}"))
+        columns.insert(4, Column(f"face on {context.piece.part(stick.mirrored[0]).called}"))
     flow.table(columns, _table(context, stick), Style(TABLE, heights.least, heights.note, heights.note))
 
 
 def _table(context: Context, stick: Stick) -> list[Row]:
     part = context.piece.part(stick.parts[0])
     hand = context.piece.part(stick.mirrored[0]) if stick.mirrored else None
+    names = called_by(context)
     faces = other_faces(stick.marks, marks_of(hand)) if hand else None
     out = []
     for i, mark in enumerate(stick.marks):
-        what = "; ".join(text for text in (mark.label, _noted(stick.notes[i])) if text)
+        what = "; ".join(text for text in (in_words(mark.label, names), _noted(stick.notes[i], names)) if text)
         cells = [str(i + 1), length(context, mark.position), what, part.word(mark.face), WOOD[mark.wood]]
         if hand and faces:
             cells.insert(4, hand.word(faces[i]))
@@ -93,20 +95,21 @@ def _table(context: Context, stick: Stick) -> list[Row]:
     return out
 
 
-def _noted(notes: Sequence[tuple[str, tuple[str, ...]]]) -> str:
+def _noted(notes: Sequence[tuple[str, tuple[str, ...]]], names: Mapping[str, str]) -> str:
     """Return what a mark leaves open; where it differs from part to part, with their names."""
     if len(notes) < 2:
         return "".join(note for note, _ in notes)
-    return "; ".join(f"{', '.join(where)}: {note}" for note, where in notes)
+    return "; ".join(f"{', '.join(names[p] for p in where)}: {note}" for note, where in notes)
 
 
 def _hands(context: Context, stick: Stick) -> str:
     """Return which parts the stick serves, and that the other hand has its marks on other faces."""
-    several = f"For {', '.join(stick.parts)}. " if len(stick.parts) > 1 else ""
+    names = called_by(context)
+    several = f"For {', '.join(names[p] for p in stick.parts)}. " if len(stick.parts) > 1 else ""
     told = f"{several}Length {_with_unit(context, stick)}."
     if not stick.mirrored:
         return told
-    return f"{told} It serves {', '.join(stick.mirrored)} too, from the same end: the table names the faces there."
+    return f"{told} It serves {', '.join(names[p] for p in stick.mirrored)} too, from the same end: the table names the faces there."
 
 
 def _with_unit(context: Context, stick: Stick) -> str:

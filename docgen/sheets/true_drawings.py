@@ -70,7 +70,7 @@ def _windows_of(row: TemplateRow, context: Context) -> Iterator[Drawn]:
 
 def _title(row: TemplateRow, crop: Crop, units: Units) -> str:
     """Return "leg: raking ends, bottom end", or the template's own title where many parts share it."""
-    name = row.title if row.seen.shared else f"{row.parts[0]}: {row.title}"
+    name = row.title if row.seen.shared else f"{row.called[0]}: {row.title}"
     cut = [side for side in crop.cuts if side in ("left", "right")]
     if not cut:
         return name
@@ -119,7 +119,7 @@ def _lines(row: TemplateRow, crop: Crop) -> tuple[str, ...]:
 
 
 def _uses(row: TemplateRow) -> str:
-    named = ", ".join(f"{p} ({n})" for p, n in zip(row.parts[:3], row.numbers[:3], strict=True))
+    named = ", ".join(f"{p} ({n})" for p, n in zip(row.called[:3], row.numbers[:3], strict=True))
     more = f" and {len(row.parts) - 3} more" if len(row.parts) > 3 else ""
     return f"{named}{more}: {row.uses} ×"
 

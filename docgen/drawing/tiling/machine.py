@@ -53,7 +53,7 @@ def cut_sheets(rows: Sequence[TemplateRow], gauges: Sequence[Gauge], units: Unit
     """
     out: dict[str, CutSheet] = {}
     for row in rows:
-        name = f"{row.parts[0]}: {row.title}"
+        name = f"{row.called[0]}: {row.title}"
         count, key = 1, name
         while key in out:
             count += 1
@@ -68,7 +68,7 @@ def cut_sheets(rows: Sequence[TemplateRow], gauges: Sequence[Gauge], units: Unit
 def template_sheet(key: str, row: TemplateRow) -> CutSheet:
     """Return what is cut of a template: what stays, the openings in it and the holes; waste is no line."""
     seen = row.seen
-    parts = ", ".join(row.parts[:3]) + (f" and {len(row.parts) - 3} more" if len(row.parts) > 3 else "")
+    parts = ", ".join(row.called[:3]) + (f" and {len(row.parts) - 3} more" if len(row.parts) > 3 else "")
     words = (row.title, parts, f"{row.face}, this side up")
     lines = tuple((a, b) for a, b, _ in seen.lines)
     return CutSheet(key, TOLD.format(face=row.face), (seen.outline, *seen.openings), seen.holes, lines, words)

@@ -137,7 +137,7 @@ class TemplateArt:
         numbers = ", ".join(str(n) for n in self.row.numbers[:4])
         grain = self.row.seen.grain
         rows = [
-            Row(self.row.parts[0], self.heights.heading, True),
+            Row(self.row.called[0], self.heights.heading, True),
             Row(f"No. {numbers}, {self.row.face}", self.heights.note),
         ]
         if grain is not None:
