@@ -15,7 +15,7 @@ from docgen.schedules.sticks import marks_of, other_faces
 from docgen.sheets.context import Context
 from docgen.sheets.flow import Flow, length
 from docgen.sheets.stick_strips import KIND, Laid, called_by, laid, strips
-from docgen.sheets.truesize import printing
+from docgen.sheets.truesize import LONG_PAPER, moves, printing
 
 TABLE = 3.0  # mm: lettering of the tables of marks
 ROW = 5.2  # mm: what a row of them takes
@@ -44,7 +44,9 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
         return ()
     flow = Flow(context, key="sticks", kind=KIND, title="Story sticks")
     flow.heading("How to use these pages")
-    flow.points((*STICK_USE, *(PRINT_AS if before.get("templates") else printing(context))))
+    longest = max(float(s.length[1] - s.length[0]) for s in context.lists.sticks)
+    own = (moves(longest, context.piece.units),) if longest > LONG_PAPER else ()
+    flow.points((*STICK_USE, *(PRINT_AS if before.get("templates") else printing(context)), *own))
     for number, stick, parts in every:
         _first(flow, context, number, stick, parts)
     return (*flow.sheets(outline=("Story sticks",)), *strips(context, every))

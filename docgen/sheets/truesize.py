@@ -16,6 +16,7 @@ from docgen.drawing.tiling.truesize import TrueSize
 from docgen.layout.model import Rect
 from docgen.sheets.context import Context
 from docgen.sheets.flow import Flow
+from docgen.units import Units
 
 MAP = (58.0, 42.0)  # mm, width and height of one map
 PRINTING = (
@@ -23,11 +24,27 @@ PRINTING = (
     "Measure both check lines of each page with a steel rule: 150 mm (or 6 in) across and down. A line that is 0.3 mm off is "
     "0.2 % off: 1 mm in 500 mm. If one is more than 0.5 mm off, do not use the page; correct the printer's scale and print again. "
     "Lengths that matter are checked against their figures.",
+    "The lines show the scale of both directions where they lie. They do not show a page that is skewed: lay a try square on them. "
+    "Nor do they show less than a rule can be read to, about 0.2 mm: that is 0.13 % of their length, 1.3 mm in a metre.",
 )
+# Bond paper from dry to damp, typical: 0.20 to 0.40 % across the machine's direction, 0.10 to 0.20 % along it; the steadiest
+# air is 35 to 50 % relative humidity (a paper maker's notes on dimensional stability; a printing encyclopedia).
+ACROSS, ALONG = 0.4, 0.2  # per cent
 PAPER = (
-    "Paper moves with the air: across its fibres up to 0.4 %, along them up to 0.2 % from dry to damp. Use the sheets soon after "
-    "printing, and fix them with spray adhesive or dry tape. Wet glue stretches paper in seconds."
+    f"Paper moves with the air: across its fibres up to {ACROSS} %, along them up to {ALONG} % from dry to damp. Use the sheets soon "
+    "after printing, and fix them with spray adhesive or dry tape. Wet glue stretches paper in seconds."
 )
+LONG_PAPER = 300.0  # mm: from here on it is told what a strip of paper may move
+
+
+def moves(length: float, units: Units) -> str:
+    """Return what a strip of paper of this length, mm, may move from dry to damp, in the piece's unit."""
+    long = length / float(units.mm)
+    grows = f"{ALONG / 100 * long:.{1 if units.system == 'mm' else 2}f}"
+    return (
+        f"From dry to damp air {long:.0f} {units.sign} of paper grow by up to {grows} {units.sign}, twice that where the fibres "
+        "run across: glue the pieces to the wood one by one, each set to its own figures by the steel rule."
+    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,7 +61,7 @@ class Entry:
 def printing(context: Context) -> tuple[str, ...]:
     """Return what to know before printing at true size, with the figures for this paper."""
     own = (drawn_for(context.printer, "The true-size pages are drawn"),) if context.printer else ()
-    return (PRINTING[0], *own, *warnings(context.layout.size), PRINTING[1], PAPER)
+    return (PRINTING[0], *own, *warnings(context.layout.size), *PRINTING[1:], PAPER)
 
 
 def guide(context: Context, entries: Sequence[Entry], *, kind: str, key: str, title: str) -> tuple[Sheet, ...]:

@@ -10,6 +10,8 @@ from docgen.drawing.records import Line, Pen, Text
 from docgen.piece.model import Kind
 from docgen.piece.records import Face, Made
 from docgen.sheets import sticks
+from docgen.sheets.truesize import moves
+from docgen.units import Units
 from tests.sheets.truesize import INCH, MM, context, part, pdf, side
 
 SIDES = (side("left side", 1, Face(2, 1)), side("right side", 2, Face(2, 0)))
@@ -88,3 +90,12 @@ def test_no_marks_no_sheets() -> None:
     c = context((plain,), (Kind(("back",)),), "a4")
     assert sticks.make(c, {}) == ()
     assert plain.size[0] == Fraction(900)
+
+
+def test_what_the_air_does_to_the_longest_stick_is_computed() -> None:
+    # 0.2 % of 900 mm; 35 1/2 in for the same in inches.
+    assert "900 mm of paper grow by up to 1.8 mm" in moves(900.0, Units("mm"))
+    assert "35 in of paper grow by up to 0.07 in" in moves(900.0, INCH)
+    _, sheets = made()
+    told = " ".join(r.text for s in sheets if s.framed for r in s.records if isinstance(r, Text))
+    assert "900 mm of paper grow by up to 1.8 mm" in told
