@@ -69,11 +69,9 @@ def _distances(subject: Subject, part: Part, hole: HoleRow, mouth: Vec) -> tuple
     into = unit(hole.direction)
     thick = float(part.size[hole.face.axis])
     depth = thick if hole.depth is None else min(float(hole.depth), thick)
-    start: Vec = (
-        mouth[0] + into[0] * depth / 2,
-        mouth[1] + into[1] * depth / 2,
-        mouth[2] + into[2] * depth / 2,
-    )
+    # A hole that comes out by an end is judged there, where the wood about it is thinnest.
+    at = depth / 2 if hole.reach is None else float(hole.reach) - float(hole.diameter)
+    start: Vec = (mouth[0] + into[0] * at, mouth[1] + into[1] * at, mouth[2] + into[2] * at)
     one = _across(into)
     two = cross(into, one)
     grained = abs(one[0]) > GRAINED

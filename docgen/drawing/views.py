@@ -164,7 +164,8 @@ def centre_lines(rows: Iterable[HoleRow], thick: Vec, view: View, scale: float, 
     for row in rows:
         d = row.direction
         facing = abs(sum(d[i] * toward[i] for i in range(3)))
-        reach = float(row.depth) if row.depth is not None else sum(abs(d[i]) * thick[i] for i in range(3))
+        far = row.depth if row.depth is not None else row.reach
+        reach = float(far) if far is not None else sum(abs(d[i]) * thick[i] for i in range(3))
         for p in row.points:
             mouth: Vec = (float(p[0]), float(p[1]), float(p[2]))
             a = on_paper(view.flat(mouth), scale, at)

@@ -159,6 +159,7 @@ class HoleRow:
     mate: str = ""  # path of the part it matches
     authority: Authority = Authority.CUT
     note: str = ""
+    reach: Number | None = None  # along the axis, where the hole comes out by another face than the one behind
 
 
 @dataclass(frozen=True, slots=True)
@@ -255,6 +256,17 @@ class Allowance:
 
 
 @dataclass(frozen=True, slots=True)
+class Defect:
+    """A place where the wood itself is not sound: a knot, a pitch pocket. `point` on `face`, `diameter` over its edge."""
+
+    what: str
+    face: Face
+    point: Point
+    diameter: Number
+    depth: Number  # how far it goes into the wood
+
+
+@dataclass(frozen=True, slots=True)
 class Made:
     """All that one operation answers for one part."""
 
@@ -267,6 +279,7 @@ class Made:
     templates: tuple[Template, ...] = ()
     assumed: tuple[Assumed, ...] = ()
     allowances: tuple[Allowance, ...] = ()
+    defects: tuple[Defect, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

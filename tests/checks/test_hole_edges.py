@@ -1,3 +1,4 @@
+import math
 from fractions import Fraction
 
 import pytest
@@ -56,3 +57,19 @@ def test_the_finished_wood_counts() -> None:
 def test_the_next_hole_is_no_edge() -> None:
     other = Cut(cylinder((310.0, 150.0, 0.0), (0.0, 0.0, 1.0), 3.0, 21.0))
     assert codes(hole_edges, drilled(300, 150, more=(other,))) == []
+
+
+@pytest.mark.parametrize(("y", "expected"), [(10.3, []), (10.2, ["hole-near-edge"])])
+def test_a_slanting_hole_is_judged_where_it_comes_out_of_the_end(y: float, expected: list[str]) -> None:
+    """Out of the end of a board 20 thick, its axis y under the face there.
+
+    It is measured a diameter before, square to the axis: (y − 6 · sin 15°) / cos 15° is to be 1.5 × 6 = 9, so y = 10.25.
+    """
+    lean = math.radians(15)
+    way = (-math.cos(lean), 0.0, math.sin(lean))
+    run = y / math.sin(lean)
+    mouth = (Fraction(y / math.tan(lean)).limit_denominator(10**6), Fraction(150), 0)
+    row = HoleRow("A", Purpose.CLEARANCE, Face(2, 0), (mouth,), way, D, "6 mm", reach=run)
+    hole = Cut(cylinder((float(mouth[0]), 150.0, 0.0), way, 3.0, run + 40.0, before=40.0))
+    of = piece(part("side", SIDE, features=(feature("hole", Made(holes=(row,), cuts=(hole,))),)))
+    assert codes(hole_edges, of) == expected

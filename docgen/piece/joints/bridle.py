@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-from fractions import Fraction
-
 from docgen.piece.bench import Bench
 from docgen.piece.faults import figure
 from docgen.piece.joints.half_lap import opened
 from docgen.piece.joints.housing import band
 from docgen.piece.joints.meeting import NEAR, Seen, distance, seen
 from docgen.piece.joints.mortise_and_tenon import FAT, usual
-from docgen.piece.joints.telling import fault
+from docgen.piece.joints.telling import fault, neat
 from docgen.piece.model import Joint, Part
 from docgen.piece.operations.cheeks import Cheeks
 from docgen.piece.operations.ground import settled
@@ -63,7 +61,7 @@ def _level(edge: Number, end: Number) -> bool:
 def _cut(bench: Bench, values: Bound, parts: tuple[Part, Part], seen_: tuple[Seen, Seen], side: int) -> None:
     """Cut both parts and note the joint."""
     (tenon, slot), (at, back) = parts, seen_
-    third = tenon.size[2] / Fraction(3) if values["thickness"] is None else values["thickness"]
+    third = neat(tenon.size[2] / 3, bench.units) if values["thickness"] is None else values["thickness"]
     stays = band(tenon, third, values["flush"])
     if stays.high - stays.low >= tenon.size[2]:
         message = f"a tenon {figure(third)} thick does not come out of {figure(tenon.size[2])}"

@@ -11,7 +11,7 @@ from docgen.piece.faults import figure
 from docgen.piece.joints.meeting import dot
 from docgen.piece.joints.mitring import Corner, cut_frame
 from docgen.piece.joints.spline import spline_item
-from docgen.piece.joints.telling import fault
+from docgen.piece.joints.telling import fault, neat
 from docgen.piece.joints.tenoning import FAR, Into, planes, room
 from docgen.piece.model import Item, Part
 from docgen.piece.operations.ground import axis as axis_unit
@@ -43,7 +43,9 @@ def spline(bench: Bench, values: Bound, at: Corner, paths: tuple[str, str]) -> M
         message = f"a groove {figure(said['depth'])} deep leaves no {figure(said['wall'])} of wood all round"
         fault(values, "spline", "spline-no-room", message, "a shallower groove, or a thinner spline", on=bench)
         return [], ()
-    out = settled((low + high - wide) / 2) if said["from heel"] is None else said["from heel"]
+    out = neat((low + high - wide) / 2, bench.units) if said["from heel"] is None else said["from heel"]
+    if said["from heel"] is None and not low <= float(out) <= high - wide:
+        out = settled((low + high - wide) / 2)
     if not low - 1e-6 <= float(out) <= high - wide + 1e-6:
         message = f"a spline {figure(out)} from the heel leaves less than {figure(said['wall'])} of wood"
         expected = f"{figure(settled(low))} to {figure(settled(high - wide))}"

@@ -13,7 +13,7 @@ from docgen.piece.faults import figure
 from docgen.piece.joints.fastening import milled, places
 from docgen.piece.joints.meeting import moved, on_face, outward
 from docgen.piece.joints.telling import fault
-from docgen.piece.model import Fastener, Joint, Part
+from docgen.piece.model import Fastener, Item, Joint, Part
 from docgen.piece.operations import saying
 from docgen.piece.operations.ground import axis
 from docgen.piece.operations.hole import Hole
@@ -24,7 +24,7 @@ from docgen.project.statements import Bound
 from docgen.trade.drills import Drill
 from docgen.trade.fasteners import WoodScrew, wood_screw
 from docgen.trade.names import UnknownName
-from docgen.units import Number
+from docgen.units import Number, plain_length
 
 HEAD = 2
 """A flat head is about twice as wide as the shank. Common practice."""
@@ -223,6 +223,10 @@ def _note(
             slot=_travel(part, values["slot"], screw),
         )
     )
+    if values["plug"] is not None:
+        size = " × ".join(plain_length(values["plug"][k], bench.units) for k in ("diameter", "depth"))
+        note = "of the same wood, cut across the grain, grain laid with the part's; glued over the head, pared flush"
+        bench.item(Item("plug", len(points), f"{size} {bench.units.sign}", Authority.CUT, note, origin))
     figures: tuple[tuple[str, Number, str], ...] = (
         ("grip", work.grip, "length"),
         ("engagement", work.engagement, "length"),

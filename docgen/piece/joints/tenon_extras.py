@@ -7,6 +7,7 @@ from fractions import Fraction
 
 from docgen.piece.bench import Bench
 from docgen.piece.joints.meeting import Seen
+from docgen.piece.joints.telling import neat
 from docgen.piece.model import Item, Part
 from docgen.piece.operations.ground import in_plane
 from docgen.piece.operations.mortise import Mortise
@@ -57,7 +58,7 @@ def wedge(bench: Bench, values: Bound, rail: Part, tenon: tuple[Face, Number, Nu
     """
     said, (end, low, high), (long, thick) = values["wedges"], tenon, size
     kerf, deep = said["kerf"], long * Fraction(2, 3) if said["deep"] is None else said["deep"]
-    kerfs = Kerfs(end, long, low, high, (high - low - 2 * kerf) / 6, kerf, deep)
+    kerfs = Kerfs(end, long, low, high, neat((high - low - 2 * kerf) / 6, bench.units), kerf, deep)
     name = bench.add(rail.path, kerfs, title="kerfs for wedges").name
     told = " × ".join(plain_length(v, bench.units) for v in (kerf + said["by"], thick, deep)) + f" {bench.units.sign}"
     note = "thickness at the thick end × width × length, grain along the length; driven with glue, then sawn flush"

@@ -24,6 +24,7 @@ from docgen.piece.operations.ground import (
     spot,
     tangent,
 )
+from docgen.piece.operations.leaning import Lean
 from docgen.piece.records import (
     Assumed,
     Authority,
@@ -77,6 +78,7 @@ class Hole:
     leans: tuple[Number, Number] = (0, 0)
     template: bool = False
     label: str = "hole"
+    reach: Number | None = field(default=None, metadata=TOLD)  # see `HoleRow.reach`
 
     def made(self, part: Part) -> Made:
         """Return the drillings, positions from the datum edges, marks, the chart row and the set-up."""
@@ -88,7 +90,7 @@ class Hole:
             sizes=self._sizes(part, ground),
             marks=self._marks(),
             holes=(self._row(part, into),),
-            settings=self._settings(),
+            settings=self._settings(part),
             cautions=(Caution("drill press"), *((Caution("tap"),) if self.purpose is Purpose.TAPPED else ())),
             templates=(self._template(part),) if self.template else (),
             assumed=self._assumed(),
@@ -121,13 +123,48 @@ class Hole:
         )
         for a, b in self.points:
             self._check_place(part, (a, b))
+            self._check_exit(part, (a, b))
         if self.sink is not None:
+            self._check_sink(part, self.sink)
+
+    def _check_sink(self, part: Part, sink: Sink) -> None:
+        need(
+            sink.diameter > self.diameter,
+            "sink-range",
+            "the sink is no wider than the hole",
+            "sink",
+            f"more than {figure(self.diameter)}",
+        )
+        wood: Number = part.size[self.face.axis] if self.depth is None else self.depth
+        deep = float(sink.depth or 0)
+        if sink.angle is not None:
+            deep += float(sink.diameter - self.diameter) / 2 / tangent(float(sink.angle) / 2)
+        need(
+            deep < wood,
+            "sink-deep",
+            f"the sink goes {figure(deep)} deep where the hole has {figure(wood)}",
+            "sink",
+            "a sink that leaves some of the hole",
+        )
+
+    def _check_exit(self, part: Part, at: On) -> None:
+        """Raise a `Fault` when a leaning hole comes out of another face than the one opposite, or ends beside the part."""
+        if not any(self.leans):
+            return
+        into = self._into()
+        straight = abs(into[self.face.axis])
+        run = float(part.size[self.face.axis]) / straight if self.depth is None else float(self.depth)
+        for i, value in zip(in_plane(self.face), at, strict=True):
+            low, high = part.span(i)
+            end = float(value) + into[i] * run
+            r = float(self.diameter) / 2 * (1 / straight if self.depth is None else 1.0)
             need(
-                self.sink.diameter > self.diameter,
-                "sink-range",
-                "the sink is no wider than the hole",
-                "sink",
-                f"more than {figure(self.diameter)}",
+                end - r >= float(low) and end + r <= float(high),
+                "hole-exit",
+                f"the leaning {self.label} ends {figure(end)} along the {('length', 'width', 'thickness')[i]} of {part.path}, "
+                f"which goes from {figure(low)} to {figure(high)}: it breaks out at the side",
+                "lean",
+                "a place or a lean at which it stays inside the part",
             )
 
     def _check_place(self, part: Part, at: On) -> None:
@@ -216,7 +253,7 @@ class Hole:
             SizeKind.DIAMETER,
             at,
             (rim[0], rim[1], rim[2]),
-            axis(self.face.axis),
+            self._into() if any(self.leans) else axis(self.face.axis),
             value,
             names,
             self.face,
@@ -229,6 +266,10 @@ class Hole:
         u, v = in_plane(self.face)
         a, b = self.points[0]
         start = {u: a, v: b, self.face.axis: level(part, self.face)}
+        if any(self.leans):  # measured along the drill
+            p, way = spot(start), self._into()
+            tip = (p[0] + way[0] * float(value), p[1] + way[1] * float(value), p[2] + way[2] * float(value))
+            return length(p, tip, way, value, names, Face(v, 0), label=label, note=note)
         end = start | {self.face.axis: inside(part, self.face, value)}
         along = axis(self.face.axis, -1.0 if self.face.side else 1.0)
         return length(spot(start), spot(end), along, value, names, Face(v, 0), label=label, note=note)
@@ -319,20 +360,18 @@ class Hole:
             fastener=self.fastener,
             mate=self.mate,
             authority=self.authority,
-            note=self.note,
+            note="; ".join(t for t in (self.note, Lean(part, self.face, self.leans).told()) if t),
+            reach=self.reach,
         )
 
-    def _settings(self) -> tuple[Setting, ...]:
+    def _settings(self, part: Part) -> tuple[Setting, ...]:
+        lean = Lean(part, self.face, self.leans)
         values: list[tuple[str, Number | str, str]] = [("drill", self.drill or self.diameter, _kind(self.drill))]
         values.append(("depth", "through", "text") if self.depth is None else ("depth", self.depth, "length"))
-        for lean, where in zip(self.leans, in_plane(self.face), strict=True):
-            if lean:
-                toward = ("length", "width", "thickness")[where]
-                values.append((f"table tilt along the {toward}, from square", positive(lean), "angle"))
-                values.append((f"table tilt along the {toward}, from the drill", 90 - positive(lean), "angle"))
+        values += lean.settings()
         if self.sink is not None:
             values.append(("sink", self.sink.diameter, "length"))
-        out = [Setting("drill press", self.label, tuple(values))]
+        out = [Setting("drill press", self.label, tuple(values), places=lean.places())]
         if self.purpose is Purpose.TAPPED:
             tap: list[tuple[str, Number | str, str]] = [("tap", self.thread, "text")]
             if self.thread_depth is not None:
@@ -348,6 +387,9 @@ class Hole:
             face=self.face,
             outline=Outline.rectangle(0.0, 0.0, w, h),
             holes=tuple((float(a), float(b), float(self.diameter)) for a, b in self.points),
+            lines=tuple(
+                line for a, b in self.points for line in Lean(part, self.face, self.leans).line((float(a), float(b)))
+            ),
             datum=(((0.0, 0.0), (w, 0.0)), ((0.0, 0.0), (0.0, h))),
             grain={0: 0.0, 1: 90.0}.get(0 if u == 0 else 1, 0.0) if 0 in (u, v) else None,
             notes=(f"holes {self.name}",) if self.name else (),

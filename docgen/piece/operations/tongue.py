@@ -82,7 +82,11 @@ class Tongue:
             marks=self._marks(part),
             settings=self._settings(part),
             cautions=(Caution("router"),) if self._cut_low or self._cut_high(part) else (),
-            assumed=(Assumed(self._stands(part)), Assumed("shoulders square and in line")),
+            assumed=(
+                Assumed(self._stands(part)),
+                Assumed("shoulders square and in line"),
+                *((Assumed(f"edges of the {self.label} half round"),) if self.rounded else ()),
+            ),
             allowances=(Allowance(self.face, self.length, self.reason),),
         )
 

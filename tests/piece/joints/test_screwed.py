@@ -92,3 +92,9 @@ def test_slots_let_the_top_move():
 
 def test_plug_over_a_slot_is_told():
     assert one_problem(TOP % ", plug: {diameter: 10, depth: 8}").code == "plug-over-slot"
+
+
+def test_plugs_are_listed():
+    (item,) = trial(CLEAT % "25, plug: {diameter: 10, depth: 8}").piece.items
+    assert (item.what, item.count, item.size) == ("plug", 2, "10 × 8 mm")
+    assert trial(CLEAT % "32").piece.items == ()

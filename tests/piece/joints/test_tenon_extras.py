@@ -65,8 +65,8 @@ def test_wedged_tenon_has_two_kerfs_and_its_mortise_widens_to_the_far_face():
     assert frame.volume("post") == pytest.approx(400 * 60 * 30 - 60 * 10 * 30 - 2 * 22.5 * 2 / 2 * 10)
     # The far face is at 0 across, the entry at 30; up the mortise goes from 310 to 370.
     assert not frame.inside("post", (0.1, 25, 371.9)) and frame.inside("post", (23, 25, 370.1))
-    # A kerf stands (60 − 2) / 6 in from the edge.
-    y = 310 + 58 / 6 + 0.5
+    # A kerf stands (60 − 2) / 6 in from the edge, to the half millimetre 9.5.
+    y = 310 + 9.5 + 0.5
     assert not frame.inside("rail", (17.9, 25, y)) and frame.inside("rail", (18.1, 25, y))
     (item,) = frame.piece.items
     assert (item.what, item.size, item.count) == ("wedge of hardwood", "3 × 10 × 18 mm", 2)
