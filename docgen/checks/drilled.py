@@ -58,7 +58,8 @@ def drilled(part: Part) -> Iterator[Drilled]:
         for row in feature.made.holes:
             way = unit(row.direction)
             square = abs(way[row.face.axis])
-            deep = float(part.size[row.face.axis]) / square if row.depth is None else float(row.depth)
+            through = float(part.size[row.face.axis]) / square if row.reach is None else float(row.reach)
+            deep = through if row.depth is None else float(row.depth)
             for p in row.points:
                 yield Drilled(feature, row, (float(p[0]), float(p[1]), float(p[2])), way, deep)
 
