@@ -5,7 +5,7 @@ from docgen.piece.vocabulary import vocabulary, words
 from docgen.project.fields import Word
 from tests.piece.desk import HEAD, PARTS, built
 
-OURS = [w for w in words() if w.room in ("operation", "edge", "hole")]
+OURS = [w for w in words() if w.room in ("operation", "edge", "hole") and w.name != "knot"]  # a knot is told, not cut
 
 
 @pytest.mark.parametrize("word", OURS, ids=lambda w: w.name)
