@@ -29,6 +29,11 @@ def draw(items: Sequence[tuple[Topology, Frame]], view: View, *, merge: float = 
     return drawn(scene, told, merge)
 
 
+def seen_scene(items: Sequence[tuple[Topology, Frame]], view: View) -> Scene:
+    """Return what `draw` without hidden lines looks at: all faces that look at the viewer and are not buried."""
+    return _told(tuple(items), view, False)[0]
+
+
 @lru_cache(maxsize=KEPT)
 def _told(items: tuple[tuple[Topology, Frame], ...], view: View, hidden: bool) -> tuple[Scene, Stretches]:
     """Return what is seen and hidden; kept, since sheets ask for one view at several scales."""

@@ -24,7 +24,7 @@ SIDES = ("left", "bottom", "right", "top")
 HEIGHTS = ("title", "heading", "figure", "least", "note", "small")
 PENS = ("visible", "thin", "hidden", "centre", "phantom", "cutting", "hatch", "break", "frame", "datum", "trim")
 SHEETS = (
-    "cover", "views", "chain", "work", "parts", "templates", "sticks", "drilling", "cutting", "setups", "hardware", "safety", "findings",
+    "cover", "views", "chain", "work", "exploded", "parts", "joinery", "templates", "sticks", "drilling", "cutting", "setups", "hardware", "safety", "findings",
 )  # fmt: skip
 SYSTEMS = ("mm", "inch")
 LEAST_HEIGHT = 1.8  # mm, ISO 3098's smallest

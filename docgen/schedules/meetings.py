@@ -46,7 +46,7 @@ def meetings(piece: Piece) -> tuple[Meeting, ...]:
     """Return the meetings of all joints in the order of the file, those that are made alike only once."""
     first: dict[tuple[object, ...], Meeting] = {}
     for joint in piece.joints:
-        for a, b, gap in _pairs(piece, joint):
+        for a, b, gap in pairs(piece, joint):
             found = _meeting(piece, joint, a, b, gap)
             if found is None:
                 continue
@@ -58,7 +58,8 @@ def meetings(piece: Piece) -> tuple[Meeting, ...]:
     return tuple(first.values())
 
 
-def _blank(part: Part) -> Floats:
+def blank_corners(part: Part) -> Floats:
+    """Return the corners (8, 3) of a part's blank in the piece's axes."""
     return box_corners(*_corners(part), part.frame)
 
 
@@ -68,21 +69,22 @@ def _corners(part: Part) -> tuple[tuple[float, float, float], tuple[float, float
     return (low[0], low[1], low[2]), (high[0], high[1], high[2])
 
 
-def _gap(a: Floats, b: Floats) -> float:
+def gap_between(a: Floats, b: Floats) -> float:
     """Return how far apart the upright boxes around two sets of points are; negative when they overlap."""
     return float(np.maximum(a.min(axis=0) - b.max(axis=0), b.min(axis=0) - a.max(axis=0)).max())
 
 
-def _pairs(piece: Piece, joint: Joint) -> list[tuple[Part, Part, float]]:
+def pairs(piece: Piece, joint: Joint) -> list[tuple[Part, Part, float]]:
     """Return the parts that meet: those that touch the first part of the joint, else any two that touch or nearly do."""
     parts = [piece.part(path) for path in dict.fromkeys(joint.parts)]
-    blanks = {p.path: _blank(p) for p in parts}
-    every = [(a, b, _gap(blanks[a.path], blanks[b.path])) for a, b in combinations(parts, 2)]
+    blanks = {p.path: blank_corners(p) for p in parts}
+    every = [(a, b, gap_between(blanks[a.path], blanks[b.path])) for a, b in combinations(parts, 2)]
     touching = [e for e in every if e[2] <= TOUCH]
     return [e for e in touching if e[0] is parts[0]] or touching or [e for e in every if e[2] <= APART]
 
 
-def _features(part: Part, joint: Joint) -> list[Feature]:
+def features_of(part: Part, joint: Joint) -> list[Feature]:
+    """Return what a joint made on a part."""
     named = {name for path, name in joint.features if path == part.path}
     return [f for f in part.features if f.name in named]
 
@@ -93,10 +95,10 @@ def _meeting(piece: Piece, joint: Joint, a: Part, b: Part, gap: float) -> Meetin
     told: list[Told] = []
     bores: list[Bore] = []
     for part, other in ((a, b), (b, a)):
-        near = _blank(other)
-        for feature in _features(part, joint):
+        near = blank_corners(other)
+        for feature in features_of(part, joint):
             every = list(_zones(part, feature))
-            mine = [z for z in every if _gap(z.points, near) <= max(gap, 0.0) + 1.0]
+            mine = [z for z in every if gap_between(z.points, near) <= max(gap, 0.0) + 1.0]
             unbounded = len(every) < len(feature.made.cuts)  # a half space
             if mine or unbounded:
                 zones += mine
@@ -154,7 +156,7 @@ def _one_place(zones: list[Zone], beside: float) -> list[Zone]:
     while left:
         group, at = [left.pop(0)], 0
         while at < len(group):
-            near = [k for k in left if _gap(zones[group[at]].points, zones[k].points) <= beside]
+            near = [k for k in left if gap_between(zones[group[at]].points, zones[k].points) <= beside]
             left = [k for k in left if k not in near]
             group += near
             at += 1
@@ -193,7 +195,7 @@ def _planes(
     """Return the plane that shows most, and one that shows what it leaves out, if there is any."""
     found: list[Plane] = []
     seen: list[Floats] = []
-    blanks = (_blank(parts[0]), _blank(parts[1]))
+    blanks = (blank_corners(parts[0]), blank_corners(parts[1]))
     for n in (np.array(p.frame.direction(axis)) for p in parts for axis in UNITS):
         if any(abs(float(n @ m)) > 0.9999 for m in seen):
             continue

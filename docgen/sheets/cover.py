@@ -18,7 +18,9 @@ from docgen.sheets.overall import overall, standing
 
 GROUPS = {
     "views": "General views",
+    "exploded": "Exploded view",
     "parts": "Part sheets",
+    "joinery": "Joinery details",
     "templates": "True-size templates",
     "sticks": "Story sticks, true size",
     "drilling": "Drilling and tapping chart",

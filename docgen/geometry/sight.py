@@ -1,0 +1,69 @@
+"""What of a view lies uncovered: places on faces for leaders, and stretches of lines that are drawn between things."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+
+from docgen.geometry.hidden import seen_scene
+from docgen.geometry.lines import View
+from docgen.geometry.shapes import Frame, Vec, Vec2
+from docgen.geometry.surfaces import Bools, Floats
+from docgen.geometry.topology import Topology
+from docgen.geometry.visibility import covered
+
+FACETS = 6  # triangles of an item that are looked at, the largest on paper
+WITHIN = np.array([[1, 1, 1], [4, 1, 1], [1, 4, 1], [1, 1, 4]], dtype=np.float64)
+PIECES = 40  # into which a line is cut
+HALF = 0.01  # mm: half the dash that stands for a place
+
+Items = Sequence[tuple[Topology, Frame]]
+
+
+def places(items: Items, view: View) -> list[list[Vec2]]:
+    """Return for each item places of it that nothing covers, view mm; none for one that is not seen."""
+    scene = seen_scene(items, view)
+    corners = scene.points[scene.triangles]
+    u, v = corners[:, 1, :2] - corners[:, 0, :2], corners[:, 2, :2] - corners[:, 0, :2]
+    area = np.abs(u[:, 0] * v[:, 1] - u[:, 1] * v[:, 0])
+    order = np.lexsort((np.arange(len(area)), -np.round(area, 3), scene.triangle_owner))
+    owner = scene.triangle_owner[order]
+    first = np.searchsorted(owner, np.arange(len(items)))
+    rank = np.arange(len(order)) - first[owner] if len(order) else order
+    order, owner = order[rank < FACETS], owner[rank < FACETS]
+    weights = WITHIN / WITHIN.sum(axis=1, keepdims=True)
+    spots = np.einsum("wk,nkc->nwc", weights, corners[order]).reshape(-1, 3)
+    owner = np.repeat(owner, len(weights))
+    aside = np.array([HALF, 0.0, 0.0])
+    free = ~_covered(items, view, spots - aside, spots + aside)
+    out: list[list[Vec2]] = [[] for _ in items]
+    for k, p in zip(owner[free].tolist(), spots[free].tolist(), strict=True):
+        out[k].append((p[0], p[1]))
+    return out
+
+
+def _covered(items: Items, view: View, start: Floats, end: Floats) -> Bools:
+    ends = np.stack([start, end], axis=1)
+    return covered(seen_scene(items, view), ends, np.full((len(ends), 2), -1))
+
+
+def in_sight(items: Items, view: View, lines: Sequence[tuple[Vec, Vec]]) -> list[tuple[Vec2, Vec2]]:
+    """Return what is seen of lines in the piece's axes that run between the items, view mm."""
+    turn = np.array([view.right, view.up, view.toward])
+    ends = np.array(lines, dtype=np.float64).reshape(-1, 2, 3) @ turn.T
+    long = np.hypot(*(ends[:, 1] - ends[:, 0])[:, :2].T)
+    ends = ends[long > 1e-3]
+    share = np.linspace(0.0, 1.0, PIECES + 1)[None, :, None]
+    steps = ends[:, :1] + share * (ends[:, 1:] - ends[:, :1])
+    hidden = _covered(items, view, steps[:, :-1].reshape(-1, 3), steps[:, 1:].reshape(-1, 3)).reshape(-1, PIECES)
+    out: list[tuple[Vec2, Vec2]] = []
+    for line, gone in zip(steps[:, :, :2].tolist(), hidden.tolist(), strict=True):
+        start: int | None = None
+        for k, away in enumerate([*gone, True]):
+            if not away and start is None:
+                start = k
+            elif away and start is not None:
+                out.append(((line[start][0], line[start][1]), (line[k][0], line[k][1])))
+                start = None
+    return out

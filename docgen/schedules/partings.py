@@ -1,0 +1,111 @@
+"""Which way parts come apart at each joint: the exploded view moves them along these directions."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+import numpy as np
+
+from docgen.geometry.shapes import Vec
+from docgen.geometry.surfaces import Floats
+from docgen.piece.model import Joint, Part, Piece
+from docgen.schedules.meetings import blank_corners, features_of, pairs
+
+ASIDE = 0.5  # of the half extent of the largest whole: what lies further from its middle leaves it on that side
+
+
+@dataclass(frozen=True, slots=True)
+class Parting:
+    """`part` leaves `other` along an axis of the piece (0 across, 1 deep, 2 up), to its low (−1) or high (1) side."""
+
+    part: str
+    other: str
+    axis: int
+    sign: int
+    spot: Vec  # middle of where they meet
+
+
+@dataclass(frozen=True, slots=True)
+class Cluster:
+    """Parts that are made as a whole (a drawer, a frame, a stand) and leave the piece together, along an axis."""
+
+    parts: tuple[str, ...]
+    axis: int
+    sign: int
+
+
+def clusters(piece: Piece, links: tuple[Parting, ...]) -> tuple[Cluster, ...]:
+    """Return the wholes of the piece and where they go: a drawer to the front, others to the side on which they lie.
+
+    Parts of an assembly are one whole; a part by itself goes with the whole to which it is joined first. The largest
+    whole stays where it is.
+    """
+    of = {p.path: p.path.rpartition(".")[0] for p in piece.parts}
+    for link in links:
+        for path, other in ((link.part, link.other), (link.other, link.part)):
+            of[path] = of[path] or of[other]
+    groups: dict[str, list[Part]] = {}
+    for part in piece.parts:
+        groups.setdefault(of[part.path], []).append(part)
+    if len(groups) < 2:
+        return ()
+    base = max(groups, key=lambda g: len(groups[g]))
+    (low, high), drawers = _box(groups[base]), {path for d in piece.drawers for path in d.parts}
+    out: list[Cluster] = []
+    for name, parts in groups.items():
+        paths = tuple(p.path for p in parts)
+        first, last = _box(parts)
+        off = ((first + last) - (low + high)) / np.maximum(high - low, 1e-6)
+        axis = int(np.argmax(np.round(np.abs(off), 6)))
+        if drawers & set(paths):
+            out.append(Cluster(paths, 1, -1))
+        elif name != base and abs(float(off[axis])) > ASIDE:
+            out.append(Cluster(paths, axis, 1 if off[axis] > 0 else -1))
+    return tuple(out)
+
+
+def _box(parts: list[Part]) -> tuple[Floats, Floats]:
+    corners = np.concatenate([blank_corners(p) for p in parts])
+    return corners.min(axis=0), corners.max(axis=0)
+
+
+def partings(piece: Piece) -> tuple[Parting, ...]:
+    """Return how the parts of all joints come apart, each pair of parts once, in the order of the file."""
+    found: dict[frozenset[str], Parting] = {}
+    for joint in piece.joints:
+        for a, b, _ in pairs(piece, joint):
+            found.setdefault(frozenset((a.path, b.path)), _parting(joint, a, b))
+    return tuple(found.values())
+
+
+def _parting(joint: Joint, a: Part, b: Part) -> Parting:
+    """Return how `a` leaves `b`: out of the mortise with its tenon, along the screws, or where they overlap least."""
+    mine, theirs = blank_corners(a), blank_corners(b)
+    between = mine.mean(axis=0) - theirs.mean(axis=0)
+    low, high = np.maximum(mine.min(axis=0), theirs.min(axis=0)), np.minimum(mine.max(axis=0), theirs.max(axis=0))
+    way = next(iter(_ways(joint, a, b, between)), None)
+    if way is None:
+        # flush ones (ties) part where their middles are furthest from each other
+        axis = min(range(3), key=lambda k: (round(float(high[k] - low[k]), 2), -abs(float(between[k]))))
+    else:
+        axis = int(np.argmax(np.abs(way)))
+    toward = float(between[axis]) if way is None else float(way[axis])
+    spot = (low + high) / 2
+    return Parting(a.path, b.path, axis, 1 if toward >= 0 else -1, (float(spot[0]), float(spot[1]), float(spot[2])))
+
+
+def _ways(joint: Joint, a: Part, b: Part, between: Floats) -> Iterator[Floats]:
+    """Yield the directions in which `a` comes away from `b`, the surest first."""
+    for part, sign in ((a, 1.0), (b, -1.0)):
+        out = [
+            sign * -np.array(part.frame.direction(tuple((1.0 if f.side else -1.0) * (k == f.axis) for k in range(3))))  # type: ignore[arg-type]
+            for feature in features_of(part, joint)
+            for f in (allowance.face for allowance in feature.made.allowances)
+        ]
+        yield from sorted((w for w in out if float(w @ between) > 0), key=lambda w: -float(w @ between))
+    for part in (a, b):
+        for feature in features_of(part, joint):
+            for row in feature.made.holes:
+                way = np.array(part.frame.direction(row.direction))
+                yield way if float(way @ between) >= 0 else -way

@@ -1,0 +1,207 @@
+"""The piece taken apart: parts moved away from each other along their joints, numbered, with the list of parts."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from docgen.drawing import symbols, views
+from docgen.drawing.boxes import Box
+from docgen.drawing.dimensions.occupied import Occupied
+from docgen.drawing.exploding import Apart, Floats, Whole, spread
+from docgen.drawing.placing import Bounds, moved
+from docgen.drawing.records import Line, Pen, Point, Record, Sheet
+from docgen.geometry.hidden import draw
+from docgen.geometry.lines import VIEWS
+from docgen.geometry.shapes import Frame, Vec
+from docgen.geometry.sight import in_sight, places
+from docgen.geometry.topology import Topology
+from docgen.layout.model import Layout, Rect
+from docgen.schedules.meetings import blank_corners
+from docgen.schedules.partings import Parting, clusters, partings
+from docgen.sheets import parts_list
+from docgen.sheets.context import Context
+
+VIEW = VIEWS["axonometric"]
+AIR = 4.0  # mm between picture and list
+RIM = 9.0  # mm about the picture, for numbers
+BETTER = 1.15  # a paper is turned where the picture becomes this much larger by it
+LEADERS = (7.0, 10.0, 14.0, 19.0, 25.0, 32.0, 40.0)  # mm: lengths that are tried
+TURNS = tuple(range(15, 375, 30))  # degrees
+CHAIN = 16.0  # mm: a shorter line of the way is drawn without dashes
+FEET = 4  # places of a kind from which a leader may start
+FAR = 4.0  # mm from any line: no better than further
+MANY = 12  # kinds of part, beyond which the numbers are smaller
+FINE = 0.002  # of the piece's extent: lines nearer than this are one
+ENOUGH = 3  # possible places for a number that are compared
+
+
+@dataclass(frozen=True, slots=True)
+class Scattered:
+    """The parts where the exploded view has them: topologies with their frames, and how far each was moved."""
+
+    items: tuple[tuple[Topology, Frame], ...]
+    moves: dict[str, Vec]
+    links: tuple[Parting, ...]
+    extent: float  # of the piece, mm
+
+
+def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[Sheet, ...]:
+    """Return the page; none for a piece of a single part."""
+    if len(context.piece.parts) < 2:
+        return ()
+    scattered = _scattered(context)
+    drawn = draw(scattered.items, VIEW, merge=scattered.extent * FINE, hidden=False)
+    extent = views.bounds(drawn)
+    layout = _better(context, extent)
+    area = layout.area
+    list_, tall = parts_list.names(context, area.width)
+    room = _room(area, tall)
+    scale, at = _placed(extent, room)
+    lines = views.stroke_records(drawn, scale, at, hidden=False)
+    ways = _ways(scattered, scale, at)
+    numbers = _numbers(context, scattered, [*lines, *ways], scale, at, area, area.y + tall)
+    records = (*ways, *lines, *numbers, *(moved(r, area.x, area.y + tall) for r in list_))
+    return (Sheet("exploded", "exploded", "Exploded view", layout.size, records, scale="none"),)
+
+
+def _scattered(context: Context) -> Scattered:
+    piece = context.piece
+    links = partings(piece)
+    index = {p.path: k for k, p in enumerate(piece.parts)}
+    apart = [Apart(index[i.part], index[i.other], i.axis, i.sign) for i in links]
+    wholes = [Whole(tuple(index[p] for p in c.parts), c.axis, c.sign) for c in clusters(piece, links)]
+    corners = np.array([blank_corners(p) for p in piece.parts])
+    area = context.layout.area
+    moves: Floats = spread(corners, apart, wholes, VIEW, (area.width, area.height))
+    items: list[tuple[Topology, Frame]] = []
+    told: dict[str, Vec] = {}
+    for part, move in zip(piece.parts, moves.tolist(), strict=True):
+        o = part.frame.origin
+        told[part.path] = (move[0], move[1], move[2])
+        shifted = replace(part.frame, origin=(o[0] + move[0], o[1] + move[1], o[2] + move[2]))
+        items.append((context.solids.topology(part.path), shifted))
+    extent = float((corners.reshape(-1, 3).max(axis=0) - corners.reshape(-1, 3).min(axis=0)).max())
+    return Scattered(tuple(items), told, links, extent)
+
+
+def _room(area: Rect, tall: float) -> Rect:
+    return Rect(area.x, area.y + tall + AIR, area.width, area.height - tall - AIR).inset(RIM)
+
+
+def _better(context: Context, extent: Bounds) -> Layout:
+    """Return the paper as it is, or turned where that makes the picture notably larger."""
+    layouts = (context.layout, context.layout.turned())
+    scales = [_placed(extent, _room(x.area, parts_list.names(context, x.area.width)[1]))[0] for x in layouts]
+    return layouts[1] if scales[1] > BETTER * scales[0] else layouts[0]
+
+
+def _placed(extent: Bounds, room: Rect) -> tuple[float, Point]:
+    """Return the scale at which the picture fills the room, and where its origin goes."""
+    x0, y0, x1, y1 = extent
+    scale = min(room.width / (x1 - x0), room.height / (y1 - y0))
+    middle = (room.x + room.width / 2, room.y + room.height / 2)
+    return scale, (middle[0] - (x0 + x1) / 2 * scale, middle[1] - (y0 + y1) / 2 * scale)
+
+
+def _ways(scattered: Scattered, scale: float, at: Point) -> list[Record]:
+    """Return thin lines along which the parts went, where nothing hides them: first along the joint, then aside."""
+    lines: list[tuple[Vec, Vec]] = []
+    for link in scattered.links:
+        a, b = (_sum(link.spot, scattered.moves[path]) for path in (link.part, link.other))
+        corner = list(a)
+        corner[link.axis] = b[link.axis]
+        bend: Vec = (corner[0], corner[1], corner[2])
+        lines += [(a, bend), (bend, b)]
+    out: list[Record] = []
+    for p, q in in_sight(scattered.items, VIEW, lines):
+        a2, b2 = views.on_paper(p, scale, at), views.on_paper(q, scale, at)
+        if math.dist(a2, b2) > 1.0:
+            out.append(Line(a2, b2, Pen.CENTRE if math.dist(a2, b2) >= CHAIN else Pen.THIN))
+    return out
+
+
+def _sum(a: Vec, b: Vec) -> Vec:
+    return (a[0] + b[0], a[1] + b[1], a[2] + b[2])
+
+
+# -- numbers ----------------------------------------------------------------------------------------------------------
+
+
+def _numbers(
+    context: Context,
+    scattered: Scattered,
+    drawn: Sequence[Record],
+    scale: float,
+    at: Point,
+    area: Rect,
+    floor: float,
+) -> list[Record]:
+    """Return one number for each kind of part, beside the one of them that shows best."""
+    occupied = Occupied()
+    chords = [chord for record in drawn for chord in views.chords(record)]
+    for a, b in chords:
+        occupied.add_line(a, b, "view")
+    lines = np.array(chords)
+    heights = context.layout.heights
+    height = heights.figure if len(context.kinds) <= MANY else heights.least
+    radius = symbols.balloon_radius(height)
+    inside = Rect(area.x, floor, area.width, area.top - floor).inset(radius + 0.5)
+    free = places(scattered.items, VIEW)
+    by_path = {p.path: k for k, p in enumerate(context.piece.parts)}
+    out: list[Record] = []
+    for kind in sorted(context.kinds, key=lambda k: context.piece.part(k.first).number):
+        spots = [p for path in (*kind.parts, *kind.mirrored) for p in free[by_path[path]]]
+        if not spots:
+            continue
+        number = context.piece.part(kind.first).number
+        feet = _clearest([views.on_paper(p, scale, at) for p in spots], lines)
+        foot, centre = _beside(feet, occupied, radius, inside)
+        rim = math.dist(foot, centre)
+        end = (
+            centre[0] + (foot[0] - centre[0]) * radius / rim,
+            centre[1] + (foot[1] - centre[1]) * radius / rim,
+        )
+        occupied.add_line(foot, end, "leader")
+        occupied.add_box(Box(centre[0], centre[1], radius, radius))
+        out += [Line(foot, end, Pen.THIN), *symbols.dot(foot), *symbols.balloon(centre, number, height)]
+    return out
+
+
+def _clearest(feet: Sequence[Point], lines: Floats) -> list[Point]:
+    """Return the few places that lie furthest from any line (k, 2, 2)."""
+    p = np.array(feet)[:, None, :]
+    a, way = lines[None, :, 0], (lines[:, 1] - lines[:, 0])[None]
+    along = ((p - a) * way).sum(axis=2) / np.maximum((way**2).sum(axis=2), 1e-12)
+    off = p - a - np.clip(along, 0.0, 1.0)[..., None] * way
+    away = np.round(np.hypot(off[..., 0], off[..., 1]).min(axis=1), 2).tolist()
+    return [feet[k] for k in sorted(range(len(feet)), key=lambda k: (-min(away[k], FAR), feet[k]))[:FEET]]
+
+
+def _beside(feet: Sequence[Point], occupied: Occupied, radius: float, inside: Rect) -> tuple[Point, Point]:
+    """Return a place on the part and a near one for its number on free paper; the shortest leader over the fewest lines."""
+    best: tuple[float, Point, Point] | None = None
+    found = 0
+    for long in LEADERS:
+        for foot in feet:
+            for turn in TURNS:
+                c = (foot[0] + long * math.cos(math.radians(turn)), foot[1] + long * math.sin(math.radians(turn)))
+                if not (inside.x <= c[0] <= inside.right and inside.y <= c[1] <= inside.top):
+                    continue
+                if not occupied.free(Box(c[0], c[1], radius, radius), 0.8) or occupied.strikes(foot, c, 0.5):
+                    continue
+                crossed = occupied.crossed(foot, c)
+                if "leader" in crossed:
+                    continue
+                cost = 2.0 * len(crossed) + 0.2 * long
+                if best is None or cost < best[0]:
+                    best = (cost, foot, c)
+                found += 1
+        if best is not None and found >= ENOUGH:
+            break
+    if best is None:
+        return feet[0], (min(max(feet[0][0] + LEADERS[-1], inside.x), inside.right), inside.top)
+    return best[1], best[2]
