@@ -99,7 +99,7 @@ def test_a_hole_that_a_later_rounding_opens(at: float, expected: list[str]) -> N
     assert codes(keep_out, rounded(at)) == expected
 
 
-@pytest.mark.parametrize(("at", "expected"), [(8.8, []), (7.8, ["hole-in-later-cut"])])
+@pytest.mark.parametrize(("at", "expected"), [(8.8, []), (7.4, ["hole-in-later-cut"])])
 def test_at_the_edge_of_the_arc(at: float, expected: list[str]) -> None:
     assert codes(keep_out, rounded(at)) == expected
 
