@@ -7,13 +7,14 @@ parameters it fixes.
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
 
+from docgen.drawing.asked import as_asked
 from docgen.drawing.dimensions.wanted import Wanted
 from docgen.drawing.unfold import normal
 from docgen.geometry.shapes import Vec
-from docgen.piece.model import Part
+from docgen.piece.model import DrawingWish, Part
 from docgen.piece.records import Face, Feature, Size, SizeKind, Stage
 from docgen.units import Number
 
@@ -31,6 +32,8 @@ class Figure:
     word: str = ""
     overall: bool = False
     count: int = 1
+    asked: bool = False  # by the file, on this face: printed even if others give it by adding up
+    over: bool = False  # on the other side of the view from where it would stand
 
     @property
     def sizes(self) -> tuple[Size, ...]:
@@ -55,16 +58,22 @@ def overall(part: Part) -> tuple[Figure, ...]:
     return tuple(out)
 
 
-def figures(part: Part, stage: Stage = Stage.PART) -> tuple[Figure, ...]:
-    """Return what must be printed for the part as it leaves the machine, overall sizes first, each once."""
-    own = [
-        Figure(size, feature=f.name, word=f.word)
-        for f in part.features
-        if f.stage is stage
-        for size in f.made.sizes
-        if not told_by_hole(f, size)
-    ]
-    return counted(underived(merged((*overall(part), *own))))
+def figures(part: Part, stage: Stage = Stage.PART, asked: tuple[DrawingWish, ...] = ()) -> tuple[Figure, ...]:
+    """Return what must be printed for the part as it leaves the machine, overall sizes first, each once.
+
+    `asked` is what the file wants otherwise.
+    """
+    blank = [f.size for f in overall(part)]
+    own = [Figure(a.size, overall=True, over=a.over) for a in as_asked("", list(enumerate(blank)), asked)]
+    for f in part.features:
+        if f.stage is stage:
+            sizes = [(n, size) for n, size in enumerate(f.made.sizes) if not told_by_hole(f, size)]
+            own += [
+                Figure(a.size, feature=f.name, word=f.word, asked=a.placed, over=a.over)
+                for a in as_asked(f.name, sizes, asked)
+            ]
+    own += [Figure(w.made, word=w.word, asked=True) for w in asked if w.made is not None]
+    return counted(underived(merged(tuple(own))))
 
 
 def told_by_hole(feature: Feature, size: Size) -> bool:
@@ -112,7 +121,8 @@ def merged(every: tuple[Figure, ...]) -> tuple[Figure, ...]:
         if not first.overall:
             size = replace(size, label=size.label or f.size.label, note=size.note or f.size.note)
             size = size if size.face is not None else replace(size, face=f.size.face)
-        out[twin] = replace(first, size=size, also=(*first.also, *f.sizes))
+        asked, over = first.asked or f.asked, first.over or f.over
+        out[twin] = replace(first, size=size, also=(*first.also, *f.sizes), asked=asked, over=over)
     return tuple(out)
 
 
@@ -141,7 +151,7 @@ def underived(every: tuple[Figure, ...]) -> tuple[Figure, ...]:
             continue
         _, way, low, high = _same_place(f.size)
         a, b = root((way, low)), root((way, high))
-        if a == b and not f.size.label and not f.overall:
+        if a == b and not f.size.label and not f.overall and not f.asked:
             continue
         roots[a] = b
         out.append(f)
@@ -155,7 +165,7 @@ def counted(every: tuple[Figure, ...]) -> tuple[Figure, ...]:
     """
     alike: dict[tuple[object, ...], list[Figure]] = {}
     for f in every:
-        alike.setdefault((id(f),) if f.overall else _likeness(f), []).append(f)
+        alike.setdefault((id(f),) if f.overall or f.asked else _likeness(f), []).append(f)
     return tuple(
         replace(g[0], also=(*g[0].also, *(s for f in g[1:] for s in f.sizes)), count=len(g)) for g in alike.values()
     )
@@ -214,10 +224,11 @@ def _slender(part: Part, flat: int) -> bool:
     return float(part.size[0]) > 3.5 * float(part.size[3 - flat])
 
 
-def plan(part: Part, every: tuple[Figure, ...], seen: Callable[[Face, Size], bool]) -> Plan:
+def plan(part: Part, every: tuple[Figure, ...], seen: Callable[[Face, Size], bool], also: Iterable[Face] = ()) -> Plan:
     """Return the faces that must be drawn so that each figure is shown once, on visible lines where there are any.
 
-    `seen` tells whether a view of a face shows the two points of a size on visible lines.
+    `seen` tells whether a view of a face shows the two points of a size on visible lines. The faces `also` are drawn in
+    any case.
     """
     flat = broad_axis(part)
     either = {f.name for f in part.features if through(f)}
@@ -237,7 +248,7 @@ def plan(part: Part, every: tuple[Figure, ...], seen: Callable[[Face, Size], boo
         if f.stage is Stage.PART and f.made.holes and not (f.name in either and opposite(first) == f.made.holes[0].face)
         for row in f.made.holes
     }
-    need = {f.size.face for f in told if f.size.face is not None and shows(f.size.face, f.size)} | bored
+    need = {f.size.face for f in told if f.size.face is not None and shows(f.size.face, f.size)} | bored | {*also}
     others = sorted(need - {first})
     if not any(face.axis != flat for face in others):
         others.append(Face(3 - flat, 0) if _slender(part, flat) else Face(0, 1))
@@ -247,7 +258,7 @@ def plan(part: Part, every: tuple[Figure, ...], seen: Callable[[Face, Size], boo
 def _turned(figure: Figure, first: Face, flat: int, either: set[str], seen: Callable[[Face, Size], bool]) -> Figure:
     """Return the figure told on the principal face or on the face behind its own where that is as good or better."""
     face = figure.size.face
-    if face is None or not shows(face, figure.size):
+    if face is None or figure.asked or not shows(face, figure.size):
         return figure
     behind = opposite(face)
     if face.axis == flat:

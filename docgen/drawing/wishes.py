@@ -44,7 +44,7 @@ def _linear(figure: Figure, key: str, part: Part, view: View, text: str) -> Line
     datum = figure.overall or (not size.label and _on_end(start, size.along, part))
     if not datum and not size.label and _on_end(end, size.along, part):
         start, end, datum = end, start, True
-    return Linear(key, view.flat(start), view.flat(end), along, text, figure.sizes, figure.overall, datum)
+    return Linear(key, view.flat(start), view.flat(end), along, text, figure.sizes, figure.overall, datum, figure.over)
 
 
 def _clean(value: float) -> float:

@@ -8,6 +8,7 @@ from dataclasses import dataclass, field, replace
 from typing import Any
 
 from docgen.drawing import symbols, views
+from docgen.drawing.asked import notes as notes_of
 from docgen.drawing.boxes import Box
 from docgen.drawing.choose import Plan, broad_axis, figures, home, plan
 from docgen.drawing.dimensions.engine import Engine
@@ -22,7 +23,7 @@ from docgen.drawing.wording import Notes
 from docgen.geometry.hidden import draw
 from docgen.geometry.lines import Drawn
 from docgen.geometry.shapes import Frame, Vec
-from docgen.piece.model import Part
+from docgen.piece.model import DrawingWish, Part
 from docgen.piece.records import Face, Size, Stage
 from docgen.piece.solids import Solids
 from docgen.sheets.part_holes import left_to_views, tabled, tag_wishes
@@ -39,7 +40,7 @@ class Subject:
     `only` restricts the views to some faces, for a part that takes several blocks, `block` says which of how many.
     `filled` holds what a view with its figures fills at a setting about its own origin, mm, `reckoned` what it would at least;
     `said` the words of a block in which all figures found a place.
-    `names` is what the parts of the piece are called on paper, by path.
+    `asked` is what the file wants of the sheet, `names` is what the parts of the piece are called on paper, by path.
     With `table` the holes carry tags, and a table has their places.
     A `bare` part is drawn with its overall sizes alone and all else is told in words: the last step of the ladder.
     """
@@ -53,6 +54,7 @@ class Subject:
     bare: bool = False
     table: bool = False
     names: Mapping[str, str] = field(default_factory=dict)
+    asked: tuple[DrawingWish, ...] = ()
     notes: Notes = field(init=False)
     plan: Plan = field(init=False)
     _drawn: dict[tuple[Vec, Vec, Stage], Drawn] = field(init=False, default_factory=dict)
@@ -65,7 +67,8 @@ class Subject:
 
     def __post_init__(self) -> None:
         self.notes = Notes(self.units)
-        self.plan = plan(self.part, figures(self.part), self._seen)
+        noted = [w.face for w in self.asked if w.word == "note" and w.face is not None]
+        self.plan = plan(self.part, figures(self.part, asked=self.asked), self._seen, noted)
 
     @property
     def first(self) -> Face:
@@ -247,6 +250,7 @@ def wanted_in(subject: Subject, station: Station) -> tuple[Wanted, ...]:
         out += hole_wishes(part, station.face, faces, station.view, notes, lambda f: face_name(part, f), but)
         if subject.table:
             out += tag_wishes(part, station.face, faces, station.view)
+        out += notes_of(subject.asked, station.face, station.view)
         subject._wanted[key] = tuple(out)
     return subject._wanted[key]
 

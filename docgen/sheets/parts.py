@@ -9,7 +9,7 @@ from docgen.drawing.choose import opposite
 from docgen.drawing.placing import moved
 from docgen.drawing.records import Line, Pen, Record, Sheet
 from docgen.layout.model import Rect
-from docgen.piece.model import Kind
+from docgen.piece.model import DrawingWish, Kind
 from docgen.piece.records import Face
 from docgen.sheets.context import Context
 from docgen.sheets.part_block import Placed, fitted, told
@@ -93,7 +93,7 @@ def _entries(context: Context, kind: Kind, area: Rect) -> list[Entry]:
     part = context.piece.part(kind.first)
     third = context.piece.projection != "first angle"
     names = {p.path: p.called for p in context.piece.parts}
-    subject = Subject(part, context.solids, context.piece.units, third, names=names)
+    subject = Subject(part, context.solids, context.piece.units, third, names=names, asked=_asked(context, kind))
     blocks = _blocks(context, kind, subject, (area.width, area.height))
     if len(blocks) > 1:
         return blocks
@@ -101,6 +101,11 @@ def _entries(context: Context, kind: Kind, area: Rect) -> list[Entry]:
     if whole.height <= area.height / 2:
         return blocks
     return [_squeezed(context, blocks[0], (area.width, (area.height - BETWEEN) / 2))]
+
+
+def _asked(context: Context, kind: Kind) -> tuple[DrawingWish, ...]:
+    """Return what the file asks of the sheet of any of the parts that are made alike."""
+    return tuple(w for w in context.piece.drawing if w.part in kind.parts)
 
 
 def _blocks(context: Context, kind: Kind, subject: Subject, room: tuple[float, float]) -> list[Entry]:

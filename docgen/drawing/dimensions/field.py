@@ -32,7 +32,7 @@ class Field:
         """Return True for a slanted dimension, and for one whose points lie far inside the view."""
         if slanted(w):
             return True
-        return not w.overall and not w.datum and self._depth(w, self.side(w)) > DEEP
+        return not w.overall and not w.datum and not w.over and self._depth(w, self.side(w)) > DEEP
 
     def _depth(self, w: Linear, side: Side) -> float:
         target = -side.v(self.paper(w.b))
@@ -44,7 +44,7 @@ class Field:
         if not w.datum:
             names = (names[1], names[0])
         near, far = (self._depth(w, self.sides[n]) for n in names)
-        return self.sides[names[1] if far < near - 0.5 else names[0]]
+        return self.sides[names[1] if (far < near - 0.5) != w.over else names[0]]
 
 
 def slanted(w: Linear) -> bool:

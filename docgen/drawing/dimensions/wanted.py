@@ -21,6 +21,7 @@ class Linear:
     sizes: tuple[Size, ...] = ()
     overall: bool = False  # goes outermost
     datum: bool = False  # `a` lies on a datum: may become one of the running dimensions
+    over: bool = False  # on the other side from where it would stand
 
 
 @dataclass(frozen=True, slots=True)
