@@ -123,7 +123,6 @@ class Hole:
         )
         for a, b in self.points:
             self._check_place(part, (a, b))
-            self._check_exit(part, (a, b))
         if self.sink is not None:
             self._check_sink(part, self.sink)
 
@@ -147,10 +146,11 @@ class Hole:
             "a sink that leaves some of the hole",
         )
 
-    def _check_exit(self, part: Part, at: On) -> None:
-        """Raise a `Fault` when a leaning hole comes out of another face than the one opposite, or ends beside the part."""
-        if not any(self.leans):
-            return
+    def check_exit(self, part: Part, at: On) -> None:
+        """Raise a `Fault` when a hole at `at` comes out of another face than the one opposite, or ends beside the part.
+
+        A joint may want that (a pocket for a screw); a hole that the file says is checked.
+        """
         into = self._into()
         straight = abs(into[self.face.axis])
         run = float(part.size[self.face.axis]) / straight if self.depth is None else float(self.depth)
@@ -245,7 +245,7 @@ class Hole:
         if self.depth is not None:
             sizes.append(self._depth(part, self.depth, ("depth",), "deep", "full diameter"))
         sizes.extend(self._sink_sizes(part, first, u))
-        return tuple(sizes) + self._lean_sizes(part, first)
+        return (*sizes, *Lean(part, self.face, self.leans).sizes(first))
 
     def _diameter(self, at: Vec, u: int, value: Number, names: tuple[str, ...], note: str, label: str) -> Size:
         rim = tuple(c + (float(value) / 2 if i == u else 0.0) for i, c in enumerate(at))
@@ -307,32 +307,6 @@ class Hole:
                 )
             )
         return sizes
-
-    def _lean_sizes(self, part: Part, at: Vec) -> tuple[Size, ...]:
-        sizes = []
-        into = -1.0 if self.face.side else 1.0
-        for k, i in enumerate(in_plane(self.face)):
-            lean = self.leans[k]
-            if lean:
-                square = tuple(c + 20 * into * (j == self.face.axis) for j, c in enumerate(at))
-                slanted = tuple(
-                    c + 20 * (into * (j == self.face.axis) + tangent(lean) * (j == i)) for j, c in enumerate(at)
-                )
-                sizes.append(
-                    Size(
-                        SizeKind.ANGLE,
-                        at,
-                        (square[0], square[1], square[2]),
-                        axis(3 - i - self.face.axis),
-                        positive(lean),
-                        (f"leans.{k}",),
-                        Face(3 - i - self.face.axis, 1),
-                        other=(slanted[0], slanted[1], slanted[2]),
-                        label="lean",
-                        note="from square to the face",
-                    )
-                )
-        return tuple(sizes)
 
     def _marks(self) -> tuple[Mark, ...]:
         if self.face.axis == 0:

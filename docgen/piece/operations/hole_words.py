@@ -60,6 +60,9 @@ def build(bench: Bench, values: Bound) -> None:
     for part in saying.parts(bench, values):
         hole = replace(said_hole(part, values, Purpose(values["purpose"])), name=name)
         title = values["label"] or "hole"
+        if any(hole.leans):
+            for at in hole.points:
+                hole.check_exit(part, at)
         if values["count"] is None:
             bench.add(part.path, replace(hole, label=title), title=title, stage=saying.stage(values))
             continue
@@ -102,7 +105,7 @@ WORD = Word(
         Field("thread depth", Length(above=0), "full threads"),
         Field("percent", Plain(least=0), "per cent of thread"),
         Field("flat", Flag(), "flat-bottomed bit", default="no"),
-        Field("lean", ByFace(Angle(least=0, most=80)), "degrees from square, toward a face"),
+        Field("lean", ByFace(Angle(least=0, most=80)), "degrees from square, toward a face, as the drill goes in"),
         Field("run", Choice(saying.DIRECTIONS), "direction of a row"),
         Field("spacing", Length(above=0), "spacing in a row"),
         Field("count", Count(least=2), "holes in a row"),

@@ -6,6 +6,7 @@ from docgen.piece.faults import Fault
 from docgen.piece.operations.hole import Hole
 from docgen.piece.operations.hole_row import HoleLine
 from docgen.piece.records import Face, Purpose, Sink
+from tests.piece.desk import HEAD, PARTS, built, codes
 from tests.piece.operations.trial import (
     CHORDS,
     board,
@@ -62,9 +63,63 @@ def test_leaning_hole_goes_through_at_its_angle() -> None:
     assert taken(hole, board()) == pytest.approx(math.pi * 9 * 20 * math.sqrt(1 + slope * slope), rel=CHORDS)
     every_parameter_moves_the_solid(hole, board())
     figures_measure_what_they_say(hole, board())
-    readings = {n: v for n, v, _ in made(hole, board()).settings[0].values}
-    assert readings["table tilt along the length, from square"] == 15
-    assert readings["table tilt along the length, from the drill"] == 75
+
+
+def readings(hole: Hole) -> dict[str, float | str]:
+    (setting,) = made(hole, board()).settings
+    return {n: v if isinstance(v, str) else float(v) for n, v, _ in (*setting.values, *setting.places)}
+
+
+def test_a_hole_that_leans_in_one_view_is_set_by_that_lean() -> None:
+    hole = Hole(Face(2, 1), ((200, 60),), 6, leans=(15, 0))
+    told = readings(hole)
+    assert (told["table tilt, from square"], told["table tilt, from the drill"]) == (15, 75)
+    assert told["goes in toward"] == "the right"
+    assert (
+        made(hole, board()).holes[0].note == "leans 15° from square (75° from the face) toward the right as it goes in"
+    )
+
+
+def test_a_hole_that_leans_both_ways_is_set_along_its_sight_line() -> None:
+    """Rake 15°, splay 10°: tan² 15° + tan² 10° = tan² 17.78°, and tan 15° ∕ tan 10° = tan 56.65°."""
+    hole = Hole(Face(2, 1), ((200, 60),), 6, leans=(-10, 15), name="A", note="socket", template=True)
+    told = readings(hole)
+    assert told["table tilt, from square"] == pytest.approx(17.78, abs=0.005)
+    assert told["table tilt, from the drill"] == pytest.approx(72.22, abs=0.005)
+    assert told["sight line, from straight to the left, swung to the back"] == pytest.approx(56.65, abs=0.005)
+    note = made(hole, board()).holes[0].note
+    assert note.startswith("socket; leans ≈17.78° from square (≈72.22° from the face) along its sight line")
+    assert note.endswith("toward the left, swung ≈56.65° to the back")
+    ((a, b, label),) = made(hole, board()).templates[0].lines
+    assert label == "sight line"
+    assert math.degrees(math.atan2(b[1] - a[1], a[0] - b[0])) == pytest.approx(56.65, abs=0.005)
+    assert ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2) == pytest.approx((200, 60))
+
+
+@pytest.mark.parametrize("face", FACES)
+def test_sinks_in_every_face(face: Face) -> None:
+    at = MIDDLE[face.axis]
+    counterbored = Hole(face, (at,), 5, 15, sink=Sink(9, 6))
+    plain = taken(Hole(face, (at,), 5, 15), board())
+    assert taken(counterbored, board()) - plain == pytest.approx(math.pi * 6 * (4.5**2 - 2.5**2), rel=2 * CHORDS)
+    sunk = Hole(face, (at,), 5, 15, sink=Sink(9, None, 90))
+    cone = math.pi * 2 / 3 * (4.5**2 + 4.5 * 2.5 + 2.5**2) - math.pi * 2.5**2 * 2
+    assert taken(sunk, board()) - plain == pytest.approx(cone, rel=2 * CHORDS)
+    through = Hole(face, (at,), 5, sink=Sink(9, 6))
+    assert taken(through, board()) == pytest.approx(math.pi * (4.5**2 * 6 + 2.5**2 * (DEEP[face.axis] - 6)), rel=CHORDS)
+    for hole in (counterbored, sunk, through):
+        every_parameter_moves_the_solid(hole, board())
+        figures_measure_what_they_say(hole, board())
+
+
+@pytest.mark.parametrize("face", FACES)
+@pytest.mark.parametrize("leans", [(8, 0), (-5, 6)])
+def test_leaning_holes_in_every_face(face: Face, leans: tuple[float, float]) -> None:
+    part = board(400, 120, 60)
+    at = {0: (60, 30), 1: (200, 30), 2: (200, 60)}[face.axis]
+    hole = Hole(face, (at,), 6, 25, leans=leans, tip=180)
+    assert taken(hole, part) == pytest.approx(math.pi * 9 * 25, rel=CHORDS)
+    figures_measure_what_they_say(hole, part)
 
 
 def test_holes_in_line_share_a_figure() -> None:
@@ -114,6 +169,9 @@ def test_template_shows_the_pattern_in_the_outline() -> None:
         (Hole(Face(2, 1), ((200, 60),), 0), "diameter-range"),
         (Hole(Face(2, 1), ((200, 60),), 5, sink=Sink(5, 2)), "sink-range"),
         (Hole(Face(2, 1), ((200, 60),), 5, leans=(85, 0)), "lean-range"),
+        (Hole(Face(2, 1), ((200, 60),), 5, 10, sink=Sink(9, 10)), "sink-deep"),
+        (Hole(Face(2, 1), ((200, 60),), 5, sink=Sink(9, 20)), "sink-deep"),
+        (Hole(Face(2, 1), ((200, 60),), 5, sink=Sink(46, None, 90)), "sink-deep"),
     ],
 )
 def test_impossible_holes(hole: Hole, code: str) -> None:
@@ -129,3 +187,19 @@ def test_a_plain_hole_tells_each_number_once() -> None:
     hole = Hole(Face(2, 1), ((200, 60),), 8, 10)
     told = {p for s in made(hole, board()).sizes for p in s.parameters}
     assert told == {"points.0.0", "points.0.1", "diameter", "depth"}
+
+
+@pytest.mark.parametrize(
+    "hole",
+    [Hole(Face(2, 1), ((200, 115),), 5, leans=(0, 20)), Hole(Face(2, 1), ((4, 60),), 5, 15, leans=(-20, 0))],
+)
+def test_leaning_holes_that_break_out_at_a_side(hole: Hole) -> None:
+    with pytest.raises(Fault) as fault:
+        hole.check_exit(board(), hole.points[0])
+    assert fault.value.code == "hole-exit"
+
+
+def test_a_hole_that_the_file_says_may_not_break_out() -> None:
+    said = "holes:\n  - hole: {part: top, face: top, at: {across: 18, deep: 1/2}, diameter: 1/4, lean: {front: 45}}\n"
+    assert codes(HEAD + PARTS + said) == ["hole-exit"]
+    assert built(HEAD + PARTS + said.replace("front: 45", "back: 45")).part("top").features
