@@ -134,7 +134,8 @@ class Hole:
             "sink",
             f"more than {figure(self.diameter)}",
         )
-        wood: Number = part.size[self.face.axis] if self.depth is None else self.depth
+        straight = abs(self._into()[self.face.axis])  # along a leaning drill there is more wood
+        wood = float(part.size[self.face.axis]) / straight if self.depth is None else self.depth
         deep = float(sink.depth or 0)
         if sink.angle is not None:
             deep += float(sink.diameter - self.diameter) / 2 / tangent(float(sink.angle) / 2)
