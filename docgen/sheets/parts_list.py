@@ -5,7 +5,7 @@ from __future__ import annotations
 from docgen.drawing.cells import block
 from docgen.drawing.columns import Column
 from docgen.drawing.records import Record, Text
-from docgen.drawing.tables import Row, table
+from docgen.drawing.tables import Row, Style, table
 from docgen.layout.model import Rect
 from docgen.piece.model import Kind
 from docgen.schedules.rows import CutRow
@@ -18,6 +18,7 @@ Listed = tuple[list[Record], float]
 
 LINE = 4.6  # mm between lines of names
 COLUMN = 56.0  # mm
+LEAST = 130.0  # mm: the width that the table needs
 TABLE = (
     Column("no.", "right", bold=True),
     Column("part", grow=2.0),
@@ -53,8 +54,11 @@ def full(context: Context, wide: float, room: float) -> Listed | None:
     """Return the table of all kinds with material and finished size; None where `room` mm of height are too few."""
     rows = [_row(context, kind) for kind in _in_order(context)]
     area = Rect(0.0, -room, wide, room)
-    pages = table(TABLE, rows, (area, area), context.metrics)
-    return (list(pages[0].records), pages[0].box.height) if len(pages) == 1 else None
+    for height in (context.layout.heights.figure, context.layout.heights.least):
+        pages = table(TABLE, rows, (area, area), context.metrics, Style(height=height))
+        if len(pages) == 1:
+            return list(pages[0].records), pages[0].box.height
+    return None
 
 
 def _in_order(context: Context) -> list[Kind]:

@@ -12,7 +12,7 @@ from docgen.drawing.dimensions.wanted import Rules, Wanted
 from docgen.drawing.lettering import box
 from docgen.drawing.placing import Bounds, around, moved
 from docgen.drawing.records import Point, Record, Sheet, Text
-from docgen.layout.model import Layout
+from docgen.layout.model import Layout, Rect
 from docgen.sheets import balloons, parts_list
 from docgen.sheets.context import Context
 from docgen.sheets.parts_list import Listed
@@ -137,24 +137,37 @@ def _third(context: Context) -> bool:
 
 
 def _set(drafts: list[Draft], context: Context, scale: tuple[int, int], layout: Layout) -> Page:
-    """Return a page: its views in the middle and the list at the foot, or right below a top view that stands alone."""
+    """Return a page: its views in the middle, the list at the foot or, with a top view that stands alone, as a table."""
     placed = _laid([d.view(context) for d in drafts], _third(context))
     x0, y0, x1, y1 = around([bounds for _, bounds, _ in placed])
-    list_ = parts_list.names(context, layout.area.width)
-    deep = _deep(drafts, list_)
-    right = (layout.area.width - x1 + x0) / 2
-    down = max(0.0, min((layout.area.height - y1 + y0 - deep) / 2, AIR))
-    below: list[Record] = []
-    if deep:
-        room = layout.area.height - y1 + y0 - GAP
-        table = parts_list.full(context, layout.area.width, room) if len(drafts) == 1 else None
-        if table:
-            down = max(0.0, min((room - table[1]) / 3, AIR))
-            below = [moved(r, 0.0, -down - y1 + y0 - GAP) for r in table[0]]
-        else:
-            below = [moved(r, 0.0, list_[1] - layout.area.height) for r in list_[0]]
+    size, area = (x1 - x0, y1 - y0), layout.area
+    right, down, told = _with_names(context, size, area, bool(_deep(drafts, ([], 0.0))))
+    if len(drafts) == 1:
+        right, down, told = _with_table(context, size, area) or (right, down, told)
     views = [moved(r, right - x0 + dx, -down - y1 + dy) for v, _, (dx, dy) in placed for r in v.records]
-    return Page((*views, *below), scale, layout)
+    return Page((*views, *told), scale, layout)
+
+
+Set: TypeAlias = tuple[float, float, list[Record]]
+"""How far the views stand from the left and from the top, and what tells the parts."""
+
+
+def _with_names(context: Context, size: tuple[float, float], area: Rect, told: bool) -> Set:
+    names, deep = parts_list.names(context, area.width) if told else ([], 0.0)
+    down = max(0.0, min((area.height - size[1] - deep) / 2, AIR))
+    return (area.width - size[0]) / 2, down, [moved(r, 0.0, deep - area.height) for r in names]
+
+
+def _with_table(context: Context, size: tuple[float, float], area: Rect) -> Set | None:
+    """Return the table below the view, or else beside it; None where it has room in neither place."""
+    room = area.height - size[1] - GAP
+    below = parts_list.full(context, area.width, room)
+    if below:
+        down = max(0.0, min((room - below[1]) / 3, AIR))
+        return (area.width - size[0]) / 2, down, [moved(r, 0.0, -down - size[1] - GAP) for r in below[0]]
+    wide = area.width - size[0] - GAP
+    beside = parts_list.full(context, wide, area.height) if wide > parts_list.LEAST else None
+    return (0.0, 0.0, [moved(r, size[0] + GAP, 0.0) for r in beside[0]]) if beside else None
 
 
 @dataclass(slots=True)
