@@ -5,10 +5,10 @@ from __future__ import annotations
 from docgen.piece.bench import Bench
 from docgen.piece.joints.meeting import NEAR, seen
 from docgen.piece.joints.panel_in_rabbet import cut_rabbets
-from docgen.piece.joints.panels import NoTrench, rabbet
+from docgen.piece.joints.panels import Bed, NoTrench, rabbet
 from docgen.piece.model import Joint, Pane, Part
 from docgen.piece.records import Origin
-from docgen.project.fields import Field, Flag, Length, Many, PartName, Word
+from docgen.project.fields import FaceWord, Field, Flag, Length, Many, PartName, Word
 from docgen.project.statements import Bound
 from docgen.units import Number
 
@@ -51,14 +51,19 @@ def stock(panel: Part, hosts: list[Part], axis: int) -> Number | None:
 def build(bench: Bench, values: Bound) -> None:
     """Cut the rabbets and note the pane with its chain of sizes."""
     panel, frame, gap = bench.part(values["panel"]), values["frame"], values["clearance"]
-    stopped, depth = values["stopped"], values["depth"]
-    made = cut_rabbets(bench, values, panel.path, frame, gap, stopped, depth, "frame")
+    if (values["depth"] is None) != (values["from"] is None):
+        message = "a rabbet's depth counts from a face"
+        bench.fault(values, "depth", "panel-depth", message, "depth: 1/2, from: back")
+        return
+    stopped, deep = values["stopped"], values["depth"]
+    bed = None if deep is None else Bed(deep, values["from"], values["bed"] or 0)
+    made = cut_rabbets(bench, values, panel.path, frame, gap, stopped, bed, "frame")
     if len(made) != len(frame):
         return
     hosts = [bench.part(path) for path in frame]
     rail = hosts[0]
     try:
-        cut = rabbet(panel, rail, gap, stopped=stopped, depth=depth)
+        cut = rabbet(panel, rail, gap, stopped=stopped, bed=bed)
     except NoTrench:  # told by the cutting above
         return
     at = seen(panel, rail)
@@ -88,7 +93,12 @@ WORD = Word(
             Length(above=0),
             "thickness of what lies in the rabbet behind a pane: a board, paper, a mirror's backing",
         ),
-        Field("depth", Length(above=0), "of the rabbet, from its floor; absent: as deep as the panel is thick"),
+        Field(
+            "depth",
+            Length(above=0),
+            "of the rabbet, where more lies in it than the panel; absent: the panel's thickness",
+        ),
+        Field("from", FaceWord(), "the face from which the panel is laid into a rabbet of that depth"),
         Field(
             "stopped", Flag(), "the rabbets end with the panel, where rails are tenoned between stiles", default="no"
         ),

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from docgen.piece.bench import Bench
-from docgen.piece.joints.panels import NoTrench, rabbet
+from docgen.piece.joints.panels import Bed, NoTrench, rabbet
 from docgen.piece.model import Joint
 from docgen.piece.records import Origin
 from docgen.project.fields import Field, Flag, Length, Many, PartName, Word
@@ -18,14 +18,14 @@ def cut_rabbets(
     into: tuple[str, ...],
     gap: Number,
     stopped: bool,
-    depth: Number | None = None,
+    bed: Bed | None = None,
     field: str = "into",
 ) -> list[tuple[str, str]]:
     """Cut the rabbet for the panel in each part; return the features made. A part that it misses is told."""
     made = []
     for path in into:
         try:
-            cut = rabbet(bench.part(panel), bench.part(path), gap, stopped=stopped, depth=depth)
+            cut = rabbet(bench.part(panel), bench.part(path), gap, stopped=stopped, bed=bed)
         except NoTrench as fault:
             bench.fault(
                 values, field, "panel-misses", str(fault), "a panel whose edge lies in the part's box at an arris"

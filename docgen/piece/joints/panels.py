@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from docgen.piece.joints.meeting import NEAR, Seen, seen
 from docgen.piece.model import Part
 from docgen.piece.operations.dado import Dado
@@ -16,10 +18,19 @@ class NoTrench(Exception):
     """A panel that does not reach into the part as it should; the text says how it stands."""
 
 
-def region(panel: Part, host: Part, gap: Number, depth: Number | None = None) -> tuple[Seen, Region]:
+@dataclass(frozen=True, slots=True)
+class Bed:
+    """A rabbet deeper than its panel: its depth, from which of the host's faces, and what lies under the panel; mm."""
+
+    depth: Number
+    word: str
+    under: Number = 0
+
+
+def region(panel: Part, host: Part, gap: Number, bed: Bed | None = None) -> tuple[Seen, Region]:
     """Return the panel's box, grown by `gap` in its own plane, in the host's axes; `NoTrench` if it misses.
 
-    With `depth` it is made so deep, from its floor out to a face of the host: other things lie on the panel.
+    With a `bed` it reaches from the rabbet's floor out to a face of the host: other things lie on the panel.
     """
     at = seen(panel, host)
     if at is None:
@@ -30,14 +41,13 @@ def region(panel: Part, host: Part, gap: Number, depth: Number | None = None) ->
             low[k], high[k] = low[k] - gap, high[k] + gap
     if any(high[k] <= NEAR or low[k] >= host.size[k] - NEAR for k in range(3)):
         raise NoTrench(f"{panel.path} does not reach into {host.path}")
-    if depth is not None:
-        thin = at.axis[2]
-        if abs(float(host.size[thin] - low[thin] - depth)) <= NEAR:
-            high[thin] = host.size[thin]
-        elif abs(float(high[thin] - depth)) <= NEAR:
-            low[thin] = 0
-        else:
+    if bed is not None:
+        k, side = host.face(bed.word)
+        floor = host.size[k] - bed.depth if side else bed.depth
+        lies = low[k] - bed.under if side else high[k] + bed.under
+        if k != at.axis[2] or abs(float(lies - floor)) > NEAR:
             raise NoTrench(f"{panel.path} does not lie on the floor of a rabbet of that depth in {host.path}")
+        low[k], high[k] = (floor, host.size[k]) if side else (0, floor)
     return at, (low, high)
 
 
@@ -77,13 +87,13 @@ def rabbet(
     *,
     stopped: bool = False,
     cutter: Number | None = None,
-    depth: Number | None = None,
+    bed: Bed | None = None,
 ) -> Rabbet:
     """Return the rabbet in which the panel's edge lies, with `gap` left free beside it.
 
     It is cut into the thickness where one of its two faces lies in the thickness.
     """
-    at, of = region(panel, host, gap, depth)
+    at, of = region(panel, host, gap, bed)
     thin = at.axis[2]
     open_thin = open_sides(host, of, thin)
     if len(open_thin) != 1:

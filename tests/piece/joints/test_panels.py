@@ -124,7 +124,7 @@ parts:
   bottom: {of: board, grain: across, box: {across: [40, 360], deep: [0, 20], up: [0, 60]}}
   pane: {of: thin, grain: up, box: {across: [32, 368], deep: [8, 14], up: [52, 258]}}
 joints:
-  - panel in frame: {panel: pane, frame: [left, top, right, bottom], clearance: 2, depth: %s, stopped: yes}
+  - panel in frame: {panel: pane, frame: [left, top, right, bottom], clearance: 2, depth: %s, from: back, stopped: yes}
 """
 
 

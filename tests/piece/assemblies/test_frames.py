@@ -1,0 +1,158 @@
+"""Frames of stiles and rails: open, with panels, with panes."""
+
+import pytest
+
+from docgen.piece.records import Authority
+from tests.piece.joints.making import built, one_problem, trial
+
+FACE = """
+assemblies:
+  face:
+    face frame:
+      box: {across: [0, 600], deep: [0, 20], up: [100, 800]}
+      material: board
+      width: 50
+      bottom: 70
+      middle: [500]
+      middle width: 40
+      %s
+"""
+TENONS = "tenons: {thickness: 7, length: 30, outer: 12}"
+
+
+@pytest.mark.parametrize(
+    ("corners", "joints", "level"),
+    [
+        (TENONS, {"mortise and tenon": 6}, (50, 550)),
+        ("half laps: yes", {"half lap": 6}, (0, 600)),
+        ("dowels: {diameter: 8, count: 2, depth: 20}", {"dowel": 6}, (50, 550)),
+        ("loose tenons: {thickness: 6, width: 20, depth: 20}", {"loose tenon": 6}, (50, 550)),
+    ],
+)
+def test_rails_lie_between_stiles_and_are_joined_as_said(corners, joints, level):
+    made = trial(FACE % corners)
+    assert [p.path for p in made.piece.parts] == [
+        f"face.{n}" for n in ("left stile", "right stile", "bottom rail", "middle rail", "top rail")
+    ]
+    assert [made.part(f"face.{r} rail").box[2] for r in ("bottom", "middle", "top")] == [
+        (100, 170), (500, 540), (750, 800)]  # fmt: skip
+    assert made.part("face.top rail").box[0] == level
+    words = [j.word for j in made.piece.joints for _ in j.parts[1:]]
+    assert {w: words.count(w) for w in words} == joints
+    assert made.clashes() == []
+    assert made.part("face.left stile").called == "face, left stile"
+    assert made.part("face.top rail").called == "face, top rail"
+
+
+def test_outer_shoulders_close_the_mortises_at_the_ends():
+    made = trial(FACE % TENONS)
+    # 50 and 70 wide less 12 outside; the middle rail has tenons as wide as itself.
+    widths = [
+        float(next(v for n, v, _ in j.figures if n == "tenon width"))
+        for j in made.piece.joints
+        if j.parts[1] == "face.left stile"
+    ]
+    assert sorted(widths) == [38, 40, 58]
+
+
+@pytest.mark.parametrize(
+    ("said", "found"), [("", "nothing"), (f"half laps: yes\n      {TENONS}", "tenons and half laps")]
+)
+def test_corners_are_joined_in_one_way(said, found):
+    problem = one_problem(FACE % said)
+    assert problem.code == "frame-corners" and found in problem.message
+
+
+SIDE = """
+assemblies:
+  side:
+    frame and panel:
+      box: {across: [0, 20], deep: [0, 400], up: [0, 700]}
+      face: left
+      material: board
+      width: 60
+      %s
+      tenons: {thickness: 6, length: 30, outer: 15, haunch: 10}
+      panel: {material: thin, thickness: 6, groove: 10, clearance: %s}
+"""
+
+
+def test_a_frame_stands_in_the_side_of_a_case():
+    side = trial(SIDE % ("middle: [300]", 2))
+    assert [p.path for p in side.piece.parts] == [
+        f"side.{n}"
+        for n in ("front stile", "back stile", "bottom rail", "middle rail", "top rail", "panel 1", "panel 2")
+    ]
+    # 400 less 2 × 60 and two tongues of 10 − 2; up from 60 to 300 and from 360 to 640.
+    assert side.part("side.panel 1").box == ((7, 13), (52, 348), (52, 308))
+    assert side.part("side.panel 2").box[2] == (352, 648)
+    assert side.part("side.panel 1").authority is Authority.MEASURE
+    assert side.clashes() == []
+
+
+@pytest.mark.parametrize("clearance", [0, 3])
+def test_clearance_makes_the_panel_smaller_and_leaves_the_groove(clearance):
+    side = trial(SIDE % ("", clearance))
+    assert side.part("side.panel").size[0] == 580 + 20 - 2 * clearance
+    (groove,) = side.features("side.top rail", "groove") or side.features("side.top rail", "dado")
+    assert 10 in {float(s.value) for s in groove.made.sizes}
+
+
+def test_haunches_let_the_grooves_run_out():
+    side = trial(SIDE % ("", 2))
+    # The groove opens the ends of the stile; the haunch stands in it.
+    assert not side.inside("side.front stile", (10.0, 55.0, 699.0))
+    assert side.inside("side.top rail", (10.0, 55.0, 690.0))
+    plain = trial((SIDE % ("", 2)).replace(", haunch: 10", ""))
+    assert plain.inside("side.front stile", (10.0, 55.0, 699.0))
+
+
+WINDOW = """
+assemblies:
+  sash:
+    frame and panel:
+      box: {across: [0, 400], deep: [0, 20], up: [0, 600]}
+      face: %s
+      material: board
+      width: 50
+      tenons: {thickness: 6, length: 25, outer: 12}
+      glass: {material: thin, thickness: 6, rabbet: 9, depth: 13, clearance: 2%s}
+materials:
+  board: {species: sugar maple, thickness: 20}
+  thin: {sheet: "plywood, birch", thickness: 6}
+  strip: {species: sugar maple, thickness: 7}
+"""
+
+
+def window(face: str, more: str = ""):
+    return built("docgen: 1\npiece: Trial\nunits: mm\n" + WINDOW % (face, more))
+
+
+@pytest.mark.parametrize(("face", "pane", "bead"), [("front", (7, 13), (13, 20)), ("back", (7, 13), (0, 7))])
+def test_a_pane_lies_on_the_floor_of_its_rabbet_behind_beads(face, pane, bead):
+    sash = window(face, ", beads: {material: strip}")
+    # 300 × 500 in the clear, 9 of rabbet less 2 of clearance on each side.
+    assert sash.part("sash.pane").box == ((43, 357), pane, (43, 557))
+    assert sash.part("sash.left bead").box == ((41, 50), bead, (41, 559))
+    assert sash.part("sash.top bead").box == ((41, 359), bead, (550, 559))
+    assert len([j for j in sash.piece.joints if j.word == "mitre"]) == 4
+    assert sash.clashes() == []
+    (note,) = sash.piece.panes
+    assert note.rabbet == (9, 13) and note.clearance == 2
+
+
+def test_a_bed_lifts_the_pane_off_the_floor():
+    sash = window("front", ", bed: 1")
+    assert sash.part("sash.pane").box[1] == (8, 14)
+
+
+def test_stiles_keep_their_ends_and_rails_are_cut_right_through():
+    sash = window("front")
+    assert sash.inside("sash.left stile", (45.0, 15.0, 5.0)) and not sash.inside("sash.left stile", (45.0, 15.0, 45.0))
+    assert not sash.inside("sash.top rail", (51.0, 15.0, 551.0))
+    assert sash.clashes() == []
+
+
+def test_a_frame_holds_panels_or_panes():
+    problem = one_problem(SIDE.partition("      panel:")[0] % "")
+    assert problem.code == "frame-infill" and "neither" in problem.message
