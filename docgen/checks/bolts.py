@@ -8,6 +8,7 @@ from docgen.checks.finding import Finding, Grade
 from docgen.checks.subject import Subject, where
 from docgen.piece.model import Fastener
 from docgen.trade.fasteners import LEAST_ENGAGEMENT
+from docgen.trade.knockdown import IN_METAL
 from docgen.trade.names import UnknownName
 from docgen.trade.threads import find
 
@@ -53,11 +54,12 @@ def _thread(subject: Subject, f: Fastener) -> Iterator[Finding]:
     except UnknownName:
         return
     held = min(f.engagement, f.tapped_depth)
-    if held < LEAST_ENGAGEMENT * major - SAME:
+    least, where_ = (IN_METAL, "metal") if f.metal else (LEAST_ENGAGEMENT, "wood")
+    if held < least * major - SAME:
         yield _finding(
             subject, f, Grade.CARE, "bolt-holds-little",
             f"Screw {f.key} ({_size(subject, f)}) holds in {subject.say(held)} of thread, {float(held / major):.2f} diameters.",
-            f"engagement in wood at least {LEAST_ENGAGEMENT} diameters",
+            f"engagement in {where_} at least {least} diameter{'s' if least > 1 else ''}",
             (("engagement", float(held), "mm"), ("diameters", float(held / major), "")),
             "a longer screw, less grip, or thicker wood to tap",
         )  # fmt: skip

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
 
 from docgen.checks.finding import Finding, Grade
 from docgen.checks.subject import Subject, where
@@ -31,8 +32,28 @@ def check(subject: Subject) -> Iterator[Finding]:
                 wide = cutter(setting)
                 if wide is not None and wide > SMALL:
                     cutters.setdefault(round(float(wide), 3), []).append((part, feature))
-    for wide, uses in sorted(cutters.items()):
-        yield _finding(subject, wide, uses, None if slowest is None else float(slowest))  # type: ignore[arg-type]
+    judged = [Cutter(wide, tuple(uses), most_rpm(wide)) for wide, uses in sorted(cutters.items())]
+    told: dict[str, list[Cutter]] = {}
+    for one in judged:
+        told.setdefault(_code(one, slowest), []).append(one)  # type: ignore[arg-type]
+    for code in CODES:
+        if code in told:
+            yield _finding(subject, code, told[code], slowest)  # type: ignore[arg-type]
+
+
+@dataclass(frozen=True, slots=True)
+class Cutter:
+    """A router bit by its diameter in mm, where it is used, and the most turns a minute that it may make."""
+
+    wide: float
+    uses: tuple[tuple[Part, Feature], ...]
+    most: int | None
+
+
+def _code(one: Cutter, slowest: Number | None) -> str:
+    if one.most is None:
+        return "cutter-too-large"
+    return "cutter-too-fast" if slowest is not None and slowest > one.most else "cutter-large"
 
 
 def cutter(setting: Setting) -> Number | None:
@@ -51,34 +72,39 @@ def cutter(setting: Setting) -> Number | None:
     return 2 * said["radius"] + bearing if "radius" in said else None
 
 
-def _finding(subject: Subject, wide: float, uses: list[tuple[Part, Feature]], slowest: float | None) -> Finding:
-    part, feature = uses[0]
-    parts = tuple(dict.fromkeys(p.path for p, _ in uses))
-    most = most_rpm(wide)
-    what = f"{feature.title} asks for a router bit about {subject.say(wide)} across"
-    if most is None:
-        grade, code, rpm = Grade.CARE, "cutter-too-large", 0.0
-        message = f"{what}: too large for a router."
-        advice = "shape it by hand to the template, or on a spindle moulder with a guarded cutter block"
-    else:
-        rpm = float(most)
-        too_fast = slowest is not None and slowest > most
-        grade, code = (Grade.CARE, "cutter-too-fast") if too_fast else (Grade.NOTE, "cutter-large")
-        message = f"{what}: at most {most} turns a minute, {rim_speed(wide, most):.0f} m/s at its rim"
-        message += f"; the shop's router turns {slowest:.0f} at the slowest." if too_fast else "."
-        advice = (
-            "use a smaller bit, or shape it by hand to the template"
-            if too_fast
-            else "set the speed before the bit is in"
-        )
+ADVICE = {
+    "cutter-large": "set the speed before the bit is in",
+    "cutter-too-large": "shape it by hand to the template, or on a spindle moulder with a guarded cutter block",
+    "cutter-too-fast": "use a smaller bit, or shape it by hand to the template",
+}
+
+
+def _finding(subject: Subject, code: str, cutters: list[Cutter], slowest: Number | None) -> Finding:
+    """Return one finding for all cutters of which the same is to be said."""
+    uses = [use for one in cutters for use in one.uses]
+    said = "; ".join(_said(subject, one) for one in cutters)
+    if code == "cutter-too-fast":
+        said += f"; the shop's router turns {float(slowest or 0):.0f} at the slowest"
     return Finding(
-        grade,
+        Grade.NOTE if code == "cutter-large" else Grade.CARE,
         code,
-        parts,
-        message,
+        tuple(dict.fromkeys(part.path for part, _ in uses)),
+        f"Large router bits: {said}.",
         "24 000 turns a minute up to 1 in, 18 000 to 2 in, 16 000 to 2 1/2 in, 12 000 to 3 1/2 in; rim speed = π · d · n",
         SOURCE,
-        where(feature.origin, part.origin),
-        (("diameter", wide, "mm"), ("turns a minute", rpm, ""), ("rim speed", rim_speed(wide, rpm), "m/s")),
-        advice,
+        where(uses[0][1].origin, uses[0][0].origin),
+        tuple(figure for one in cutters for figure in _figures(one)),
+        ADVICE[code],
     )
+
+
+def _said(subject: Subject, one: Cutter) -> str:
+    what = f"{one.uses[0][1].title}, about {subject.about(one.wide)} across"
+    if one.most is None:
+        return f"{what}, too large for a router"
+    return f"{what}, at most {one.most} turns a minute ({rim_speed(one.wide, one.most):.0f} m/s at its rim)"
+
+
+def _figures(one: Cutter) -> tuple[tuple[str, float, str], ...]:
+    most = float(one.most or 0)
+    return (("diameter", one.wide, "mm"), ("turns a minute", most, ""), ("rim speed", rim_speed(one.wide, most), "m/s"))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import importlib
 import pkgutil
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import replace
 from functools import cache
 from types import ModuleType
@@ -13,6 +13,7 @@ import docgen.checks
 from docgen.checks.finding import Finding, Grade
 from docgen.checks.subject import Subject
 from docgen.piece.model import Kind, Piece
+from docgen.piece.naming import in_words
 from docgen.piece.solids import Solids
 from docgen.schedules.rows import Schedules
 
@@ -43,7 +44,13 @@ def findings(piece: Piece, solids: Solids, kinds: Sequence[Kind], schedules: Sch
     """Return what all checks find, `stop` first, then by code, place and parts."""
     subject = Subject(piece, solids, tuple(kinds), schedules)
     found = [f for m in _modules() for f in m.check(subject)]
-    return tuple(sorted(merged(dict.fromkeys(found)), key=_order))
+    names = {part.path: part.called for part in piece.parts}
+    return tuple(sorted((_named(f, names) for f in merged(dict.fromkeys(found))), key=_order))
+
+
+def _named(f: Finding, names: Mapping[str, str]) -> Finding:
+    """Return the finding with each part named in its text as the sheets call it, not by its path in the file."""
+    return replace(f, message=in_words(f.message, names), advice=in_words(f.advice, names))
 
 
 def merged(found: Iterable[Finding]) -> list[Finding]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from fractions import Fraction
 
 from docgen.checks.cavities import Cavity, cavities
 from docgen.checks.finding import Finding, Grade
@@ -16,6 +17,7 @@ from docgen.piece.solids import Solids
 from docgen.places import Span
 from docgen.schedules.rows import Schedules
 from docgen.schedules.terms import weight
+from docgen.trade.names import INCH
 from docgen.units import Number, plain_length
 
 Box = tuple[Vec, Vec]
@@ -85,6 +87,11 @@ class Subject:
     def say(self, mm: Number) -> str:
         """Return a length as the file's units print it, with the unit."""
         return f"{plain_length(mm, self.piece.units)} {self.piece.units.sign}"
+
+    def about(self, mm: Number) -> str:
+        """Return a length of which only the size matters, as an estimate's figures are: to 1/8 in, or to 1 mm."""
+        step = INCH / 8 if self.piece.units.system == "inch" else Fraction(1)
+        return self.say(round(Fraction(mm) / step) * step)
 
 
 def boxes_meet(a: Box, b: Box, by: float = 0.0) -> bool:

@@ -173,11 +173,11 @@ def _finding(subject: Subject, told: Sequence[Told]) -> Finding:
     falls = tip.distance <= 0
     grade = Grade.STOP if falls else Grade.CARE if tip.angle < CAREFUL else Grade.NOTE
     code = {Grade.STOP: "tips-over", Grade.CARE: "tips-easily", Grade.NOTE: "stability"}[grade]
-    message = f"Standing on a level floor: {mass:.1f} kg, centre of gravity {subject.say(centre[2])} up. Least firm of all its states: {state.words}, toward {_way(tip)}; "
+    message = f"Standing on a level floor: {mass:.1f} kg, centre of gravity {subject.about(centre[2])} up. Least firm of all its states: {state.words}, toward {_way(tip)}; "
     message += (
-        f"the centre hangs {subject.say(-tip.distance)} outside the feet, and it falls."
+        f"the centre hangs {subject.about(-tip.distance)} outside the feet, and it falls."
         if falls
-        else f"{subject.say(tip.distance)} inside the feet, it tips at {tip.angle:.1f}°, or by a level push of {push:.0f} N "
+        else f"{subject.about(tip.distance)} inside the feet, it tips at {tip.angle:.1f}°, or by a level push of {push:.0f} N "
         f"({push / GRAVITY:.1f} kg) at its top, {subject.say(top)} up."
     )
     return Finding(

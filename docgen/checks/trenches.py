@@ -19,6 +19,9 @@ CODES = ("trench-deep", "trench-over-third", "stop-opens", "stop-thin")
 DEEP, USUAL = 1 / 2, 1 / 3
 """Of the thickness: deeper than half weakens the part; a third is usual. Common practice."""
 
+THIN = 15.0
+"""mm: boards thinner than this, as drawer sides are, are commonly grooved to half; over a third is not told. Common practice."""
+
 LEAST_WALL = 3.0
 """mm of wood to leave between a stop and the next cut or edge, about 1/8 in. Common practice."""
 
@@ -122,12 +125,14 @@ def _depth(subject: Subject, part: Part, trench: Trench) -> Iterator[Finding]:
     if gone <= thick * USUAL + SAME:
         return
     deep = gone > thick * DEEP + SAME
+    if not deep and thick < THIN - SAME:
+        return
     yield Finding(
         Grade.CARE if deep else Grade.NOTE,
         "trench-deep" if deep else "trench-over-third",
         (part.path,),
         f"{trench.feature.title} takes {subject.say(gone)} of the {subject.say(thick)} of {part.path}; {subject.say(thick - gone)} is left.",
-        "a dado or groove takes a third of the thickness, half at the most",
+        "a dado or groove takes a third of the thickness, half at the most; in stock under 15 mm (5/8 in) half is usual",
         "common practice",
         where(trench.feature.origin, part.origin),
         (("taken", gone, "mm"), ("left", thick - gone, "mm"), ("share", gone / thick, "")),

@@ -40,6 +40,13 @@ def test_over_half_is_care_and_over_a_third_a_note() -> None:
     assert [f.grade for f in found(trenches, dado(8.0))] == [Grade.NOTE]
 
 
+@pytest.mark.parametrize(("thick", "expected"), [(14.9, []), (15.0, ["trench-over-third"])])
+def test_thin_stock_is_commonly_grooved_to_half(thick: float, expected: list[str]) -> None:
+    box_ = ((0, thick), (0, 300), (0, 720))
+    groove = feature("groove", Dado(Face(2, 0), 0, 10.0, 16.0, thick * 0.4).made(part("side", box_)))
+    assert codes(trenches, piece(part("side", box_, features=(groove,)))) == expected
+
+
 def test_trenches_from_both_faces_count_together() -> None:
     opposite = Cut(box((100.0, -1.0, 15.0), (120.0, 301.0, 21.0)))
     assert codes(trenches, dado(6.0, more=(opposite,)))[0] == "trench-deep"
