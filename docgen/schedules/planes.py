@@ -88,6 +88,7 @@ class Plane:
     long: float
     blind: bool = False  # square to the way in which one part enters the other
     profile: bool = False  # square to the way in which the cut runs
+    second: bool = False  # shows what another plane leaves out: fasteners are drawn but not told again
 
     @property
     def view(self) -> View:
@@ -106,7 +107,7 @@ class Plane:
         flat = [view.flat(p) for t in self.sizes for p in (t.start, t.end)]
         low = (min(p[0] for p in flat), min(p[1] for p in flat))
         high = (max(p[0] for p in flat), max(p[1] for p in flat))
-        return replace(self, low=low, high=high)
+        return replace(self, low=low, high=high, second=True)
 
 
 def plane_through(

@@ -141,7 +141,7 @@ def wanted(cut: CutView, notes: Notes) -> list[Wanted]:
     out: list[Wanted] = [
         _dimension(f"{n:02d}", told, count, view, notes) for n, (told, count) in enumerate(_once(plane.sizes, view))
     ]
-    if plane.fasteners:
+    if plane.fasteners and not plane.second:
         out += _held(*plane.fasteners[0], view, notes)
     return out
 

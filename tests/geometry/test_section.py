@@ -1,3 +1,4 @@
+import itertools
 import math
 
 import pytest
@@ -6,7 +7,7 @@ from hypothesis import strategies as st
 
 from docgen.geometry.hidden import draw
 from docgen.geometry.outlines import area
-from docgen.geometry.section import behind, hatched, section, section_view
+from docgen.geometry.section import behind, hatched, section, section_view, windowed
 from docgen.geometry.shapes import Frame
 from docgen.geometry.solids import blank
 from docgen.geometry.topology import topology
@@ -60,3 +61,24 @@ def test_before_and_behind() -> None:
     solid = blank((0, 0, 0), (60, 40, 20))
     assert behind(solid, (0, 0, 30), (0, 0, 1)) is solid
     assert behind(solid, (0, 0, -1), (0, 0, 1)) is None
+
+
+def test_a_window_breaks_a_cut_off_where_it_ends() -> None:
+    rings = section(blank((0, 0, 0), (60, 40, 20)), (0, 10, 0), (0, -1, 0), (1, 0, 0))
+    (piece,) = windowed(rings, ((-5.0, -5.0), (30.0, 25.0)))
+    assert sorted(piece.broken) == [((30.0, 20.0), (30.0, 0.0))] or sorted(piece.broken) == [
+        ((30.0, 0.0), (30.0, 20.0))
+    ]
+    length = sum(math.dist(a, b) for edge in piece.edges for a, b in itertools.pairwise(edge))
+    assert length == pytest.approx(30 + 20 + 30)
+    assert windowed(rings, ((100.0, 0.0), (120.0, 20.0))) == ()
+
+
+def test_a_window_keeps_holes_and_parts_a_cut_in_two() -> None:
+    rings = section(HOLED.solid(), (0, 0, 20.0), (0, 0, 1), (1, 0, 0))
+    (whole,) = windowed(rings, ((-10.0, -10.0), (310.0, 90.0)))
+    assert len(whole.rings) == 5 and not whole.broken
+    (cut,) = windowed(rings, ((30.0, -10.0), (60.0, 90.0)))
+    assert len(cut.rings) == 2 and len(cut.broken) == 2
+    two = windowed(section(DADOED.solid(), (0, 100, 0), (0, -1, 0), (1, 0, 0)), ((0.0, 13.0), (200.0, 30.0)))
+    assert len(two) == 2  # the dado parts what lies above its bottom
