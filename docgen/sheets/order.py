@@ -25,6 +25,7 @@ from docgen.sheets import (
     sticks,
     templates,
     views,
+    work,
 )
 from docgen.sheets.aside import aside
 from docgen.sheets.context import Context, Maker
@@ -42,6 +43,7 @@ MAKERS: dict[str, Maker] = {
     "cutting": cutting.make,
     "setups": setups.make,
     "chain": chain.make,
+    "work": work.make,
     "hardware": hardware.make,
     "safety": safety.make,
     "findings": findings.make,

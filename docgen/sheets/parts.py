@@ -11,6 +11,7 @@ from docgen.drawing.records import Line, Pen, Record, Sheet
 from docgen.layout.model import Rect
 from docgen.piece.model import DrawingWish, Kind
 from docgen.piece.records import Face
+from docgen.sheets import part_glued
 from docgen.sheets.context import Context
 from docgen.sheets.part_block import Placed, fitted, told
 from docgen.sheets.part_holes import mixed, worth_it
@@ -36,7 +37,10 @@ class Entry:
 
 
 def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[Sheet, ...]:
-    """Return one block for each kind of part that is made, in the order of their numbers, packed on pages."""
+    """Return one block for each kind of part that is made, in the order of their numbers, packed on pages.
+
+    Sheets of what is cut after the glue-up follow.
+    """
     area = context.layout.area
     pages: list[Page[Entry]] = []
     for kind in context.kinds:
@@ -45,7 +49,7 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
         first = 0
         for entry in _entries(context, kind, area):
             first = _put(context, pages, first, entry, area)
-    return tuple(_sheet(context, page, area) for page in pages)
+    return (*(_sheet(context, page, area) for page in pages), *part_glued.make(context))
 
 
 def _put(context: Context, pages: list[Page[Entry]], first: int, entry: Entry, area: Rect) -> int:
