@@ -119,7 +119,7 @@ def batten(points: Sequence[Vec2]) -> Run:
     steps = [math.dist(a, b) for a, b in pairwise(points)]
     if min(steps) < 1e-6:
         raise ValueError("two points of the curve are one")
-    slopes = tuple(zip(*(_natural([p[i] for p in points], steps) for i in (0, 1)), strict=True))
+    slopes = tuple(zip(*(natural_slopes([p[i] for p in points], steps) for i in (0, 1)), strict=True))
     out: list[Edge] = []
     for k, h in enumerate(steps):
         a, d = points[k], points[k + 1]
@@ -130,7 +130,7 @@ def batten(points: Sequence[Vec2]) -> Run:
     return tuple(out)
 
 
-def _natural(values: Sequence[float], steps: Sequence[float]) -> list[float]:
+def natural_slopes(values: Sequence[float], steps: Sequence[float]) -> list[float]:
     """Return the slopes at the points of the natural cubic spline through `values` (no bend at its ends)."""
     n = len(values)
     rise = [(values[k + 1] - values[k]) / steps[k] for k in range(n - 1)]
