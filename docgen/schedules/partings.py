@@ -10,7 +10,7 @@ import numpy as np
 from docgen.geometry.shapes import Vec
 from docgen.geometry.surfaces import Floats
 from docgen.piece.model import Joint, Part, Piece
-from docgen.schedules.meetings import blank_corners, features_of, pairs
+from docgen.schedules.meetings import TOUCH, blank_corners, features_of, pairs
 
 ASIDE = 0.5  # of the half extent of the largest whole: what lies further from its middle leaves it on that side
 
@@ -24,6 +24,7 @@ class Parting:
     axis: int
     sign: int
     spot: Vec  # middle of where they meet
+    touching: bool = True  # False where hardware holds them apart
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,7 +43,7 @@ def clusters(piece: Piece, links: tuple[Parting, ...]) -> tuple[Cluster, ...]:
     whole stays where it is.
     """
     of = {p.path: p.path.rpartition(".")[0] for p in piece.parts}
-    for link in links:
+    for link in sorted(links, key=lambda i: not i.touching):
         for path, other in ((link.part, link.other), (link.other, link.part)):
             of[path] = of[path] or of[other]
     groups: dict[str, list[Part]] = {}
@@ -74,12 +75,12 @@ def partings(piece: Piece) -> tuple[Parting, ...]:
     """Return how the parts of all joints come apart, each pair of parts once, in the order of the file."""
     found: dict[frozenset[str], Parting] = {}
     for joint in piece.joints:
-        for a, b, _ in pairs(piece, joint):
-            found.setdefault(frozenset((a.path, b.path)), _parting(joint, a, b))
+        for a, b, gap in pairs(piece, joint):
+            found.setdefault(frozenset((a.path, b.path)), _parting(joint, a, b, gap <= TOUCH))
     return tuple(found.values())
 
 
-def _parting(joint: Joint, a: Part, b: Part) -> Parting:
+def _parting(joint: Joint, a: Part, b: Part, touching: bool) -> Parting:
     """Return how `a` leaves `b`: out of the mortise with its tenon, along the screws, or where they overlap least."""
     mine, theirs = blank_corners(a), blank_corners(b)
     between = mine.mean(axis=0) - theirs.mean(axis=0)
@@ -91,8 +92,9 @@ def _parting(joint: Joint, a: Part, b: Part) -> Parting:
     else:
         axis = int(np.argmax(np.abs(way)))
     toward = float(between[axis]) if way is None else float(way[axis])
-    spot = (low + high) / 2
-    return Parting(a.path, b.path, axis, 1 if toward >= 0 else -1, (float(spot[0]), float(spot[1]), float(spot[2])))
+    middle = (low + high) / 2
+    spot = (float(middle[0]), float(middle[1]), float(middle[2]))
+    return Parting(a.path, b.path, axis, 1 if toward >= 0 else -1, spot, touching)
 
 
 def _ways(joint: Joint, a: Part, b: Part, between: Floats) -> Iterator[Floats]:

@@ -1,0 +1,147 @@
+"""Joinery details and the exploded view, looked at on paper."""
+
+from __future__ import annotations
+
+import math
+import re
+from dataclasses import replace
+from functools import cache
+from pathlib import Path
+
+import pytest
+
+from docgen.drawing.records import Arc, Line, Pen, Sheet, Text
+from docgen.drawing.records import Path as Stroke
+from docgen.layout.read import read_layout
+from docgen.packet.fonts import PacketMetrics
+from docgen.packet.write import write
+from docgen.piece.build import build
+from docgen.piece.kinds import kinds
+from docgen.piece.solids import Solids
+from docgen.piece.vocabulary import vocabulary
+from docgen.project.read import read_project
+from docgen.schedules.make import schedules
+from docgen.sheets import exploded, joinery
+from docgen.sheets.context import Context
+from docgen.sheets.joint_cut import Blanks, cut_view
+from tests.support.audit import audit
+
+EXAMPLES = Path(__file__).resolve().parents[2] / "examples"
+
+
+@cache
+def context(name: str, layout: str = "letter") -> Context:
+    words = vocabulary()
+    path = EXAMPLES / f"{name}.yaml"
+    piece = build(read_project(str(path), path.read_text(encoding="utf-8"), words, {}), words)
+    solids = Solids(piece)
+    same = kinds(piece, solids)
+    return Context(piece, solids, same, schedules(piece, solids, same), (), read_layout(layout), PacketMetrics(), "f")
+
+
+@cache
+def pages(word: str, name: str, layout: str = "letter") -> tuple[Sheet, ...]:
+    return {"joinery": joinery, "exploded": exploded}[word].make(context(name, layout), {})
+
+
+def said(sheets: tuple[Sheet, ...]) -> str:
+    return " ".join(r.text for s in sheets for r in s.records if isinstance(r, Text)).replace("\u00a0", " ")
+
+
+@pytest.mark.parametrize("layout", ["letter", "a4-landscape", "a3"])
+@pytest.mark.parametrize("name", ["side-table", "bookcase", "wall-shelf"])
+@pytest.mark.parametrize("word", ["joinery", "exploded"])
+def test_nothing_lies_on_anything(word: str, name: str, layout: str, tmp_path: Path) -> None:
+    of, made = context(name, layout), pages(word, name, layout)
+    path = tmp_path / "x.pdf"
+    path.write_bytes(write(made, layout=of.layout, piece=of.piece, fingerprint=of.fingerprint))
+    assert [str(f) for f in audit(path)] == []
+    for sheet in made:
+        area = of.layout.for_size(sheet.size).area
+        for record in sheet.records:
+            points = (
+                [record.a, record.b]
+                if isinstance(record, Line)
+                else record.points
+                if isinstance(record, Stroke)
+                else []
+            )
+            for x, y in points:
+                assert area.x - 3 <= x <= area.right + 3 and area.y - 3 <= y <= area.top + 3
+
+
+def test_each_kind_of_joint_has_its_detail_and_its_figures() -> None:
+    text = said(pages("joinery", "side-table"))
+    assert "Mortise and tenon" in text and "Screwed" in text
+    for figure in ("tenon 20", "21.5 deep", "shoulder 8", "shoulder 14", "mortise 68", "grip 30"):
+        assert figure in text, figure
+    assert "A – A" in text and "front left leg" in text
+
+
+def test_what_is_worked_out_and_not_drawn_is_told_in_words() -> None:
+    text = said(pages("joinery", "sketching-desk"))
+    for words in ("wood behind", "full threads", "clearance 1⁄32", "Alike", "1/4-20 UNC"):
+        assert words in text, words
+
+
+def test_a_figure_is_the_arrows_distance_over_the_scale() -> None:
+    """The dimension line of `tenon 20` at 1 : 1 is 20 mm long: found as the thin line nearest to its text."""
+    records = pages("joinery", "side-table")[0].records
+    scale = next(r.text for r in records if isinstance(r, Text) and r.text.startswith("A – A"))
+    paper, real = map(int, re.search(r"(\d+) : (\d+)", scale).groups())  # type: ignore[union-attr]
+    text = next(r for r in records if isinstance(r, Text) and r.text == "tenon 20")
+    thin = [r for r in records if isinstance(r, Line) and r.pen is Pen.THIN and r.a[1] == r.b[1]]
+    line = min(thin, key=lambda r: math.dist(((r.a[0] + r.b[0]) / 2, r.a[1]), text.at))
+    assert abs(line.b[0] - line.a[0]) == pytest.approx(20 * paper / real, abs=0.05)
+
+
+def test_letters_run_on_and_name_the_key_views() -> None:
+    texts = [r.text for s in pages("joinery", "side-table") for r in s.records if isinstance(r, Text)]
+    letters = [t[0] for t in texts if " – " in t and ":" in t]
+    assert letters == sorted(set(letters)) and "I" not in letters
+    for letter in letters:
+        assert texts.count(letter) == 2  # both ends of the plane in the key view
+
+
+def test_a_joint_that_no_plane_cuts_is_shown_enlarged() -> None:
+    of = context("wall-shelf")
+    found = next(joinery._details(of))
+    uncut = replace(found, cut=None, meeting=replace(found.meeting, planes=()))
+    cell = joinery._cell(of, uncut, 88.0)
+    records = [r for group, _, _ in cell.groups for r in group]
+    assert any(isinstance(r, Text) and r.text.startswith("Detail A") for r in records)
+    assert sum(isinstance(r, Stroke) and r.pen is Pen.VISIBLE for r in records) > 10
+    assert {"Housing", "seen from a corner"} <= {r.text for r in records if isinstance(r, Text)}
+
+
+def test_parts_that_no_plane_meets_both_have_no_section() -> None:
+    of = context("wall-shelf")
+    plane = next(joinery._details(of)).meeting.planes[0]
+    away = replace(plane, point=(0.0, -900.0, 0.0))
+    parts = [of.piece.part(p) for p in ("shelf", "left side")]
+    assert cut_view(parts, Blanks.of(of.piece.parts), away, of.solids) is None
+
+
+@pytest.mark.parametrize("name", ["side-table", "bookcase", "sketching-desk"])
+def test_each_kind_has_its_number_once_in_the_exploded_view(name: str) -> None:
+    of = context(name)
+    (sheet,) = pages("exploded", name)
+    rings = [r for r in sheet.records if isinstance(r, Arc)]
+    numbers = [r.text for r in sheet.records if isinstance(r, Text) and r.bold and r.anchor == "middle"]
+    assert len(numbers) == len(set(numbers)) and len(rings) >= len(numbers)
+    assert set(numbers) == {str(of.piece.part(k.first).number) for k in of.kinds}
+
+
+def test_the_ways_of_the_parts_are_thin_and_beside_the_piece() -> None:
+    (sheet,) = pages("exploded", "side-table")
+    ways = [r for r in sheet.records if isinstance(r, Line) and r.pen in (Pen.CENTRE, Pen.THIN)]
+    leaders = sum(isinstance(r, Arc) for r in sheet.records)
+    assert len(ways) - leaders >= 8  # each tenon's way is seen at least in part
+    thin, wide = (context("side-table").layout.pens[p].width for p in ("centre", "visible"))
+    assert thin == wide / 2
+
+
+def test_a_single_part_is_not_taken_apart() -> None:
+    of = context("wall-shelf")
+    assert exploded.make(replace(of, piece=replace(of.piece, parts=of.piece.parts[:1], joints=())), {}) == ()
+    assert joinery.make(replace(of, piece=replace(of.piece, joints=())), {}) == ()
