@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import ClassVar
 
 from docgen.geometry.make import along_axis
@@ -12,6 +12,7 @@ from docgen.piece.bench import Bench
 from docgen.piece.faults import figure
 from docgen.piece.model import Part
 from docgen.piece.operations import saying
+from docgen.piece.operations.base import TOLD
 from docgen.piece.operations.ground import (
     OVER,
     axis,
@@ -33,7 +34,10 @@ from docgen.units import Number
 
 @dataclass(frozen=True, slots=True)
 class Taper:
-    """`face` tapered toward the end `end`: it begins `begin` from the datum end and takes `amount` off at the end."""
+    """`face` tapered toward the end `end`: it begins `begin` from the datum end and takes `amount` off at the end.
+
+    `opposite` is what a taper of the face opposite takes off there too; the `second` of the two is sawn after it.
+    """
 
     word: ClassVar[str] = "taper"
     face: Face
@@ -41,6 +45,8 @@ class Taper:
     begin: Number
     amount: Number
     label: str = "taper"
+    opposite: Number = field(default=0, metadata=TOLD)
+    second: bool = False
 
     def made(self, part: Part) -> Made:
         """Return the cutter, where the taper begins, what is left at the end, a mark and the set-up."""
@@ -54,11 +60,11 @@ class Taper:
             "a place inside the length",
         )
         need(
-            0 < self.amount < thick,
+            0 < self.amount < thick - self.opposite,
             "depth-range",
-            f"the taper takes {figure(self.amount)} of {figure(thick)}",
+            f"the taper takes {figure(self.amount)} of {figure(thick - self.opposite)}",
             "amount",
-            "less than the wood there",
+            "less than the wood there" if not self.opposite else "less than half of the wood there",
         )
         return Made(
             cuts=(self._cut(part),),
@@ -91,20 +97,21 @@ class Taper:
     def _sizes(self, part: Part) -> tuple[Size, ...]:
         across = third(0, self.face.axis)
         end, surface = level(part, self.end), level(part, self.face)
-        opposite = inside(part, Face(self.face.axis, 1 - self.face.side), 0)
-        left = part.size[self.face.axis] - self.amount
+        opposite = inside(part, Face(self.face.axis, 1 - self.face.side), self.opposite)
+        left = part.size[self.face.axis] - self.amount - self.opposite
         seen = Face(across, 1)
 
         def at(x: Number, y: Number) -> Vec:
             return spot({0: x, self.face.axis: y})
 
         tip = inside(part, self.face, self.amount)
-        return (
-            length(at(end, surface), at(self.begin, surface), axis(0, -outward(self.end)), positive(end - self.begin),
-                   ("begin",), seen, label=self.label),
-            length(at(end, opposite), at(end, tip), axis(self.face.axis, outward(self.face)), left, ("amount",), seen,
-                   label="left at the end"),
-        )  # fmt: skip
+        run = length(at(end, surface), at(self.begin, surface), axis(0, -outward(self.end)), positive(end - self.begin),
+                     ("begin",), seen, label=self.label)  # fmt: skip
+        if self.second:  # what is left is told by the first; here, how far this face comes in
+            inward = axis(self.face.axis, -outward(self.face))
+            return run, length(at(end, surface), at(end, tip), inward, self.amount, ("amount",), seen, label="off")
+        along = axis(self.face.axis, outward(self.face))
+        return run, length(at(end, opposite), at(end, tip), along, left, ("amount",), seen, label="left at the end")
 
     def _setting(self, part: Part) -> Setting:
         run = positive(level(part, self.end) - self.begin)
@@ -117,7 +124,12 @@ class Taper:
                 ("taper, from square", 90 - lean, "angle"),
                 ("off at the end", self.amount, "length"),
             ),
-            note="clamp the stock to the sled; the wide side of the offcut falls free",
+            note="clamp the stock to the sled; the wide side of the offcut falls free"
+            + (
+                "; tape the first offcut back under the face opposite, so that the stock lies as before"
+                if self.second
+                else ""
+            ),
             places=(
                 (f"begins, from the {part.side(self.end)}", run, "length"),
                 ("off", f"the {part.side(self.face)}", "text"),
@@ -131,16 +143,19 @@ def build(bench: Bench, values: Bound) -> None:
     """Taper the named faces toward an end."""
     for part in saying.parts(bench, values):
         end = part.face(values["end"])
-        for word in values["face"]:
+        faces = [part.face(word) for word in values["face"]]
+        for n, face in enumerate(faces):
             begin = part.size[0] - values["run"] if end.side else values["run"]
-            operation = Taper(part.face(word), end, begin, values["amount"])
+            other = Face(face.axis, 1 - face.side)
+            opposite = values["amount"] if other in faces else 0
+            operation = Taper(face, end, begin, values["amount"], opposite=opposite, second=other in faces[:n])
             bench.add(part.path, operation, title="taper", stage=saying.stage(values))
 
 
 WORD = Word(
     name="taper",
     room="operation",
-    help="A straight taper of one or more faces toward an end.",
+    help="A straight taper of one to four faces toward an end.",
     fields=(
         saying.PART,
         Field("face", Many(saying.FACE.kind), "the faces that are tapered", required=True),
