@@ -35,7 +35,7 @@ def test_impossible_tapers() -> None:
 
 def left_at_the_end(piece_text: str) -> list[tuple[str, float]]:
     part = built(HEAD + PARTS + piece_text).part("leg")
-    return [(s.label, float(s.value) / 25.4) for f in part.features for s in f.made.sizes if s.label != "taper"]
+    return [(s.label, float(s.value * 10 / 254)) for f in part.features for s in f.made.sizes if s.label != "taper"]
 
 
 def test_four_faces_tell_what_is_left_between_them() -> None:
