@@ -13,6 +13,9 @@ from docgen.piece.model import Pane
 TITLE = "panes against the openings of their frames"
 CODES = ("pane-too-large", "pane-tight", "pane-proud")
 
+LEAST = 0.75
+"""mm a side that a pane needs to drop in, about 1/32 in, though the file asks for less. Common practice."""
+
 NEAR = 0.05
 """mm by which a clearance may fall short of the stated one before it is told."""
 
@@ -21,7 +24,8 @@ def check(subject: Subject) -> Iterator[Finding]:
     """Yield panes with less clearance than stated on a side, and panes thicker than their rabbet is deep."""
     for pane in subject.piece.panes:
         for word, gap in gaps(subject, pane):
-            if gap >= float(pane.clearance) - NEAR:
+            asked = max(float(pane.clearance), LEAST)
+            if gap >= asked - NEAR:
                 continue
             inside = gap < 0
             yield Finding(
@@ -30,11 +34,11 @@ def check(subject: Subject) -> Iterator[Finding]:
                 (pane.pane, *pane.frame),
                 f"{pane.pane} does not drop in: at its {word} it runs {subject.say(-gap)} into the frame."
                 if inside
-                else f"{pane.pane} has {subject.say(gap)} at its {word}; {subject.say(pane.clearance)} a side is asked for.",
-                "opening in the rabbet = pane + 2 × clearance a side",
+                else f"{pane.pane} has {subject.say(gap)} at its {word}; {subject.say(asked)} a side is what it needs.",
+                "opening in the rabbet = pane + 2 × clearance a side, at least 0.75 mm (1/32 in)",
                 "geometry; measured on the solids along the pane's middle lines",
                 where(pane.origin),
-                (("clearance", gap, "mm"), ("asked for", float(pane.clearance), "mm")),
+                (("clearance", gap, "mm"), ("asked for", asked, "mm")),
                 "measure the opening, then cut the pane",
             )
         yield from _proud(subject, pane)

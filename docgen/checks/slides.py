@@ -6,7 +6,9 @@ from collections.abc import Iterator, Mapping
 
 from docgen.checks.finding import Finding, Grade
 from docgen.checks.nesting import front_of
+from docgen.checks.rays import first_wood
 from docgen.checks.subject import Box, Subject, around, where
+from docgen.geometry.shapes import Vec
 from docgen.piece.model import Drawer
 
 TITLE = "slides: room at the sides and in the depth"
@@ -53,9 +55,27 @@ def check(subject: Subject) -> Iterator[Finding]:
         yield from _thickness(subject, drawer)
 
 
+def rooms(subject: Subject, drawer: Drawer, box: Box) -> tuple[float, float]:
+    """Return the room left and right of the drawer's box, mm: to the wood that stands there at the height of the slides.
+
+    Where nothing stands beside the box the stated opening counts.
+    """
+    told = figures(drawer)
+    level = told.get("slide line", (box[0][2] + box[1][2]) / 2)
+    middle = (box[0][1] + box[1][1]) / 2
+    ways: tuple[Vec, Vec] = ((-1.0, 0.0, 0.0), (1.0, 0.0, 0.0))
+    out = []
+    for side, way in enumerate(ways):
+        start = (box[side][0], middle, level)
+        meets = [d for p in subject.piece.parts if p.path not in drawer.parts
+                 if (d := first_wood(subject.mesh(p.path), start, way)) is not None]  # fmt: skip
+        stated = abs(float(drawer.opening[0][side]) - box[side][0])
+        out.append(min(meets, default=stated))
+    return out[0], out[1]
+
+
 def _room(subject: Subject, drawer: Drawer, box: Box) -> Iterator[Finding]:
-    x0, x1 = (float(v) for v in drawer.opening[0])
-    for side, room in (("left", box[0][0] - x0), ("right", x1 - box[1][0])):
+    for side, room in zip(("left", "right"), rooms(subject, drawer, box), strict=True):
         off = room - float(drawer.clearance)
         if abs(off) <= NEAR + SAME:
             continue

@@ -1,3 +1,5 @@
+from dataclasses import replace
+
 import pytest
 
 from docgen.checks import panes
@@ -34,6 +36,12 @@ def test_clearance_of_a_pane(gap: float, grade: Grade | None, code: str) -> None
     for f in findings:
         assert "right side" in f.message
         assert f.figures[0][1] == pytest.approx(gap, abs=1e-3)
+
+
+@pytest.mark.parametrize(("gap", "expected"), [(0.71, []), (0.69, ["pane-tight"])])
+def test_a_pane_needs_a_little_room_whatever_is_asked_for(gap: float, expected: list[str]) -> None:
+    of = framed(gap)
+    assert codes(panes, replace(of, panes=(replace(of.panes[0], clearance=0.2),))) == expected
 
 
 def test_rabbet_depth_for_a_pane() -> None:
