@@ -9,6 +9,7 @@ from docgen.checks.drilled import Drilled, apart, coaxial, drilled
 from docgen.checks.finding import Finding, Grade
 from docgen.checks.subject import Subject, where
 from docgen.piece.model import Part
+from docgen.piece.records import HoleRow
 
 TITLE = "holes and fasteners that meet inside the wood"
 CODES = ("holes-meet", "holes-close")
@@ -24,7 +25,7 @@ def check(subject: Subject) -> Iterator[Finding]:
     for part in subject.piece.parts:
         worst: dict[tuple[str, str, str, str], tuple[float, Drilled, Drilled]] = {}
         for one, other in combinations(drilled(part), 2):
-            if coaxial(one, other):
+            if coaxial(one, other) or _meant(one.row, other.row):
                 continue
             wall = apart(one, other) - one.radius - other.radius
             key = (one.feature.name, one.row.name, other.feature.name, other.row.name)
@@ -32,6 +33,11 @@ def check(subject: Subject) -> Iterator[Finding]:
                 worst[key] = (wall, one, other)
         for found in worst.values():
             yield _finding(subject, part, *found)
+
+
+def _meant(one: HoleRow, other: HoleRow) -> bool:
+    """Tell whether the one is bored to meet the other, as a bolt's bore does its barrel nut's."""
+    return bool((one.meets and one.meets == other.name) or (other.meets and other.meets == one.name))
 
 
 def _finding(subject: Subject, part: Part, wall: float, one: Drilled, other: Drilled) -> Finding:

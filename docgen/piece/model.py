@@ -149,6 +149,7 @@ class Fastener:
     notes: tuple[str, ...] = ()
     origin: Origin = field(default_factory=Origin)
     slot: Vec = (0.0, 0.0, 0.0)  # how far it can travel in a slot, to either side of its place, piece axes
+    metal: bool = False  # its thread holds in a nut or an insert, not in wood
 
 
 @dataclass(frozen=True, slots=True)
@@ -161,6 +162,7 @@ class Item:
     authority: Authority = Authority.HARDWARE
     note: str = ""
     origin: Origin = field(default_factory=Origin)
+    where: str = ""  # the parts that it joins, or the holes it sits in
 
 
 @dataclass(frozen=True, slots=True)

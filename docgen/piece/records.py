@@ -160,6 +160,7 @@ class HoleRow:
     authority: Authority = Authority.CUT
     note: str = ""
     reach: Number | None = None  # along the axis, where the hole comes out by another face than the one behind
+    meets: str = ""  # name of the holes of the same part that it is to meet inside the wood: a bolt and its barrel nut
 
 
 @dataclass(frozen=True, slots=True)

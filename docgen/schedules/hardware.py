@@ -91,8 +91,8 @@ def _where(fastener: Fastener) -> str:
 
 
 def _lengths(piece: Piece, fastener: Fastener) -> list[str]:
-    """Return the chain that the length comes from: washers, grip, engagement."""
-    if fastener.length is None:
+    """Return the chain that the length comes from: washers, grip, engagement; bolts into metal tell their own."""
+    if fastener.length is None or fastener.metal:
         return []
     steps = (("washers", fastener.washer), ("grip", fastener.grip), ("engagement", fastener.engagement))
     told = [f"{name} {plain_length(value, piece.units)}" for name, value in steps if value]
@@ -108,7 +108,7 @@ def _items(piece: Piece) -> list[HardwareRow]:
             what,
             size,
             sum(i.count for i in found),
-            "",
+            "; ".join(dict.fromkeys(i.where for i in found if i.where)),
             ("the place it goes to",) if any(i.authority is Authority.MEASURE for i in found) else (),
             note,
         )

@@ -43,6 +43,14 @@ def test_a_screw_that_holds_under_two_diameters() -> None:
     assert f.figures[1][1] == pytest.approx(2 - 0.01 / 6.35)
 
 
+def test_a_screw_in_metal_needs_one_diameter() -> None:
+    """A quarter of an inch of thread in a nut or an insert is enough for a 1/4 in bolt."""
+    assert codes(bolts, screw(engagement=INCH / 4)) == ["bolt-holds-little"]
+    assert codes(bolts, screw(engagement=INCH / 4, metal=True)) == []
+    (f,) = found(bolts, screw(engagement=INCH / 4 - Fraction(1, 100), metal=True))
+    assert (f.code, f.rule) == ("bolt-holds-little", "engagement in metal at least 1 diameter")
+
+
 @pytest.mark.parametrize(
     ("behind", "expected"),
     [(Fraction(3), []), (Fraction(299, 100), ["drill-near-surface"]), (Fraction(1, 100), ["drill-near-surface"]),

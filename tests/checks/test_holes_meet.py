@@ -1,3 +1,5 @@
+from dataclasses import replace
+
 import pytest
 
 from docgen.checks import holes_meet
@@ -66,3 +68,11 @@ def test_slanting_holes() -> None:
     for aside, expected in ((0.0, ["holes-meet"]), (7.4, ["holes-close"]), (7.6, [])):
         other = row("B", Face(2, 0), (340.0, 20.0 + aside, 0.0), (-k, 0.0, k), depth=40.0)
         assert codes(holes_meet, leg(one, other)) == expected
+
+
+def test_a_bolt_meets_its_barrel_nut_on_purpose() -> None:
+    bolt = row("A", Face(2, 0), (350.0, 20.0, 0.0), (0.0, 0.0, 1.0), depth=30.0)
+    nut = row("B", Face(1, 0), (350.0, 0.0, 20.0), (0.0, 1.0, 0.0), diameter=10.0, depth=30.0)
+    assert codes(holes_meet, leg(bolt, nut)) == ["holes-meet"]
+    assert codes(holes_meet, leg(bolt, replace(nut, meets="A"))) == []
+    assert codes(holes_meet, leg(bolt, replace(nut, meets="C"))) == ["holes-meet"]

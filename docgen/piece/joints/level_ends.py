@@ -6,6 +6,7 @@ from docgen.geometry.shapes import Vec
 from docgen.piece.bench import Bench
 from docgen.piece.joints.meeting import dot, outward
 from docgen.piece.model import Joint, Part
+from docgen.piece.operations import saying
 from docgen.piece.operations.corner import CornerRadius
 from docgen.piece.operations.end_cut import EndCut
 from docgen.piece.records import Face, Origin
@@ -35,14 +36,14 @@ def build(bench: Bench, values: Bound) -> None:
             continue
         cut = level_cut(part, values[field], top=top, label="level top" if top else "foot, cut level")
         if cut is not None:
-            made.append(bench.add(part.path, cut, title=cut.label).name)
+            made.append(bench.add(part.path, cut, title=cut.label, stage=saying.stage(values)).name)
             foot = foot if top else cut
     if values["foot radius"] is not None and foot is not None:
         for side in (0, 1):
             corner = CornerRadius(
                 Face(2, 1), foot.end, Face(1, side), values["foot radius"], cut=foot, label="corner of the foot"
             )
-            made.append(bench.add(part.path, corner, title=corner.label).name)
+            made.append(bench.add(part.path, corner, title=corner.label, stage=saying.stage(values)).name)
     bench.joint(
         Joint(
             word="level ends",
@@ -63,6 +64,7 @@ WORD = Word(
         Field("top", Length(), "height of the level cut at its upper end; absent: none"),
         Field("bottom", Length(), "height of the level cut at its foot; absent: none"),
         Field("foot radius", Length(above=0), "of the foot's corners, in the plane of the lean; absent: left sharp"),
+        saying.STAGE,
     ),
     example="level ends: {part: leg, bottom: 0, foot radius: 3/8}",
     build=build,

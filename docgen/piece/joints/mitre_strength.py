@@ -58,7 +58,7 @@ def spline(bench: Bench, values: Bound, at: Corner, paths: tuple[str, str]) -> M
         op = CutGroove(end, cut, settled(length_run), out, said["thickness"], said["depth"])
         made.append((part.path, bench.add(part.path, op, title="groove for a spline")))
     sizes = (said["thickness"], 2 * said["depth"] - said["clearance"], settled(length_run))
-    bench.item(spline_item(1, sizes, bench.units, Origin(values.span, values.because)))
+    bench.item(spline_item(sizes, bench.units, Origin(values.span, values.because), f"{paths[0]} to {paths[1]}"))
     return made, (("spline thickness", sizes[0], "length"), ("spline width", sizes[1], "length"))
 
 
@@ -86,7 +86,8 @@ def keys(bench: Bench, values: Bound, at: Corner, paths: tuple[str, str]) -> Mad
     units, chord = bench.units, 2 * said["depth"]
     size = " × ".join(plain_length(v, units) for v in (thick, said["depth"], chord)) + f" {units.sign}"
     note = "thickness × depth × length along the slot's bottom, and some to spare all round; grain across the corner"
-    bench.item(Item("key for a mitred corner", count, size, Authority.CUT, note, Origin(values.span, values.because)))
+    origin, where = Origin(values.span, values.because), f"{paths[0]} to {paths[1]}"
+    bench.item(Item("key for a mitred corner", count, size, Authority.CUT, note, origin, where))
     return made, (("keys", count, "count"), ("key thickness", thick, "length"), ("slot depth", said["depth"], "length"))
 
 

@@ -33,12 +33,12 @@ def build(bench: Bench, values: Bound) -> None:
     points = [_pair(bench, values, bolt, name, bench.part(a), bench.part(b)) for a, b in zip(held, tapped, strict=True)]
     found = [p for p in points if p is not None]
     if found:
-        _buy(bench, values, bolt, tuple(bench.part(p) for p in held), len(found))
+        _buy(bench, values, bolt, name, tuple(bench.part(p) for p in held), len(found))
     if values["swings"] is not None and found:
         _swing(bench, values["swings"], found[0])
 
 
-def _buy(bench: Bench, values: Bound, bolt: Hardware, held: tuple[Part, ...], count: int) -> None:
+def _buy(bench: Bench, values: Bound, bolt: Hardware, name: str, held: tuple[Part, ...], count: int) -> None:
     """Note sleeves and washers with their sizes; a sleeve whose length is not said is as long as the wood is thick."""
     sleeve, origin, units = values["sleeve"], Origin(values.span, values.because), bench.units
     inner = facing(held[0], bench.part(values["bolt in"][0]), float(values["spacer"]))[0][0]
@@ -52,12 +52,15 @@ def _buy(bench: Bench, values: Bound, bolt: Hardware, held: tuple[Part, ...], co
             size=f"{size}, {sleeve['size']}" if sleeve["size"] else size,
             note="pressed into its bore, its ends level with the wood or a hair inside; the bolt turns in it",
             origin=origin,
+            where=f"{name}: {', '.join(p.path for p in held)}",
         )
     )
     wide, thick = (plain_length(v, units) for v in (head("washer", bolt.thread.size)[0], values["spacer"]))
     washer = f"for {bolt.thread.size}, {wide} across × {thick} {units.sign} thick"
     note = "between the parts; its thickness is the gap between them"
-    bench.item(Item("washer, low friction", count, values["spacer size"] or washer, note=note, origin=origin))
+    bench.item(
+        Item("washer, low friction", count, values["spacer size"] or washer, note=note, origin=origin, where=name)
+    )
 
 
 def _pair(bench: Bench, values: Bound, bolt: Hardware, name: str, held: Part, tapped: Part) -> Vec | None:

@@ -226,7 +226,8 @@ def _note(
     if values["plug"] is not None:
         size = " × ".join(plain_length(values["plug"][k], bench.units) for k in ("diameter", "depth"))
         note = "of the same wood, cut across the grain, grain laid with the part's; glued over the head, pared flush"
-        bench.item(Item("plug", len(points), f"{size} {bench.units.sign}", Authority.CUT, note, origin))
+        plug = f"{size} {bench.units.sign}"
+        bench.item(Item("plug", len(points), plug, Authority.CUT, note, origin, f"{name}: {part.path}"))
     figures: tuple[tuple[str, Number, str], ...] = (
         ("grip", work.grip, "length"),
         ("engagement", work.engagement, "length"),

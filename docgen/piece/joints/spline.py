@@ -16,10 +16,10 @@ from docgen.units import Number, Units, plain_length
 NOTE = "of plywood, or of hardwood with its grain across the joint; thickness to the groove"
 
 
-def spline_item(count: int, sizes: tuple[Number, Number, Number], units: Units, origin: Origin) -> Item:
+def spline_item(sizes: tuple[Number, Number, Number], units: Units, origin: Origin, where: str) -> Item:
     """Return a spline for the hardware list: thickness × width × length."""
     size = " × ".join(plain_length(v, units) for v in sizes) + f" {units.sign}"
-    return Item("spline", count, size, Authority.CUT, NOTE, origin)
+    return Item("spline", 1, size, Authority.CUT, NOTE, origin, where)
 
 
 def build(bench: Bench, values: Bound) -> None:
@@ -52,13 +52,13 @@ def _join(bench: Bench, values: Bound, found: Edges) -> None:
     clear = values["clearance"]
     origin = Origin(values.span, values.because)
     width = 2 * (deep - clear) + (found.gap if found.gap > NEAR else 0)
-    bench.item(spline_item(1, (values["thickness"], width, run), bench.units, origin))
+    one, two = found.one.path, found.two.path
+    bench.item(spline_item((values["thickness"], width, run), bench.units, origin, f"{one} to {two}"))
     figures: tuple[tuple[str, Number, str], ...] = (
         ("groove width", values["thickness"], "length"),
         ("groove depth", deep, "length"),
         ("spline width", width, "length"),
     )
-    one, two = found.one.path, found.two.path
     bench.joint(Joint("spline", f"{one} splined to {two}", (one, two), tuple(features), figures, origin))
 
 

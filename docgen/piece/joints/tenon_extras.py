@@ -9,7 +9,7 @@ from docgen.piece.bench import Bench
 from docgen.piece.joints.meeting import Seen
 from docgen.piece.joints.telling import neat
 from docgen.piece.model import Item, Part
-from docgen.piece.operations.ground import in_plane
+from docgen.piece.operations.ground import in_plane, positive
 from docgen.piece.operations.mortise import Mortise
 from docgen.piece.operations.mortise_steps import Flare, Haunch
 from docgen.piece.operations.wedging import Kerfs
@@ -35,7 +35,7 @@ def haunched(at: Seen, hole: Mortise, haunches: dict[Face, Number], deeper: Numb
     middle = dict(zip(in_plane(hole.face), hole.centre, strict=True))[along]
     for edge, long in haunches.items():
         side, wall = at.host_face(edge).side, at.level(edge)
-        reach = abs(wall - middle) - hole.length / 2
+        reach = positive(wall - middle) - hole.length / 2
         hole = replace(hole, steps=(*hole.steps, Haunch(bool(side), reach, long + deeper)))
     return hole
 
@@ -62,7 +62,8 @@ def wedge(bench: Bench, values: Bound, rail: Part, tenon: tuple[Face, Number, Nu
     name = bench.add(rail.path, kerfs, title="kerfs for wedges").name
     told = " × ".join(plain_length(v, bench.units) for v in (kerf + said["by"], thick, deep)) + f" {bench.units.sign}"
     note = "thickness at the thick end × width × length, grain along the length; driven with glue, then sawn flush"
-    bench.item(Item("wedge of hardwood", 2, told, Authority.CUT, note, Origin(values.span, values.because)))
+    origin = Origin(values.span, values.because)
+    bench.item(Item("wedge of hardwood", 2, told, Authority.CUT, note, origin, f"tenon of {rail.path}"))
     return name
 
 

@@ -79,6 +79,7 @@ class Hole:
     template: bool = False
     label: str = "hole"
     reach: Number | None = field(default=None, metadata=TOLD)  # see `HoleRow.reach`
+    meets: str = ""  # see `HoleRow.meets`
 
     def made(self, part: Part) -> Made:
         """Return the drillings, positions from the datum edges, marks, the chart row and the set-up."""
@@ -337,6 +338,7 @@ class Hole:
             authority=self.authority,
             note="; ".join(t for t in (self.note, Lean(part, self.face, self.leans).told()) if t),
             reach=self.reach,
+            meets=self.meets,
         )
 
     def _settings(self, part: Part) -> tuple[Setting, ...]:
