@@ -19,8 +19,9 @@ from docgen.piece.operations.opening import (
     inside_face,
     taken_outside,
 )
+from docgen.piece.operations.rim import Rim
 from docgen.piece.records import Assumed, Caution, Cut, Face, Made, Mark, Setting, Template
-from docgen.project.fields import Field, Length, Word
+from docgen.project.fields import Field, Length, Many, Word
 from docgen.project.statements import Bound
 from docgen.trade import arcs
 from docgen.units import Number
@@ -148,6 +149,21 @@ def build(bench: Bench, values: Bound) -> None:
             else Disc(face, at, diameter, label or "disc")
         )
         bench.add(part.path, operation, title=operation.label, stage=saying.stage(values))
+        for word in values["rim"] or ():
+            _rim(bench, part, operation, word, values)
+
+
+def _rim(bench: Bench, part: Part, disc: Disc | Oval, word: str, values: Bound) -> None:
+    """Round the rim over on the face called `word`."""
+    need(values["rim radius"] is not None, "rim-words", "a rounded rim needs its radius", "rim", "rim radius: …")
+    need(isinstance(disc, Disc), "rim-words", "only a disc's rim can be rounded", "rim", "a square box, or a diameter")
+    assert isinstance(disc, Disc)
+    face = part.face(word)
+    need(
+        face.axis == disc.face.axis, "rim-words", f"the rim does not meet the {word} face", "rim", "a face of the disc"
+    )
+    rim = Rim(face, disc.at, disc.diameter, values["rim radius"])
+    bench.add(part.path, rim, title=f"{disc.label}, {word} rim", stage=saying.stage(values))
 
 
 WORD = Word(
@@ -158,6 +174,8 @@ WORD = Word(
         saying.PART,
         saying.FACE,
         Field("diameter", Length(above=0), "of a disc smaller than the box"),
+        Field("rim", Many(saying.FACE.kind), "faces of a disc toward which its rim is rounded over"),
+        Field("rim radius", Length(above=0), "of that round-over"),
         saying.LABEL,
         saying.STAGE,
     ),

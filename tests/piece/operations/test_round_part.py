@@ -1,10 +1,13 @@
 import math
+from dataclasses import replace
 
 import pytest
 
 from docgen.piece.faults import Fault
+from docgen.piece.operations.rim import Rim
 from docgen.piece.operations.round_part import Disc, Oval
 from docgen.piece.records import Face
+from tests.piece.desk import HEAD, PARTS, built, codes
 from tests.piece.operations.trial import board, made, proven, taken, worked
 
 TOP = Face(2, 1)
@@ -54,3 +57,32 @@ def test_a_round_larger_than_its_part(disc: Disc | Oval) -> None:
     with pytest.raises(Fault) as fault:
         disc.made(board())
     assert fault.value.code == "outside-part"
+
+
+@pytest.mark.parametrize("face", [Face(2, 0), TOP, Face(1, 1)])
+def test_a_rounded_rim_takes_a_ring(face: Face) -> None:
+    """Pappus: the spandrel's centroid lies 0.2234 r from its corner (from memory: (10 − 3π) / (3 (4 − π)))."""
+    part = board(200, 200, 200) if face.axis == 1 else board(200, 200, 30)
+    r = 6.0
+    disc, rim = Disc(face, (100, 100), 160), Rim(face, (100, 100), 160, r)
+    area, off = r * r * (1 - math.pi / 4), r * (10 - 3 * math.pi) / (3 * (4 - math.pi))
+    ring = area * math.tau * (80 - off)
+
+    class Both:
+        word = "both"
+
+        def made(self, of):  # type: ignore[no-untyped-def]
+            return replace(disc.made(of), cuts=(*disc.made(of).cuts, *rim.made(of).cuts))
+
+    both = worked(disc, part).volume - worked(Both(), part).volume
+    assert both == pytest.approx(ring, rel=2e-2)
+    proven(rim, part)
+    assert "torus" in {s.kind for s in worked(Both(), part).marked.surfaces}
+
+
+def test_a_rim_said_with_the_disc() -> None:
+    said = "edges:\n  - round: {part: cheek, face: left, diameter: 3, rim: [left, right], rim radius: 1/8}\n"
+    assert [f.word for f in built(HEAD + PARTS + said).part("cheek").features] == ["round", "rim", "rim"]
+    assert codes(HEAD + PARTS + said.replace(", rim radius: 1/8", "")) == ["rim-words"]
+    assert codes(HEAD + PARTS + said.replace("[left, right]", "front")) == ["rim-words"]
+    assert codes(HEAD + PARTS + said.replace("diameter: 3, ", "")) == ["rim-words"]
