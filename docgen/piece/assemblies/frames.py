@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Any
 
 from docgen.expressions import Expr
@@ -27,6 +27,7 @@ class Frame:
     stiles: tuple[str, str]
     rails: tuple[str, ...]
     group: str = ""
+    parts: list[str] = field(default_factory=list)  # all that were said so far, panels and beads among them
 
     @property
     def flat(self) -> int:
@@ -75,9 +76,10 @@ def _corners(values: Lazy) -> str:
 
 def _members(draft: Draft, values: Lazy, box: Box, *, lapped: bool, group: str) -> Frame:
     """Say the stiles, as high as the frame, and the rails: between them, or as long as the frame where they are lapped."""
-    beside = 1 - FACE_WORDS[values["face"]][0]
+    seen = values.values.get("face", "front")
+    beside = 1 - FACE_WORDS[seen][0]
     first, last = SIDES[beside]
-    common = {"material": values["material"], "show": values["face"], "group": group}
+    common = {"material": values["material"], "show": seen, "group": group}
     width = values["width"]
     stiles = (f"{draft.name}.{first} stile", f"{draft.name}.{last} stile")
     spans = (from_low(box[beside][0], width), from_high(box[beside][1], width))
@@ -90,7 +92,7 @@ def _members(draft: Draft, values: Lazy, box: Box, *, lapped: bool, group: str) 
         rails.append(f"{draft.name}.{word}")
         spot = with_span(with_span(box, beside, level), UP, upright)
         draft.part(rails[-1], grain=AXES[beside], box=spot, called=f"{draft.name}, {word}", **common)
-    return Frame(draft, values["face"], box, stiles, tuple(rails), group)
+    return Frame(draft, seen, box, stiles, tuple(rails), group, [*stiles, *rails])
 
 
 def _rails(values: Lazy, upright: Span) -> list[tuple[str, Span]]:
@@ -145,6 +147,7 @@ def panels(frame: Frame, values: Lazy, panel: Lazy) -> None:
     tenoned = values["tenons"] is not None and values["tenons"]["haunch"] is not None
     for number, (below, above) in enumerate(frame.openings, 1):
         path = f"{draft.name}.panel" if len(frame.openings) == 1 else f"{draft.name}.panel {number}"
+        frame.parts.append(path)
         draft.part(
             path,
             material=panel["material"],
@@ -168,6 +171,7 @@ def panes(frame: Frame, glass: Lazy) -> None:
 def _pane(frame: Frame, glass: Lazy, rails: tuple[str, str], number: str) -> None:
     draft, flat = frame.draft, frame.flat
     path = f"{draft.name}.pane{number}"
+    frame.parts.append(path)
     draft.part(
         path,
         material=glass["material"],
@@ -235,6 +239,7 @@ def _beads(frame: Frame, glass: Lazy, rails: tuple[str, str], number: str) -> No
             authority="measure",
             called=f"{draft.name}, {word} bead{number}",
         )
+    frame.parts.extend(paths)
     for k, path in enumerate(paths):
         draft.say("joints", "mitre", parts=[path, paths[(k + 1) % 4]])
 
