@@ -12,26 +12,33 @@ from docgen.schedules.chain import chain
 from docgen.schedules.cutting import cutting
 from docgen.schedules.drilling import drilling
 from docgen.schedules.hardware import hardware
+from docgen.schedules.jigs import jigs
 from docgen.schedules.measured import measured
 from docgen.schedules.rows import Schedules
 from docgen.schedules.setups import setups
 from docgen.schedules.sticks import sticks
 from docgen.schedules.stock import stock
+from docgen.schedules.work_order import Made, work_order
 
 
 def schedules(piece: Piece, solids: Solids, kinds: Sequence[Kind]) -> Schedules:
     """Return the lists of `piece`; `kinds` are its equal parts."""
     cut = cutting(piece, solids, kinds)
     whole = blanks(piece)
+    marked, runs, hangs = sticks(piece, kinds), setups(piece, kinds), chain(piece, kinds)
+    on_sticks = frozenset(p for stick in marked for p in (*stick.parts, *stick.mirrored))
+    steps = work_order(piece, kinds, Made(cut, whole, runs, hangs, on_sticks))
     return Schedules(
         cutting=cut,
         blanks=whole,
         stock=stock(piece, cut, whole),
         chart=drilling(piece),
-        sticks=sticks(piece, kinds),
-        setups=setups(piece, kinds),
+        sticks=marked,
+        setups=runs,
         hardware=hardware(piece, kinds),
         cautions=cautions(piece, solids),
         measured=measured(piece),
-        chain=chain(piece, kinds),
+        chain=hangs,
+        work=steps,
+        jigs=jigs(piece, runs, steps),
     )

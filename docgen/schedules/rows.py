@@ -206,6 +206,7 @@ class WorkRow:
     see: str  # the sheet where the figures stand
     wrong: str  # what may go wrong
     hold: bool = False  # measure first, then go on
+    key: str = ""  # by which other lists name the step: "set-up 9", "glue case top"
 
 
 @dataclass(frozen=True, slots=True)

@@ -27,6 +27,7 @@ GROUPS = {
     "cutting": "Cutting list",
     "setups": "Machine set-ups",
     "chain": "Chain of sizes",
+    "work": "Order of work",
     "hardware": "Hardware list",
     "safety": "Safety",
     "findings": "Findings of the checks",

@@ -10,6 +10,7 @@ from docgen.drawing.records import Sheet
 from docgen.drawing.tables import Row
 from docgen.schedules.rows import JigRow, SetupRow, SetupRun, Values
 from docgen.sheets.context import Context
+from docgen.sheets.counted import counted
 from docgen.sheets.flow import Flow, stacked, valued
 from docgen.units import Number
 
@@ -77,9 +78,8 @@ def _rows(context: Context, setup: SetupRow) -> list[Row]:
 
 
 def _cells(context: Context, run: SetupRun, way: str) -> tuple[str, ...]:
-    parts = "; ".join(context.piece.part(path).called for path in run.parts)
     where = "\n".join(s for s in (_places(context, run.places), way) if s)
-    return ("□", stacked(run.what), parts, where or "–")
+    return ("□", stacked(run.what), counted(context, run.parts), where or "–")
 
 
 def _places(context: Context, places: Values) -> str:

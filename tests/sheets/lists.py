@@ -22,13 +22,19 @@ from docgen.schedules.rows import (
     BlankPiece,
     BlankRow,
     CautionRow,
+    ChainBox,
+    ChainRows,
     ChartRow,
     CutRow,
     HardwareRow,
+    HoldRow,
+    JigRow,
+    MoveRow,
     Schedules,
     SetupRow,
     SetupRun,
     StockRow,
+    WorkRow,
 )
 from docgen.sheets.context import Context
 from docgen.units import Units
@@ -229,6 +235,44 @@ LISTS = Schedules(
             2,
             runs=(SetupRun(("left side",), "dado", (), "in at the front edge"),),
         ),
+    ),
+    jigs=(JigRow("spacers", "strips 1/32 in thick", "the gap round drawer.front", "step 2"),),
+    chain=ChainRows(
+        boxes=(
+            ChainBox("side", ("left side", "right side"), 0, (F(35, 2) * IN, 14 * IN, IN), Authority.CUT, ()),
+            ChainBox(
+                "shelf",
+                ("shelf",),
+                1,
+                (40 * IN, 13 * IN, IN),
+                Authority.FIT,
+                ("length: 40 + 2 × 1/4, from side to side",),
+            ),
+            ChainBox("back", ("back",), 2, (40 * IN, 17 * IN, IN / 4), Authority.MEASURE, ()),
+        ),
+        arrows=((0, 1), (1, 2), (0, 2)),
+        alone=("top",),
+        holds=(
+            HoldRow(
+                "thickness of boards, milled",
+                "13/16 in",
+                "cutting",
+                "size board: length of shelf −2 ×",
+                Authority.MEASURE,
+                (),
+                "H1",
+            ),
+        ),
+        sizes=(
+            MoveRow("board", F(13, 16) * IN, "measured", "2026-03-02", ((F(-2), "length", ("shelf",)),), ("housing",)),
+        ),
+    ),
+    work=(
+        WorkRow(
+            1, "Stock", "Choose boards; mill to 13/16 in.", ("left side", "shelf"), "cutting list", "cupped", hold=True
+        ),
+        WorkRow(2, "Stock", "Cut to size.", ("left side", "right side", "top", "shelf"), "cutting list", "cupped"),
+        WorkRow(3, "Gluing up", "Glue up the case.", ("top",), "the glue's label", "cupped"),
     ),
     hardware=(
         HardwareRow(

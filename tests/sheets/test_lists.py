@@ -8,19 +8,21 @@ import pytest
 
 from docgen.drawing.records import Picture
 from docgen.schedules.rows import MeasuredRow, Schedules, SetupRow, SetupRun
-from docgen.sheets import cutting, drilling, findings, hardware, safety, setups
+from docgen.sheets import chain, cutting, drilling, findings, hardware, safety, setups, work
 from docgen.sheets.context import Context, Maker
 from docgen.sheets.flow import stacked
 from docgen.units import Kind, Quantity
 from tests.sheets.lists import CHART, LISTS, context, faults, flat, said
 
 MAKERS: dict[str, Maker] = {
+    "chain": chain.make,
     "cutting": cutting.make,
     "drilling": drilling.make,
     "findings": findings.make,
     "hardware": hardware.make,
     "safety": safety.make,
     "setups": setups.make,
+    "work": work.make,
 }
 EMPTY = Schedules((), (), (), (), (), (), (), ())
 
@@ -36,6 +38,9 @@ def many(given: Context, times: int) -> Context:
             setups=lists.setups * times,
             hardware=lists.hardware * times,
             cautions=lists.cautions * times,
+            work=lists.work * times,
+            jigs=lists.jigs * times,
+            chain=replace(lists.chain, holds=lists.chain.holds * times, sizes=lists.chain.sizes * times),
         ),
         findings=given.findings * times,
     )
@@ -193,3 +198,23 @@ def test_a_way_that_all_runs_share_is_told_once() -> None:
     runs = (SetupRun(("left side",), "a", (), "way"), SetupRun(("top",), "b", (), "way"))
     row = SetupRow("router", "rabbet", (), (), "", 1, "", runs)
     assert said(setups.make(context(lists=replace(EMPTY, setups=(row,))), {})).count("Way.") == 1
+
+
+def test_the_chain_shows_boxes_hold_points_and_what_a_size_moves() -> None:
+    text = flat(chain.make(context(), {}))
+    assert "2× side" in text and "17 1⁄2 × 14 × 1" in text and "length: 40 + 2 × 1⁄4, from side to side" in text
+    assert "On no other part hang: top." in text
+    assert "H1" in text and "thickness of boards, milled" in text
+    assert "length of shelf −2 ×" in text and "measured, 2026-03-02" in text and "housing" in text
+
+
+def test_steps_tell_their_parts_and_once_in_a_phase_what_may_go_wrong() -> None:
+    text = said(work.make(context(), {}))
+    assert text.count("May go wrong: cupped.") == 2
+    assert "all parts" in text and "left side; shelf" in text.replace("\n", " ")
+    assert text.index("Stock") < text.index("Gluing up")
+
+
+def test_jigs_stand_behind_the_set_ups() -> None:
+    text = flat(setups.make(context(), {}))
+    assert text.index("dado, flat-bottomed") < text.index("Jigs, test pieces") < text.index("strips 1⁄32 in thick")

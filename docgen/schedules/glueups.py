@@ -1,0 +1,149 @@
+"""Which joints are glued, which parts are glued together in one go, and what is glued before them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from docgen.piece.model import Joint, Part, Piece
+from docgen.piece.records import Authority, Feature, Purpose
+
+Direction = tuple[float, float, float] | None
+"""Along which the joint closes, in the piece's axes, either way; None for a mitre, which closes from two sides."""
+
+FASTENED = (Purpose.CLEARANCE, Purpose.TAPPED, Purpose.PILOT, Purpose.BORE)
+ROOM = ("gap", "clearance")
+"""Figures of a joint that leave its part room: it is laid in, not glued."""
+
+
+@dataclass(frozen=True, slots=True)
+class GlueUp:
+    """Joints that are glued in one go: all their parts, what was glued before, along which directions they close."""
+
+    parts: tuple[str, ...]
+    joints: tuple[Joint, ...]
+    before: tuple[tuple[str, ...], ...] = ()  # parts that come to it glued together already
+    directions: tuple[Direction, ...] = ()
+    enclosed: tuple[str, ...] = ()  # panels that go in without glue, since they cannot be slid in later
+
+
+def held(piece: Piece, joint: Joint) -> str:
+    """Return how a joint is held: "glued", "fastened", "laid in", or "" for a joint of one part."""
+    if len(joint.parts) < 2:
+        return ""
+    features = features_of(piece, joint)
+    if any(hole.purpose in FASTENED for _, f in features for hole in f.made.holes):
+        return "fastened"
+    roomy = any(name in ROOM and value for name, value, _ in joint.figures)
+    waits = any(piece.part(p).authority is Authority.MEASURE for p in joint.parts)
+    laid = any(joint.origin.span == pane.origin.span and pane.pane in joint.parts for pane in piece.panes)
+    return "laid in" if roomy or waits or laid else "glued"
+
+
+def features_of(piece: Piece, joint: Joint) -> list[tuple[Part, Feature]]:
+    """Return the features that a joint made, each with its part."""
+    out = []
+    for path, name in joint.features:
+        part = piece.part(path)
+        out += [(part, f) for f in part.features if f.name == name]
+    return out
+
+
+def direction(piece: Piece, joint: Joint) -> Direction:
+    """Return along which way a joint closes: that of its tongues and tenons, else square to its mortises and trenches."""
+    ways: list[tuple[float, float, float]] = []
+    for part, feature in features_of(piece, joint):
+        faces = [a.face for a in feature.made.allowances]
+        ways += [part.frame.direction(_unit(face.axis)) for face in faces]
+    if not ways:
+        for part, feature in features_of(piece, joint):
+            runs = [s.travel for s in feature.made.settings if s.travel is not None and s.travel.edge is None]
+            ways += [part.frame.direction(_unit(run.face.axis)) for run in runs]
+            dowels = [h for h in feature.made.holes if h.purpose is Purpose.DOWEL]
+            ways += [part.frame.direction(hole.direction) for hole in dowels]
+    told = {_either_way(way) for way in ways}
+    return told.pop() if len(told) == 1 else None
+
+
+def _unit(axis: int) -> tuple[float, float, float]:
+    return (float(axis == 0), float(axis == 1), float(axis == 2))
+
+
+def _either_way(way: tuple[float, float, float]) -> tuple[float, float, float]:
+    first = next((v for v in way if abs(v) > 1e-4), 1.0)
+    a, b, c = (round(v * (1 if first > 0 else -1), 4) + 0.0 for v in way)
+    return (a, b, c)
+
+
+def glueups(piece: Piece) -> tuple[GlueUp, ...]:
+    """Return the glue-ups in the order of the parts; what is glued first stands before what it goes into."""
+    joints = [j for j in piece.joints if held(piece, j) == "glued"]
+    numbers = {p.path: p.number for p in piece.parts}
+    out: list[GlueUp] = []
+    for group in sorted(connected([j.parts for j in joints]), key=lambda g: min(numbers[p] for p in g)):
+        own = [j for j in joints if j.parts[0] in group]
+        out += _in_stages(piece, own)
+    return tuple(out)
+
+
+def connected(groups: Iterable[Sequence[str]]) -> list[tuple[str, ...]]:
+    """Return the names that hang together through any of the groups."""
+    out: list[dict[str, None]] = []
+    for group in groups:
+        hit = [o for o in out if any(name in o for name in group)]
+        joined = dict.fromkeys(n for o in hit for n in o) | dict.fromkeys(group)
+        out = [o for o in out if o not in hit] + [joined]
+    return [tuple(o) for o in out]
+
+
+def _in_stages(piece: Piece, joints: Sequence[Joint]) -> list[GlueUp]:
+    """Return the glue-ups of joints that hang together: first the frames that close one way, then what joins them.
+
+    A way is glued first when it makes two frames or more, and when nothing that closes another way lies within one of
+    them. Of several such ways the one with the shortest parts between.
+    """
+    ways = {id(j): direction(piece, j) for j in joints}
+    chosen: tuple[float, list[tuple[str, ...]], list[Joint]] | None = None
+    for way in dict.fromkeys(w for w in ways.values() if w is not None):
+        own = [j for j in joints if ways[id(j)] == way]
+        rest = [j for j in joints if ways[id(j)] != way]
+        frames = connected([j.parts for j in own])
+        inside = any(sum(p in frame for p in j.parts) > 1 for j in rest for frame in frames)
+        if not rest or len(frames) < 2 or inside:
+            continue
+        long = sum(float(piece.part(j.parts[0]).size[0]) for j in own)
+        if chosen is None or long < chosen[0]:
+            chosen = (long, frames, own)
+    if chosen is None:
+        return [_glueup(piece, joints, (), ways.values())]
+    _, frames, own = chosen
+    rest = [j for j in joints if j not in own]
+    first = [_glueup(piece, [j for j in own if j.parts[0] in f], (), [ways[id(own[0])]]) for f in frames]
+    return [*first, _glueup(piece, rest, tuple(frames), [ways[id(j)] for j in rest])]
+
+
+def _glueup(
+    piece: Piece, joints: Sequence[Joint], before: tuple[tuple[str, ...], ...], ways: Iterable[Direction]
+) -> GlueUp:
+    numbers = {p.path: p.number for p in piece.parts}
+    parts = dict.fromkeys(p for j in joints for p in j.parts) | dict.fromkeys(p for group in before for p in group)
+    paths = tuple(sorted(parts, key=lambda p: numbers[p]))
+    return GlueUp(paths, tuple(joints), before, tuple(dict.fromkeys(ways)), tuple(_enclosed(piece, paths)))
+
+
+def _enclosed(piece: Piece, paths: Sequence[str]) -> list[str]:
+    """Return the panels whose grooves lie all round in parts of this glue-up."""
+    out = []
+    for joint in piece.joints:
+        if held(piece, joint) != "laid in":
+            continue
+        runs = [
+            (part.path, s.travel)
+            for part, feature in features_of(piece, joint)
+            for s in feature.made.settings
+            if s.travel is not None
+        ]
+        grooved = {path for path, run in runs if run.edge is None}
+        if len(grooved) >= 4 and grooved <= set(paths):
+            out += [p for p in joint.parts if p not in grooved]
+    return out

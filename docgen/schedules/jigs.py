@@ -1,0 +1,191 @@
+"""Jigs, test pieces and offcuts to keep, and until when: made from the set-ups, the gaps and the order of work.
+
+Sizes of jigs are common practice, unless they follow from the piece.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from fractions import Fraction
+
+from docgen.piece.model import Piece
+from docgen.piece.records import Authority, HoleRow, Purpose
+from docgen.schedules.feeds import BACKED
+from docgen.schedules.glueups import features_of, held
+from docgen.schedules.holds import listed, said
+from docgen.schedules.machining import BLADE, GAUGE
+from docgen.schedules.rows import JigRow, SetupRow, Values, WorkRow
+from docgen.units import Number, format_angle, plain_length
+
+GUIDE = 4
+"""Diameters of a drill that its block guides at the least. Common practice."""
+
+ROUND_UP = {"inch": Fraction(254, 40), "mm": Fraction(5)}
+"""Blocks are made to a whole quarter of an inch, or to 5 mm."""
+
+NARROW = 40
+"""mm of a face that a router's base tips on without a second support. Common practice."""
+
+BY_HAND = (Purpose.TAPPED, Purpose.PILOT, Purpose.BORE)
+
+
+def jigs(piece: Piece, setups: Sequence[SetupRow], work: Sequence[WorkRow]) -> tuple[JigRow, ...]:
+    """Return what has to be made or kept beside the parts, in the order in which it is needed."""
+    steps = {row.key: row for row in work if row.key}
+    return (
+        *_sleds(setups),
+        *_supports(piece, setups),
+        *_backing(setups),
+        *_mates(piece, setups, work),
+        *_drill_blocks(piece, work),
+        *_wedges(piece, setups, work),
+        *_spacers(piece, steps),
+    )
+
+
+def _step(row: WorkRow | None, otherwise: str) -> str:
+    return otherwise if row is None else f"step {row.number}"
+
+
+def _value(values: Values, *names: str) -> Number | None:
+    return next((v for n, v, _ in values if n in names and not isinstance(v, str)), None)
+
+
+def _sleds(setups: Sequence[SetupRow]) -> Iterator[JigRow]:
+    for row in setups:
+        swung = _value(row.values, "sled's fence, from square")
+        taper = _value(row.values, "taper, from the edge")
+        if swung is not None:
+            size = f"fence fixed at {format_angle(swung)} from square; stop, and a clamp that holds the part down"
+            yield JigRow("sled for the steep end", size, f"set-up {row.number}: {row.what}", f"set-up {row.number}")
+        if taper is not None:
+            size = f"fence at {format_angle(Fraction(round(float(taper) * 100), 100))} to the blade; two clamps"
+            yield JigRow("taper sled", size, f"set-up {row.number}", f"set-up {row.number}")
+
+
+def _supports(piece: Piece, setups: Sequence[SetupRow]) -> Iterator[JigRow]:
+    """Yield the second support for a router whose base stands on a narrow face."""
+    for row in setups:
+        if row.machine != "router":
+            continue
+        narrow: dict[str, Number] = {}
+        for path, title in row.parts:
+            part = piece.part(path)
+            for feature in part.features:
+                for setting in feature.made.settings if feature.title == title else ():
+                    run = setting.travel
+                    if run is not None and run.edge is None:
+                        across = part.size[3 - run.face.axis - run.along]
+                        if float(across) < NARROW:
+                            narrow[path] = across
+        if narrow:
+            wide = min(narrow.values(), key=float)
+            use = f"set-up {row.number}: {listed(piece, tuple(narrow))}, whose face is {said(piece, wide)} wide"
+            yield JigRow(
+                "support for the router",
+                "straight boards, clamped flush on both sides of the face",
+                use,
+                f"set-up {row.number}",
+            )
+
+
+def _backing(setups: Sequence[SetupRow]) -> Iterator[JigRow]:
+    numbers = [row.number for row in setups if any(BACKED in run.feed for run in row.runs)]
+    if numbers:
+        which = ", ".join(map(str, numbers))
+        yield JigRow(
+            "backing strip",
+            "waste of the part's thickness, straight, clamped at the exit",
+            f"set-up {which}",
+            f"set-up {numbers[-1]}",
+        )
+
+
+def _mates(piece: Piece, setups: Sequence[SetupRow], work: Sequence[WorkRow]) -> Iterator[JigRow]:
+    """Yield the offcuts in which tongues and tenons are tried."""
+    for row in setups:
+        fat = next((v for n, v, _ in row.values if "thickness, fat" in n), None)
+        if fat is None or isinstance(fat, str):
+            continue
+        paths = {path for path, _ in row.parts}
+        mates = dict.fromkeys(
+            s.mate for path in paths for f in piece.part(path).features for s in f.made.settings if s.mate
+        )
+        until = next((w for w in work if w.hold and paths & set(w.parts) and w.what.startswith("Plane")), None)
+        use = f"set-up {row.number}: the {row.what.partition(',')[0]} is tried in it, not in the good part"
+        size = f"an offcut with the {', '.join(mates) or 'trench'} cut at the same set-up as the good one"
+        yield JigRow("trial mate", size, use, _step(until, f"set-up {row.number}"))
+
+
+def _drill_blocks(piece: Piece, work: Sequence[WorkRow]) -> Iterator[JigRow]:
+    """Yield a block for each drill that is led by hand: its guide length, and how far the drill stands out of the chuck."""
+    found: dict[tuple[str, str], list[tuple[str, HoleRow]]] = {}
+    for part in piece.parts:
+        for feature in part.features:
+            for hole in feature.made.holes:
+                if hole.authority is Authority.MATE and hole.depth is not None and hole.purpose in BY_HAND:
+                    key = (hole.drill or said(piece, hole.diameter), f"{float(hole.depth):.3f}")
+                    found.setdefault(key, []).append((part.path, hole))
+    for (drill, _), holes in found.items():
+        hole = holes[0][1]
+        unit = ROUND_UP[piece.units.system]
+        long = math.ceil(float(GUIDE * hole.diameter) / float(unit) - 1e-9) * unit
+        assert hole.depth is not None
+        reach = plain_length(long + hole.depth, piece.units)
+        names = ", ".join(dict.fromkeys(h.name for _, h in holes if h.name))
+        size = (
+            f"hardwood {said(piece, long)} thick, drilled {drill} on the press; collar on the drill at {reach} {piece.units.sign}, "
+            f"block {plain_length(long, piece.units)} + depth {plain_length(hole.depth, piece.units)}, point not counted"
+        )
+        last = next((w for w in reversed(work) if {p for p, _ in holes} & set(w.parts) and "drill" in w.what), None)
+        what = "drill block" + (" and tap block" if hole.thread else "")
+        yield JigRow(
+            what,
+            size,
+            f"holes {names}: {listed(piece, tuple(dict.fromkeys(p for p, _ in holes)))}",
+            _step(last, "the last of them"),
+        )
+
+
+def _wedges(piece: Piece, setups: Sequence[SetupRow], work: Sequence[WorkRow]) -> Iterator[JigRow]:
+    """Yield the offcuts of slanted ends that are glued: they carry the clamps."""
+    glued = {
+        (part.path, feature.title)
+        for joint in piece.joints
+        if held(piece, joint) == "glued"
+        for part, feature in features_of(piece, joint)
+    }
+    for row in setups:
+        angle = _value(row.values, BLADE, GAUGE, "sled's fence, from square")
+        paths = tuple(dict.fromkeys(path for path, title in row.parts if (path, title) in glued))
+        glue = next((w for w in work if w.key.startswith("glue ") and set(w.parts) & set(paths)), None)
+        if angle is None or row.when or glue is None:
+            continue
+        told = format_angle(Fraction(round(float(angle) * 100), 100))
+        use = f"{told}: under the clamps of {listed(piece, paths)}, so that they press square to the joint"
+        size = f"the wedges that fall off at set-up {row.number}"
+        yield JigRow("offcuts as clamp blocks", size, use, _step(glue, "the glue-up"))
+
+
+def _spacers(piece: Piece, steps: dict[str, WorkRow]) -> Iterator[JigRow]:
+    """Yield strips as thick as the gaps round drawer fronts and panels."""
+    found: dict[float, tuple[Number, dict[str, None], WorkRow | None]] = {}
+    gaps = [
+        (d.gap, p) for d in piece.drawers for p in d.parts if piece.part(p).authority is Authority.MEASURE and d.gap
+    ]
+    gaps = [(g, p) for g, p in gaps if not any(p in j.parts for j in piece.joints)]
+    for joint in piece.joints:
+        for name, value, _ in joint.figures:
+            waits = [p for p in joint.parts if piece.part(p).authority is Authority.MEASURE]
+            if name in ("gap", "clearance") and value and waits:
+                gaps.append((value, waits[0]))
+    gaps += [(pane.clearance, pane.pane) for pane in piece.panes if pane.clearance]
+    for gap, path in gaps:
+        _, paths, _ = found.setdefault(round(float(gap), 4), (gap, {}, None))
+        paths[path] = None
+    for gap, paths, _ in found.values():
+        last = max((steps[f"fit {p}"].number for p in paths if f"fit {p}" in steps), default=None)
+        size = f"strips {said(piece, gap)} thick, four or more: veneer, card, laminate"
+        until = f"step {last}" if last is not None else "all are fitted"
+        yield JigRow("spacers", size, f"the gap, a side, round {listed(piece, tuple(paths))}", until)

@@ -1,0 +1,43 @@
+"""What may go wrong at a step of the work, told by the machine and by what is set there. Common practice."""
+
+from __future__ import annotations
+
+from docgen.schedules.rows import SetupRow
+
+MILL = "milled to size in one go it cups overnight; boards of one case not milled together differ"
+GLUE = "the glue skins over before the last clamp; a case out of square stays so"
+MEASURED_PART = "cut by the drawing and not by the opening, it is too large or leaves a gap"
+
+BY_MACHINE = {
+    "table saw": "chips behind the stop, or the wrong end at it: mark the waste on each part",
+    "mitre saw": "chips behind the stop, or the wrong end at it: mark the waste on each part",
+    "band saw": "sawn inside the line: leave it, and work down to the template",
+    "router": "cut on the wrong side of the line, or past the stop: shade the waste, clamp the stop",
+    "router table": "fed with the turn of the cutter it is torn from the hands",
+    "drill press": "drilled from the wrong face, or the stop slips: mark the face, try the depth again",
+    "hand drill": "leans: keep the drill block against the face",
+    "tap": "the tap bottoms and strips the thread: mark its depth",
+    "plane": "planed out of square: try the square often",
+}
+ROUND = frozenset(("radius", "round-over bit, radius"))
+OTHER = "not tried on an offcut first"
+
+
+def risk(setup: SetupRow) -> str:
+    """Return what may go wrong at a set-up."""
+    names = " ".join(name for name, _, _ in setup.values)
+    angled = sum(kind == "angle" for _, _, kind in setup.values) > 0
+    if setup.machine.endswith("saw") and angled:
+        return (
+            "the second end leaning like the first: turn the part over about its long axis on the same side of the blade, "
+            "never end over end"
+        )
+    if "thickness, fat" in names:
+        return "thinned from the wrong face, or to the final thickness at once: it is fitted later"
+    if "bearing" in names:
+        return "the bearing follows a drop of glue or runs into a gap: clean the inside first, fill what is open"
+    if ROUND & {name for name, _, _ in setup.values} and setup.machine.startswith("router"):
+        return "rounded where parts meet: mark the arrises that stay sharp"
+    if "straight bit" not in names and setup.machine == "router":
+        return "cut into the wrong arris: mark face and edge of the waste on every part"
+    return BY_MACHINE.get(setup.machine, OTHER)

@@ -1,0 +1,21 @@
+"""Parts in few words: kinds that are all there are counted, others named."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from docgen.sheets.context import Context
+
+
+def counted(context: Context, paths: Sequence[str]) -> str:
+    """Return the parts in a line: "2× front leg; bottom"; "all parts" where none is left out."""
+    made = {p.path for p in context.piece.parts if not p.hardware}
+    if len(made) > 1 and set(paths) >= made:
+        return "all parts"
+    wanted = dict.fromkeys(paths)
+    out: dict[str, None] = {}
+    for path in paths:
+        row = next((r for r in context.lists.cutting if path in r.parts), None)
+        whole = row is not None and row.count > 1 and all(p in wanted for p in row.parts)
+        out[f"{row.count}× {row.title}" if row is not None and whole else context.piece.part(path).called] = None
+    return "; ".join(out)

@@ -1,0 +1,58 @@
+"""The order of work: numbered steps for a helper, each with its parts, the sheet of its figures and what may go wrong."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from itertools import groupby
+
+from docgen.drawing.columns import Column
+from docgen.drawing.records import Sheet
+from docgen.drawing.symbols import AUTHORITY
+from docgen.drawing.tables import Row, Style
+from docgen.piece.naming import in_words
+from docgen.piece.records import Authority
+from docgen.schedules.rows import WorkRow
+from docgen.sheets.context import Context
+from docgen.sheets.counted import counted
+from docgen.sheets.flow import Flow, stacked
+
+COLUMNS = (
+    Column("done", "middle"),
+    Column("step", "right", bold=True),
+    Column("what to do", grow=2.0),
+    Column("parts", grow=1.0),
+    Column("figures on", grow=0.5),
+)
+HOLD = AUTHORITY[Authority.MEASURE]
+
+
+def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[Sheet, ...]:
+    """Return the steps; nothing when the piece has none."""
+    work = context.lists.work
+    if not work:
+        return ()
+    flow = Flow(context, key="work", kind="work", title="Order of work")
+    flow.text(
+        f"Do the steps in their order and tick each one. {HOLD} stops you: measure or have in hand what it names, and go on only "
+        "then. Where a step cannot be done as it stands, stop and ask; the machine's manual rules over this page."
+    )
+    rows: list[Row] = []
+    for phase, group in groupby(work, key=lambda r: r.phase):
+        rows.append(Row(heading=phase))
+        told: set[str] = set()
+        for step in group:
+            rows.append(_row(context, step, "" if step.wrong in told else step.wrong))
+            told.add(step.wrong)
+    note = context.layout.heights.note
+    flow.table(COLUMNS, rows, Style(note, note, note, note))
+    return flow.sheets()
+
+
+def _row(context: Context, step: WorkRow, wrong: str) -> Row:
+    """Return a step; what may go wrong stands below it, once in a phase."""
+    names = {p.path: p.called for p in context.piece.parts}
+    what = f"{HOLD} {step.what}" if step.hold else step.what
+    return Row(
+        cells=("□", str(step.number), stacked(in_words(what, names)), counted(context, step.parts) or "–", step.see),
+        under=f"May go wrong: {wrong}." if wrong else "",
+    )

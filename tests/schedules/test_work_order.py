@@ -1,0 +1,174 @@
+"""Glue-ups, the order of work, and what is made and kept beside the parts."""
+
+from pathlib import Path
+
+import pytest
+
+from docgen.piece.build import build
+from docgen.piece.kinds import kinds
+from docgen.piece.model import Piece
+from docgen.piece.solids import Solids
+from docgen.piece.vocabulary import vocabulary
+from docgen.project.read import read_project
+from docgen.schedules.glueups import connected, direction, glueups, held
+from docgen.schedules.make import schedules
+from docgen.schedules.risks import risk
+from docgen.schedules.rows import Schedules, SetupRow
+
+WORDS = vocabulary()
+LISTS: dict[str, tuple[Piece, Schedules]] = {}
+
+
+def example(name: str) -> tuple[Piece, Schedules]:
+    if name not in LISTS:
+        path = Path(f"examples/{name}.yaml")
+        piece = build(read_project(str(path), path.read_text(encoding="utf-8"), WORDS, {}), WORDS)
+        solids = Solids(piece)
+        LISTS[name] = (piece, schedules(piece, solids, kinds(piece, solids)))
+    return LISTS[name]
+
+
+def steps(name: str) -> list[str]:
+    return [row.what for row in example(name)[1].work]
+
+
+def at(name: str, start: str) -> int:
+    return next(i for i, text in enumerate(steps(name)) if text.startswith(start))
+
+
+def test_names_that_hang_together() -> None:
+    assert connected([("a", "b"), ("c", "d"), ("b", "c"), ("e",)]) == [("a", "b", "c", "d"), ("e",)]
+
+
+def test_how_joints_are_held() -> None:
+    piece, _ = example("sketching-desk")
+    told = {j.title: held(piece, j) for j in piece.joints}
+    assert told["bottom in housings"] == told["mitre of case.left and case.top"] == "glued"
+    assert told["case.left bolted to left cheek"] == told["slides of drawer"] == "fastened"
+    assert told["back in rabbets"] == told["easel.panel in its frame"] == told["drawer.bottom in grooves"] == "laid in"
+    assert told["level ends of stand.left front"] == ""
+
+
+def test_joints_close_along_their_tongues_and_mitres_along_none() -> None:
+    piece, _ = example("sketching-desk")
+    told = {j.title: direction(piece, j) for j in piece.joints}
+    assert told["bottom in housings"] == (1.0, 0.0, 0.0)
+    assert told["divider in housings"] == (0.0, 0.0, 1.0)
+    assert told["mitre of case.left and case.top"] is None
+
+
+def test_two_end_frames_are_glued_before_what_joins_them() -> None:
+    piece, _ = example("side-table")
+    first, second, whole = glueups(piece)
+    assert set(first.parts) == {"front left leg", "back left leg", "left apron"}
+    assert set(second.parts) == {"front right leg", "back right leg", "right apron"}
+    assert set(map(frozenset, whole.before)) == {frozenset(first.parts), frozenset(second.parts)}
+    assert whole.directions == ((1.0, 0.0, 0.0),)
+    # the short way first: aprons of the ends are shorter than those of the long sides
+
+
+def test_a_mitred_case_is_glued_in_one_go_with_what_it_holds() -> None:
+    piece, _ = example("sketching-desk")
+    case = next(g for g in glueups(piece) if "case.top" in g.parts)
+    assert set(case.parts) == {"bottom", "divider", "case.left", "case.top", "case.right"} and not case.before
+
+
+def test_steps_are_numbered_and_every_set_up_has_one() -> None:
+    for name in ("sketching-desk", "side-table", "bookcase", "wall-shelf"):
+        _, lists = example(name)
+        assert [row.number for row in lists.work] == list(range(1, len(lists.work) + 1))
+        keys = [row.key for row in lists.work if row.key.startswith("set-up")]
+        assert sorted(keys) == sorted(f"set-up {row.number}" for row in lists.setups)
+
+
+def test_the_blank_is_cut_whole_before_the_rest_and_parted_in_turn() -> None:
+    desk = "sketching-desk"
+    assert at(desk, "Cut the blank case whole") < at(desk, "Cut all other parts") < at(desk, "Set-up 1:")
+    assert "Do not crosscut" in steps(desk)[at(desk, "Cut the blank case whole")]
+    assert "The parts of blank case in turn." in steps(desk)[at(desk, "Set-up 1:")]
+
+
+def test_what_comes_after_glueing_mating_and_measuring() -> None:
+    desk = "sketching-desk"
+    rows = example(desk)[1].work
+    text = steps(desk)
+    glued = next(i for i, r in enumerate(rows) if r.key == "glue bottom")
+    assert text[glued - 1].startswith("Dry fit") and text[glued - 2].startswith("Plane the tongue")
+    assert "after glue-up" in text[glued + 1]
+    mated = next(i for i, s in enumerate(text) if "mark through" in s)
+    assert mated > glued
+    fronts = next(i for i, r in enumerate(rows) if r.key == "fit drawer.front")
+    assert text[fronts - 1].startswith("Hang the box of drawer") and rows[fronts].hold
+    assert "strips of 1/32 in" in text[fronts]
+    assert at(desk, "Fasten") > at(desk, "Finish")
+    assert text[-2].startswith("Fasten left cheek to easel.left") or "pivot bolt" in text[-2]  # what tilts comes last
+
+
+def test_hold_points_of_the_work_are_those_of_the_chain() -> None:
+    _, lists = example("sketching-desk")
+    seen = " ".join(row.see for row in lists.work if row.hold)
+    for hold in lists.chain.holds:
+        if hold.parts or hold.what.startswith("thickness"):
+            assert f"{hold.name}" in seen
+
+
+def test_clamps_by_the_45_rule() -> None:
+    # bottom 15 in deep, board and caul 13/16 each: spacing 2 · 1 5/8 = 3 1/4 in, so 5 clamps (common practice)
+    glue = next(r for r in example("sketching-desk")[1].work if r.key == "glue bottom")
+    assert "5 clamps across the width of bottom" in glue.what
+
+
+def test_boards_that_are_wider_than_the_stock_are_glued_up_first() -> None:
+    text = Path("examples/side-table.yaml").read_text(encoding="utf-8")
+    said = next(line for line in text.splitlines() if "species" in line and "thickness: board" in line)
+    wide = text.replace(said, said.replace("thickness: board", "thickness: board, stock: [2400, 150]"))
+    piece = build(read_project("side-table.yaml", wide, WORDS, {}), WORDS)
+    solids = Solids(piece)
+    told = [r.what for r in schedules(piece, solids, kinds(piece, solids)).work]
+    assert any(t.startswith("Glue up top to") and "3 boards" in t for t in told)
+    assert not any(t.startswith("Glue up top to") for t in steps("side-table"))
+
+
+@pytest.mark.parametrize(
+    "machine, values, word",
+    [
+        ("table saw", (("gauge, from square", 14, "angle"),), "end over end"),
+        ("router", (("straight bit", 12, "length"),), "wrong side of the line"),
+        ("router", (("into the thickness", 12, "length"),), "wrong arris"),
+        ("router", (("round-over bit, radius", 3, "length"),), "stay sharp"),
+        ("router", (("bearing, diameter", 3, "length"),), "drop of glue"),
+        ("router", (("tongue thickness, fat", 3, "length"),), "fitted later"),
+        ("tap", (), "bottoms"),
+        ("laser", (), "offcut"),
+    ],
+)
+def test_what_may_go_wrong_goes_by_the_set_up(
+    machine: str, values: tuple[tuple[str, int, str], ...], word: str
+) -> None:
+    assert word in risk(SetupRow(machine, "x", values, (), ""))
+
+
+def test_jigs_with_their_sizes_and_until_when() -> None:
+    _, lists = example("sketching-desk")
+    rows = {row.what: row for row in lists.jigs}
+    sled = rows["sled for the steep end"]
+    assert "60° from square" in sled.size
+    block = rows["drill block and tap block"]
+    # #7 is 0.201 in: four diameters are 0.804, made of 1 in; the collar at 1 + 7/8
+    assert block.size.startswith("hardwood 1 in thick, drilled #7") and "collar on the drill at 1 7/8 in" in block.size
+    numbers = {r.key: r.number for r in lists.work if r.key}
+    assert rows["trial mate"].until in {f"step {r.number}" for r in lists.work} | {r.until for r in lists.jigs}
+    spacer = next(r for r in lists.jigs if "1/32 in thick" in r.size)
+    assert spacer.until == f"step {numbers['fit drawer.front']}"
+    wedges = [r.size for r in lists.jigs if r.what == "offcuts as clamp blocks"]
+    slanted = [s for s in lists.setups if s.machine == "table saw"]
+    level = next(s.number for s in slanted if any(v == 14 for _, v, _ in s.values))
+    assert all(str(level) not in size.split() for size in wedges)  # level feet are not glued
+    assert [r.what for r in example("wall-shelf")[1].jigs] == ["backing strip"]
+
+
+def test_a_taper_gets_its_sled_and_blocks_the_drills_their_own_length() -> None:
+    _, lists = example("side-table")
+    assert any(r.what == "taper sled" and "2.18°" in r.size for r in lists.jigs)
+    # 7/64 in is 2.78 mm: four diameters are 11.1 mm, made of 15
+    assert any(r.what == "drill block" and r.size.startswith("hardwood 15 mm thick") for r in lists.jigs)
