@@ -1,9 +1,13 @@
-"""A mitred frame round a panel or pane that lies in a rabbet with clearance."""
+"""A mitred frame round a panel or pane that lies in a rabbet with clearance, a backer behind it."""
 
 from __future__ import annotations
 
+from typing import Any
+
 from docgen.piece.assemblies.terms import AXES, SIDES, Box, from_high, from_low, with_span
 from docgen.piece.bench import Draft, Lazy
+from docgen.piece.faults import Fault
+from docgen.piece.joints.mitre_strength import KEYS, SPLINE
 from docgen.piece.joints.tenoning import TENON
 from docgen.piece.model import FACE_WORDS
 from docgen.project.fields import Box as BoxField
@@ -32,15 +36,42 @@ def build(draft: Draft, values: Lazy) -> None:
         panel,
         material=values["panel"]["material"],
         grain=values["panel"]["grain"] or AXES[i],
-        box=_panel(values, flat, bool(high)),
+        box=_laid(values, flat, bool(high)),
         show=values["face"],
         group=group,
         authority="measure",
     )
+    backer = values["backer"]
+    if backer is not None:
+        draft.part(
+            f"{draft.name}.backer",
+            material=backer["material"],
+            grain=values["panel"]["grain"] or AXES[i],
+            box=_laid(values, flat, bool(high), behind=True),
+            group=group,
+            authority="measure",
+        )
     ring = [paths[SIDES[i][0]], paths[SIDES[j][1]], paths[SIDES[i][1]], paths[SIDES[j][0]]]
-    draft.say("joints", "panel in frame", panel=panel, frame=ring, clearance=values["panel"]["clearance"])
+    draft.say("joints", "panel in frame", panel=panel, frame=ring, **_bed(values))
+    strength = {name: values[name] for name in ("tenons", "spline", "keys")}
     for k, path in enumerate(ring):
-        draft.say("joints", "mitre", parts=[path, ring[(k + 1) % 4]], tenons=values["tenons"])
+        draft.say("joints", "mitre", parts=[path, ring[(k + 1) % 4]], **strength)
+
+
+def _bed(values: Lazy) -> dict[str, Any]:
+    """Return how the panel lies in its rabbet."""
+    panel, backer = values["panel"], values["backer"]
+    deep = panel["depth"]
+    if deep is None and (backer is not None or panel["bed"] is not None):
+        message = "the rabbet is as deep as the panel is thick: nothing else finds room in it"
+        raise Fault("panel-depth", message, "panel", "depth: of the rabbet, for panel, bed and backer")
+    return {
+        "clearance": panel["clearance"],
+        "depth": deep,
+        "from": None if deep is None else values["face"],
+        "bed": panel["bed"],
+        "backer": None if backer is None else backer["thickness"],
+    }
 
 
 def _edge(box: Box, axis: int, width: object, *, high_side: bool) -> Box:
@@ -50,8 +81,8 @@ def _edge(box: Box, axis: int, width: object, *, high_side: bool) -> Box:
     return with_span(box, axis, span)
 
 
-def _panel(values: Lazy, flat: int, high: bool) -> Box:
-    """Return where the panel lies: in the rabbet less the clearance, flush with the frame's face."""
+def _laid(values: Lazy, flat: int, high: bool, *, behind: bool = False) -> Box:
+    """Return where the panel lies: in the rabbet less the clearance, on its floor; or the backer behind it."""
     panel, box = values["panel"], values["box"]
     inset = values["width"] - panel["rabbet"] + panel["clearance"]
     for axis in range(3):
@@ -59,8 +90,15 @@ def _panel(values: Lazy, flat: int, high: bool) -> Box:
         if axis != flat:
             box = with_span(box, axis, (low + inset, top - inset))
     low, top = values["box"][flat]
-    span = from_high(top, panel["thickness"]) if high else from_low(low, panel["thickness"])
-    return with_span(box, flat, span)
+    up = panel["bed"]
+    under = panel["thickness"] if behind else None
+    lift = under if up is None else up if under is None else up + under
+    thick = values["backer"]["thickness"] if behind else panel["thickness"]
+    deep = panel["depth"] or panel["thickness"]
+    floor = top - deep if high else low + deep
+    if lift is not None:
+        floor = floor + lift if high else floor - lift
+    return with_span(box, flat, from_low(floor, thick) if high else from_high(floor, thick))
 
 
 WORD = Word(
@@ -77,16 +115,32 @@ WORD = Word(
             Nested(
                 (
                     Field("material", MaterialName(), "what the panel is made of", required=True),
-                    Field("thickness", Length(above=0), "its thickness: the depth of the rabbet", required=True),
+                    Field("thickness", Length(above=0), "its thickness", required=True),
                     Field("rabbet", Length(above=0), "how far the rabbet goes into the rails' width", required=True),
                     Field("clearance", Length(least=0), "left free on each side", required=True),
                     Field("grain", Words(), "where its grain runs: across, deep or up"),
+                    Field(
+                        "depth", Length(above=0), "of the rabbet, where more lies in it; absent: the panel's thickness"
+                    ),
+                    Field("bed", Length(above=0), "thickness of tape, putty or felt under a pane"),
                 )
             ),
             "the panel",
             required=True,
         ),
+        Field(
+            "backer",
+            Nested(
+                (
+                    Field("material", MaterialName(), "what it is made of", required=True),
+                    Field("thickness", Length(above=0), "its thickness", required=True),
+                )
+            ),
+            "a board behind the panel, in the same rabbet",
+        ),
         Field("tenons", Nested(TENON), "loose tenons in the mitres"),
+        Field("spline", Nested(SPLINE), "a loose strip in grooves along each mitre"),
+        Field("keys", Nested(KEYS), "thin keys in slots sawn across the glued corners"),
         Field("group", Words(), "name of the group that the frame turns with"),
     ),
     example="""\
@@ -96,7 +150,8 @@ window:
     material: frame stock
     width: 2 1/2
     face: back
-    panel: {material: glass, thickness: 1/8, rabbet: 3/8, clearance: 1/16}
+    panel: {material: glass, thickness: 1/8, rabbet: 3/8, clearance: 1/16, depth: 5/8}
+    backer: {material: thin ply, thickness: 1/4}
 """,
     build=build,
 )

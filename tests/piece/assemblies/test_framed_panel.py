@@ -1,6 +1,7 @@
 import pytest
 
-from tests.piece.joints.making import trial
+from docgen.piece.records import Stage
+from tests.piece.joints.making import Trial, built, problems, trial
 
 FRAME = """
 assemblies:
@@ -53,3 +54,48 @@ def test_flat_frame_has_front_and_back_rails():
     assert {p.group for p in lid.piece.parts} == {"lid"}
     assert sum(len(lid.features(f"lid.{r}", "mortise in a cut")) for r in ("left", "right", "front", "back")) == 8
     assert lid.clashes() == []
+
+
+PANE = """
+assemblies:
+  window:
+    frame round a panel:
+      box: {across: [100, 500], deep: [0, 20], up: [50, 350]}
+      material: board
+      width: 40
+      face: %s
+      panel: {material: glass, thickness: 3, rabbet: 10, clearance: 2, depth: 13, bed: 1}
+      backer: {material: thin, thickness: 6}
+      %s
+materials:
+  board: {species: sugar maple, thickness: 20}
+  thin: {sheet: "plywood, birch", thickness: 6}
+  glass: {sheet: float glass, thickness: 3}
+"""
+
+
+def pane(face: str, more: str = "") -> Trial:
+    return built("docgen: 1\npiece: Trial\nunits: mm\n" + PANE % (face, more))
+
+
+@pytest.mark.parametrize(("face", "glass", "backer"), [("back", (8, 11), (11, 17)), ("front", (9, 12), (3, 9))])
+def test_bed_pane_and_backer_lie_in_one_rabbet(face, glass, backer):
+    frame = pane(face)
+    # From a floor 13 under the face: 1 of felt, 3 of glass, 6 of plywood; 3 stay for what holds them.
+    assert frame.part("window.panel").box[1] == glass and frame.part("window.backer").box[1] == backer
+    assert frame.part("window.backer").box[0] == frame.part("window.panel").box[0] == (132, 468)
+    (note,) = frame.piece.panes
+    assert note.rabbet == (10, 13)
+    assert {(n, float(v)) for n, v, _ in note.figures} >= {("backer", 6.0), ("bed", 1.0), ("outside long", 400.0)}
+    assert frame.clashes() == []
+
+
+def test_keys_strengthen_the_mitres():
+    frame = pane("back", "keys: {count: 2, thickness: 3, depth: 15}")
+    assert all(f.stage is Stage.GLUED for f in frame.features("window.top") if "key" in f.title)
+    assert any("key" in f.title for f in frame.features("window.top"))
+
+
+def test_a_backer_needs_a_deeper_rabbet():
+    (problem,) = problems(FRAME % ("back", "2}\n      backer: {material: thin, thickness: 6"))
+    assert problem.code == "panel-depth"
