@@ -16,6 +16,7 @@ from docgen.schedules.bores import Bored, Centre, with_holes
 from docgen.schedules.template_rows import in_plane, side_name
 
 SAME = 1e-4  # mm: a side this near to the nominal edge is the edge
+ROUND = 1.5  # radii from a hole's centre within which the corners of its box lie (√2), a leaning one's mouth too
 RIM = 0.1  # mm about a hole within which its own edges are left to its mark
 
 
@@ -67,9 +68,10 @@ def _cut_out(template: Template, shape: FaceShape, size: Vec2, holes: tuple[Cent
 
 
 def _is_hole(outline: Outline, holes: Iterable[Centre]) -> bool:
+    """Return whether an opening is what is seen through a hole: all of it, or the rest of a leaning one."""
     (x0, y0), (x1, y1) = bounds(outline)
-    middle, wide = ((x0 + x1) / 2, (y0 + y1) / 2), x1 - x0
-    return any(math.dist(middle, (x, y)) < RIM and wide < d + RIM for x, y, d in holes)
+    corners = ((x0, y0), (x1, y0), (x1, y1), (x0, y1))
+    return any(all(math.dist(c, (x, y)) < ROUND * d / 2 + RIM for c in corners) for x, y, d in holes)
 
 
 def _near(p: Vec2, hole: Centre) -> bool:

@@ -19,12 +19,15 @@ MACHINES = (
     "table saw",
     "mitre saw",
     "band saw",
+    "jigsaw",
+    "lathe",
     "router",
     "router table",
     "loose tenon machine",
     "drill press",
     "hand drill",
     "tap",
+    "hand saw",
 )
 """The order of work where the stages do not decide: stock to size and angle, then joinery, then holes. Common practice."""
 

@@ -9,6 +9,7 @@ from docgen.piece.model import Joint, Part
 from docgen.piece.operations import saying
 from docgen.piece.operations.corner import CornerRadius
 from docgen.piece.operations.end_cut import EndCut
+from docgen.piece.operations.scribed_cut import ScribedCut
 from docgen.piece.records import Face, Origin
 from docgen.project.fields import Field, Length, PartName, Word
 from docgen.project.statements import Bound
@@ -36,6 +37,8 @@ def build(bench: Bench, values: Bound) -> None:
             continue
         cut = level_cut(part, values[field], top=top, label="level top" if top else "foot, cut level")
         if cut is not None:
+            if values["stage"] == "fitted":  # no machine takes a piece that stands
+                cut = ScribedCut(cut.end, cut.at, cut.slopes, cut.label)
             made.append(bench.add(part.path, cut, title=cut.label, stage=saying.stage(values)).name)
             foot = foot if top else cut
     if values["foot radius"] is not None and foot is not None:

@@ -62,12 +62,12 @@ class Curve:
         if hollow is not None:
             trim.append(("bit diameter, at most", settled(2 * hollow), "length"))
         sawn = "saw just outside the line; a jigsaw does it where the part is large"
-        feed = "feed down the slope of the curve, from the long grain toward the end grain"
+        feed = "down the slope of the curve, from the long grain toward the end grain"
         return Made(
             cuts=(Cut(self.line.cutter()),),
             settings=(
-                Setting("band saw", self.label, self.values, note=sawn),
-                Setting("router", f"{self.label}, flush to the template", tuple(trim), note=feed),
+                Setting("band saw", self.label, self.values, note=sawn, late=True),
+                Setting("router", f"{self.label}, flush to the template", tuple(trim), feed=feed, late=True),
             ),
             cautions=(Caution("band saw"), Caution("bearing-guided bit"), Caution("router")),
             templates=(self._template(),),

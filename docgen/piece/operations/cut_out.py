@@ -227,8 +227,15 @@ def _made(
                 label,
                 (("wood", part.size[face.axis], "length"),),
                 note="saw inside the line, from hole to hole",
+                late=True,
             ),
-            Setting("router", f"{label}, trimmed to the line", values, note="feed clockwise round the inside"),
+            Setting(
+                "router",
+                f"{label}, trimmed to the line",
+                values,
+                feed="clockwise round the inside, seen from above",
+                late=True,
+            ),
         ),
         cautions=(
             Caution("drill press"),

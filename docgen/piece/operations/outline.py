@@ -28,6 +28,7 @@ from docgen.units import Number
 FITTED = 1000.0
 """Size at which a drawing's curves are followed by arcs, mm: that of a large part, so that no scale makes them coarse."""
 
+DOWN = "down the slope of the curve, from the long grain toward the end grain"
 MOST_BYTES = 1 << 20
 MOST_OPENINGS = 50
 
@@ -75,12 +76,10 @@ class DrawnOutline:
             cuts=tuple(Cut(c) for c in cuts),
             sizes=self._sizes(part),
             settings=(
-                Setting("band saw", self.label, (("wood", part.size[self.face.axis], "length"),), note=sawn),
-                Setting(
-                    "router", f"{self.label}, flush to the template", trim, note="feed down the slope of the curve"
-                ),
+                Setting("band saw", self.label, (("wood", part.size[self.face.axis], "length"),), note=sawn, late=True),
+                Setting("router", f"{self.label}, flush to the template", trim, feed=DOWN, late=True),
                 *(
-                    (Setting("jigsaw", f"{self.label}, openings", trim, note="begin in a bored hole"),)
+                    (Setting("jigsaw", f"{self.label}, openings", trim, note="begin in a bored hole", late=True),)
                     if openings
                     else ()
                 ),

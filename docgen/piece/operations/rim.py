@@ -16,6 +16,8 @@ from docgen.piece.operations.opening import On
 from docgen.piece.records import Assumed, Caution, Cut, Face, Made, Setting, Size, SizeKind
 from docgen.units import Number
 
+ROUND = "counter-clockwise round the outside, seen from above"
+
 
 @dataclass(frozen=True, slots=True)
 class Rim:
@@ -46,7 +48,11 @@ class Rim:
         return Made(
             cuts=(Cut(Revolution(corner_cutter(r), frame_along(centre, out, axis(u)))),),
             sizes=(self._radius(centre, out, r.centre, u, v),),
-            settings=(Setting("router", self.label, (("round-over bit, radius", self.radius, "length"),), late=True),),
+            settings=(
+                Setting(
+                    "router", self.label, (("round-over bit, radius", self.radius, "length"),), feed=ROUND, late=True
+                ),
+            ),
             cautions=(Caution("router"), Caution("bearing-guided bit"), Caution("round over")),
             assumed=(Assumed("round-over tangent to face and rim"),),
         )

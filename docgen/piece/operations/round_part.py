@@ -26,6 +26,7 @@ from docgen.project.statements import Bound
 from docgen.trade import arcs
 from docgen.units import Number
 
+ROUND = "counter-clockwise round the outside, seen from above; each quarter from the long grain to the end grain"
 CENTRE = 6.0  # mm that the cross at the centre reaches to each side on the template
 
 
@@ -51,9 +52,14 @@ class Disc:
             f"{self.label}, on a pivot",
             pivot,
             note="pivot level with the teeth; mark the centre on the underside",
+            late=True,
         )
         trim = Setting(
-            "router", f"{self.label}, on a trammel", (("radius, pin to bit's near side", self.diameter / 2, "length"),)
+            "router",
+            f"{self.label}, on a trammel",
+            (("radius, pin to bit's near side", self.diameter / 2, "length"),),
+            feed=ROUND,
+            late=True,
         )
         made = _made(part, self.face, self.at, outline, self.label)
         return replace(
@@ -97,11 +103,13 @@ class Oval:
                 *across_sizes(part, self.face, self.at, self.sizes, ("sizes.0", "sizes.1"), ""),
             ),
             settings=(
-                Setting("band saw", self.label, values, note="saw just outside the line"),
+                Setting("band saw", self.label, values, note="saw just outside the line", late=True),
                 Setting(
                     "router",
                     f"{self.label}, flush to the template",
                     (("cutting edge, more than", part.size[self.face.axis], "length"),),
+                    feed=ROUND,
+                    late=True,
                 ),
             ),
         )

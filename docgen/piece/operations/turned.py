@@ -189,7 +189,7 @@ class Turned:
             "leave waste at both ends for the centres; cut down to each diameter of the turning stick with the parting "
             "tool and a calliper, then join them"
         )
-        return Setting("lathe", self.label, values, note=note)
+        return Setting("lathe", self.label, values, note=note, late=True)
 
     def _template(self, part: Part) -> Template:
         """Return half the profile over the axis, a line at each station."""
@@ -214,10 +214,9 @@ class Turned:
             title="half the profile",
             face=SEEN,
             outline=outline,
-            lines=lines,
-            datum=(((low, middle), (high, middle)),),
+            lines=(((low, middle), (high, middle), "axis"), *lines),
             grain=0.0,
-            notes=("the thick line is the axis; cut a thin card to the curve and hold it to the stopped work",),
+            notes=("cut a thin card to the curve and hold it to the stopped work, its straight side along the axis",),
             loose=True,
         )
 

@@ -85,7 +85,7 @@ def test_half_the_profile_is_printed() -> None:
     (template,) = made(replace(WHOLE, told=("a", "b", "c", "d")), stick()).templates
     assert not faults(template.outline)
     assert area(template.outline) == pytest.approx((30.5 * 100 + 36 * 200 + 28 * 100) / 2)
-    assert [line[2] for line in template.lines] == ["a", "b", "c", "d"]
+    assert [line[2] for line in template.lines] == ["axis", "a", "b", "c", "d"]
     bead = Turned((Station(0, 26), Station(100, 26, BEAD), Station(110, 26), Station(400, 26)))
     (template,) = made(bead, stick()).templates
     assert not faults(template.outline)
