@@ -34,38 +34,32 @@ class Drawn:
     uses: str
 
 
-def drawings(context: Context) -> list[Drawn]:
-    """Return templates and gauges, numbered alike on every paper: T1, T2 …, G1 …; windows of one are T1A, T1B.
-
-    Large ones come first.
-    """
+def shown(context: Context) -> Iterator[tuple[str, TemplateRow, Crop]]:
+    """Yield the windows of templates with their numbers, large ones first: T1, T2A, T2B … the same on every paper."""
     rows = templates(context.piece, context.kinds, context.solids)
-    out: list[Drawn] = []
     for number, row in enumerate(sorted(rows, key=_is_large, reverse=True), 1):
-        made = list(_windows_of(row, context))
-        for i, d in enumerate(made):
-            name = f"T{number}{letters(i) if len(made) > 1 else ''}"
-            out.append(_named(d, name))
-    out.extend(_named(d, f"G{i}") for i, d in enumerate(_gauges(context), 1))
+        crops = windows(row, context)
+        for i, crop in enumerate(crops):
+            yield f"T{number}{letters(i) if len(crops) > 1 else ''}", row, crop
+
+
+def drawings(context: Context) -> list[Drawn]:
+    """Return templates and gauges with their numbers before their titles."""
+    units = context.piece.units
+    out: list[Drawn] = []
+    for name, row, crop in shown(context):
+        art = TemplateArt(row, crop, units=units, layout=context.layout, metrics=context.metrics)
+        ink = art.ink()
+        title = f"{name}  {_title(row, crop, units)}"
+        out.append(Drawn(TrueSize(title, _lines(row, crop), ink, art.labels(ink), art.boundary()), _uses(row)))
+    for i, d in enumerate(_gauges(context), 1):
+        out.append(replace(d, drawing=replace(d.drawing, title=f"G{i}  {d.drawing.title}")))
     return out
-
-
-def _named(d: Drawn, name: str) -> Drawn:
-    return replace(d, drawing=replace(d.drawing, title=f"{name}  {d.drawing.title}"))
 
 
 def _is_large(row: TemplateRow) -> bool:
     x0, y0, x1, y1 = bounds_of(outline_ink(row.seen.outline))
     return x1 - x0 > PAGEFUL[0] or y1 - y0 > PAGEFUL[1]
-
-
-def _windows_of(row: TemplateRow, context: Context) -> Iterator[Drawn]:
-    units = context.piece.units
-    for crop in _windows(row, context):
-        art = TemplateArt(row, crop, units=units, layout=context.layout, metrics=context.metrics)
-        ink = art.ink()
-        drawing = TrueSize(_title(row, crop, units), _lines(row, crop), ink, art.labels(ink), art.boundary())
-        yield Drawn(drawing, _uses(row))
 
 
 def _title(row: TemplateRow, crop: Crop, units: Units) -> str:
@@ -80,7 +74,7 @@ def _title(row: TemplateRow, crop: Crop, units: Units) -> str:
     return f"{name}, {row.end if cut == ['right'] else row.far}"
 
 
-def _windows(row: TemplateRow, context: Context) -> tuple[Crop, ...]:
+def windows(row: TemplateRow, context: Context) -> tuple[Crop, ...]:
     """Return the windows of a template: the whole where it takes few pages, else what surrounds its features."""
     ink = outline_ink(row.seen.outline)
     whole = _all_of(row)

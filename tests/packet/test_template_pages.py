@@ -1,0 +1,82 @@
+"""Every template of every example stands in the file's geometry where the model has it; some in pictures as well."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import numpy as np
+import pytest
+
+from docgen.cli.loaded import context_of, load
+from docgen.layout.read import read_layout
+from docgen.piece.model import Kind
+from docgen.sheets.context import Context
+from tests.sheets.truesize import apron, context
+from tests.support.rasters import PROGRAMS, off_line, raster
+from tests.support.true_size import DPI, LEAST, PIXEL, Found, geometry_of, located, true_pages, worst
+
+EXAMPLES = sorted((Path(__file__).parents[2] / "examples").glob("*.yaml"))
+LOADED = {}
+
+
+def example(path: Path, layout: str) -> Context:
+    if path not in LOADED:
+        LOADED[path] = load(str(path), ())
+    return context_of(LOADED[path], read_layout(layout), [])
+
+
+@pytest.mark.parametrize("layout", ["letter", "a4"])
+@pytest.mark.parametrize("path", EXAMPLES, ids=lambda p: p.stem)
+def test_each_corner_of_each_template_lies_within_a_hundredth(path: Path, layout: str) -> None:
+    c = example(path, layout)
+    pages, data = true_pages(c)
+    assert [told for told in located(c, pages, data) if isinstance(told, str)] == [] if pages else True
+
+
+@pytest.mark.parametrize("program", PROGRAMS)
+def test_a_template_of_the_desk_is_seen_where_the_model_has_it(program: str) -> None:
+    c = example(next(p for p in EXAMPLES if p.stem == "sketching-desk"), "letter")
+    pages, data = true_pages(c)
+    found = next(f for f in located(c, pages, data) if isinstance(f, Found) and "with its hole" in f.name)
+    off, share = worst(found, data, program)
+    assert off <= PIXEL and share > LEAST
+
+
+@pytest.mark.parametrize("program", PROGRAMS)
+def test_tiles_are_seen_where_the_model_has_them_and_their_joins_agree(program: str) -> None:
+    c = context((apron(),), (Kind(("apron",)),), "a4")
+    pages, data = true_pages(c)
+    found = list(located(c, pages, data))
+    assert len(found) == len(pages) >= 4
+    for f in found[:2]:
+        assert isinstance(f, Found)
+        off, share = worst(f, data, program)
+        assert off <= PIXEL and share > LEAST
+
+
+@pytest.mark.parametrize("program", PROGRAMS)
+def test_check_lines_measure_right(program: str) -> None:
+    """Both lines of a tile page: from the tick at 0 to the one at 150 mm."""
+    c = context((apron(),), (Kind(("apron",)),), "letter")
+    _, data = true_pages(c)
+    dark = raster(data, 0, DPI, program)
+    dots = DPI / 25.4
+    ends = geometry_of(data)[0].ends
+    for axis in (0, 1):
+        # The ticks of the lines are the only strokes whose ends lie 150 mm apart and 3 mm off the line.
+        starts = [p for p in ends if any(_apart(p, q, axis, 150.0) for q in ends)]
+        assert starts
+        best = []
+        for p in starts:
+            q = (p[0] + 150.0 * (1 - axis), p[1] + 150.0 * axis)
+            normal = (1.0, 0.0) if axis == 0 else (0.0, -1.0)
+            back = -1.0 if axis == 0 else 1.0  # towards the line, off the tick's end
+            along = [(x + (back if axis else 0), y + (0 if axis else back)) for x, y in (p, q)]
+            off = [off_line(dark, (x * dots, dark.shape[0] - y * dots), normal, 0.25 * dots) for x, y in along]
+            if None not in off:
+                best.append(abs(float(np.subtract(*off))))  # type: ignore[arg-type]
+        assert best and min(best) <= 1.0
+
+
+def _apart(p: tuple[float, float], q: tuple[float, float], axis: int, by: float) -> bool:
+    return abs(q[axis] - p[axis] - by) < 0.01 and abs(q[1 - axis] - p[1 - axis]) < 0.01
