@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import product
@@ -10,8 +11,8 @@ import numpy as np
 import numpy.typing as npt
 
 from docgen.checks.oriented import Oriented
-from docgen.geometry.outlines import bounds, flatten
-from docgen.geometry.shapes import Extrusion, Frame, Vec
+from docgen.geometry.outlines import bounds, on_circle, pieces, sweep
+from docgen.geometry.shapes import Extrusion, Frame, Vec, Vec2
 from docgen.piece.model import Part
 from docgen.piece.records import Feature
 
@@ -19,6 +20,7 @@ Floats = npt.NDArray[np.float64]
 
 SAME = 1e-3  # mm
 UPRIGHT = 1e-9
+STEP = math.pi / 6  # between points on an arc of the rim
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,11 +49,15 @@ class Cavity:
 
     def rim(self, at: float) -> list[Vec]:
         """Return points round the pocket's wall at height `at` of its own z, in the part's axes."""
-        flat = flatten(self.shape.outline, sag=0.5, least=12)
-        out: list[Vec] = []
-        for a, b in zip(flat, flat[1:] + flat[:1], strict=True):
-            out += [self.shape.frame.point((x, y, at)) for x, y in (a, ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2))]
-        return out
+        flat: list[Vec2] = []
+        for start, edge in pieces(self.shape.outline):
+            if edge.centre is None:
+                flat += [start, ((start[0] + edge.end[0]) / 2, (start[1] + edge.end[1]) / 2)]
+            else:
+                radius, begins, turn = sweep(start, edge)
+                count = max(2, math.ceil(abs(turn) / STEP))
+                flat += [on_circle(edge.centre, radius, begins + turn * k / count) for k in range(count)]
+        return [self.shape.frame.point((x, y, at)) for x, y in flat]
 
 
 def cavities(part: Part) -> Iterator[Cavity]:

@@ -64,7 +64,7 @@ def wall(subject: Subject, part: Part, cavity: Cavity) -> float:
 
 
 def _points(mesh: Mesh, cavity: Cavity) -> list[Vec] | None:
-    """Return the points to measure from; None where some of the rim has no wood beside it all the way down."""
+    """Return the points to measure from; None where some of the rim has no wood beside it over half the way down."""
     frame = cavity.shape.frame
     down = 1.0 if cavity.bottom > cavity.mouth else -1.0
     way = frame.direction((0.0, 0.0, down))
@@ -74,7 +74,8 @@ def _points(mesh: Mesh, cavity: Cavity) -> list[Vec] | None:
     starts = [_outward(p, middle) for p in rim]
     points: list[Vec] = []
     for p, wood in zip(rim, mesh.woods(starts, [way] * len(starts)), strict=True):
-        if not wood or wood[0][0] > OUTSIDE + cavity.length:
+        beside = sum(max(0.0, min(b, OUTSIDE + cavity.length) - max(a, OUTSIDE)) for a, b in wood)
+        if beside < cavity.length / 2:
             return None
         begins = max(wood[0][0], OUTSIDE) - OUTSIDE
         ends = min(wood[-1][1] - OUTSIDE, cavity.length) - BELOW if cavity.through else cavity.length

@@ -169,7 +169,7 @@ SHOP = (
     Field("sander", Length(above=0), "widest board through the drum sander"),
     Field("drill reach", Length(above=0), "from the drill press's column to the drill"),
     Field("drill stroke", Length(above=0), "deepest hole in one stroke"),
-    Field("router speed", Count(), "slowest speed of the router, turns a minute"),
+    Field("router speed", Plain(least=1), "slowest speed of the router, turns a minute"),
     Field("clamp", Length(above=0), "longest clamp"),
     Field("clamps", Count(), "how many clamps for boards glued up to width"),
     Field("drills", Many(Words()), "drills at hand, as they are called"),
