@@ -14,6 +14,7 @@ from docgen.units import Number
 
 Values: TypeAlias = tuple[tuple[str, Number | str, str], ...]
 
+NARROW = "take a bit no wider than the tightest hollow"
 TICK = 4.0  # mm of the cross lines that mark the points on a template
 
 
@@ -60,14 +61,21 @@ class Curve:
             ("cutting edge, more than", part.size[self.line.face.axis], "length")
         ]
         if hollow is not None:
-            trim.append(("bit diameter, at most", settled(2 * hollow), "length"))
+            trim.append(("tightest hollow, across", settled(2 * hollow), "length"))
         sawn = "saw just outside the line; a jigsaw does it where the part is large"
         feed = "down the slope of the curve, from the long grain toward the end grain"
         return Made(
             cuts=(Cut(self.line.cutter()),),
             settings=(
                 Setting("band saw", self.label, self.values, note=sawn, late=True),
-                Setting("router", f"{self.label}, flush to the template", tuple(trim), feed=feed, late=True),
+                Setting(
+                    "router",
+                    f"{self.label}, flush to the template",
+                    tuple(trim),
+                    note=NARROW if hollow is not None else "",
+                    feed=feed,
+                    late=True,
+                ),
             ),
             cautions=(Caution("band saw"), Caution("bearing-guided bit"), Caution("router")),
             templates=(self._template(),),

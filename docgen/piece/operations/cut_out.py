@@ -64,7 +64,7 @@ class Window:
         centres = ((x0 + s, y0 + s), (x1 - s, y0 + s), (x1 - s, y1 - s), (x0 + s, y1 - s))
         bores: Bores = (centres, 2 * self.radius) if bored else (centres[:1], START)
         values: Values = (
-            (("bit diameter, at most", 2 * self.radius, "length"),)
+            (("narrowest turn, across", 2 * self.radius, "length"),)
             if r
             else (("corners", "squared with a chisel", "text"),)
         )
@@ -120,7 +120,7 @@ class HandHole:
             stadium(a, b, r),
             self.label,
             ((a, b), wide),
-            (("bit diameter, at most", wide, "length"),),
+            (("narrowest turn, across", wide, "length"),),
         )
         sizes = across_sizes(part, self.face, self.at, self.sizes, ("sizes.0", "sizes.1"), self.label)
         return replace(
@@ -152,7 +152,7 @@ class OvalOut:
             ellipse_outline(at, half),
             self.label,
             ((at,), START),
-            (("bit diameter, at most", tight, "length"),),
+            (("narrowest turn, across", tight, "length"),),
             radii=half[0] == half[1],
         )
         sizes = across_sizes(part, self.face, self.at, self.sizes, ("sizes.0", "sizes.1"), self.label)
@@ -174,7 +174,7 @@ class RoundOut:
         need(self.diameter > 0, "diameter-range", f"the {self.label} has no width", "size", "more than 0")
         at = (float(self.at[0]), float(self.at[1]))
         outline = Outline.circle(at, float(self.diameter) / 2)
-        values: Values = (("radius, pin to bit's far side", self.diameter / 2, "length"),)
+        values: Values = (("from the pin to the bit's far side", self.diameter / 2, "length"),)
         made = _made(part, self.face, self.at, outline, self.label, ((at,), START), values)
         sizes = (*centre_sizes(part, self.face, self.at), diameter_size(part, self.face, self.at, self.diameter, ""))
         return replace(made, sizes=sizes)
@@ -233,6 +233,7 @@ def _made(
                 "router",
                 f"{label}, trimmed to the line",
                 values,
+                note="take a bit no wider than the narrowest turn",
                 feed="clockwise round the inside, seen from above",
                 late=True,
             ),

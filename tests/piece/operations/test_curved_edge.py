@@ -109,7 +109,7 @@ def test_template_of_an_arc_holds_one_true_arc() -> None:
 def test_trimming_tells_the_bit_that_still_fits() -> None:
     saw, trim = made(ArchedEdge(TOP, Face(1, 0), 20, 100, 180), board()).settings
     assert (saw.machine, trim.machine) == ("band saw", "router")
-    assert ("bit diameter, at most", 100, "length") in trim.values  # chord 80, rise 20: radius 50
+    assert ("tightest hollow, across", 100, "length") in trim.values  # chord 80, rise 20: radius 50
     crown = made(ArchedEdge(TOP, Face(1, 0), 20, crown=True), board()).settings[1]
     assert [n for n, _, _ in crown.values] == ["cutting edge, more than"]
 
