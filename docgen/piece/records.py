@@ -164,6 +164,23 @@ class HoleRow:
 
 
 @dataclass(frozen=True, slots=True)
+class SlotRow:
+    """A slot right through a part for a fastener that has to move: a row of the drilling chart, cut with a router.
+
+    `centre` is its middle on the face; `length` over all runs along the axis `along`. `bore` is a wider slot for the head:
+    (width, depth).
+    """
+
+    name: str
+    face: Face
+    centre: Point
+    along: Axis
+    length: Number
+    width: Number
+    bore: tuple[Number, Number] | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class Travel:
     """How a cutter runs over a part: on `face`, along the axis `along`, through the point `at` on that face.
 
@@ -281,6 +298,7 @@ class Made:
     assumed: tuple[Assumed, ...] = ()
     allowances: tuple[Allowance, ...] = ()
     defects: tuple[Defect, ...] = ()
+    slots: tuple[SlotRow, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

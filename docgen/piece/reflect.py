@@ -69,7 +69,8 @@ class Reflection:
         if isinstance(shape, HalfSpace):
             return HalfSpace(self.point(shape.point), self.way(shape.normal))
         if isinstance(shape, Extrusion):
-            return replace(shape, outline=mirrored(shape.outline, 0), frame=self._frame(shape.frame, 0))
+            holes = tuple(mirrored(hole, 0) for hole in shape.holes)
+            return replace(shape, outline=mirrored(shape.outline, 0), frame=self._frame(shape.frame, 0), holes=holes)
         assert isinstance(shape, Revolution)
         return replace(shape, frame=self._frame(shape.frame, 1))  # its profile is the same on both sides of y
 
@@ -92,6 +93,7 @@ class Reflection:
             templates=tuple(self.template(t) for t in made.templates),
             assumed=tuple(replace(a, text=self.words(a.text)) for a in made.assumed),
             allowances=tuple(Allowance(self.face(a.face), a.amount, self.words(a.reason)) for a in made.allowances),
+            slots=tuple(replace(s, face=self.face(s.face), centre=self.exact(s.centre)) for s in made.slots),
         )
 
     def sized(self, size: Size) -> Size:

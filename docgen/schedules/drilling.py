@@ -2,16 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Hashable, Sequence
+from collections.abc import Hashable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from docgen.geometry.shapes import HalfSpace
 from docgen.piece.model import Fastener, Part, Piece
-from docgen.piece.records import Face, HoleRow, Purpose
+from docgen.piece.records import Face, HoleRow, Purpose, Sink, SlotRow
+from docgen.schedules.matching import matched, place
 from docgen.schedules.rows import ChartRow
+from docgen.schedules.setups import FIRST, WHEN, when_of
 from docgen.schedules.terms import exact
-from docgen.trade.drills import point_length
+from docgen.trade.drills import find, nearest, point_length
+from docgen.trade.names import UnknownName
 from docgen.units import Number, plain_length
+
+SLOT = "router"
+"""What stands for the drill of a slot."""
+
+SAME = 1e-3
+"""mm: drills closer than this are one."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,6 +32,7 @@ class Seat:
     datum_end: str
     datum_edge: str
     at: tuple[tuple[Number, Number], ...]
+    when: str
 
     @property
     def face(self) -> str:
@@ -36,20 +46,59 @@ class Seat:
         return (
             h.name, h.purpose, h.face.axis, self.datum_end, self.datum_edge, h.drill, h.thread, h.fastener,
             exact(h.diameter), *(None if v is None else exact(v) for v in (h.depth, h.thread_depth)), h.sink,
-            h.authority, _without_mate(h), tuple((exact(a), exact(b)) for a, b in self.at),
+            h.authority, self.when, _without_mate(h), tuple((exact(a), exact(b)) for a, b in self.at),
             tuple(round(d, 6) for i, d in enumerate(h.direction) if i != h.face.axis),
         )  # fmt: skip
 
 
 def drilling(piece: Piece) -> tuple[ChartRow, ...]:
-    """Return the chart's rows by hole name, then by the parts' numbers; positions in mm from the named datums."""
-    groups = _grouped([_seat(p, hole) for p in piece.parts for f in p.features for hole in f.made.holes])
-    return tuple(_row(piece, group) for group in sorted(groups, key=_order))
+    """Return the chart's rows in the order of work and, within it, of drill changes; positions in mm from named datums."""
+    seats = [seat for part in piece.parts for seat in _seats(piece, part)]
+    marks = matched(seats)
+    groups = sorted(_grouped(seats), key=_order)
+    return tuple(_row(piece, group, marks.get(place(group[0]), ())) for group in groups)
 
 
-def _order(group: Sequence[Seat]) -> tuple[int, str, int]:
-    name = group[0].hole.name
-    return (len(name) if name else 99, name, min(s.part.number for s in group))
+def _seats(piece: Piece, part: Part) -> Iterator[Seat]:
+    for feature in part.features:
+        for hole in feature.made.holes:
+            yield _seat(part, hole, when_of(part, feature))
+    for hole in slotted(piece, part):
+        yield _seat(part, hole, FIRST)
+
+
+def _order(group: Sequence[Seat]) -> tuple[object, ...]:
+    """Sort by time, slots behind the holes, then the drill, thinnest first, then the name."""
+    hole, name = group[0].hole, group[0].hole.name
+    number = min(s.part.number for s in group)
+    drill = round(float(hole.diameter), 4)
+    return (WHEN.index(group[0].when), hole.drill == SLOT, drill, len(name) if name else 99, name, number)
+
+
+def slotted(piece: Piece, part: Part) -> Iterator[HoleRow]:
+    """Yield the slots of a part as rows of the chart, equal ones of one name together: middles, width and length."""
+    found: dict[tuple[object, ...], list[SlotRow]] = {}
+    for feature in part.features:
+        for slot in feature.made.slots:
+            key = (slot.name, slot.face, slot.along, exact(slot.length), exact(slot.width), slot.bore)
+            found.setdefault(key, []).append(slot)
+    for slots in found.values():
+        first = slots[0]
+        into = -1.0 if first.face.side else 1.0
+        way = (into * (first.face.axis == 0), into * (first.face.axis == 1), into * (first.face.axis == 2))
+        yield HoleRow(
+            name=first.name,
+            purpose=Purpose.CLEARANCE,
+            face=first.face,
+            points=tuple(slot.centre for slot in slots),
+            direction=way,
+            diameter=first.width,
+            drill=SLOT,
+            sink=None if first.bore is None else Sink(*first.bore),
+            fastener=first.name,
+            note=f"slot {_text(piece, first.width)} wide and {_text(piece, first.length)} long over all along the "
+            f"{('length', 'width', 'thickness')[first.along]}, cut with a router; the positions are its middle",
+        )
 
 
 def _grouped(seats: Sequence[Seat]) -> list[list[Seat]]:
@@ -68,12 +117,12 @@ def _grouped(seats: Sequence[Seat]) -> list[list[Seat]]:
     return out
 
 
-def _seat(part: Part, hole: HoleRow) -> Seat:
+def _seat(part: Part, hole: HoleRow, when: str) -> Seat:
     """Return the hole with its positions along the face's two axes, each from a named side of the part."""
     u, v = (i for i in range(3) if i != hole.face.axis)
     du, dv = _datum(part, u), _datum(part, v)
     at = tuple((_from(part, du, p[u]), _from(part, dv, p[v])) for p in hole.points)
-    return Seat(part, hole, _end_word(part, du), part.side(dv), at)
+    return Seat(part, hole, _end_word(part, du), part.side(dv), at, when)
 
 
 def _datum(part: Part, axis: int) -> Face:
@@ -105,9 +154,10 @@ def _leans(part: Part, face: Face) -> bool:
     return False
 
 
-def _row(piece: Piece, group: Sequence[Seat]) -> ChartRow:
+def _row(piece: Piece, group: Sequence[Seat], marks: tuple[str, ...]) -> ChartRow:
     first = group[0]
     hole = first.hole
+    order = sorted(range(len(first.at)), key=lambda i: (len(marks[i]), marks[i])) if marks else range(len(first.at))
     fastener = _fastener(piece, hole, first.part)
     face = first.face
     plain = tuple(s.part.path for s in group if s.face == face)
@@ -122,13 +172,30 @@ def _row(piece: Piece, group: Sequence[Seat]) -> ChartRow:
         face=face,
         datum_end=first.datum_end,
         datum_edge=first.datum_edge,
-        at=first.at,
+        at=tuple(first.at[i] for i in order),
         each=len(hole.points),
         total=len(hole.points) * len(group),
         fastener=fastener_text(piece, fastener) if fastener else "",
         engagement=fastener.engagement if fastener and hole.purpose is Purpose.TAPPED else None,
         note=_note(piece, hole, fastener),
+        marks=tuple(marks[i] for i in order) if marks else (),
+        when=first.when,
+        on_hand=_on_hand(piece, hole),
     )
+
+
+def _on_hand(piece: Piece, hole: HoleRow) -> str:
+    """Return the drill of the shop's own list that is nearest, where the list has not the one that is asked for."""
+    stated = dict(piece.shop).get("drills")
+    names = [str(n) for n in stated] if isinstance(stated, tuple) else []
+    if not names or hole.drill == SLOT or hole.drill in names:
+        return ""
+    try:
+        known = [n for n in names if find(n)]
+        near = nearest(hole.diameter, on_hand=known)
+    except UnknownName:
+        return ""
+    return "" if abs(float(near.diameter) - float(hole.diameter)) < SAME else near.name
 
 
 def _without_mate(hole: HoleRow) -> str:

@@ -92,6 +92,9 @@ class ChartRow:
     fastener: str  # "1/4-20 UNC × 1 1/2 button head", worked out
     engagement: Number | None
     note: str
+    marks: tuple[str, ...] = ()  # a name for each position: "A1", the same on both parts that it joins
+    when: str = ""  # "" in the first go, else when: "marked through the mate"
+    on_hand: str = ""  # the nearest drill that the shop states, where it has not the drill itself
 
 
 @dataclass(frozen=True, slots=True)

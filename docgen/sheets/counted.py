@@ -4,7 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from docgen.piece.naming import spoken
 from docgen.sheets.context import Context
+
+
+def called(context: Context, path: str) -> str:
+    """Return what a part is called; what is no part of the piece is said as its path reads."""
+    return next((p.called for p in context.piece.parts if p.path == path), spoken(path))
 
 
 def counted(context: Context, paths: Sequence[str]) -> str:
@@ -17,5 +23,5 @@ def counted(context: Context, paths: Sequence[str]) -> str:
     for path in paths:
         row = next((r for r in context.lists.cutting if path in r.parts), None)
         whole = row is not None and row.count > 1 and all(p in wanted for p in row.parts)
-        out[f"{row.count}× {row.title}" if row is not None and whole else context.piece.part(path).called] = None
+        out[f"{row.count}× {row.title}" if row is not None and whole else called(context, path)] = None
     return "; ".join(out)

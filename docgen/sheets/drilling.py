@@ -3,19 +3,22 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from itertools import groupby
 
 from docgen.drawing.cells import TIE
 from docgen.drawing.columns import Column
 from docgen.drawing.records import Sheet
 from docgen.drawing.symbols import AUTHORITY
 from docgen.drawing.tables import Row
+from docgen.piece.naming import in_words
 from docgen.piece.records import Authority, HoleRow, Purpose
 from docgen.schedules.rows import ChartRow
 from docgen.sheets.context import Context
+from docgen.sheets.counted import called
 from docgen.sheets.flow import Flow, length, signs_line, stacked, valued
 
 COLUMNS = (
-    Column("hole", "middle", bold=True),
+    Column("hole", "middle", bold=True, paired=True),
     Column("part", grow=1.0),
     Column("face"),
     Column("from the end", "figures", paired=True),
@@ -48,12 +51,19 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
     unit = "inches" if context.piece.units.system == "inch" else "millimetres"
     flow.text(
         f"Sizes in {unit}. Positions are hole centres from the end and the edge that the row names, on mirrored parts too. "
-        "Full depth is that of the full diameter. Threads in wood: full threads and per cent of thread; test piece first."
+        "Full depth is that of the full diameter. Threads in wood: full threads and per cent of thread; test piece first. A hole has "
+        "the same name in both parts that it joins. In the order of work and of drills; speed as the maker of the bit says."
     )
     used = {row.hole.authority for row in chart}
     if signs_line(used):
         flow.text(signs_line(used))
-    flow.table(COLUMNS, [_row(context, row) for row in chart])
+    rows: list[Row] = []
+    times = {row.when for row in chart}
+    for when, group in groupby(chart, key=lambda row: row.when):
+        if len(times) > 1:
+            rows.append(Row(heading=(when[:1].upper() + when[1:]) or "In the single parts"))
+        rows += [_row(context, row) for row in group]
+    flow.table(COLUMNS, rows)
     return flow.sheets()
 
 
@@ -63,11 +73,12 @@ def _row(context: Context, row: ChartRow) -> Row:
     lines = max(len(end), len(edge))  # coordinates stay level under datums of one or two lines
     ends = [*end, *[""] * (lines - len(end)), *(length(context, a) for a, _ in row.at)]
     edges = [*edge, *[""] * (lines - len(edge)), *(length(context, b) for _, b in row.at)]
-    sign = AUTHORITY[hole.authority]
+    numbered = row.marks if len(row.marks) > 1 else ()
+    names = [f"{row.name}{AUTHORITY[hole.authority]}", *[""] * (lines - 1), *numbered]
     return Row(
         cells=(
-            f"{row.name}{sign}",
-            _parts(row),
+            "\n".join(names) if numbered else names[0],
+            _parts(context, row),
             row.face,
             "\n".join(ends),
             "\n".join(edges),
@@ -80,13 +91,17 @@ def _row(context: Context, row: ChartRow) -> Row:
             str(row.each),
             str(row.total),
         ),
-        under=_remark(row),
+        under=_remark(context, row),
     )
 
 
-def _parts(row: ChartRow) -> str:
-    text = ", ".join(row.parts)
-    return f"{text}; mirrored: {', '.join(row.mirrored)}" if row.mirrored else text
+def _parts(context: Context, row: ChartRow) -> str:
+    text = _called(context, row.parts)
+    return f"{text}; mirrored: {_called(context, row.mirrored)}" if row.mirrored else text
+
+
+def _called(context: Context, paths: tuple[str, ...]) -> str:
+    return "; ".join(called(context, path) for path in paths)
 
 
 def _drill(context: Context, hole: HoleRow) -> str:
@@ -114,10 +129,11 @@ def _thread(context: Context, hole: HoleRow) -> str:
     return "\n".join(line.replace(" ", TIE) for line in lines)
 
 
-def _remark(row: ChartRow) -> str:
-    said = [row.hole.note, row.note]
+def _remark(context: Context, row: ChartRow) -> str:
+    said = [row.hole.note, row.note, f"nearest on hand: {row.on_hand}" if row.on_hand else ""]
     mate = row.hole.mate
     if mate and not any(mate in text for text in said):
         through = row.hole.authority is Authority.MATE
         said.append(f"marked or drilled through {mate}, not measured" if through else f"meets {mate}")
-    return stacked("; ".join(dict.fromkeys(s for s in said if s)))
+    names = {p.path: p.called for p in context.piece.parts}
+    return stacked(in_words("; ".join(dict.fromkeys(s for s in said if s)), names))

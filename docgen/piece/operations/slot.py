@@ -10,10 +10,10 @@ from docgen.geometry.shapes import Outline
 from docgen.piece.bench import Bench
 from docgen.piece.model import Part
 from docgen.piece.operations import saying
-from docgen.piece.operations.ground import OVER, Ground, axis, bite, in_plane, length, need, third, within
+from docgen.piece.operations.ground import OVER, Ground, axis, bite, in_plane, length, level, need, third, within
 from docgen.piece.operations.mortise import slot
 from docgen.piece.operations.runs import slot_run
-from docgen.piece.records import Assumed, Axis, Caution, Cut, Face, Made, Mark, Setting, Size
+from docgen.piece.records import Assumed, Axis, Caution, Cut, Face, Made, Mark, Setting, Size, SlotRow
 from docgen.project.fields import Choice, Field, Length, Place, Word
 from docgen.project.statements import Bound
 from docgen.units import Number
@@ -64,7 +64,12 @@ class SlottedHole:
             settings=(self._setting(part),),
             cautions=(Caution("router"),),
             assumed=(Assumed("slot through, ends round"),),
+            slots=(self._row(part),),
         )
+
+    def _row(self, part: Part) -> SlotRow:
+        at = {**dict(zip(in_plane(self.face), self.centre, strict=True)), self.face.axis: level(part, self.face)}
+        return SlotRow(self.name, self.face, (at[0], at[1], at[2]), self.along, self.length, self.width, self.bore)
 
     @property
     def travel(self) -> Number:
