@@ -353,7 +353,8 @@ def build(bench: Bench, values: Bound) -> None:
     for part in saying.parts(bench, values):
         for word in values["end"]:
             end, keep = part.face(word), part.face(values["long point"])
-            bevel = Bevel(end, keep, values["angle"], values["inset"] or 0, values["label"] or "mitre")
+            usual = "bevel" if keep.axis == 2 and values["angle"] != 45 else "mitre"
+            bevel = Bevel(end, keep, values["angle"], values["inset"] or 0, values["label"] or usual)
             if values["second angle"] is None:
                 bench.add(part.path, bevel, title=bevel.label, stage=saying.stage(values))
                 continue

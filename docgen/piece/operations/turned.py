@@ -62,9 +62,14 @@ class Turned:
             marks=self._marks(),
             settings=(self._setting(part),),
             cautions=(Caution("lathe"),),
-            templates=(self._template(part),),
+            templates=() if self._plain else (self._template(part),),
             assumed=(Assumed("turned about the middle of the square"), *self._shoulders(part)),
         )
+
+    @property
+    def _plain(self) -> bool:
+        """True for a cylinder: nobody needs a template of it."""
+        return len({s.diameter for s in self.stations}) == 1 and all(s.next == STRAIGHT for s in self.stations[:-1])
 
     def name(self, n: int) -> str:
         """Return the letter of a station."""

@@ -134,3 +134,7 @@ def test_a_blank_that_is_not_square() -> None:
     with pytest.raises(Fault) as fault:
         WHOLE.made(board(400, 40, 38))
     assert fault.value.code == "turned-blank"
+
+
+def test_a_plain_cylinder_needs_no_template() -> None:
+    assert not made(Turned((Station(0, 25), Station(400, 25))), stick()).templates
