@@ -22,6 +22,7 @@ from docgen.schedules.planes import Bore, Plane, Told, Zone, plane_through
 
 TOUCH = 0.1  # mm: blanks nearer than this touch
 APART = 20.0  # mm: what is held together by hardware may stand this far apart
+AWAY = 25.0  # mm: how far from where they touch a joint may hold two parts
 BESIDE = 12.0  # mm: cuts nearer than this are one place
 UNITS = ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0))
 
@@ -90,7 +91,18 @@ def features_of(part: Part, joint: Joint) -> list[Feature]:
 
 
 def _meeting(piece: Piece, joint: Joint, a: Part, b: Part, gap: float) -> Meeting | None:
-    """Return the meeting of two parts of a joint; None where the joint does nothing there."""
+    """Return the meeting of two parts of a joint; None where the joint does nothing there.
+
+    What a joint of two parts does away from where they touch (slots for buttons) is shown where it does nothing nearer.
+    """
+    wide = 0.0
+    if len(set(joint.parts)) == 2 and not any(
+        gap_between(z.points, blank_corners(y)) <= max(gap, 0.0) + 1.0
+        for x, y in ((a, b), (b, a))
+        for f in features_of(x, joint)
+        for z in _zones(x, f)
+    ):
+        wide = AWAY
     zones: list[Zone] = []
     told: list[Told] = []
     bores: list[Bore] = []
@@ -98,7 +110,7 @@ def _meeting(piece: Piece, joint: Joint, a: Part, b: Part, gap: float) -> Meetin
         near = blank_corners(other)
         for feature in features_of(part, joint):
             every = list(_zones(part, feature))
-            mine = [z for z in every if gap_between(z.points, near) <= max(gap, 0.0) + 1.0]
+            mine = [z for z in every if gap_between(z.points, near) <= max(gap, 0.0) + 1.0 + wide]
             unbounded = len(every) < len(feature.made.cuts)  # a half space
             if mine or unbounded:
                 zones += mine

@@ -83,7 +83,7 @@ KNOWN = {
     "Cut": {"shape"},
     "Size": {"start", "end", "along", "value", "face", "other", "over"},
     "Mark": {"position", "face"},
-    "HoleRow": {"face", "points", "direction", "diameter", "depth", "thread_depth", "percent"},
+    "HoleRow": {"face", "points", "direction", "diameter", "depth", "thread_depth", "percent", "reach"},
     "Setting": {"values", "places", "travel", "tall"},
     "Travel": {"face", "along", "at", "start", "stop", "edge", "deep", "wide"},
     "Template": {"face", "outline", "waste", "holes", "lines", "datum", "grain", "checks", "openings"},

@@ -72,8 +72,8 @@ def test_nothing_lies_on_anything(word: str, name: str, layout: str, tmp_path: P
 
 def test_each_kind_of_joint_has_its_detail_and_its_figures() -> None:
     text = said(pages("joinery", "side-table"))
-    assert "Mortise and tenon" in text and "Screwed" in text
-    for figure in ("tenon 20", "21.5 deep", "shoulder 8", "shoulder 14", "mortise 68", "grip 30"):
+    assert "Mortise and tenon" in text and "Buttons" in text
+    for figure in ("tenon 20", "21.5 deep", "shoulder 8", "shoulder 14", "mortise 68", "slot 33", "12 deep"):
         assert figure in text, figure
     assert "A – A" in text and "front left leg" in text
 
