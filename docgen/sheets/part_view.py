@@ -156,11 +156,15 @@ def _view(subject: Subject, station: Station, setting: Setting, metrics: Metrics
 
 @dataclass(frozen=True, slots=True)
 class Spread:
-    """The views of one part, laid out: the whole hangs from (0, 0); `fields` is what each view fills."""
+    """The views of one part, laid out: the whole hangs from (0, 0).
+
+    `fields` is what each view fills, `places` how far each was moved from its own origin.
+    """
 
     records: tuple[Record, ...]
     fields: tuple[Bounds, ...]
     arranged: tuple[Arranged, ...]
+    places: tuple[tuple[float, float], ...]
 
     @property
     def left(self) -> tuple[Wanted, ...]:
@@ -185,7 +189,7 @@ def spread(
     places = laid(extents)
     records = [moved(r, dx, dy) for view, (dx, dy) in zip(made, places, strict=True) for r in view.records]
     fields = tuple(e.moved(by) for e, by in zip(extents, places, strict=True))
-    return Spread(tuple(records), fields, tuple(view.arranged for view in made))
+    return Spread(tuple(records), fields, tuple(view.arranged for view in made), tuple(places))
 
 
 def _too_large(extents: list[Extent], room: tuple[float, float]) -> bool:

@@ -41,6 +41,12 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
 
     Sheets of what is cut after the glue-up follow.
     """
+    pages = packed(context)
+    return (*(_sheet(context, page, context.layout.area) for page in pages), *part_glued.make(context))
+
+
+def packed(context: Context) -> list[Page[Entry]]:
+    """Return the blocks of all parts on their pages."""
     area = context.layout.area
     pages: list[Page[Entry]] = []
     for kind in context.kinds:
@@ -49,7 +55,7 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
         first = 0
         for entry in _entries(context, kind, area):
             first = _put(context, pages, first, entry, area)
-    return (*(_sheet(context, page, area) for page in pages), *part_glued.make(context))
+    return pages
 
 
 def _put(context: Context, pages: list[Page[Entry]], first: int, entry: Entry, area: Rect) -> int:
