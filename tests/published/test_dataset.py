@@ -34,6 +34,44 @@ def test_tap_drills(thread: threads.Thread) -> None:
         assert (thread.tap_drill.name, thread.metal_half.name) == (row["Soft"], row["Hard"])
 
 
+FINE = {
+    "M6-0.75",
+    "M8-1",
+    "M10-1.25",
+    "M10-1",
+    "M12-1.5",
+    "M12-1.25",
+    "M7-0.75",
+    "1/4-32",
+    "5/16-32",
+    "3/8-32",
+    "7/16-28",
+    "1/2-28",
+}
+"""Fine and extra fine pitches: they strip in wood, so they are left out on purpose."""
+
+PAST = {"M3-0.6", "M4-0.75", "M4.5-0.75", "M5-1", "M5-0.9", "M5.5-0.9", "M9-1", "M11-1.5"}
+"""Pitches and sizes of older national threads, not among the preferred ones of ISO 261 and ISO 262."""
+
+OTHER = {"#12-32"}
+"""A pitch that ASME B1.1 lists as extra fine."""
+
+
+def _within(size: str) -> bool:
+    """Tell whether a size of the dataset lies from #4 to 1/2 in or from M3 to M12."""
+    name = size.split("-")[0]
+    if name.startswith("M"):
+        return 3 <= float(name[1:]) <= 12
+    return int(name[1:]) >= 4 if name.startswith("#") else number(name) <= Fraction(1, 2)
+
+
+def test_threads_that_only_the_dataset_has() -> None:
+    """From #4 to 1/2 in and from M3 to M12 every thread that is commonly bought stands in our table too."""
+    known = {_key(t) for t in threads.known()}
+    assert known <= set(TAPS)
+    assert {size for size in TAPS if _within(size)} - known == FINE | PAST | OTHER
+
+
 CLEARANCE = {r["Size"]: r for r in dataset.rows("clearance_hole_sizes")}
 
 
@@ -87,6 +125,12 @@ LENGTHS = {
 def test_metric_stock_lengths() -> None:
     """All lengths that ISO 7380-1 has in the dataset, no others."""
     assert list(fasteners.stock_lengths("metric")) == LENGTHS["iso7380_1"]
+
+
+def test_socket_heads_come_in_the_same_lengths() -> None:
+    """Ours from 6 to 100 mm are all of ISO 4762's in that range; it goes on below and above."""
+    ours_mm = list(fasteners.stock_lengths("metric"))
+    assert [x for x in LENGTHS["iso4762"] if ours_mm[0] <= x <= ours_mm[-1]] == ours_mm
 
 
 def test_inch_stock_lengths() -> None:

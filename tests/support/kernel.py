@@ -19,6 +19,7 @@ from OCP.BRepBuilderAPI import (
 from OCP.BRepGProp import BRepGProp
 from OCP.BRepLib import BRepLib
 from OCP.BRepPrimAPI import BRepPrimAPI_MakeBox, BRepPrimAPI_MakePrism, BRepPrimAPI_MakeRevol
+from OCP.GC import GC_MakeArcOfCircle
 from OCP.gp import gp_Ax1, gp_Ax2, gp_Circ, gp_Dir, gp_Pnt, gp_Trsf, gp_Vec
 from OCP.GProp import GProp_GProps
 from OCP.HLRAlgo import HLRAlgo_Projector
@@ -135,6 +136,11 @@ def _face(outline: Outline, height: float, *, upright: bool) -> TopoDS_Face:
             wire.Add(BRepBuilderAPI_MakeEdge(at(start), at(edge.end)).Edge())
             continue
         radius, a0, turn = sweep(start, edge)
+        if abs(turn) < math.tau:
+            # Through three points, so that ends which were rounded apart still meet.
+            on = (edge.centre[0] + radius * math.cos(a0 + turn / 2), edge.centre[1] + radius * math.sin(a0 + turn / 2))
+            wire.Add(BRepBuilderAPI_MakeEdge(GC_MakeArcOfCircle(at(start), at(on), at(edge.end)).Value()).Edge())
+            continue
         normal = gp_Dir(0, 1, 0) if upright else gp_Dir(0, 0, 1)
         # about y the angle runs from z to x: measure it that way round
         circle = gp_Circ(gp_Ax2(at(edge.centre), normal, gp_Dir(1, 0, 0)), radius)
