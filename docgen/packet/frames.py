@@ -1,7 +1,9 @@
 """What stands around a sheet's drawing: frame, title block, page number, fingerprint, and the word of warning.
 
-The fields of the title block are those of ISO 7200 (number, title, date of issue, creator, approving person, sheet
-number, document type, revision, number of sheets), with scale, paper, unit and projection, as is usual.
+The fields of the title block are those of ISO 7200:2004 (legal owner, identification number, revision index, date of
+issue, sheet number and number of sheets, title and supplementary title, approval person, creator, document type, document
+status), with scale, paper, unit and projection, as is usual. The language code, an optional field, is left out: packets
+are in English.
 """
 
 from __future__ import annotations
@@ -68,6 +70,18 @@ def _corners(r: Rect) -> tuple[tuple[float, float], ...]:
 
 
 PROJECTION = "projection"
+TYPES = {
+    "views": "assembly drawing",
+    "exploded": "assembly drawing",
+    "parts": "component drawing",
+    "joinery": "detail drawing",
+    "templates": "template",
+    "sticks": "story stick",
+    "cutting": "parts list",
+    "hardware": "parts list",
+}
+"""Sheet word → document type; ISO 7200 leaves the words to the user."""
+OTHER_TYPE = "workshop sheet"
 OVERSHOOT = 0.3  # of the projection symbol's height: how far its centre lines reach beyond it
 
 
@@ -84,18 +98,20 @@ def _fields(
             Field("revision", piece.revision, 1.1, bold=True),
         ),
         (
-            Field("creator", piece.author, 3.0),
-            Field("approved by", "", 1.9),
+            Field("owner", piece.owner, 2.4),
+            Field("creator", piece.author, 2.2),
+            Field("approved by", piece.approved, 2.0),
             Field("date of issue", piece.date, 1.9),
             Field("scale", sheet.scale, 1.3),
             Field("all sizes in", unit, 1.7),
-            Field(PROJECTION, "", 2.8),
+            Field(PROJECTION, "", 2.5),
         ),
         (
-            Field("status", status, 5.6, bold=stopped),
+            Field("document type", TYPES.get(sheet.kind, OTHER_TYPE), 2.6),
+            Field("status", status, 4.6, bold=stopped),
             Field("fingerprint", fingerprint, 2.1),
-            Field("paper", layout.paper or layout.name, 1.8),
-            Field("page", of, 2.4, bold=True),
+            Field("paper", layout.paper or layout.name, 1.7),
+            Field("page", of, 2.3, bold=True),
         ),
     )
 

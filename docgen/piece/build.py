@@ -269,6 +269,8 @@ class _Builder:
             shop=tuple((name, value) for name, value in p.shop.items() if value is not None),
             measured_on=tuple(p.measured_on.items()),
             stands=p.stands,
+            owner=p.owner,
+            approved=p.approved,
             rules=Rules(
                 p.formulas,
                 tuple(self.plan.parts),

@@ -301,6 +301,8 @@ class Piece:
     templates: tuple[TemplateWish, ...] = ()
     drawing: tuple[DrawingWish, ...] = ()
     beside: tuple[tuple[str, str], ...] = ()  # name → text of each file that was read beside the project file
+    owner: str = ""  # whose drawing it is
+    approved: str = ""  # who looked it over
 
     def part(self, path: str) -> Part:
         """Return the part with this path; KeyError if there is none."""

@@ -126,6 +126,8 @@ class Project:
     templates: tuple[Lazy, ...] = ()  # what is asked of the true-size templates
     drawing: tuple[Lazy, ...] = ()  # what is asked of the part sheets
     beside: tuple[tuple[str, str], ...] = ()  # name → text of each file that was read beside this one
+    owner: str = ""
+    approved: str = ""
 
     def size(self, name: str) -> Quantity:
         """Return the value of a size; KeyError if there is none."""

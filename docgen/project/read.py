@@ -115,6 +115,8 @@ class _Reader:
             stands=head["stands"],
             templates=templates,
             drawing=drawing,
+            owner=head["owner"],
+            approved=head["approved by"],
             beside=tuple(sorted(included.texts.items())),
         )
         if checker.problems:

@@ -35,7 +35,9 @@ HEADER = (
     Field("number", Words(), "drawing number", default=""),
     Field("revision", Words(), "revision of the drawing", default=""),
     Field("date", Words(), "date of the revision, as 2026-03-02", default=""),
-    Field("author", Words(), "who answers for it", default=""),
+    Field("author", Words(), "who drew it and answers for it", default=""),
+    Field("owner", Words(), "whose drawing it is: the workshop or its client", default=""),
+    Field("approved by", Words(), "who looked it over; absent: room for a name by hand", default=""),
     Field("units", Choice(("inch", "mm")), "how bare numbers read and how sizes are printed", required=True),
     Field("finest", Length(above=0), "finest printed division, 1/32 where units are inch and 0.1 where they are mm"),
     Field(
@@ -77,7 +79,10 @@ SECTIONS = (
     ("holes", "a list of `word: fields`"),
     ("operations", "a list of `word: fields`"),
     ("templates", "true-size templates to print, or to leave out, beside those that come by themselves: a list"),
-    ("drawing", "what the part sheets show beside or instead of what they show by themselves: a list of `word: fields`"),
+    (
+        "drawing",
+        "what the part sheets show beside or instead of what they show by themselves: a list of `word: fields`",
+    ),
     ("conditions", "where the piece stands and what it carries"),
     ("shop", "what the shop's machines can take"),
 )

@@ -92,3 +92,29 @@ def test_no_text_leaves_its_cell(
         low, high = sorted((line.a[1], line.b[1]))
         for x0, y0, x1, y1 in boxes:
             assert not (x0 < line.a[0] < x1 and y0 < high and y1 > low and framed and low < 35)
+
+
+def test_the_fields_of_iso_7200_are_there() -> None:
+    """ISO 7200:2004, tables 1 to 3: mandatory fields by our names for them, and those that are usual beside."""
+    said = texts(around(sheet(), owner="Reedbed reserve", approved="the warden"))
+    for name in ("owner", "number", "revision", "date of issue", "page", "title", "sheet", "approved by", "creator"):
+        assert name in said, name
+    assert "document type" in said and "component drawing" in said
+    assert "Reedbed reserve" in said and "the warden" in said
+    assert "workshop sheet" in texts(around(Sheet("x", "setups", "Set-ups", sheet().size, ())))
+
+
+def test_no_cell_of_the_title_block_runs_over() -> None:
+    long = "the workshop of the nature reserve beyond the river"
+    for name in ("letter", "a4", "a4-landscape", "arch-a", "a3"):
+        layout = read_layout(name)
+        records = around(sheet(name), name, owner=long, author=long, approved=long)
+        uprights = sorted({r.a[0] for r in records if isinstance(r, Line) and r.a[0] == r.b[0]})
+        for record in records:
+            if isinstance(record, Text) and record.anchor == "left":
+                box = lettering.box(record, METRICS)
+                x0, x1 = box.x - box.half_w, box.x + box.half_w
+                row = [r for r in records if isinstance(r, Line) and r.a[0] == r.b[0] and r.a[1] < box.y < r.b[1]]
+                assert x1 <= layout.frame.right + 0.1
+                assert not [r for r in row if x0 + 0.1 < r.a[0] < x1 - 0.1], record.text
+        assert uprights
