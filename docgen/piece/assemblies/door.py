@@ -80,7 +80,7 @@ door:
     width: 2 1/4
     tenons: {thickness: 1/4, length: 1 1/4, outer: 1/2}
     glass: {material: glass, thickness: 1/8, rabbet: 3/8, depth: 3/8, clearance: 1/16, beads: {material: beads}}
-    hinges: {side: left, kind: 'butt hinge, 2 in', count: 2}
+    hinges: {on: left, side: left, kind: 'butt hinge, 2 in', count: 2}
 """,
     build=build,
 )

@@ -2,12 +2,18 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 from docgen.piece.assemblies import frames
 from docgen.piece.assemblies.terms import Box
 from docgen.piece.bench import Draft, Lazy
 from docgen.piece.faults import Fault
 from docgen.project.fields import Box as BoxField
 from docgen.project.fields import Field, Nested, Word, Words
+from docgen.units import Kind, Quantity
+
+WALL = {"inch": Quantity(Fraction(254, 80), Kind.LENGTH), "mm": Quantity(Fraction(4), Kind.LENGTH)}
+"""Wood between a rabbet's end and the mortise beside it: 1/8 in or 4 mm. Common practice: 3 mm at the least."""
 
 INFILL = (
     Field("panel", Nested(frames.PANEL), "panels in grooves"),
@@ -23,7 +29,8 @@ def filled(draft: Draft, values: Lazy, box: Box, group: str = "") -> frames.Fram
         raise Fault(
             "frame-infill", f"the frame holds panels or panes, here is {found}", "", "panel: {…}, or glass: {…}"
         )
-    inner = panel["groove"] if panel is not None else glass["rabbet"]
+    # A groove may run on through the mortise; beside a rabbet the mortise keeps a wall.
+    inner = panel["groove"] if panel is not None else glass["rabbet"] + WALL[draft.units.system]
     frame = frames.said(draft, values, box, inner=inner, group=group)
     if panel is not None:
         frames.panels(frame, values, panel)

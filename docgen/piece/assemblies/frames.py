@@ -264,7 +264,9 @@ CORNERS = (
                 Field("length", Length(above=0), "of blind tenons"),
                 Field("through", Flag(), "they go through the stiles", default="no"),
                 Field("outer", Length(above=0), "shoulder toward the frame's lower and upper end", required=True),
-                Field("inner", Length(above=0), "shoulder toward an opening; absent: as deep as its groove or rabbet"),
+                Field(
+                    "inner", Length(above=0), "shoulder toward an opening; absent: its groove, or its rabbet and a wall"
+                ),
                 Field("haunch", Length(above=0), "length of a haunch beside the outer shoulder; it fills the groove"),
                 Field("rounded", Flag(), "edges half round, as the router leaves the mortises", default="no"),
             )

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from docgen.piece.bench import Bench
-from docgen.piece.model import Group, Item
+from docgen.piece.model import Group, Item, Joint
 from docgen.piece.records import Authority, Origin
 from docgen.project.fields import Angle, Choice, Count, Field, Length, Many, PartName, Word, Words
 from docgen.project.statements import Bound
+from docgen.units import Number
 
 HINGES = (
+    Field("on", PartName(), "the part of the case that it hangs on", required=True),
     Field("side", Choice(("left", "right")), "the side at which it hangs, seen from the front", required=True),
     Field("kind", Words(), "what is bought: butt hinge, 50 mm", required=True),
     Field("count", Count(), "how many", default="2"),
@@ -29,13 +31,21 @@ def build(bench: Bench, values: Bound) -> None:
     swing = (0, values["opens"]) if right else (-values["opens"], 0)
     point = (across, float(front - values["pin"]), float(stile.box[2][0]))
     bench.group(Group(values["name"], tuple(values["parts"]), point, 2, swing))
+    post = bench.part(values["on"])
+    room = max(max(a[0] - b[1], b[0] - a[1]) for a, b in zip(stile.box, post.box, strict=True))
+    origin = Origin(values.span, values.because)
+    figures: tuple[tuple[str, Number, str], ...] = (
+        ("clearance", max(room, 0), "length"),
+        ("opens", values["opens"], "angle"),
+    )
+    bench.joint(Joint("hung", f"{values['name']} on {post.path}", (stile.path, post.path), (), figures, origin))
     bench.item(
         Item(
             what=values["kind"],
             count=values["count"],
             authority=Authority.HARDWARE,
             note=f"for {values['name']}: read its own sheet before the door is cut",
-            origin=Origin(values.span, values.because),
+            origin=origin,
         )
     )
 
@@ -50,6 +60,6 @@ WORD = Word(
         Field("stile", PartName(), "the part that carries the hinges", required=True),
         *HINGES,
     ),
-    example="hung: {name: door, parts: [door], stile: door, side: left, kind: 'butt hinge, 2 in', count: 2}",
+    example="hung: {name: door, parts: [door], stile: door, on: side, side: left, kind: 'butt hinge, 2 in', count: 2}",
     build=build,
 )

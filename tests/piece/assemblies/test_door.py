@@ -20,7 +20,7 @@ assemblies:
       panel: {material: thin, thickness: 6, groove: 8, clearance: 2}
       %s
 """
-HINGES = "hinges: {side: %s, kind: butt hinge 50 mm, count: 2, opens: 100}"
+HINGES = "hinges: {on: %s, side: %s, kind: butt hinge 50 mm, count: 2, opens: 100}"
 
 
 def edges(fit: str) -> tuple[object, ...]:
@@ -61,13 +61,15 @@ def swung(made: Trial, degrees: float) -> float:
 
 @pytest.mark.parametrize(("side", "sign"), [("left", -1), ("right", 1)])
 def test_it_swings_forward_about_the_hinged_edge(side: str, sign: int) -> None:
-    made = trial(CASE % ("gap: 2", HINGES % side))
+    made = trial(CASE % ("gap: 2", HINGES % (side, side)))
     (group,) = made.piece.groups
     assert group.parts == tuple(f"door.{n}" for n in ("left stile", "right stile", "bottom rail", "top rail", "panel"))
     assert sorted(group.range) == ([-100, 0] if sign < 0 else [0, 100])
     # Opened square it stands 356 out, its whole width.
     assert swung(made, 90 * sign) == pytest.approx(356)
     assert {p.group for p in made.piece.parts} == {"", "door"}
+    hung = made.joint("hung")
+    assert hung.parts == (f"door.{side} stile", side) and made.figure("hung", "clearance") == 2
     (item,) = made.piece.items
     assert (item.what, item.count) == ("butt hinge 50 mm", 2)
 
@@ -77,10 +79,10 @@ def test_a_pair_of_doors_is_one_and_its_mirror() -> None:
         CASE.replace("across: [left.right, right.left]", "across: [left.right, 200]")
         + """
 mirrors:
-  right door: {of: door, about: {across: 200}}
+  right door: {of: door, about: {across: 200}, pairs: [[left, right]]}
 """
     )
-    made = trial(text % ("gap: 2\n      gaps: {right: 1}", HINGES % "left"))
+    made = trial(text % ("gap: 2\n      gaps: {right: 1}", HINGES % ("left", "left")))
     assert made.part("right door.right stile").box[0] == (328, 378)
     first, second = made.piece.groups
     assert second.name == "right door" and second.range == (0, 100)
