@@ -174,7 +174,7 @@ class RoundOut:
         need(self.diameter > 0, "diameter-range", f"the {self.label} has no width", "size", "more than 0")
         at = (float(self.at[0]), float(self.at[1]))
         outline = Outline.circle(at, float(self.diameter) / 2)
-        values: Values = (("from the pin to the bit's far side", self.diameter / 2, "length"),)
+        values: Values = (("from the pin to the far side of the cut", self.diameter / 2, "length"),)
         made = _made(part, self.face, self.at, outline, self.label, ((at,), START), values)
         sizes = (*centre_sizes(part, self.face, self.at), diameter_size(part, self.face, self.at, self.diameter, ""))
         return replace(made, sizes=sizes)

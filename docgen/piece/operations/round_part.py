@@ -57,7 +57,7 @@ class Disc:
         trim = Setting(
             "router",
             f"{self.label}, on a trammel",
-            (("from the pin to the bit's near side", self.diameter / 2, "length"),),
+            (("from the pin to the near side of the cut", self.diameter / 2, "length"),),
             feed=ROUND,
             late=True,
         )

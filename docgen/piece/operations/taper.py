@@ -124,11 +124,10 @@ class Taper:
                 ("taper, from square", 90 - lean, "angle"),
                 ("off at the end", self.amount, "length"),
             ),
-            note="clamp the stock to the sled; the wide side of the offcut falls free"
-            + (
-                "; tape the first offcut back under the face opposite, so that the stock lies as before"
+            note=(
+                "tape the first offcut back under the face opposite, so that the stock lies as before"
                 if self.second
-                else ""
+                else "clamp the stock to the sled; the wide side of the offcut falls free"
             ),
             places=(
                 (f"begins, from the {part.side(self.end)}", run, "length"),
