@@ -1,0 +1,129 @@
+"""Packing blocks on pages, setting words where views leave room, small tables among them."""
+
+from dataclasses import dataclass
+from itertools import combinations
+
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from docgen.drawing.boxes import Box, overlap
+from docgen.drawing.lettering import box
+from docgen.drawing.metrics import RoundMetrics
+from docgen.drawing.records import Line, Text
+from docgen.sheets.part_grid import Grid
+from docgen.sheets.part_pages import BETWEEN, Page
+from docgen.sheets.part_room import AIR, Extent, Said, laid, spot
+
+METRICS = RoundMetrics()
+
+
+@dataclass(frozen=True)
+class Flat:
+    size: tuple[float, float]
+
+
+sizes = st.lists(st.tuples(st.integers(20, 200), st.integers(20, 120)), min_size=1, max_size=8)
+
+
+@given(sizes)
+@settings(max_examples=40, deadline=None)
+def test_blocks_on_a_page_keep_apart_and_inside(wished: list[tuple[int, int]]) -> None:
+    page: Page[Flat] = Page(200.0, 250.0)
+    for wide, high in wished:
+        block = Flat((float(wide), float(high)))
+        page.take(lambda room, b=block: b if b.size[0] <= room[0] and b.size[1] <= room[1] else None)
+    boxes = [
+        Box.between(s.free.x, -s.free.y, s.free.x + s.block.size[0], -s.free.y - s.block.size[1]) for s in page.blocks
+    ]
+    for one, two in combinations(boxes, 2):
+        assert not overlap(one.grown(BETWEEN / 2 - 1e-6), two.grown(BETWEEN / 2 - 1e-6))
+    for b in boxes:
+        x0, y0, x1, y1 = b.bounds()
+        assert x0 >= 0
+        assert y1 <= 0
+        assert x1 <= 200
+        assert y0 >= -250 - 1e-6
+
+
+def test_a_narrow_block_leaves_the_width_beside_it_to_others() -> None:
+    page: Page[Flat] = Page(200.0, 250.0)
+    rooms: list[tuple[float, float]] = []
+
+    def fit(room: tuple[float, float]) -> Flat:
+        rooms.append(room)
+        return Flat((80.0, 60.0))
+
+    assert page.take(fit)
+    assert page.take(fit)
+    assert rooms == [(200.0, 250.0), (200 - 80 - BETWEEN, 60.0)]
+    assert [s.beside for s in page.blocks] == [True, False]
+
+
+def test_a_block_that_fits_nowhere_is_not_taken() -> None:
+    page: Page[Flat] = Page(200.0, 250.0)
+    assert not page.take(lambda room: None)
+    assert page.blocks == []
+
+
+def test_columns_and_rows_follow_one_another_and_hang_from_the_corner() -> None:
+    extents = [Extent(0, 0, (-5, -10, 60, 30)), Extent(1, 0, (0, 0, 20, 30)), Extent(0, 1, (0, 0, 60, 8))]
+    fields = [e.moved(by) for e, by in zip(extents, laid(extents), strict=True)]
+    assert min(f[0] for f in fields) == 0
+    assert max(f[3] for f in fields) == 0
+    for one, two in combinations(fields, 2):
+        assert not overlap(Box.between(*one), Box.between(*two))
+    assert fields[0][2] < fields[1][0]
+    assert fields[0][3] < fields[2][1]
+
+
+views = st.lists(
+    st.tuples(st.integers(0, 1), st.integers(-1, 1), st.integers(10, 90), st.integers(10, 80)), min_size=1, max_size=4
+)
+
+
+@given(views, st.integers(1, 30))
+@settings(max_examples=40, deadline=None)
+def test_words_stand_clear_of_the_views_and_in_the_room(places: list[tuple[int, int, int, int]], lines: int) -> None:
+    extents = [Extent(c, r, (0.0, 0.0, float(w), float(h))) for c, r, w, h in dict.fromkeys(places)]
+    taken = {(e.column, e.row): e for e in extents}
+    every = list(taken.values())
+    fields = [e.moved(by) for e, by in zip(every, laid(every), strict=True)]
+    said = Said(tuple(f"line {n} of what is said here" for n in range(lines)), 2.5, METRICS)
+    found = spot(fields, said, (200.0, 240.0))
+    if found is None:
+        return
+    assert found.tall <= 240 + 1e-6
+    if found.wide:
+        words = Box.between(found.at[0], found.at[1], found.at[0] + found.wide, found.at[1] - said.tall(found.wide))
+        assert words.bounds()[2] <= 200 + 1e-6
+        for f in fields:
+            assert not overlap(words.grown(AIR / 2 - 1e-3), Box.between(*f).grown(AIR / 2 - 1e-3))
+
+
+def test_what_is_too_large_finds_no_spot() -> None:
+    said = Said(("a word",), 2.5, METRICS)
+    assert spot([(0.0, -50.0, 210.0, 0.0)], said, (200.0, 240.0)) is None
+    assert spot([(0.0, -245.0, 100.0, 0.0)], said, (200.0, 240.0)) is None
+
+
+def test_no_text_of_a_table_lies_on_its_rules() -> None:
+    rows = (
+        ("hole", "from left end", "bore"),
+        ("A1", "11 7⁄8", "⌀17⁄64 THRU"),
+        ("A2", "3", "same as the one above it, but deeper"),
+    )
+    grid = Grid(rows, 2.5, METRICS)
+    records = grid.records((10.0, -20.0))
+    boxes = [box(r, METRICS) for r in records if isinstance(r, Text)]
+    for one, two in combinations(boxes, 2):
+        assert not overlap(one, two)
+    for b in boxes:
+        x0, y0, x1, y1 = b.bounds()
+        assert x0 > 10
+        assert x1 < 10 + grid.wide
+        assert -20 - grid.tall < y0
+        assert y1 < -20
+        for r in records:
+            if isinstance(r, Line) and r.a[0] == r.b[0]:
+                assert not x0 < r.a[0] < x1
+    assert Said(("word",), 2.5, METRICS, (("Holes:", grid),)).least == grid.wide
