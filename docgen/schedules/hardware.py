@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
 
-from docgen.piece.model import Fastener, Item, Kind, Part, Piece
+from docgen.piece.model import Fastener, Item, Kind, Pane, Part, Piece
 from docgen.piece.records import Authority
 from docgen.schedules.rows import HardwareRow
 from docgen.schedules.terms import finished, kind_title
@@ -12,6 +13,12 @@ from docgen.units import plain_length
 
 ORDERED_SHEETS = ("glass", "acrylic", "polycarbonate", "slate")
 """Sheet materials that are usually ordered cut to size."""
+
+FASTENERS, TENONS, HARDWARE = "Screws, bolts and washers", "Loose tenons", "Hardware"
+BOUGHT, SHEETS = (
+    "Panes, and parts that are bought",
+    "Sheet stock: pieces of finished size, to which saw and trimming add",
+)
 
 _TENON = ("thickness", "width", "length")
 """The figures of a joint with loose tenons that give their size."""
@@ -22,7 +29,13 @@ MILLED = "thickness of the milled wood"
 
 def hardware(piece: Piece, kinds: Sequence[Kind]) -> tuple[HardwareRow, ...]:
     """Return what is bought besides wood, equal things once with their count."""
-    return (*_fasteners(piece), *_washers(piece), *_tenons(piece), *_items(piece), *_bought_parts(piece, kinds))
+    groups = (
+        (FASTENERS, (*_fasteners(piece), *_washers(piece))),
+        (TENONS, _tenons(piece)),
+        (HARDWARE, _items(piece)),
+    )
+    listed = [replace(row, group=group) for group, rows in groups for row in rows]
+    return (*listed, *_bought_parts(piece, kinds))
 
 
 def _size(piece: Piece, fastener: Fastener) -> str:
@@ -45,7 +58,7 @@ def _fasteners(piece: Piece) -> list[HardwareRow]:
                 what=what,
                 size=size,
                 count=sum(f.count for f in found),
-                where="; ".join(_where(f) for f in found),
+                where="; ".join(_wheres(found)),
                 depends=tuple(depends),
                 note="; ".join(dict.fromkeys(n for f in found for n in (*_lengths(piece, f), *f.notes))),
             )
@@ -84,10 +97,14 @@ def _tenons(piece: Piece) -> list[HardwareRow]:
     return [HardwareRow("loose tenon", size, n, "; ".join(w), (), note) for size, (n, w) in counts.items()]
 
 
-def _where(fastener: Fastener) -> str:
-    held, tapped = fastener.parts
-    place = f"{held} into {tapped}" if held and tapped else held or tapped
-    return f"{fastener.key}: {place}" if place else fastener.key
+def _wheres(found: Sequence[Fastener]) -> list[str]:
+    """Return where fasteners go, the name of their holes said once: "A: side into leg, other side into other leg"."""
+    places: dict[str, list[str]] = {}
+    for f in found:
+        held, tapped = f.parts
+        place = f"{held} into {tapped}" if held and tapped else held or tapped
+        places.setdefault(f.key, []).extend([place] if place else [])
+    return [f"{key}: {', '.join(told)}" if told else key for key, told in places.items()]
 
 
 def _lengths(piece: Piece, fastener: Fastener) -> list[str]:
@@ -117,23 +134,51 @@ def _items(piece: Piece) -> list[HardwareRow]:
 
 
 def _bought_parts(piece: Piece, kinds: Sequence[Kind]) -> list[HardwareRow]:
-    """Return the parts that are hardware, and panes that are ordered cut to size."""
+    """Return the parts that are hardware, panes that are ordered cut to size, then the sheets that parts are cut from."""
     panes = {pane.pane: pane for pane in piece.panes}
     out = []
+    sheets: dict[str, list[Kind]] = {}
     for kind in kinds:
         part = piece.part(kind.first)
         ordered = not part.material.solid_wood and any(w in part.material.sheet for w in ORDERED_SHEETS)
-        if not part.hardware and not ordered:
-            continue
-        paths = (*kind.parts, *kind.mirrored)
-        frames = dict.fromkeys(r for p in paths if p in panes for r in panes[p].frame)
-        depends = (f"the opening in {', '.join(frames)}",) if frames else ()
-        if part.authority is Authority.MEASURE and not depends:
-            depends = (f"the place of {_title(piece, paths)}",)
-        out.append(
-            HardwareRow(_what(piece, part, paths), _box(piece, part), kind.count, ", ".join(paths), depends, part.note)
-        )
-    return out
+        if part.hardware or ordered:
+            paths = (*kind.parts, *kind.mirrored)
+            waits = tuple(_waits(piece, kind, panes))
+            what, size = _what(piece, part, paths), _box(piece, part)
+            out.append(HardwareRow(what, size, kind.count, ", ".join(paths), waits, part.note, BOUGHT))
+        elif not part.material.solid_wood:
+            sheets.setdefault(part.material.name, []).append(kind)
+    return [*out, *(_sheet(piece, cut, panes) for cut in sheets.values())]
+
+
+def _waits(piece: Piece, kind: Kind, panes: Mapping[str, Pane]) -> Iterator[str]:
+    """Yield the measurement that a part waits for."""
+    paths = (*kind.parts, *kind.mirrored)
+    frames = dict.fromkeys(r for p in paths if p in panes for r in panes[p].frame)
+    if frames:
+        yield f"the opening in {', '.join(frames)}"
+    elif piece.part(kind.first).authority is Authority.MEASURE:
+        yield f"the place of {_title(piece, paths)}"
+
+
+def _sheet(piece: Piece, cut: Sequence[Kind], panes: Mapping[str, Pane]) -> HardwareRow:
+    """Return a sheet material with the finished sizes of all that is cut from it; its count is that of the pieces."""
+    material, units = piece.part(cut[0].first).material, piece.units
+    pieces = []
+    for kind in cut:
+        long, wide, _ = (plain_length(v, units) for v in finished(piece.part(kind.first)))
+        title = _title(piece, (*kind.parts, *kind.mirrored))
+        pieces.append(f"{title}: {kind.count} of {long} × {wide} {units.sign}")
+    bought = f", bought as {material.bought}" if material.bought else ""
+    return HardwareRow(
+        what=f"{material.sheet}, {material.name}",
+        size=f"{plain_length(material.thickness, units)} {units.sign} thick{bought}",
+        count=sum(kind.count for kind in cut),
+        where="\n".join(pieces),
+        depends=tuple(text for kind in cut for text in _waits(piece, kind, panes)),
+        note="",
+        group=SHEETS,
+    )
 
 
 def _what(piece: Piece, part: Part, paths: tuple[str, ...]) -> str:

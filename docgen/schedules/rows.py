@@ -222,6 +222,7 @@ class HardwareRow:
     where: str
     depends: tuple[str, ...]  # "buy after measuring: …"
     note: str
+    group: str = ""  # the list's section
 
 
 @dataclass(frozen=True, slots=True)

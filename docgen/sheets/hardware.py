@@ -3,19 +3,23 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from itertools import groupby
 
 from docgen.drawing.columns import Column
 from docgen.drawing.records import Sheet
+from docgen.drawing.symbols import AUTHORITY
 from docgen.drawing.tables import Row
+from docgen.piece.naming import in_words
+from docgen.piece.records import Authority
 from docgen.schedules.rows import HardwareRow
 from docgen.sheets.context import Context
 from docgen.sheets.flow import Flow, stacked
 
 COLUMNS = (
     Column("count", "right", bold=True),
-    Column("what"),
+    Column("what", grow=0.5),
     Column("size"),
-    Column("where", grow=1.0),
+    Column("where", grow=2.0),
     Column("buy after", grow=1.0),
     Column("got"),
 )
@@ -31,21 +35,31 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
         "The hardware's own sheet rules over any figure here: have it in hand before you drill. What depends on a "
         "measurement is bought after that measurement, and lengths once the wood is milled."
     )
-    flow.table(COLUMNS, [_row(row) for row in rows])
+    marked = AUTHORITY[Authority.MEASURE]
+    if any(row.depends for row in rows):
+        flow.text(f"{marked} its size or length waits for what stands beside it: order it when that is known.")
+    table: list[Row] = []
+    for group, of in groupby(rows, key=lambda row: row.group):
+        if group:
+            table.append(Row(heading=group))
+        table += [_row(context, row) for row in of]
+    flow.table(COLUMNS, table)
     return flow.sheets()
 
 
-def _row(row: HardwareRow) -> Row:
+def _row(context: Context, row: HardwareRow) -> Row:
+    names = {p.path: p.called for p in context.piece.parts}
+    after = "; ".join(_after(row.depends))
     return Row(
         cells=(
             str(row.count),
             row.what,
             stacked(row.size) or "–",
-            row.where or "–",
-            "; ".join(_after(row.depends)) or "–",
+            stacked(in_words(row.where, names)) or "–",
+            in_words(f"{AUTHORITY[Authority.MEASURE]} {after}", names) if after else "–",
             "□",
         ),
-        under=stacked(row.note),
+        under=stacked(in_words(row.note, names)),
     )
 
 

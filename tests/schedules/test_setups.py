@@ -8,7 +8,7 @@ from docgen.piece.records import Authority, Caution, Face, Feature, HoleRow, Mad
 from docgen.piece.solids import Solids
 from docgen.schedules.cautions import ALWAYS, cautions, texts
 from docgen.schedules.feeds import BACKED
-from docgen.schedules.hardware import MILLED, hardware
+from docgen.schedules.hardware import MILLED, SHEETS, hardware
 from docgen.schedules.setups import FIRST, MATED, MEASURED, setups, together
 from tests.support.pieces import GLASS, INCH, feature, part, piece
 
@@ -174,7 +174,9 @@ def test_items_bought_parts_and_panes() -> None:
         ("sleeve", 2),
         ("float glass: pane", 1),
         ("cherry: hinge", 1),
+        ("plywood, birch, ply", 1),
     ]
+    assert (rows[4].group, rows[4].size, rows[4].where) == (SHEETS, "6 mm thick", "back: 1 of 700 × 300 mm")
     assert rows[2].depends == ("the opening in a rail, b rail",)
     assert rows[2].size == "400 × 300 × 4 mm"
     assert rows[1].depends == ("the place it goes to",)
