@@ -10,10 +10,10 @@ from itertools import combinations, product
 from docgen.checks.finding import Finding, Grade
 from docgen.checks.subject import Subject, where
 from docgen.checks.trenches import box_of
+from docgen.checks.year import year
 from docgen.geometry.shapes import Extrusion, Vec
 from docgen.piece.model import Fastener, Joint, Part
 from docgen.piece.records import Feature, Origin, Purpose
-from docgen.schedules.terms import stated
 from docgen.trade.movement import Movement, change, species
 from docgen.trade.names import INCH, UnknownName
 from docgen.trade.threads import find
@@ -60,8 +60,8 @@ def check(subject: Subject) -> Iterator[Finding]:
 
 
 def _moisture(subject: Subject) -> tuple[float, float]:
-    low, high = stated(subject.piece, "moisture from"), stated(subject.piece, "moisture to")
-    return USUAL if low is None or high is None else (float(low), float(high))
+    told = year(subject.piece)
+    return USUAL if told is None else (told.dry, told.wet)
 
 
 def _fastened(subject: Subject, fastener: Fastener) -> list[Fixing]:

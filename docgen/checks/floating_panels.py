@@ -7,10 +7,10 @@ from dataclasses import dataclass
 
 from docgen.checks.finding import Finding, Grade
 from docgen.checks.subject import Subject, where
+from docgen.checks.year import Year, year
 from docgen.geometry.shapes import Vec
 from docgen.piece.model import Part
 from docgen.piece.records import Origin
-from docgen.schedules.terms import stated
 from docgen.trade.movement import Movement, change, species
 from docgen.trade.names import UnknownName
 
@@ -33,19 +33,16 @@ class Hold:
 
 def check(subject: Subject) -> Iterator[Finding]:
     """Yield solid panels that swell by more than their room, or shrink by more than an edge is held."""
-    dry, wet = stated(subject.piece, "moisture from"), stated(subject.piece, "moisture to")
-    day = stated(subject.piece, "moisture on the day")
-    if dry is None or wet is None:
+    told = year(subject.piece)
+    if told is None:
         return
     panes = {pane.pane for pane in subject.piece.panes}
     for pane in subject.piece.panes:
-        yield from _panel(
-            subject, subject.piece.part(pane.pane), pane.frame, pane.origin, (float(dry), float(wet)), day, pane=True
-        )
+        yield from _panel(subject, subject.piece.part(pane.pane), pane.frame, pane.origin, told, pane=True)
     for joint in subject.piece.joints:
         if joint.parts[0] not in panes and any(name in ROOMS for name, _, _ in joint.figures):
             panel = subject.piece.part(joint.parts[0])
-            yield from _panel(subject, panel, joint.parts[1:], joint.origin, (float(dry), float(wet)), day)
+            yield from _panel(subject, panel, joint.parts[1:], joint.origin, told)
 
 
 def _panel(
@@ -53,8 +50,7 @@ def _panel(
     panel: Part,
     hosts: tuple[str, ...],
     origin: Origin,
-    moisture: tuple[float, float],
-    day: object,
+    moisture: Year,
     *,
     pane: bool = False,
 ) -> Iterator[Finding]:
@@ -65,14 +61,13 @@ def _panel(
     held = [h for side in (0, 1) if (h := _hold(subject, panel, hosts, side)) is not None]
     if len(held) != 2:
         return
-    dry, wet = moisture
     wide = float(panel.size[1])
-    grows = change(wide, wood.tangential, dry if day is None else float(day), wet)  # type: ignore[arg-type]
-    shrinks = -change(wide, wood.tangential, wet if day is None else float(day), dry)  # type: ignore[arg-type]
+    grows = change(wide, wood.tangential, moisture.start, moisture.wet)
+    shrinks = -change(wide, wood.tangential, moisture.wet if moisture.day is None else moisture.day, moisture.dry)
     room = held[0].room + held[1].room
     if grows > room + SAME and not pane:
         yield _finding(
-            subject, panel, origin, "panel-swells", f"swells by {subject.say(grows)} up to {wet:g} % moisture; "
+            subject, panel, origin, "panel-swells", f"swells by {subject.say(grows)} up to {moisture.wet:g} % moisture; "
             f"it has {subject.say(room)} in all before it pushes the frame apart",
             "ΔD = D · C · (M₂ − M₁) ≤ room at both edges together", (("swelling", grows), ("room", room)),
             "deeper grooves, a narrower panel, or quarter-sawn wood",
@@ -80,7 +75,7 @@ def _panel(
     least = min(h.engaged for h in held)
     if shrinks >= least - SAME:
         yield _finding(
-            subject, panel, origin, "panel-falls-out", f"shrinks by {subject.say(shrinks)} down to {dry:g} % moisture; "
+            subject, panel, origin, "panel-falls-out", f"shrinks by {subject.say(shrinks)} down to {moisture.dry:g} % moisture; "
             f"an edge is held over {subject.say(least)} and can come free",
             "ΔD < how far an edge is held: the panel may lie against the other one",
             (("shrinking", shrinks), ("held over", least)), "a wider panel in deeper grooves, or a pin in the middle of each end",

@@ -7,9 +7,9 @@ from collections.abc import Iterator
 from docgen.checks.finding import Finding, Grade
 from docgen.checks.nesting import front_of
 from docgen.checks.subject import Subject, where
+from docgen.checks.year import year
 from docgen.piece.model import Part
 from docgen.piece.records import Origin
-from docgen.schedules.terms import stated
 from docgen.trade.movement import VALID, Movement, change, greatest_height, species
 from docgen.trade.names import UnknownName
 from docgen.units import Number
@@ -22,11 +22,10 @@ SAME = 1e-6
 
 def check(subject: Subject) -> Iterator[Finding]:
     """Yield fronts and panels of solid wood that swell by more than their two gaps, over the stated moisture range."""
-    to = stated(subject.piece, "moisture to")
-    day = stated(subject.piece, "moisture on the day")
-    start = stated(subject.piece, "moisture from") if day is None else day
-    if to is None or start is None:
+    told = year(subject.piece)
+    if told is None:
         return
+    start, to = told.start, told.wet
     for drawer in subject.piece.drawers:
         front = front_of(subject.piece, drawer)
         if front is not None:

@@ -244,24 +244,31 @@ class _Reader:
         if bound is None:
             return ()
         out: list[tuple[str, Quantity, str]] = []
-        moisture = bound["moisture"]
-        if moisture is not None:
-            out += [
-                (f"moisture {name}", Quantity(value, Kind.NUMBER), "stated")
-                for name, value in moisture.values.items()
-                if value is not None
-            ]
-            self._moisture(moisture)
+        for year in ("moisture", "humidity"):
+            swing = bound[year]
+            if swing is not None:
+                out += [
+                    (f"{year} {name}", Quantity(value, Kind.NUMBER), "stated")
+                    for name, value in swing.values.items()
+                    if value is not None
+                ]
+                self._swing(year, swing)
         out += [
             (name, Quantity(value, Kind.MASS), "stated")
             for name, value in bound.values.items()
-            if name != "moisture" and value is not None
+            if name not in ("moisture", "humidity") and value is not None
         ]
         return tuple(out)
 
-    def _moisture(self, moisture: Bound) -> None:
-        if moisture["from"] is not None and moisture["to"] is not None and moisture["from"] > moisture["to"]:
-            self._checker.fault("moisture-order", moisture.spans["from"], "the driest moisture is above the wettest")
+    def _swing(self, year: str, swing: Bound) -> None:
+        low, high = swing["from"], swing["to"]
+        if low is not None and high is not None and low > high:
+            self._checker.fault("moisture-order", swing.spans["from"], f"the driest {year} is above the wettest")
+        for name in ("from", "to", "on the day"):
+            if year == "humidity" and swing[name] is not None and swing[name] > 99:
+                self._checker.fault(
+                    "humidity-range", swing.spans[name], "the air holds less than its greatest humidity", "up to 99"
+                )
 
 
 def _section_word(name: str, fields: Iterable[Field]) -> Word:

@@ -154,8 +154,16 @@ MOISTURE = (
     Field("on the day", Plain(least=0), "wood moisture on the day of fitting, per cent"),
 )
 
+HUMIDITY = (
+    Field("from", Plain(least=0), "driest air of the year, per cent of relative humidity", required=True),
+    Field("to", Plain(least=0), "dampest air of the year, per cent of relative humidity", required=True),
+    Field("on the day", Plain(least=0), "relative humidity where the wood lay before it was fitted, per cent"),
+    Field("temperature", Plain(), "of the room, degrees Celsius", default="20"),
+)
+
 CONDITIONS = (
     Field("moisture", Nested(MOISTURE), "how the wood's moisture swings where the piece stands"),
+    Field("humidity", Nested(HUMIDITY), "how the air's humidity swings there, where the wood's moisture is not stated"),
     Field("shelf load", Mass(least=0), "what each shelf carries"),
     Field("drawer load", Mass(least=0), "what each drawer carries"),
     Field("top load", Mass(least=0), "what stands on the top"),

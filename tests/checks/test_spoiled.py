@@ -168,6 +168,7 @@ SPOILED = (
          joints=IN_FRAME % "2"),
     wall("panel-swells", "panel-falls-out", materials=SLIPS % 8, parts=FRAMED + FLOATING, joints=IN_GROOVES,
          conditions="moisture: {from: 6, to: 14}"),
+    Spoil("door-cabinet", ("door-binds",), sizes=(("gap", "2"),)),
     # -- the desk: corners, drawer, easel, shop
     desk("corner-thin", "swing-hits", "head-hits-slide", "tips-easily",
          corner="1 3/8", tilt="100 deg", slide_up="24 1/2", front_lean="12 deg"),
