@@ -22,6 +22,7 @@ class Bored:
     template: Template
     mates: tuple[str, ...] = ()
     asked: bool = False  # by the file
+    beside: tuple[Centre, ...] = ()  # holes of other features, shown where they lie in what is shown anyway
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,7 +66,9 @@ def _with(own: Template, seen: _Seen) -> Bored:
     kept = tuple(hole for hole in own.holes if not _among(hole, seen.checks))
     holes = tuple(dict.fromkeys((*kept, *seen.holes)))
     checks = tuple(dict.fromkeys((*own.checks, *seen.checks)))
-    return Bored(replace(own, holes=holes, checks=checks), seen.mates)
+    own_ones = {*own.holes, *own.checks}
+    beside = tuple(h for h in (*holes, *checks) if h not in own_ones)
+    return Bored(replace(own, holes=holes, checks=checks), seen.mates, beside=beside)
 
 
 def _opposite(face: Face) -> Face:

@@ -41,6 +41,7 @@ class TemplateRow:
     mates: tuple[str, ...] = ()  # what the parts are called through which the holes that are only checked are drilled
     asked: bool = False  # by the file, which wants the whole of it
     names: tuple[str, ...] = ()  # what the parts are called on paper
+    beside: tuple[tuple[float, float, float], ...] = ()  # those of its holes that other features bring, as seen
 
     @property
     def called(self) -> tuple[str, ...]:

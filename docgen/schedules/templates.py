@@ -13,7 +13,7 @@ from docgen.piece.records import Face, Template
 from docgen.piece.solids import Solids
 from docgen.schedules.bores import Bored, bored
 from docgen.schedules.faces import face_template, shown_face, whole
-from docgen.schedules.template_rows import TemplateRow, as_seen, in_plane, side_name
+from docgen.schedules.template_rows import TemplateRow, as_seen, in_plane, seen_mirrored, side_name
 
 SAME = 1e-6  # mm
 GRADES = 6  # decimals that keys are rounded to
@@ -135,7 +135,10 @@ def _with(carrier: Bored, others: Sequence[Bored]) -> Bored:
         grain=first.grain if first.grain is not None else more[0].grain,
         notes=tuple(dict.fromkeys(n for t in every for n in t.notes)),
     )
-    return Bored(drawn, tuple(dict.fromkeys(m for b in (carrier, *others) for m in b.mates)))
+    mates = tuple(dict.fromkeys(m for b in (carrier, *others) for m in b.mates))
+    beside = [h for b in (carrier, *others) for h in b.beside]
+    own = {h for b in (carrier, *others) for h in (*b.template.holes, *b.template.checks) if h not in b.beside}
+    return Bored(drawn, mates, beside=tuple(h for h in dict.fromkeys(beside) if h not in own))
 
 
 def _row(piece: Piece, paths: Sequence[str], made: Bored, times: int, other: Sequence[str]) -> TemplateRow:
@@ -159,6 +162,7 @@ def _row(piece: Piece, paths: Sequence[str], made: Bored, times: int, other: Seq
         mates=tuple(called.get(m, m) for m in made.mates),
         asked=made.asked,
         names=tuple(called[p] for p in paths),
+        beside=tuple((x, -y if seen_mirrored(template.face) else y, d) for x, y, d in made.beside),
     )
 
 

@@ -2,15 +2,22 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+from itertools import product
 from pathlib import Path
 
 import numpy as np
 import pytest
 
 from docgen.cli.loaded import context_of, load
+from docgen.drawing.records import Line, Pen
+from docgen.drawing.tiles import tiling_of
 from docgen.layout.read import read_layout
+from docgen.packet.write import write
 from docgen.piece.model import Kind
+from docgen.sheets import roll
 from docgen.sheets.context import Context
+from docgen.sheets.true_drawings import drawings
 from tests.sheets.truesize import apron, context
 from tests.support.rasters import PROGRAMS, off_line, raster
 from tests.support.true_size import DPI, LEAST, PIXEL, Found, geometry_of, located, true_pages, worst
@@ -59,7 +66,7 @@ def test_check_lines_measure_right(program: str) -> None:
     """Both lines of a tile page: from the tick at 0 to the one at 150 mm."""
     c = context((apron(),), (Kind(("apron",)),), "letter")
     _, data = true_pages(c)
-    dark = raster(data, 0, DPI, program)
+    dark, left, top = raster(data, 0, DPI, program)
     dots = DPI / 25.4
     ends = geometry_of(data)[0].ends
     for axis in (0, 1):
@@ -72,7 +79,7 @@ def test_check_lines_measure_right(program: str) -> None:
             normal = (1.0, 0.0) if axis == 0 else (0.0, -1.0)
             back = -1.0 if axis == 0 else 1.0  # towards the line, off the tick's end
             along = [(x + (back if axis else 0), y + (0 if axis else back)) for x, y in (p, q)]
-            off = [off_line(dark, (x * dots, dark.shape[0] - y * dots), normal, 0.25 * dots) for x, y in along]
+            off = [off_line(dark, (x * dots - left, top - y * dots), normal, 0.25 * dots) for x, y in along]
             if None not in off:
                 best.append(abs(float(np.subtract(*off))))  # type: ignore[arg-type]
         assert best and min(best) <= 1.0
@@ -80,3 +87,39 @@ def test_check_lines_measure_right(program: str) -> None:
 
 def _apart(p: tuple[float, float], q: tuple[float, float], axis: int, by: float) -> bool:
     return abs(q[axis] - p[axis] - by) < 0.01 and abs(q[1 - axis] - p[1 - axis]) < 0.01
+
+
+def test_a_tenth_of_a_millimetre_would_be_seen() -> None:
+    c = context((apron(),), (Kind(("apron",)),), "a4")
+    pages, data = true_pages(c)
+    first = next(f for f in located(c, pages, data) if isinstance(f, Found))
+    off, _ = worst(replace(first, at=(first.at[0] + 0.07, first.at[1] + 0.07)), data, "poppler")
+    assert off > PIXEL
+
+
+def test_places_without_a_tile_are_blank_in_the_drawing() -> None:
+    """The roll shows the apron whole: where the tiles of A4 leave out a page, other programs find no line on it."""
+    c = context((apron(),), (Kind(("apron",)),), "a4")
+    tiling = tiling_of(drawings(c)[0].drawing, c.layout)
+    left_out = [p for p in product(range(tiling.columns), range(tiling.rows)) if tiling.at(*p) is None]
+    assert left_out
+    whole = roll.make(c, 914.0)[:1]
+    data = write(whole, layout=c.layout, piece=c.piece, fingerprint="0123456789")
+    # Where the drawing lies on the roll: at the left end of its lower edge, the longest level line.
+    inked = [
+        r for r in whole[0].records if isinstance(r, Line) and r.pen is Pen.VISIBLE and abs(r.b[1] - r.a[1]) < 1e-6
+    ]
+    base = max(inked, key=lambda line: abs(line.b[0] - line.a[0]))
+    at = (min(base.a[0], base.b[0]), base.a[1])
+    kept = [t.cell for t in tiling.tiles]
+    blank = []
+    for column, row in left_out:
+        beside = next(t for t in tiling.tiles if t.column == column)
+        level = next(t for t in tiling.tiles if t.row == row)
+        blank.append((beside.cell[0], level.cell[1], beside.cell[2], level.cell[3]))
+    for program in ("poppler", "ghostscript"):
+        for cells, inked_there in ((kept, True), (blank, False)):
+            for cell in cells:
+                box = (cell[0] + at[0], cell[1] + at[1], cell[2] + at[0], cell[3] + at[1])
+                dark, _, _ = raster(data, 0, 75, program, box)
+                assert dark.size and (dark.max() > 0.2) == inked_there

@@ -15,29 +15,40 @@ import pypdfium2
 
 Dark = npt.NDArray[np.float32]
 Spot = tuple[float, float]
+Box = tuple[float, float, float, float]
 
 PROGRAMS = ("pdfium", "poppler", "ghostscript")
+MM = 72 / 25.4
 INKED = 0.5  # what is darker is ink
 SLACK = 1.6  # pixels
 NEAR = 6.0  # pixels
 EDGE = 6  # quarter pixels at the sides of a run that may be grey
 
 
-def raster(data: bytes, page: int, dpi: int, program: str) -> Dark:
-    """Return how dark the pixels of a page (counted from 0) are, from 0 white to 1 black; row 0 is the top."""
+def raster(data: bytes, page: int, dpi: int, program: str, box: Box | None = None) -> tuple[Dark, float, float]:
+    """Return how dark the pixels of a page (counted from 0) are, 0 white to 1 black, within `box` (mm from the lower left).
+
+    With it come the column of the page that the picture begins with, and the row, counted from the page's foot up, of
+    its upper side: a point at (x, y) mm lies at column ``x · dots − left`` and row ``top − y · dots``.
+    """
+    source = pypdfium2.PdfDocument(io.BytesIO(data))[page]
+    size = tuple(s * 25.4 / 72 for s in source.get_size())
+    x0, y0, x1, y1 = box or (0.0, 0.0, *size)
+    dots = dpi / 25.4
+    left, top = int(max(0.0, x0) * dots), math.ceil(min(size[1], y1) * dots)
     if program == "pdfium":
-        picture = (
-            pypdfium2.PdfDocument(io.BytesIO(data))[page]
-            .render(scale=dpi / 72, grayscale=True, optimize_mode="print")
-            .to_numpy()
-        )
+        # Cut at whole pixels of the page: the picture's pixels are then those of the whole page.
+        crop = (left / dpi * 72, max(0.0, y0) * MM, max(0.0, size[0] - x1) * MM, (size[1] * dots - top) / dpi * 72)
+        picture = source.render(scale=dpi / 72, grayscale=True, optimize_mode="print", crop=crop).to_numpy()
         grey = np.asarray(picture).reshape(picture.shape[0], -1)[:, : picture.shape[1]]
-    else:
-        with tempfile.TemporaryDirectory() as folder:
-            source = Path(folder, "in.pdf")
-            source.write_bytes(data)
-            grey = _picture(source, page + 1, dpi, program)
-    return 1 - grey.astype(np.float32) / 255
+        return 1 - grey.astype(np.float32) / 255, left, top
+    with tempfile.TemporaryDirectory() as folder:
+        written = Path(folder, "in.pdf")
+        written.write_bytes(data)
+        whole = _picture(written, page + 1, dpi, program)
+    tall = whole.shape[0]
+    part = whole[max(0, tall - top) : tall - int(max(0.0, y0) * dots), left : math.ceil(x1 * dots)]
+    return 1 - part.astype(np.float32) / 255, left, min(top, tall)
 
 
 def _picture(source: Path, number: int, dpi: int, program: str) -> npt.NDArray[np.uint8]:

@@ -111,15 +111,19 @@ def located(context: Context, pages: Sequence[Sheet], data: bytes) -> Iterator[F
         where: dict[str, tuple[int, Vec2]] = {}
         for tile in tiling.tiles:
             box = _common(crop.window, tile.cell) if many else crop.window
-            wanted = [e.end for o in outlines for e in o.edges if _within(e.end, box)]
+            corners = [e.end for o in outlines for e in o.edges]
+            rims = [(x + d / 2, y) for x, y, d in row.seen.holes]  # where their circles begin
+            wanted = [p for p in (*corners, *rims) if _within(p, box)]
             here = [k for k, page in enumerate(pages) if _names(page, number, tile.name if many else "")]
             if not here:
                 yield f"{title}, {tile.name}: it stands on no page"
             elif len(wanted) > 1:
-                hits = [(k, at) for k in here if (at := _origin(wanted, _drawn(geometry[k], context, pages[k])))]
+                hits = [(k, at) for k in here for at in _origins(wanted, _drawn(geometry[k], context, pages[k]))]
                 if not hits:
                     yield f"{title}, {tile.name}: its corners stand on no page"
-                where[tile.name] = hits[0] if hits else (here[0], (math.nan, math.nan))
+                elif len(hits) == 1 or not many:
+                    sides = [(start, e.end) for o in outlines for start, e in pieces(o) if e.centre is None]
+                    where[tile.name] = max(hits, key=lambda h: _drawn_sides(sides, h[1], geometry[h[0]]))
         yield from (f"{title}: {told}" for told in _joined(tiling, where, pages, number, geometry))
         for tile in tiling.tiles:
             if tile.name in where:
@@ -204,8 +208,8 @@ def _on(p: Vec2, segment: tuple[Vec2, Vec2]) -> bool:
     return math.dist(a, p) + math.dist(p, b) - math.dist(a, b) < 1e-6
 
 
-def _origin(wanted: Points, found: Points) -> Vec2 | None:
-    """Return where the model's origin lies on a page on which all wanted points are found within EXACT."""
+def _origins(wanted: Points, found: Points) -> list[Vec2]:
+    """Return where the model's origin may lie on a page on which all wanted points are found within EXACT."""
     grid: dict[tuple[int, int], Points] = {}
     for p in found:
         grid.setdefault((round(p[0]), round(p[1])), []).append(p)
@@ -214,11 +218,20 @@ def _origin(wanted: Points, found: Points) -> Vec2 | None:
         near = ((round(p[0]) + i, round(p[1]) + j) for i in (-1, 0, 1) for j in (-1, 0, 1))
         return any(math.dist(p, q) < EXACT for key in near for q in grid.get(key, ()))
 
+    out: list[Vec2] = []
     for start in dict.fromkeys(found):
         at = (start[0] - wanted[0][0], start[1] - wanted[0][1])
-        if all(there((p[0] + at[0], p[1] + at[1])) for p in wanted):
-            return at
-    return None
+        known = any(math.dist(at, other) < 2 * EXACT for other in out)
+        if not known and all(there((p[0] + at[0], p[1] + at[1])) for p in wanted):
+            out.append(at)
+    return out
+
+
+def _drawn_sides(sides: Sequence[tuple[Vec2, Vec2]], at: Vec2, page: Page) -> int:
+    """Return how many straight sides are lines of the page when the model's origin lies there."""
+    drawn = {tuple(sorted((round(x, 1), round(y, 1)) for x, y in line)) for line in page.lines}
+    placed = (tuple(sorted((round(p[0] + at[0], 1), round(p[1] + at[1], 1)) for p in side)) for side in sides)
+    return sum(side in drawn for side in placed)
 
 
 def samples(found: Found) -> Iterator[tuple[Vec2, Vec2]]:
@@ -249,14 +262,18 @@ def worst(found: Found, data: bytes, program: str, dpi: int = DPI) -> tuple[floa
     Places where another line runs too near tell nothing.
     """
     finer = FINER.get(program, 1)
-    dark = raster(data, found.page, finer * dpi, program)
+    seen = [p for p, _ in samples(found)]
+    if not seen:
+        return 0.0, 1.0  # a page that shows datum edges alone
+    x0, x1 = min(p[0] for p in seen), max(p[0] for p in seen)
+    y0, y1 = min(p[1] for p in seen), max(p[1] for p in seen)
+    box = (x0 + found.at[0] - 2, y0 + found.at[1] - 2, x1 + found.at[0] + 2, y1 + found.at[1] + 2)
+    dark, left, top = raster(data, found.page, finer * dpi, program, box)
     dots = finer * dpi / 25.4
     off: list[float | None] = []
     for p, normal in samples(found):
         x, y = p[0] + found.at[0], p[1] + found.at[1]
-        off.append(off_line(dark, (x * dots, dark.shape[0] - y * dots), (normal[0], -normal[1]), PEN * dots))
-    if not off:
-        return 0.0, 1.0  # a page that shows datum edges alone
+        off.append(off_line(dark, (x * dots - left, top - y * dots), (normal[0], -normal[1]), PEN * dots))
     told = [abs(o) / finer for o in off if o is not None]
     return max(told, default=math.inf), len(told) / len(off)
 

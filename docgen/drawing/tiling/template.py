@@ -180,7 +180,8 @@ def features_of(row: TemplateRow) -> tuple[Bounds, ...]:
             out.append(bounds_of([side]))
         else:
             out.extend((p[0], p[1], p[0], p[1]) for p in (side.a, side.b) if not corner_of(p, corners))
-    out.extend((x - d / 2, y - d / 2, x + d / 2, y + d / 2) for x, y, d in (*seen.holes, *seen.checks))
+    own = [h for h in (*seen.holes, *seen.checks) if h not in row.beside]
+    out.extend((x - d / 2, y - d / 2, x + d / 2, y + d / 2) for x, y, d in own)
     out.extend(bounds_of([Line(a, b)]) for a, b, _ in seen.lines)
     return tuple(out)
 
