@@ -221,7 +221,7 @@ class _Builder:
                 if fault.code != UNPLACED:
                     self.problems.append(problem_of(fault, plan.span))
                 continue
-            mirror = Mirror(plan.axis, at, plan.pairs, plan.names)
+            mirror = Mirror(plan.axis, at, plan.pairs, plan.names, frozenset(one for one, _ in plan.standing))
             if not all(p in parts and q in parts for p, q in mirror.pairs.items()):
                 continue
             for i, (one, other) in enumerate(plan.standing):

@@ -162,12 +162,13 @@ class Mirror:
     at: Number  # mm
     pairs: Mapping[str, str]
     names: Mapping[str, str]
+    standing: frozenset[str] = frozenset()  # parts whose images are no copies of theirs
 
     def serves(self, named: Iterable[str]) -> bool:
-        """Tell whether what is done to these parts is done to their images as well."""
-        named = tuple(named)
+        """Tell whether what is done to these parts is done to their images as well: one of them has a copy here."""
+        named = frozenset(named)
         images = set(self.pairs.values())
-        return bool(named) and all(name in self.pairs and name not in images for name in named)
+        return bool(named - self.standing) and all(name in self.pairs and name not in images for name in named)
 
     def has(self, parts: Iterable[str]) -> bool:
         """Tell whether each of the parts has an image."""

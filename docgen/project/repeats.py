@@ -99,12 +99,15 @@ def moved(box: Spans, repeat: Lazy, count: int, number: int) -> Spans:
 
 
 def change_of(base: str, number: int) -> Callable[[str], str | Expr]:
-    """Return how names change in one copy: ``copy`` is its number, its own name and faces become the copy's."""
+    """Return how names change in one copy: ``copy`` is its number, its own faces and parts become the copy's.
+
+    The bare name stays, it may be that of a size; so does the name of a certain copy.
+    """
 
     def change(path: str) -> str | Expr:
         if path == COPY:
             return Expr.of(number)
-        if path == base or path.startswith(f"{base}."):
+        if path.startswith(f"{base}.") and not path[len(base) + 1].isdigit():
             return f"{base}.{number}{path[len(base) :]}"
         return path
 

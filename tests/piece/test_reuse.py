@@ -42,6 +42,12 @@ def test_copies_are_set_out_exactly(way: str, places: list[int]) -> None:
     assert lefts(way) == places
 
 
+def test_a_size_may_have_the_name_of_a_repeated_part() -> None:
+    body = SLATS.replace("{{n: 3}}", "{{n: 3, slat: 60}}").replace("[20, 80]", "[20, 20 + slat]").replace("up: [0, 300]}}, rep", "up: [0, 300]}}, rep")
+    made = trial(body.format(way="count: n, step: slat + left.right"))
+    assert [made.part(f"slat.{k}").box[0] for k in (1, 2)] == [(20, 80), (100, 160)]
+
+
 def test_a_statement_is_carried_out_for_each_copy_it_names() -> None:
     case = trial("""
     sizes: {gap: 150}
@@ -292,6 +298,8 @@ def test_standing_pairs_take_what_is_done_to_their_images() -> None:
     heads = sorted(float(p[0]) for f in made.piece.fasteners for p in f.points)
     assert heads[0] + heads[-1] == 800
     assert len(made.holes("right side")) == len(made.holes("left side"))
+    alone = body + "edges:\n      - round over: {part: left side, along: top front, radius: 3}\n"
+    assert trial(alone).features("right side", "round over") == []
     (problem,) = faults(body.replace("[left side, right side]", "[left side, rail]"))
     assert problem.code == "mirror-pair"
 
