@@ -92,16 +92,18 @@ def tied(text: str) -> str:
 def wrapped(text: str, room: float, height: float, metrics: Metrics, *, bold: bool = False) -> tuple[str, ...]:
     """Return the lines: whole words, and a word in pieces only where it is wider than `room` on its own."""
     out: list[str] = []
+    gap = measure(" ", height, metrics, bold=bold)
     for paragraph in tied(text).split("\n"):
-        line = ""
+        line, long = "", 0.0
         for word in paragraph.split(" "):
-            longer = f"{line} {word}" if line else word
-            if measure(longer, height, metrics, bold=bold) <= room + 1e-6:
-                line = longer
+            wide = measure(word, height, metrics, bold=bold)
+            if (long + gap + wide if line else wide) <= room + 1e-6:
+                line, long = (f"{line} {word}", long + gap + wide) if line else (word, wide)
                 continue
             if line:
                 out.append(line)
             *done, line = _broken(word, room, height, metrics, bold)
+            long = measure(line, height, metrics, bold=bold)
             out += done
         out.append(line)
     return tuple(line.replace(TIE, " ") for line in out)

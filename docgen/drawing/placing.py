@@ -20,15 +20,17 @@ def moved(record: Record, dx: float, dy: float) -> Record:
     """Return the record moved by (`dx`, `dy`) mm."""
     match record:
         case Line():
-            return replace(record, a=shift(record.a, dx, dy), b=shift(record.b, dx, dy))
+            (ax, ay), (bx, by) = record.a, record.b
+            return Line((ax + dx, ay + dy), (bx + dx, by + dy), record.pen)
         case Path():
-            return replace(record, points=tuple(shift(p, dx, dy) for p in record.points))
+            return Path(tuple((x + dx, y + dy) for x, y in record.points), record.pen, record.closed)
         case Arc():
-            return replace(record, centre=shift(record.centre, dx, dy))
+            return Arc(shift(record.centre, dx, dy), record.radius, record.start, record.end, record.pen)
         case Area():
             return replace(record, rings=tuple(tuple(shift(p, dx, dy) for p in ring) for ring in record.rings))
         case Text():
-            return replace(record, at=shift(record.at, dx, dy))
+            at = shift(record.at, dx, dy)
+            return Text(at, record.text, record.height, record.anchor, record.bold, record.angle)
         case Picture() | Link():
             x, y, w, h = record.box
             return replace(record, box=(x + dx, y + dy, w, h))

@@ -73,11 +73,12 @@ class Engine:
         return Arranged(tuple(self.placed), tuple(self.left), bounds)
 
     def _outside(self, wanted: list[Linear]) -> None:
+        by_side: dict[str, list[Linear]] = {}
+        for w in wanted:
+            by_side.setdefault(self.field.side(w).name, []).append(w)
         for name in ("bottom", "top", "left", "right"):
-            side = self.field.sides[name]
-            mine = [w for w in wanted if self.field.side(w).name == name]
-            if mine:
-                for lane in self._one_side(side, mine):
+            if name in by_side:
+                for lane in self._one_side(self.field.sides[name], by_side[name]):
                     self._on_leader(lane.wanted)
 
     def _on_leader(self, w: Linear) -> None:

@@ -22,12 +22,11 @@ def reach(wanted: Iterable[Wanted], field: Field, rules: Rules, metrics: Metrics
     every = list(wanted)
     x0, y0, x1, y1 = field.outline
     lines = [w for w in every if isinstance(w, Linear) and not field.deep(w)]
+    by_side: dict[str, list[Linear]] = {}
+    for line in lines:
+        by_side.setdefault(field.side(line).name, []).append(line)
     for name, side in field.sides.items():
-        mine = [
-            as_lane(w, field.paper(w.a), field.paper(w.b), side, rules, metrics)
-            for w in lines
-            if field.side(w).name == name
-        ]
+        mine = [as_lane(w, field.paper(w.a), field.paper(w.b), side, rules, metrics) for w in by_side.get(name, ())]
         if mine:
             low, high, out = _one_side(side, mine, rules)
             a, b = side.point(low, 0.0), side.point(high, out)
