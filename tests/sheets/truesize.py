@@ -100,8 +100,10 @@ def strokes(data: bytes):
 def mark_centres(lines) -> list[tuple[float, float]]:
     """Return the middles of match marks: two diagonals of one length that halve each other."""
     diagonals = {}
+    wide, flat = 8.0, 8.0 * math.tan(math.radians(30))
     for (ax, ay), (bx, by) in lines:
-        if abs(abs(bx - ax) - 6.0) < 0.01 and abs(abs(by - ay) - 6.0) < 0.01:
+        spans = sorted((abs(bx - ax), abs(by - ay)))
+        if abs(spans[0] - flat) < 0.01 and abs(spans[1] - wide) < 0.01:
             key = (round((ax + bx) / 2, 2), round((ay + by) / 2, 2))
             diagonals.setdefault(key, []).append(((ax + bx) / 2, (ay + by) / 2))
     return sorted(v[0] for v in diagonals.values() if len(v) == 2)

@@ -26,6 +26,7 @@ CAPTION = 5.0  # mm: one row of small text
 SCALE = 8.2  # mm
 AIR = 1.4  # mm between labels
 JOIN_AIR = 4.5  # mm kept free of labels at a join, for its match marks
+CROSSES = (2.0, 3.46)  # mm: half of the width and height of the X at a join
 CROSS = 3.0  # mm: half of the X on what is cut away
 PAIR = 30.0  # mm: the two edges of a cut this far apart share one X
 BEYOND = 1e6  # mm: no point on that side
@@ -242,7 +243,7 @@ def _joins(piece: Piece, style: Style, tall: float) -> Iterator[Record]:
             continue
         yield Line((x, 0), (x, tall), pen)
         for y in (MARK + style.fan, tall - MARK if tall > 60 else tall - SCALE - 3):
-            a = 2.6
-            yield Line((x - a, y - a), (x + a, y + a), Pen.THIN)
-            yield Line((x - a, y + a), (x + a, y - a), Pen.THIN)
+            a, up = CROSSES  # steep: a gap moves its strokes sideways, as in the marks of tiles
+            yield Line((x - a, y - up), (x + a, y + up), Pen.THIN)
+            yield Line((x - a, y + up), (x + a, y - up), Pen.THIN)
             yield Line((x - 3.4, y), (x + 3.4, y), Pen.THIN)

@@ -1,12 +1,13 @@
 """Where tiles meet: trim lines, match marks and the names of the neighbours.
 
 A page is trimmed at its left and its top and laid over the pages before it. The join lies in the middle of
-the overlap; both pages print it with the same marks. A mark is an X with a bar across the join: laid wrong by
-0.3 mm, more than the width of its lines, every stroke shows a step.
+the overlap; both pages print it with the same marks. A mark is a flat X with a bar across the join: laid wrong by 0.3 mm
+along the join, the bar's halves no longer touch; 0.3 mm across it, those of the X no longer do.
 """
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -17,6 +18,7 @@ from docgen.drawing.tiling.grid import Tile, Tiling
 from docgen.drawing.tiling.room import Room
 
 ARM = 4.0  # mm from the middle of a mark to its ends
+FLAT = math.tan(math.radians(30))  # slope of the X to the join: the flatter, the more a gap moves its strokes sideways
 PLACES = 24  # tried along a join
 APART = 130.0  # mm between marks above which there is one more in the middle
 
@@ -84,10 +86,10 @@ def marks(join: Join, room: Room) -> tuple[float, ...]:
 def match_mark(join: Join, along: float) -> list[Line]:
     """Return the strokes of one match mark."""
     p = join.point
-    a = 0.75 * ARM
+    up = FLAT * ARM
     return [
-        Line(p(along - a, -a), p(along + a, a), Pen.THIN),
-        Line(p(along - a, a), p(along + a, -a), Pen.THIN),
+        Line(p(along - ARM, -up), p(along + ARM, up), Pen.THIN),
+        Line(p(along - ARM, up), p(along + ARM, -up), Pen.THIN),
         Line(p(along, -ARM), p(along, ARM), Pen.THIN),
     ]
 

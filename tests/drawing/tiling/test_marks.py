@@ -1,11 +1,16 @@
 """Where two tiles meet they print the same marks at the same place of the drawing."""
 
+import math
+
+import pytest
+
 from docgen.drawing.metrics import RoundMetrics
 from docgen.drawing.records import Line, Path, Pen, Text
 from docgen.drawing.tiling.grid import Field, tile
 from docgen.drawing.tiling.ink import segments
 from docgen.drawing.tiling.marks import ARM, join_records, joins, marks, match_mark
 from docgen.drawing.tiling.room import Room
+from docgen.layout.read import read_layout
 
 INKS = (Path(((0, 0), (500, 0), (500, 330), (0, 330)), closed=True), Line((0, 165), (500, 165)))
 
@@ -47,6 +52,20 @@ def test_a_mark_crosses_the_join_in_every_stroke() -> None:
         ends = sorted((stroke.a[axis], stroke.b[axis]))
         assert ends[0] < join.at < ends[1]
         assert abs(ends[0] + ends[1] - 2 * join.at) < 1e-9
+
+
+@pytest.mark.parametrize(("along", "across"), [(0.3, 0.0), (0.0, 0.3), (-0.3, 0.0), (0.0, -0.3), (0.22, 0.22)])
+def test_three_tenths_either_way_part_the_halves_of_a_stroke(along: float, across: float) -> None:
+    tiling, _ = tiling_and_room()
+    join = joins(tiling, tiling.tiles[0])[0]
+    pen = read_layout("a4").pens[Pen.THIN.value].width
+    step = join.point(along, across)
+    shift = (step[0] - join.point(0.0)[0], step[1] - join.point(0.0)[1])
+    parted = []
+    for stroke in match_mark(join, join.low + 40):
+        dx, dy = stroke.b[0] - stroke.a[0], stroke.b[1] - stroke.a[1]
+        parted.append(abs(shift[0] * dy - shift[1] * dx) / math.hypot(dx, dy))  # square to the stroke
+    assert max(parted) > pen
 
 
 def test_neighbours_are_named_and_the_trim_line_runs_through() -> None:
