@@ -95,16 +95,10 @@ def _grows(part: Part, told: Year) -> tuple[float, float] | None:
 def gap(subject: Subject, door: Door) -> tuple[float, str] | None:
     """Return the gap at the free edge, mm, and what stands there, by a ray at half height; None where nothing is near."""
     low, high = _extent(subject, door.group)
-    way: Vec = (1.0 if door.free else -1.0, 0.0, 0.0)
     edge = high[0] if door.free else low[0]
     start = (edge, (low[1] + high[1]) / 2, (low[2] + high[2]) / 2)
-    found = []
-    for part in subject.piece.parts:
-        if part.path not in door.group.parts:
-            wood = subject.mesh(part.path).wood(start, way)
-            if wood and wood[0][0] <= REACH:
-                found.append((wood[0][0], part.path))
-    return min(found) if found else None
+    found = subject.ahead(start, 0, door.free, door.group.parts)
+    return found if found is not None and found[0] <= REACH else None
 
 
 def _finding(

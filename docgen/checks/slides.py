@@ -6,9 +6,7 @@ from collections.abc import Iterator, Mapping
 
 from docgen.checks.finding import Finding, Grade
 from docgen.checks.nesting import front_of
-from docgen.checks.rays import first_wood
 from docgen.checks.subject import Box, Subject, around, where
-from docgen.geometry.shapes import Vec
 from docgen.piece.model import Drawer
 
 TITLE = "slides: room at the sides and in the depth"
@@ -63,14 +61,10 @@ def rooms(subject: Subject, drawer: Drawer, box: Box) -> tuple[float, float]:
     told = figures(drawer)
     level = told.get("slide line", (box[0][2] + box[1][2]) / 2)
     middle = (box[0][1] + box[1][1]) / 2
-    ways: tuple[Vec, Vec] = ((-1.0, 0.0, 0.0), (1.0, 0.0, 0.0))
     out = []
-    for side, way in enumerate(ways):
-        start = (box[side][0], middle, level)
-        meets = [d for p in subject.piece.parts if p.path not in drawer.parts
-                 if (d := first_wood(subject.mesh(p.path), start, way)) is not None]  # fmt: skip
-        stated = abs(float(drawer.opening[0][side]) - box[side][0])
-        out.append(min(meets, default=stated))
+    for side in (0, 1):
+        meets = subject.ahead((box[side][0], middle, level), 0, side, drawer.parts)
+        out.append(abs(float(drawer.opening[0][side]) - box[side][0]) if meets is None else meets[0])
     return out[0], out[1]
 
 

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from dataclasses import dataclass, field
 from fractions import Fraction
 
 from docgen.checks.cavities import Cavity, cavities
 from docgen.checks.finding import Finding, Grade
 from docgen.checks.oriented import Oriented, apart
-from docgen.checks.rays import Mesh
+from docgen.checks.rays import LEAST, Mesh
 from docgen.geometry.shapes import Frame, Vec, turned
 from docgen.geometry.solids import Solid
 from docgen.piece.model import Group, Kind, Part, Piece
@@ -75,6 +76,26 @@ class Subject:
     def called(self, path: str) -> str:
         """Return what a part is called on paper."""
         return self.piece.part(path).called
+
+    def ahead(self, start: Vec, axis: int, side: int, without: Collection[str] = ()) -> tuple[float, str] | None:
+        """Return how far the next wood stands from `start` along an axis of the piece, mm, and the part; None for none.
+
+        `side` is 1 for the way up the axis, 0 for the way down. Only parts whose boxes lie on the way are asked.
+        """
+        way = [0.0, 0.0, 0.0]
+        way[axis] = 1.0 if side else -1.0
+        across = [i for i in range(3) if i != axis]
+        found = []
+        for part in self.piece.parts:
+            if part.path in without:
+                continue
+            low, high = self.oriented(part.path).bounds()
+            beyond = high[axis] > start[axis] if side else low[axis] < start[axis]
+            if beyond and all(low[i] - LEAST < start[i] < high[i] + LEAST for i in across):
+                wood = self.mesh(part.path).wood(start, (way[0], way[1], way[2]))
+                if wood:
+                    found.append((wood[0][0], part.path))
+        return min(found, default=None)
 
     def swung(self, path: str, group: Group, degrees: float) -> Solid:
         """Return a part of `group` when the group stands at `degrees` from rest."""

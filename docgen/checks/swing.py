@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from docgen.checks.finding import Finding, Grade
 from docgen.checks.oriented import apart
-from docgen.checks.subject import Subject, where
+from docgen.checks.subject import Subject, boxes_meet, where
 from docgen.geometry.shapes import turned
 from docgen.geometry.solids import LEAST_THICK, overlap
 from docgen.piece.model import Group
@@ -43,20 +43,24 @@ def check(subject: Subject) -> Iterator[Finding]:
     """Yield for each group the pair of parts that meets first on its way, and how many more meet later."""
     for group in subject.piece.groups:
         others = [p.path for p in subject.piece.parts if p.path not in group.parts]
+        turns = {a: turned(group.axis, a, group.point) for a in angles(group)}
         found = []
-        for pair in ((mine, other) for mine in group.parts for other in others):
-            hits = [h for a in angles(group) if (h := _at(subject, group, *pair, a)) is not None]
-            if hits and _at(subject, group, *pair, 0.0) is None:
-                found.append((_first_contact(subject, group, pair, hits[0].degrees), pair, hits))
+        for mine in group.parts:
+            boxes = {a: subject.oriented(mine).moved(turn) for a, turn in turns.items()}
+            bounds = {a: box.bounds() for a, box in boxes.items()}
+            for other in others:
+                still = subject.oriented(other)
+                around = still.bounds()
+                near = [a for a in boxes if boxes_meet(bounds[a], around) and apart(boxes[a], still) <= -LEAST_THICK]
+                hits = [h for a in near if (h := _at(subject, group, mine, other, a)) is not None]
+                if hits and _at(subject, group, mine, other, 0.0) is None:
+                    found.append((_first_contact(subject, group, (mine, other), hits[0].degrees), (mine, other), hits))
         if found:
             touch, pair, hits = min(found, key=lambda f: abs(f[0]))
             yield _finding(subject, group, pair, touch, hits, len(found) - 1)
 
 
 def _at(subject: Subject, group: Group, mine: str, other: str, degrees: float) -> Hit | None:
-    turn = turned(group.axis, degrees, group.point)
-    if apart(subject.oriented(mine).moved(turn), subject.oriented(other)) > -LEAST_THICK:
-        return None
     found = overlap(subject.swung(mine, group, degrees), subject.placed(other))
     return None if found is None else Hit(degrees, found.volume, found.thickness)
 
