@@ -17,6 +17,8 @@ from docgen.checks.subject import Subject, where
 from docgen.geometry.make import cross, unit
 from docgen.geometry.shapes import Frame, Vec
 from docgen.piece.model import Fastener
+from docgen.trade.names import UnknownName
+from docgen.trade.threads import find
 
 TITLE = "room for the key, and a way to each bolt"
 CODES = ("tool-no-room", "fastener-closed-in")
@@ -88,7 +90,7 @@ def obstacles(subject: Subject) -> Obstacles:
 
 def check(subject: Subject) -> Iterator[Finding]:
     """Yield machine screws whose head no key can turn, or to which no straight way leads from outside."""
-    bolts = [f for f in subject.piece.fasteners if f.tapped_depth > 0 and any(f.direction)]
+    bolts = [f for f in subject.piece.fasteners if _is_bolt(f)]
     if not bolts:
         return
     around = obstacles(subject)
@@ -102,6 +104,15 @@ def check(subject: Subject) -> Iterator[Finding]:
             if not any(leads_out(around, along(head, out, SHORT / 2), solids) for solids in (None, subject)):
                 yield _finding(subject, f, head, "fastener-closed-in")
                 break
+
+
+def _is_bolt(f: Fastener) -> bool:
+    """Return True for what has a machine thread: it is drawn up again, wood screws are driven once."""
+    try:
+        find(f.thread)
+    except UnknownName:
+        return False
+    return any(f.direction)
 
 
 def turns(around: Obstacles, head: Vec, out: Vec, solids: Subject | None) -> bool:

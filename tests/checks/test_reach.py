@@ -1,3 +1,5 @@
+from dataclasses import replace
+
 import pytest
 
 from docgen.checks import reach
@@ -61,6 +63,12 @@ def test_a_way_out(opening: float, expected: list[str]) -> None:
     """In a box of 90 mm to each side and 100 high the key turns; with its lid on no hand gets there."""
     lid = () if opening else (part("lid", ((100, 300), (100, 300), (120, 140)), "across", number=7),)
     assert codes(reach, bolted(*walls(90.0, 100.0), *lid)) == expected
+
+
+def test_wood_screws_are_driven_once() -> None:
+    of = bolted(cover(HEAD + 10.0))
+    screw = replace(of.fasteners[0], thread="No. 8", what="wood screw, flat head")
+    assert codes(reach, replace(of, fasteners=(screw,))) == []
 
 
 def test_drawers_and_what_turns_are_taken_away() -> None:
