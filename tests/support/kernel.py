@@ -53,8 +53,9 @@ def kernel_cut(solid: TopoDS_Shape, shapes: Sequence[Shape]) -> TopoDS_Shape:
 
 def kernel_shape(shape: Shape) -> TopoDS_Shape:
     if isinstance(shape, Extrusion):
-        face = _face(shape.outline, shape.low, upright=False)
-        made = BRepPrimAPI_MakePrism(face, gp_Vec(0, 0, shape.high - shape.low)).Shape()
+        made = _prism(shape.outline, shape.low, shape.high)
+        for hole in shape.holes:
+            made = BRepAlgoAPI_Cut(made, _prism(hole, shape.low, shape.high)).Shape()
         return placed(made, shape.frame)
     if isinstance(shape, Revolution):
         face = _face(shape.profile, 0.0, upright=True)
@@ -63,6 +64,10 @@ def kernel_shape(shape: Shape) -> TopoDS_Shape:
     assert isinstance(shape, HalfSpace)
     half = kernel_shape(box((-FAR, -FAR, 0.0), (FAR, FAR, FAR)))
     return placed(half, frame_along(shape.point, shape.normal))
+
+
+def _prism(outline: Outline, low: float, high: float) -> TopoDS_Shape:
+    return BRepPrimAPI_MakePrism(_face(outline, low, upright=False), gp_Vec(0, 0, high - low)).Shape()
 
 
 def placed(shape: TopoDS_Shape, frame: Frame) -> TopoDS_Shape:

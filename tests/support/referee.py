@@ -23,7 +23,8 @@ def polylines(strokes: Sequence[Stroke]) -> list[np.ndarray]:
             found.append(np.array([s.a, s.b]))
             continue
         arc = s.arc
-        n = max(2, math.ceil((arc.end_deg - arc.start_deg) / 2) + 1)
+        step = min(2.0, 2 * math.degrees(math.acos(1 - min(1.0, 0.003 / arc.radius))))  # chords within 3 µm
+        n = max(2, math.ceil((arc.end_deg - arc.start_deg) / step) + 1)
         t = np.radians(np.linspace(arc.start_deg, arc.end_deg, n))
         found.append(np.c_[arc.centre[0] + arc.radius * np.cos(t), arc.centre[1] + arc.radius * np.sin(t)])
     return found
