@@ -58,7 +58,7 @@ class TemplateArt:
         for x, y, diameter in seen.checks:
             whole.extend(_check_mark((x, y), diameter / 2))
         if seen.radii:
-            whole.extend(_tangents(self.outline))
+            whole.extend(_tangents([*self.outline, *(side for o in seen.openings for side in outline_ink(o))]))
         out = clip(whole, self.crop.window)
         out.extend(self._bases())
         out.extend(self._breaks())

@@ -265,12 +265,15 @@ class EndCut:
         return Setting("table saw", what, tuple(values), places=places, feed=way, tall=tall)
 
     def _templates(self, part: Part) -> tuple[Template, ...]:
-        """Return the end's outline on the wide face for a slant there that is not a common mitre."""
-        gauge, tilt = self.readings()
-        if self.end.axis != 0 or gauge < 0.05 or tilt > 0.05 or abs(gauge - 45) < 1e-6:
+        """Return the end's outline on the wide face for a slant there that is not a common mitre.
+
+        Of a compound cut it shows the line on that face; the lean through the thickness is set at the saw.
+        """
+        gauge, lean = (float(positive(slope)) for slope in self.slopes)
+        if self.end.axis != 0 or gauge < 0.05 or (abs(gauge - 45) < 1e-6 and lean < 0.05):
             return ()
-        wide = part.size[1]
-        x0, x1 = float(self.reach(0, 0)), float(self.reach(wide, 0))
+        wide, level = part.size[1], part.size[2]
+        x0, x1 = float(self.reach(0, level)), float(self.reach(wide, level))
         w = float(wide)
         back = (min(x0, x1) - 1.5 * w) if self.end.side else (max(x0, x1) + 1.5 * w)
         far = float(part.size[0]) if self.end.side else 0.0
@@ -289,6 +292,7 @@ class EndCut:
                 grain=0.0,
                 notes=(
                     f"{format_angle(settled(gauge))} from square, {format_angle(settled(90 - gauge))} from the edge",
+                    *((f"the cut leans {format_angle(settled(lean))} through the thickness",) if lean > 0.05 else ()),
                 ),
             ),
         )

@@ -108,6 +108,17 @@ def test_template_of_a_raking_end_hatches_the_waste() -> None:
     assert template.waste and template.face == Face(2, 1)
 
 
+def test_template_of_a_compound_end_shows_the_line_on_the_wide_face() -> None:
+    # The plane rises by tan 14° across the width and tan 10° through the thickness of 20: on the high face, 20 · tan 10°
+    # farther out than on the low one.
+    (template,) = made(EndCut(Face(0, 1), 340, (14, 10)), board()).templates
+    high = 340 + 20 * math.tan(math.radians(10))
+    corners = [e.end for e in template.outline.edges]
+    assert corners[1] == pytest.approx((high, 0)) and corners[2] == pytest.approx((high + 120 * T, 120))
+    assert any("leans 10°" in note for note in template.notes)
+    assert made(EndCut(Face(0, 1), 340, (0, 10)), board()).templates == ()
+
+
 def test_cuts_that_miss_or_take_all() -> None:
     for at, code in ((401, "cut-misses"), (-200, "cut-all")):
         with pytest.raises(Fault) as fault:
