@@ -58,7 +58,8 @@ def nested(piece: Piece) -> Iterator[Nested]:
     for joint in piece.joints:
         gap = next((float(value) for name, value, _ in joint.figures if name == "gap"), 0.0)
         if gap and joint.parts[0] not in told:
-            yield Nested(piece.part(joint.parts[0]), gap, joint.parts[:1], joint.origin)
+            turning = next((g.parts for g in piece.groups if joint.parts[0] in g.parts), ())
+            yield Nested(piece.part(joint.parts[0]), gap, (joint.parts[0], *turning), joint.origin)
 
 
 def check(subject: Subject) -> Iterator[Finding]:

@@ -13,7 +13,7 @@ from dataclasses import dataclass, replace
 from docgen.expressions import Expr
 from docgen.geometry.shapes import Vec
 from docgen.piece.bench import Operation
-from docgen.piece.model import FACE_WORDS, Drawer, Fastener, Group, Joint, Pane, Part, Run
+from docgen.piece.model import FACE_WORDS, Drawer, Fastener, Group, Item, Joint, Pane, Part, Run
 from docgen.piece.naming import spoken
 from docgen.piece.records import Made, Point
 from docgen.piece.reflect import Reflection
@@ -240,6 +240,10 @@ class Mirror:
             parts=(self.pairs.get(held, held), self.pairs.get(tapped, tapped)),
             slot=self.way(fastener.slot),
         )
+
+    def item(self, item: Item) -> Item:
+        """Return what is bought for the image: the same, with the names of its parts."""
+        return replace(item, note=self.words(item.note), where=self.words(item.where))
 
     def group(self, group: Group) -> Group:
         """Return the image of parts that swing: about an axis that lies in the mirror they swing the other way."""

@@ -208,7 +208,7 @@ class Workbench:
             has = mirror.has
             self.joints += [mirror.joint(j, features) for j in self.joints[joints:] if has(j.parts)]
             self.fasteners += [mirror.fastener(f) for f in self.fasteners[fasteners:] if has(f.parts)]
-            self.items += self.items[items:] if both else bought
+            self.items += [mirror.item(i) for i in (self.items[items:] if both else bought)]
             self.drawers += [mirror.drawer(d) for d in self.drawers[drawers:] if has(d.parts)]
             self.panes += [mirror.pane(p) for p in self.panes[panes:] if has((p.pane, *p.frame))]
             self.groups += [mirror.group(g) for g in self.groups[groups:] if has(g.parts)]

@@ -8,9 +8,10 @@ from docgen.piece.assemblies.frame_and_panel import INFILL, filled
 from docgen.piece.assemblies.terms import SIDES, Box, from_high, from_low, given
 from docgen.piece.bench import Draft, Lazy
 from docgen.piece.faults import Fault
+from docgen.piece.joints.hinge import HINGE
 from docgen.piece.joints.hung import HINGES
 from docgen.project.fields import Box as BoxField
-from docgen.project.fields import ByFace, Field, Length, Nested, Word
+from docgen.project.fields import ByFace, Field, Length, Many, Nested, Word
 
 EDGES = ("left", "right", "bottom", "top")
 
@@ -20,8 +21,29 @@ def build(draft: Draft, values: Lazy) -> None:
     frame = filled(draft, values, _box(values), group=draft.name)
     hinges = values["hinges"]
     if hinges is not None:
-        stile = f"{draft.name}.{hinges['side']} stile"
-        draft.say("joints", "hung", name=draft.name, parts=frame.parts, stile=stile, **given(hinges))
+        _hinges(draft, hinges, frame)
+
+
+def _hinges(draft: Draft, hinges: Lazy, frame: frames.Frame) -> None:
+    """Say hinges that are let in, as they are measured; or only how the door hangs and what is bought."""
+    stile = f"{draft.name}.{hinges['side']} stile"
+    said = given(hinges)
+    let_in, at = said.pop("let_in"), said.pop("at")
+    if let_in is None:
+        draft.say("joints", "hung", name=draft.name, parts=frame.parts, stile=stile, **said)
+        return
+    draft.say(
+        "joints",
+        "hinge",
+        turns=stile,
+        on=said["on"],
+        barrel_at="front",
+        at=[{"up": up} for up in at],
+        hinge=let_in,
+        opens=said["opens"],
+        name=draft.name,
+        **{"with": [part for part in frame.parts if part != stile]},
+    )
 
 
 def _box(values: Lazy) -> Box:
@@ -52,6 +74,14 @@ def _edge(values: Lazy, word: str, edge: str) -> Expr:
     return found
 
 
+_HANGING = (
+    *HINGES,
+    Field(
+        "let in", Nested(HINGE), "hinges let in to door and case, as they are measured; kind and count come from here"
+    ),
+    Field("at", Many(Length(), least=0), "heights of the middles of hinges that are let in", default="[]"),
+)
+
 WORD = Word(
     name="door",
     room="assembly",
@@ -68,7 +98,7 @@ WORD = Word(
         *frames.MEMBERS[:-1],
         *frames.CORNERS,
         *INFILL,
-        Field("hinges", Nested(HINGES), "how it hangs; absent: it is lifted out"),
+        Field("hinges", Nested(_HANGING), "how it hangs; absent: it is lifted out"),
     ),
     example="""\
 door:

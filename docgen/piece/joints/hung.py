@@ -12,7 +12,7 @@ from docgen.units import Number
 HINGES = (
     Field("on", PartName(), "the part of the case that it hangs on", required=True),
     Field("side", Choice(("left", "right")), "the side at which it hangs, seen from the front", required=True),
-    Field("kind", Words(), "what is bought: butt hinge, 50 mm", required=True),
+    Field("kind", Words(), "what is bought: butt hinge, 50 mm", default="hinge"),
     Field("count", Count(), "how many", default="2"),
     Field("opens", Angle(least=1, most=180), "how far it swings", default="95"),
     Field("pin", Length(least=0), "how far the pins stand before the front face", default="0"),

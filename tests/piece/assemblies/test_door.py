@@ -89,3 +89,34 @@ mirrors:
     assert second.point[0] == 400 - first.point[0]
     assert [i.count for i in made.piece.items] == [2, 2]
     assert made.clashes() == []
+
+
+LET_IN = """hinges: {on: left, side: left, opens: 95, at: [120, 480],
+        let in: {length: 50, leaf: 14, thickness: 1.5, barrel: 6, out: 4, screw: 15}}"""
+
+
+def test_hinges_are_let_into_door_and_case() -> None:
+    made = trial(CASE % ("gap: 2", LET_IN))
+    assert made.joint("hinge").parts == ("door.left stile", "left")
+    # The closed hinge measures 6, the gap is 2: each leaf is let in 2, over 50 × (14 − 4).
+    for path in ("door.left stile", "left"):
+        assert len(made.features(path, "leaf recess")) == 2
+    (group,) = made.piece.groups
+    assert group.name == "door" and set(group.parts) == {p.path for p in made.piece.parts if p.group == "door"}
+    assert swung(made, -90) == pytest.approx(356, abs=6)
+    hinges, screws = made.piece.items
+    assert (hinges.count, hinges.what, screws.count) == (2, "butt hinge", 12)
+
+
+def test_hinges_of_the_other_hand_are_let_in_there() -> None:
+    text = (
+        CASE.replace("across: [left.right, right.left]", "across: [left.right, 200]")
+        + """
+mirrors:
+  right door: {of: door, about: {across: 200}, pairs: [[left, right]]}
+"""
+    )
+    made = trial(text % ("gap: 2", LET_IN))
+    assert len(made.features("right", "leaf recess")) == 2
+    assert made.volume("left") == pytest.approx(made.volume("right"), rel=1e-9)
+    assert made.piece.items[-2].where.startswith("right door.right stile to ")
