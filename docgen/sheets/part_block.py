@@ -13,13 +13,14 @@ from docgen.drawing.records import Record, Text
 from docgen.piece.model import Kind
 from docgen.sheets.context import Context
 from docgen.sheets.part_grid import Grid
-from docgen.sheets.part_guess import guessed
+from docgen.sheets.part_guess import extents, guessed
 from docgen.sheets.part_pages import NARROW
 from docgen.sheets.part_room import Said, spot
 from docgen.sheets.part_view import Setting, Spread, Subject, spread
 from docgen.sheets.part_words import hole_rows, title, words
 
 SMALL = 0.1  # 1 : 10
+TINY = 50.0  # mm on paper: a part that comes out no longer is drawn larger with smaller figures, if that doubles it
 ANY = (0.0, 1.0)  # parts are not drawn larger than they are
 SCALE = 24.0  # mm of the heading's line that the scale takes
 HEADING = 6.5  # mm that the heading takes at least
@@ -34,6 +35,7 @@ class Placed:
     height: float
     setting: Setting
     spread: Spread
+    long: float  # mm, the part's longest side
 
 
 def fitted(
@@ -42,15 +44,20 @@ def fitted(
     """Return the block at the largest scale that fits `room`, with nothing left untold; None if there is none.
 
     Only scales `between` two factors are tried. Where figures of the least height alone let it fit, or let it fit
-    at twice a scale under 1 : 8, they are taken.
+    at twice a scale that is small, they are taken.
     """
     heights = context.layout.heights
     tall = _first(subject, kind, context, room, heights.figure, between)
-    if tall is None or tall.setting.factor < SMALL:
+    if tall is None or tall.setting.factor < SMALL or _tiny(tall):
         least = between if tall is None else (max(between[0], 2 * tall.setting.factor), between[1])
         small = _first(subject, kind, context, room, heights.least, least)
         return small or tall
     return tall
+
+
+def _tiny(placed: Placed) -> bool:
+    """Return True when all views together are so small on the paper that their figures crowd them."""
+    return placed.long * placed.setting.factor < TINY
 
 
 def told(subject: Subject, kind: Kind, context: Context, room: tuple[float, float]) -> Placed | None:
@@ -103,7 +110,8 @@ def _largest(
     for setting in settings:
         if not _may_fit(subject, kind, context, setting, room):  # what was tried in the meantime tells more
             continue
-        made = spread(subject, setting, context.metrics, room)
+        expected = extents(subject, setting, context.metrics)
+        made = spread(subject, setting, context.metrics, room, expected)
         whole = assembled(subject, kind, context, made, setting, room) if made is not None else None
         if whole is not None:
             return whole
@@ -152,7 +160,7 @@ def assembled(
         *(moved(r, aside, -above) for r in made.records),
         *(moved(r, x, y - above) for r in text),
     ]
-    return Placed(tuple(records), used, above + place.tall, setting, made)
+    return Placed(tuple(records), used, above + place.tall, setting, made, max(map(float, subject.part.size)))
 
 
 def _title_width(subject: Subject, kind: Kind, context: Context) -> float:

@@ -18,10 +18,13 @@ KEPT = 0.6  # of what figures took beyond the reckoning at one scale they take a
 
 def guessed(subject: Subject, setting: Setting, metrics: Metrics) -> list[Bounds]:
     """Return about the least that each view with its figures fills, laid out, mm."""
-    extents = [
-        Extent(s.column, s.row, _filled(subject, s, setting, metrics)) for s in subject.stations(setting.upright)
-    ]
-    return [e.moved(by) for e, by in zip(extents, laid(extents), strict=True)]
+    every = extents(subject, setting, metrics)
+    return [e.moved(by) for e, by in zip(every, laid(every), strict=True)]
+
+
+def extents(subject: Subject, setting: Setting, metrics: Metrics) -> list[Extent]:
+    """Return about the least that each view with its figures fills, about its own origin, mm."""
+    return [Extent(s.column, s.row, _filled(subject, s, setting, metrics)) for s in subject.stations(setting.upright)]
 
 
 def _filled(subject: Subject, station: Station, setting: Setting, metrics: Metrics) -> Bounds:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import copy
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Any
 
@@ -173,18 +173,23 @@ class Spread:
 
 
 def spread(
-    subject: Subject, setting: Setting, metrics: Metrics, room: tuple[float, float] | None = None
+    subject: Subject,
+    setting: Setting,
+    metrics: Metrics,
+    room: tuple[float, float] | None = None,
+    expected: Sequence[Extent] = (),
 ) -> Spread | None:
     """Return the views of a part at a setting, dimensioned and laid out.
 
-    With a `room` the work stops with None as soon as a figure finds no place or the views so far are larger.
+    With a `room` the work stops with None as soon as a figure finds no place, or the views so far, with what the
+    others are `expected` to fill, are larger.
     """
     made: list[_View] = []
     extents: list[Extent] = []
     for station in subject.stations(setting.upright):
         made.append(_view(subject, station, setting, metrics))
         extents.append(Extent(station.column, station.row, made[-1].bounds))
-        if room is not None and (made[-1].arranged.left or _too_large(extents, room)):
+        if room is not None and (made[-1].arranged.left or _too_large([*extents, *expected[len(extents) :]], room)):
             return None
     places = laid(extents)
     records = [moved(r, dx, dy) for view, (dx, dy) in zip(made, places, strict=True) for r in view.records]

@@ -20,7 +20,7 @@ from docgen.drawing.records import Arc, Pen, Point
 
 EMPTY = Label((), 0.0, 0.0, 0.0, ())
 RADII = (8.0, 10.0, 13.0, 16.0, 20.0, 25.0, 30.0, 36.0, 44.0, 55.0)
-LED = 6  # leaders that are tried at each radius
+LED, LED_TO = 6, 16.0  # so many leaders are tried at each radius up to this
 
 
 def angle_trials(
@@ -49,7 +49,8 @@ def angle_trials(
         free = occupied.screen.free(around(np.array([c for c, _ in spots]), text.width + grown, text.tall + grown))
         for centre, price in itertools.compress(spots, free.tolist()):
             out.append(replace(bare, box=text.box(centre), cost=rules.costs.away * radius + price))
-        out += _led_out(bare, _polar(apex, radius, one + span / 2), radius, text, occupied, rules)
+        if radius <= LED_TO:
+            out += _led_out(bare, _polar(apex, radius, one + span / 2), radius, text, occupied, rules)
     return sorted(out, key=lambda t: t.cost)
 
 
