@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from docgen.piece.model import Joint, Part, Piece
 from docgen.piece.records import Authority, Feature, Purpose
+from docgen.schedules.machining import BLADE, GAUGE
 
 Direction = tuple[float, float, float] | None
 """Along which the joint closes, in the piece's axes, either way; None for a mitre, which closes from two sides."""
@@ -50,7 +51,9 @@ def features_of(piece: Piece, joint: Joint) -> list[tuple[Part, Feature]]:
 
 
 def direction(piece: Piece, joint: Joint) -> Direction:
-    """Return along which way a joint closes: that of its tongues and tenons, else square to its mortises and trenches."""
+    """Return along which way a joint closes: what it says itself, its tongues' and tenons', square to its trenches."""
+    if any(joint.closes):
+        return _either_way(joint.closes)
     ways: list[tuple[float, float, float]] = []
     for part, feature in features_of(piece, joint):
         faces = [a.face for a in feature.made.allowances]
@@ -63,6 +66,12 @@ def direction(piece: Piece, joint: Joint) -> Direction:
             ways += [part.frame.direction(hole.direction) for hole in dowels]
     told = {_either_way(way) for way in ways}
     return told.pop() if len(told) == 1 else None
+
+
+def mitred(piece: Piece, joint: Joint) -> bool:
+    """Return whether the joint is sawn at an angle to both parts."""
+    names = {n for _, f in features_of(piece, joint) for s in f.made.settings for n, _, _ in s.values}
+    return bool(names & {BLADE, GAUGE})
 
 
 def _unit(axis: int) -> tuple[float, float, float]:

@@ -82,20 +82,22 @@ def times(factor: Number) -> str:
 
 
 def _hardware(piece: Piece) -> Iterator[HoldRow]:
-    """Yield bought things whose own sheet rules, with the holes that the same statement of the file made."""
+    """Yield bought things whose own sheet rules, with the holes that the same statements of the file made."""
+    found: dict[tuple[str, str], dict[str, None]] = {}
     for item in piece.items:
-        if item.authority is not Authority.HARDWARE:
-            continue
-        named = dict.fromkeys(
-            hole.name
-            for part in piece.parts
-            for feature in part.features
-            if item.origin.span is not None and feature.origin.span == item.origin.span
-            for hole in feature.made.holes
-            if hole.name
-        )
+        if item.authority is Authority.HARDWARE:
+            named = found.setdefault((item.what, item.size), {})
+            named |= dict.fromkeys(
+                hole.name
+                for part in piece.parts
+                for feature in part.features
+                if item.origin.span is not None and feature.origin.span == item.origin.span
+                for hole in feature.made.holes
+                if hole.name
+            )
+    for (what, size), named in found.items():
         before = f"drilling {', '.join(named)}" if named else "drilling or cutting for it"
-        yield HoldRow(item.what, item.size or "–", before, "its own sheet rules", Authority.HARDWARE)
+        yield HoldRow(what, size or "–", before, "its own sheet rules", Authority.HARDWARE)
 
 
 def _fits(piece: Piece, kinds: Sequence[Kind]) -> Iterator[HoldRow]:

@@ -44,6 +44,8 @@ def values(piece: Piece, part: Part, setting: Setting) -> Values:
     """Return what is set at the machine, with what follows from the wood: blade height, passes."""
     out = tuple((_sled(piece, setting, name), value, kind) for name, value, kind in setting.values)
     if setting.machine == "table saw":
+        if any(name.startswith("blade over") for name, _, _ in out):
+            return out
         tall = setting.tall or part.size[2]
         return (*out, ("blade height", tall + ABOVE[piece.units.system], "length"))
     count = passes(setting)

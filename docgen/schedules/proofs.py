@@ -41,6 +41,9 @@ def _shown(piece: Piece, part: Part, setting: Setting) -> list[str]:
         "hand drill": _drilled,
         "tap": _tapped,
         "band saw": _curved,
+        "jigsaw": _curved,
+        "lathe": _turned,
+        "hand saw": _by_hand,
     }
     tell = by_machine.get(setting.machine)
     return tell(piece, part, setting) if tell else ["measure it before the good parts run"]
@@ -57,6 +60,13 @@ def _sawn(piece: Piece, part: Part, setting: Setting) -> list[str]:
         out.append(
             f"four mitres of a frame add up: 0.1° in each of eight cuts opens the last one by {frame_error(0.1):.1f}°"
         )
+    lengths = [
+        f"{name} {_said(piece, value)}"
+        for name, value, kind in setting.values
+        if kind == "length" and not isinstance(value, str)
+    ]
+    if lengths and not out:
+        return ["; ".join(lengths)]
     if not _angled(setting):
         out.append(
             "cut one in two, turn a half over and hold the cuts together on a flat table: light shows twice the error"
@@ -107,6 +117,18 @@ def _tapped(piece: Piece, part: Part, setting: Setting) -> list[str]:
 
 def _curved(piece: Piece, part: Part, setting: Setting) -> list[str]:
     return ["saw outside the line, then work down to it; compare with the template or the mating part"]
+
+
+def _by_hand(piece: Piece, part: Part, setting: Setting) -> list[str]:
+    return [f"{setting.mate} go together by hand and a light tap" if setting.mate else "saw to one side of the line"]
+
+
+def _turned(piece: Piece, part: Part, setting: Setting) -> list[str]:
+    wide = number(setting, "largest diameter")
+    told = "" if wide is None else f"largest diameter {_said(piece, wide)}; "
+    return [
+        f"{told}each diameter of the turning stick with a calliper, each place with the stick held to the turned piece"
+    ]
 
 
 def _said(piece: Piece, value: Number) -> str:

@@ -17,8 +17,12 @@ BY_MACHINE = {
     "drill press": "drilled from the wrong face, or the stop slips: mark the face, try the depth again",
     "hand drill": "leans: keep the drill block against the face",
     "tap": "the tap bottoms and strips the thread: mark its depth",
+    "hand saw": "sawn on the wrong side of the line, or past it on the far face: watch both lines",
+    "jigsaw": "the blade bends in a tight curve: stay outside the line, and work down to it",
+    "lathe": "turned under the size at a step: stop above it, and try the calliper often",
     "plane": "planed out of square: try the square often",
 }
+SAWS = ("table saw", "mitre saw")
 ROUND = frozenset(("radius", "round-over bit, radius"))
 OTHER = "not tried on an offcut first"
 
@@ -27,7 +31,7 @@ def risk(setup: SetupRow) -> str:
     """Return what may go wrong at a set-up."""
     names = " ".join(name for name, _, _ in setup.values)
     angled = sum(kind == "angle" for _, _, kind in setup.values) > 0
-    if setup.machine.endswith("saw") and angled:
+    if setup.machine in SAWS and angled and "taper" not in names:
         return (
             "the second end leaning like the first: turn the part over about its long axis on the same side of the blade, "
             "never end over end"
@@ -38,6 +42,10 @@ def risk(setup: SetupRow) -> str:
         return "the bearing follows a drop of glue or runs into a gap: clean the inside first, fill what is open"
     if ROUND & {name for name, _, _ in setup.values} and setup.machine.startswith("router"):
         return "rounded where parts meet: mark the arrises that stay sharp"
-    if "straight bit" not in names and setup.machine == "router":
+    if "into the thickness" in names or "along the face" in names:
         return "cut into the wrong arris: mark face and edge of the waste on every part"
+    if "straight bit" not in names and setup.machine == "router":
+        return (
+            "too much in one bite, or fed against the grain: it tears; take small bites, from long grain to end grain"
+        )
     return BY_MACHINE.get(setup.machine, OTHER)

@@ -219,4 +219,5 @@ def together(titles: Sequence[str]) -> str:
     while len(titles) > 1 and all(len(w) > same + 1 and w[same] == words[0][same] for w in words):
         same += 1
     rest = [" ".join(w[same:]) for w in words]
-    return " ".join([*words[0][:same], ", ".join(rest)]) if titles else ""
+    between = "; " if any("," in r for r in rest) else ", "
+    return " ".join([*words[0][:same], between.join(rest)]) if titles else ""

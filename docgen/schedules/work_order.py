@@ -12,24 +12,26 @@ from dataclasses import dataclass, field, replace
 
 from docgen.piece.model import Drawer, Fastener, Kind, Part, Piece
 from docgen.piece.records import Authority
-from docgen.schedules.glueups import GlueUp, direction, glueups
+from docgen.schedules.glueups import GlueUp, glueups
+from docgen.schedules.gluing import one_glueup, unjoined
 from docgen.schedules.holds import listed, said
-from docgen.schedules.risks import GLUE, MEASURED_PART, MILL, risk
+from docgen.schedules.risks import MEASURED_PART, MILL, risk
 from docgen.schedules.rows import BlankRow, ChainRows, CutRow, HoldRow, SetupRow, WorkRow
 from docgen.schedules.setups import FIRST, FITTED, GLUED, MATED, MEASURED
+from docgen.schedules.steps import (
+    AT_FITTING,
+    FINISH,
+    LAST,
+    LATER,
+    MACHINES,
+    MATES,
+    READY,
+    STOCK,
+    TOGETHER,
+    WAITED,
+    step,
+)
 from docgen.trade.glueup import clamps
-
-READY, STOCK, MACHINES = "Before any wood is cut", "Stock", "At the machines, part by part"
-TOGETHER, LATER, MATES = "Gluing up", "On what is glued", "Through the mating part"
-WAITED, FINISH, LAST = "Parts that waited for a measurement", "Surface and finish", "Putting together"
-
-SCRAPE = 15
-"""Minutes after which squeezed-out glue is scraped off, when it is like rubber. Common practice."""
-
-MANY = 4
-"""Joints in one glue-up from which a second pair of hands, or a slow glue, is asked for. Common practice."""
-
-PATHS = ("left to right", "front to back", "up and down")
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,25 +53,21 @@ def work_order(piece: Piece, kinds: Sequence[Kind], made: Made) -> tuple[WorkRow
         *_stock(piece, made),
         *_machined(piece, made, FIRST, MACHINES),
         *_glueing(piece, made, glued),
+        *unjoined(piece),
         *_machined(piece, made, MATED, MATES),
         *_waiting(piece, kinds, made),
         *_drawers(piece),
-        *_machined(piece, made, FITTED, WAITED),
+        *_machined(piece, made, FITTED, AT_FITTING),
         *_finish(piece, glued),
+        *_hardware(piece),
         *_fastened(piece),
         *_last(piece),
     )
     return tuple(replace(row, number=n) for n, row in enumerate(rows, 1))
 
 
-def _row(
-    phase: str, what: str, see: str, wrong: str, parts: Sequence[str] = (), *, hold: bool = False, key: str = ""
-) -> WorkRow:
-    return WorkRow(0, phase, what, tuple(parts), see, wrong, hold, key)
-
-
 def _ready(holds: Sequence[HoldRow]) -> Iterator[WorkRow]:
-    yield _row(
+    yield step(
         READY,
         "Read the safety page and the findings; hold a steel rule to the check lines of the true-size pages.",
         "cover, safety, findings",
@@ -77,9 +75,9 @@ def _ready(holds: Sequence[HoldRow]) -> Iterator[WorkRow]:
     )
     bought = [h for h in holds if h.authority is Authority.HARDWARE]
     if bought:
-        yield _row(
+        yield step(
             READY,
-            f"Have in hand, with its own sheet: {'; '.join(h.what for h in bought)}.",
+            f"Have in hand, with its own sheet: {'; '.join(dict.fromkeys(h.what for h in bought))}.",
             f"hardware list, chain of sizes {_names(bought)}",
             "another make has other sizes: enter them in the file and print again",
             hold=True,
@@ -106,11 +104,11 @@ def _stock(piece: Piece, made: Made) -> Iterator[WorkRow]:
         else:
             what = f"Measure {name}: {thick} as drawn."
             wrong = "sheets come thinner or thicker than their name"
-        yield _row(STOCK, what, f"cutting list, chain of sizes {_names(holds)}".strip(), wrong, parts, hold=bool(holds))
+        yield step(STOCK, what, f"cutting list, chain of sizes {_names(holds)}".strip(), wrong, parts, hold=bool(holds))
     yield from _widths(piece, made)
     for blank in made.blanks:
         size = " × ".join(said(piece, v) for v in (blank.length, blank.width))
-        yield _row(
+        yield step(
             STOCK,
             f"Cut the blank {blank.name} whole, {size}; mark its show face and the order of its parts. Do not crosscut it.",
             "cutting list: blank",
@@ -119,9 +117,9 @@ def _stock(piece: Piece, made: Made) -> Iterator[WorkRow]:
         )
     rest = [r for r in made.cutting if not r.blank and r.authority is not Authority.MEASURE]
     if rest:
-        yield _row(
+        yield step(
             STOCK,
-            "Cut all other parts to rough size, then to width and square to length, equal parts to one stop.",
+            f"Cut all {'other ' if made.blanks else ''}parts to rough size, then to width and square to length, equal parts to one stop.",
             "cutting list",
             "the short side of a mitre or the shoulder taken for the length: finished length holds tongues and long points",
             [p for r in rest for p in r.parts],
@@ -136,7 +134,7 @@ def _widths(piece: Piece, made: Made) -> Iterator[WorkRow]:
             continue
         boards = math.ceil(float(row.rough[1]) / float(stock[1]) - 1e-6)
         need = clamps(row.rough[0], float(row.rough[1]) / boards)
-        yield _row(
+        yield step(
             STOCK,
             f"Glue up {row.title} to {said(piece, row.rough[1])} from {boards} boards or more, before the last pass of milling: "
             f"{need} clamps by the 45° rule, over and under in turn.",
@@ -154,7 +152,7 @@ def _machined(piece: Piece, made: Made, when: str, phase: str, among: Sequence[s
             continue
         blanks = [b.name for b in made.blanks if any(p.path in paths for p in b.pieces)]
         out_of = f" The parts of blank {', '.join(blanks)} in turn." if blanks and setup.machine.endswith("saw") else ""
-        yield _row(
+        yield step(
             phase,
             f"Set-up {setup.number}: {setup.machine}, {setup.what}.{_clamped(piece, setup, when)}{out_of}",
             _where(setup, made, paths),
@@ -199,11 +197,11 @@ def _glueing(piece: Piece, made: Made, glued: Sequence[GlueUp]) -> Iterator[Work
         for hold in fits:
             if hold.name not in planed and set(hold.parts) & set(unit.parts):
                 planed.add(hold.name)
-                yield _row(
+                yield step(
                     TOGETHER, f"{_first_up(hold.before)} until each goes into its own {hold.what.split(',')[0].removeprefix('each ')} by hand.",
                     f"chain of sizes {hold.name}", "planed too thin: it cannot be put back; try it often", hold.parts, hold=True,
                 )  # fmt: skip
-        yield from _one_glueup(piece, unit)
+        yield from one_glueup(piece, unit)
         later = [
             r for r in _machined(piece, made, GLUED, LATER, unit.parts) if r.key not in {f"set-up {n}" for n in cut}
         ]
@@ -213,65 +211,6 @@ def _glueing(piece: Piece, made: Made, glued: Sequence[GlueUp]) -> Iterator[Work
             yield from later
 
 
-def _first_up(text: str) -> str:
-    return (text[:1].upper() + text[1:]).replace("Planing", "Plane", 1)
-
-
-def _one_glueup(piece: Piece, unit: GlueUp) -> Iterator[WorkRow]:
-    already = (
-        f" What is glued already, {'; '.join(listed(piece, b) for b in unit.before)}, go in whole."
-        if unit.before
-        else ""
-    )
-    panels = f" {_cap(listed(piece, unit.enclosed))} goes in without glue." if unit.enclosed else ""
-    yield _row(
-        TOGETHER,
-        f"Dry fit with all clamps and cauls: {_presses(unit)}. Joints closed, diagonals equal, no twist.{already}{panels}",
-        "general views, part sheets",
-        "what does not close dry will not close wet",
-        unit.parts,
-    )
-    count = sum(max(1, len(j.parts) - 1) for j in unit.joints)
-    hands = " Many joints at once: a second pair of hands, or a glue with a long open time." if count > MANY else ""
-    yield _row(
-        TOGETHER,
-        f"Glue up: {count} joint{'s' if count > 1 else ''}, {_presses(unit)}. Tighten to a thin even line, measure both "
-        f"diagonals again, scrape what squeezes out after about {SCRAPE} minutes.{hands}{_spread(piece, unit)}",
-        "the glue's label",
-        GLUE,
-        unit.parts,
-        key=f"glue {unit.parts[0]}",
-    )
-
-
-def _cap(text: str) -> str:
-    return text[:1].upper() + text[1:]
-
-
-def _presses(unit: GlueUp) -> str:
-    """Return which way the clamps press."""
-    out = []
-    for way in unit.directions:
-        if way is None:
-            out.append("at the mitres across the joint, on cauls with 45° blocks")
-            continue
-        axis = next((i for i in range(3) if abs(way[i]) > 0.9999), None)
-        out.append(f"clamps {PATHS[axis]}" if axis is not None else "clamps square to the joint, on wedge blocks")
-    return ", ".join(dict.fromkeys(out))
-
-
-def _spread(piece: Piece, unit: GlueUp) -> str:
-    """Return how many clamps the widest straight joint asks for by the 45° rule, with cauls as thick as the boards."""
-    straight = [piece.part(j.parts[0]) for j in unit.joints if direction(piece, j) is not None]
-    if not straight:
-        return ""
-    widest = max(straight, key=lambda p: float(p.size[1]))
-    need = clamps(widest.size[1], 2 * widest.size[2])
-    if need < 2:
-        return ""
-    return f" By the 45° rule {need} clamps across the width of {widest.called}, on cauls as thick as the boards."
-
-
 def _waiting(piece: Piece, kinds: Sequence[Kind], made: Made) -> Iterator[WorkRow]:
     """Yield the parts that were not cut before their place was measured."""
     in_drawers = {p: d for d in piece.drawers for p in d.parts}
@@ -279,13 +218,14 @@ def _waiting(piece: Piece, kinds: Sequence[Kind], made: Made) -> Iterator[WorkRo
         (h for h in made.chain.holds if h.authority is Authority.MEASURE and h.parts),
         key=lambda h: (h.parts[0] in in_drawers and not _joined(piece, h.parts[0]), piece.part(h.parts[0]).number),
     )
+    waiting = {p for hold in order for p in hold.parts}
     for hold in order:
         names = listed(piece, hold.parts)
         fronts = [d for d in piece.drawers if hold.parts[0] in d.parts and not _joined(piece, hold.parts[0])]
         if fronts:
             yield from _hung(piece, fronts[0])
         gap = f" Hold the gap with strips of {said(piece, fronts[0].gap)}." if fronts and fronts[0].gap else ""
-        yield _row(
+        yield step(
             WAITED,
             f"Measure {hold.what}; then cut {names}, {hold.moves}.{gap}",
             f"chain of sizes {hold.name}, part sheet",
@@ -294,7 +234,10 @@ def _waiting(piece: Piece, kinds: Sequence[Kind], made: Made) -> Iterator[WorkRo
             hold=True,
             key=f"fit {hold.parts[0]}",
         )
-        yield from _machined(piece, made, MEASURED, WAITED, hold.parts)
+        waiting -= set(hold.parts)
+        for row in _machined(piece, made, MEASURED, WAITED, hold.parts):
+            if not waiting & set(row.parts):
+                yield row
 
 
 def _joined(piece: Piece, path: str) -> bool:
@@ -303,7 +246,7 @@ def _joined(piece: Piece, path: str) -> bool:
 
 def _hung(piece: Piece, drawer: Drawer) -> Iterator[WorkRow]:
     """Yield the hanging of a drawer's box, before its front is measured."""
-    yield _row(
+    yield step(
         WAITED,
         f"Hang the box of {drawer.name} on its slides: level, and running freely over its whole way.",
         "chart, the slides' own sheet",
@@ -323,14 +266,14 @@ def _drawers(piece: Piece) -> Iterator[WorkRow]:
 
 def _finish(piece: Piece, glued: Sequence[GlueUp]) -> Iterator[WorkRow]:
     made = [p.path for p in piece.parts if not p.hardware]
-    yield _row(
+    yield step(
         FINISH,
         "Take everything apart that is not glued. Sand with the grain, break sharp arrises lightly, none where parts meet.",
         "part sheets",
         "joints and gaps sanded round stand open",
         made,
     )
-    yield _row(
+    yield step(
         FINISH,
         "Finish inside and outside alike, as the finish's label says: of a penetrating oil two coats, 24 hours apart. Keep it out "
         "of holes and threads. Oily rags flat outdoors, or under water in a lidded metal can.",
@@ -355,7 +298,7 @@ def _fastened(piece: Piece) -> Iterator[WorkRow]:
         )
         paths = list(dict.fromkeys(p for f in found for p in f.parts if p))
         first = found[0]
-        yield _row(
+        yield step(
             LAST,
             f"Fasten {pairs}: {key}, {count} × {first.thread} {first.what}.",
             "hardware list, chart",
@@ -367,14 +310,30 @@ def _fastened(piece: Piece) -> Iterator[WorkRow]:
         )
 
 
+def _hardware(piece: Piece) -> Iterator[WorkRow]:
+    """Yield the fitting of what is bought and is no screw."""
+    bought = dict.fromkeys(item.what for item in piece.items if item.authority is Authority.HARDWARE)
+    if bought:
+        yield step(
+            LAST,
+            f"Fit, each by its own sheet: {'; '.join(bought)}.",
+            "hardware list, chart",
+            "screwed on at once: hang with one screw a leaf first, try, then drive the others",
+        )
+
+
 def _last(piece: Piece) -> Iterator[WorkRow]:
     moving = [f"{g.name} turns through its whole way" for g in piece.groups] + [f"{d.name} runs" for d in piece.drawers]
     stands = (
         "fix it to the wall as the findings say" if piece.stands == "wall" else "level it; fix what may tip to the wall"
     )
-    yield _row(
+    yield step(
         LAST,
         f"Try it: {'; '.join([*moving, 'nothing rubs'])}. Then {stands}, and load it little by little.",
         "findings",
         "a piece that is not fixed tips when it is pulled or climbed on",
     )
+
+
+def _first_up(text: str) -> str:
+    return (text[:1].upper() + text[1:]).replace("Planing", "Plane", 1)

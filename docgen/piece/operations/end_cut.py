@@ -259,7 +259,8 @@ class EndCut:
             (True, True): "compound cut",
         }[(gauge > SQUARE, tilt > SQUARE)]
         tall = part.size[2 if self.end.axis != 2 else 1]
-        way = "far end against the stop block"
+        ripped = self.end.axis == 1
+        way = "ripped, the opposite edge along the fence" if ripped else "far end against the stop block"
         if tilt > SQUARE:
             way += "; the long point up: the blade meets the table at the short one"
         return Setting("table saw", what, tuple(values), places=places, feed=way, tall=tall)

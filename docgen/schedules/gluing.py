@@ -1,0 +1,96 @@
+"""The steps of gluing: dry fit, clamps by the way each joint closes, what is set in without glue. Common practice."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from docgen.piece.model import Piece
+from docgen.schedules.glueups import GlueUp, direction, held, mitred
+from docgen.schedules.holds import listed
+from docgen.schedules.risks import GLUE
+from docgen.schedules.rows import WorkRow
+from docgen.schedules.steps import TOGETHER, step
+from docgen.trade.glueup import clamps
+
+SCRAPE = 15
+"""Minutes after which squeezed-out glue is scraped off, when it is like rubber. Common practice."""
+
+MANY = 4
+"""Joints in one glue-up from which a second pair of hands, or a slow glue, is asked for. Common practice."""
+
+AT_MITRES = "at the mitres across the joint, on cauls with 45° blocks"
+AT_CORNERS = "clamps both ways across the corners, on cauls that leave pins and fingers free"
+PATHS = ("left to right", "front to back", "up and down")
+
+
+def one_glueup(piece: Piece, unit: GlueUp) -> Iterator[WorkRow]:
+    """Yield the dry run and the gluing of what goes together at one time."""
+    already = (
+        f" What is glued already, {'; '.join(listed(piece, b) for b in unit.before)}, go in whole."
+        if unit.before
+        else ""
+    )
+    panels = f" {_cap(listed(piece, unit.enclosed))} goes in without glue." if unit.enclosed else ""
+    yield step(
+        TOGETHER,
+        f"Dry fit with all clamps and cauls: {_presses(piece, unit)}. Joints closed, diagonals equal, no twist.{already}{panels}",
+        "general views, part sheets",
+        "what does not close dry will not close wet",
+        unit.parts,
+    )
+    count = sum(max(1, len(j.parts) - 1) for j in unit.joints)
+    hands = " Many joints at once: a second pair of hands, or a glue with a long open time." if count > MANY else ""
+    yield step(
+        TOGETHER,
+        f"Glue up: {count} joint{'s' if count > 1 else ''}, {_presses(piece, unit)}. Tighten to a thin even line, measure both "
+        f"diagonals again, scrape what squeezes out after about {SCRAPE} minutes.{hands}{_spread(piece, unit)}",
+        "the glue's label",
+        GLUE,
+        unit.parts,
+        key=f"glue {unit.parts[0]}",
+    )
+
+
+def _cap(text: str) -> str:
+    return text[:1].upper() + text[1:]
+
+
+def _presses(piece: Piece, unit: GlueUp) -> str:
+    """Return which way the clamps press."""
+    out = []
+    for joint in unit.joints:
+        way = direction(piece, joint)
+        if way is None:
+            out.append(AT_MITRES if mitred(piece, joint) else AT_CORNERS)
+            continue
+        axis = next((i for i in range(3) if abs(way[i]) > 0.9999), None)
+        out.append(f"clamps {PATHS[axis]}" if axis is not None else "clamps square to the joint, on wedge blocks")
+    return ", ".join(dict.fromkeys(out))
+
+
+def _spread(piece: Piece, unit: GlueUp) -> str:
+    """Return how many clamps the widest straight joint asks for by the 45° rule, with cauls as thick as the boards."""
+    straight = [piece.part(j.parts[0]) for j in unit.joints if direction(piece, j) is not None]
+    if not straight:
+        return ""
+    widest = max(straight, key=lambda p: float(p.size[1]))
+    need = clamps(widest.size[1], 2 * widest.size[2])
+    if need < 2:
+        return ""
+    return f" By the 45° rule {need} clamps across the width of {widest.called}, on cauls as thick as the boards."
+
+
+def unjoined(piece: Piece) -> Iterator[WorkRow]:
+    """Yield the parts that no joint of the file holds: how they are put together is the maker's."""
+    joined = {p for j in piece.joints if held(piece, j) for p in j.parts} | {
+        p for f in piece.fasteners for p in f.parts
+    }
+    alone = [p.path for p in piece.parts if not p.hardware and p.path not in joined]
+    if alone and len(piece.parts) > 1:
+        yield step(
+            TOGETHER,
+            "Fit and fix these where the drawings show them: the file states no joint that holds them.",
+            "general views, part sheets",
+            "fixed before it was tried: put all together dry first",
+            alone,
+        )
