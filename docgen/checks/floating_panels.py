@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from docgen.checks.finding import Finding, Grade
+from docgen.checks.nesting import lies_in
 from docgen.checks.subject import Subject, where
 from docgen.checks.year import Year, year
 from docgen.geometry.shapes import Vec
@@ -40,7 +41,7 @@ def check(subject: Subject) -> Iterator[Finding]:
     for pane in subject.piece.panes:
         yield from _panel(subject, subject.piece.part(pane.pane), pane.frame, pane.origin, told, pane=True)
     for joint in subject.piece.joints:
-        if joint.parts[0] not in panes and any(name in ROOMS for name, _, _ in joint.figures):
+        if joint.parts[0] not in panes and lies_in(joint) and any(name in ROOMS for name, _, _ in joint.figures):
             panel = subject.piece.part(joint.parts[0])
             yield from _panel(subject, panel, joint.parts[1:], joint.origin, told)
 

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from docgen.checks.finding import Finding, Grade
 from docgen.checks.subject import Subject, where
 from docgen.geometry.shapes import Vec
-from docgen.piece.model import Drawer, Part, Piece
+from docgen.piece.model import Drawer, Joint, Part, Piece
 from docgen.piece.records import Face, Origin
 
 ORDER = ("top", "bottom", "left", "right", "front", "back")
@@ -60,6 +60,12 @@ def nested(piece: Piece) -> Iterator[Nested]:
         if gap and joint.parts[0] not in told:
             turning = next((g.parts for g in piece.groups if joint.parts[0] in g.parts), ())
             yield Nested(piece.part(joint.parts[0]), gap, (joint.parts[0], *turning), joint.origin)
+
+
+def lies_in(joint: Joint) -> bool:
+    """Return True for a joint whose first part lies in what is cut in the others, as a panel does in its rabbets."""
+    hosts = {path for path, _ in joint.features}
+    return bool(hosts) and joint.parts[0] not in hosts
 
 
 def check(subject: Subject) -> Iterator[Finding]:

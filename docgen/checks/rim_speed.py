@@ -30,7 +30,7 @@ def check(subject: Subject) -> Iterator[Finding]:
         for feature in part.features:
             for setting in feature.made.settings:
                 wide = cutter(setting)
-                if wide is not None and wide > SMALL:
+                if wide is not None and float(wide) > SMALL + 1e-6:
                     cutters.setdefault(round(float(wide), 3), []).append((part, feature))
     judged = [Cutter(wide, tuple(uses), most_rpm(wide)) for wide, uses in sorted(cutters.items())]
     told: dict[str, list[Cutter]] = {}

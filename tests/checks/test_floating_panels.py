@@ -11,6 +11,7 @@ from docgen.units import Kind, Quantity
 from tests.support.checking import codes, found
 from tests.support.pieces import PLY, feature, part, piece
 
+MADE = (("left stile", "groove 1"), ("right stile", "groove 1"))
 SWELL = 0.00248  # black cherry, tangential
 WIDE = 300.0
 
@@ -41,7 +42,7 @@ def panelled(reach: float, room: float, conditions: object = YEAR, **more: objec
         groove = feature("groove", Made(cuts=(Cut(box((-1.0, near, 6.0), (601.0, far, 14.0))),)))
         stiles.append(part(path, stands(path, reach), features=(groove,), number=number))
     panel = part("panel", ((0, WIDE), (6, 14), (0, 600)), "up", **more)  # type: ignore[arg-type]
-    joint = Joint("panel in groove", "", ("panel", "left stile", "right stile"), (), (("clearance", room, "length"),))
+    joint = Joint("panel in groove", "", ("panel", "left stile", "right stile"), MADE, (("clearance", room, "length"),))
     return piece(panel, *stiles, joints=(joint,), conditions=conditions)
 
 

@@ -87,7 +87,11 @@ def panel(front: float) -> Piece:
     """The same as a back in rabbets: its joint states the gap."""
     of = bay(16, front)
     told = (("gap", GAP, "length"), ("depth", 20, "length"))
-    return replace(of, drawers=(), joints=(Joint("panel in rabbet", "", ("drawer.front", "frame"), (), told),))
+    return replace(
+        of,
+        drawers=(),
+        joints=(Joint("panel in rabbet", "", ("drawer.front", "frame"), (("frame", "opening 1"),), told),),
+    )
 
 
 @pytest.mark.parametrize("lies", [pane, panel])
@@ -97,3 +101,9 @@ def test_panes_and_backs_nest_by_the_same_rule(lies: Callable[[float], Piece]) -
     assert codes(nesting, lies(front_for(0.48))) == ["front-corner-gap"]
     (f,) = found(nesting, lies(0))  # a square corner in a round rabbet
     assert "stands" in f.message and "in the wood" in f.message
+
+
+def test_what_only_stands_beside_another_part_is_not_nested() -> None:
+    """A door's hinges state a gap too, but nothing is cut for the door."""
+    of = panel(0)
+    assert codes(nesting, replace(of, joints=(replace(of.joints[0], features=()),))) == []

@@ -25,6 +25,7 @@ def straight(wide: float, **shop: object) -> Piece:
     ("wide", "grade", "code", "most"),
     [
         (25.4, None, "", 0),
+        (Fraction(254, 10), None, "", 0),
         (25.5, Grade.NOTE, "cutter-large", 18000),
         (50.8, Grade.NOTE, "cutter-large", 18000),
         (50.9, Grade.NOTE, "cutter-large", 16000),
