@@ -175,6 +175,7 @@ class Joint:
     features: tuple[tuple[str, str], ...]  # (part path, feature name)
     figures: tuple[tuple[str, Number, str], ...] = ()  # (name, value, kind) worked out by the joint
     origin: Origin = field(default_factory=Origin)
+    closes: Vec = (0.0, 0.0, 0.0)  # along which it closes, piece axes, where neither tongue nor trench tells it
 
 
 @dataclass(frozen=True, slots=True)

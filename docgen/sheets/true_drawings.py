@@ -96,7 +96,7 @@ def _all_of(row: TemplateRow) -> Bounds:
 
 
 def _lines(row: TemplateRow, crop: Crop) -> tuple[str, ...]:
-    where = "on the corner" if row.seen.shared else f"on the {row.face}"
+    where = row.seen.lies or ("on the corner" if row.seen.shared else f"on the {row.face}")
     lay = f"Lay it, print up, {where}"
     edges = " and ".join(
         dict.fromkeys(row.side_word(a, b) for a, b in row.seen.datum if clip([Line(a, b)], crop.window))

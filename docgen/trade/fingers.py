@@ -8,7 +8,7 @@ from math import floor
 
 from docgen.units import Number
 
-PLAY = {"inch": Fraction(254, 2540), "mm": Fraction(1, 10)}
+PLAY = {"inch": Fraction(1016, 10000), "mm": Fraction(1, 10)}
 """mm: what a finger is thinner than its socket, so that glue and hand bring it home: 0.004 in or 0.1 mm. Common practice."""
 
 

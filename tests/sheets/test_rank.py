@@ -29,7 +29,7 @@ Row: TypeAlias = NDArray[np.float64]
 
 STEP = 1 / 1024  # mm or degrees: exact in binary
 TOL = 1e-5
-EXAMPLES = ("bookcase", "side-table", "sketching-desk", "wall-shelf")
+EXAMPLES = ("bookcase", "dovetailed-box", "side-table", "sketching-desk", "wall-shelf")
 
 
 @cache

@@ -95,6 +95,7 @@ def _cut(bench: Bench, values: Bound, parts: tuple[Part, Part], seen_: tuple[See
             ((tenon.path, a.name), (slot.path, b.name)),
             figures,
             Origin(values.span, values.because),
+            slot.frame.direction((1.0, 0.0, 0.0)),
         )
     )
 

@@ -75,7 +75,6 @@ def _pair(bench: Bench, values: Bound, leans: Slope, one: Part, two: Part) -> No
         plan.step if plan.count > 1 else 0,
         at.first.deep if blind else None,
         plan.count,
-        mate=one.path,
         told=leans.told,
     )
     kind = "half-blind dovetails" if blind else "dovetails"
@@ -114,9 +113,9 @@ def _note(
     if kind != "dovetails":
         figures.append(("lap", at.lap, "length"))
     title = f"{one[0]} in {kind} with {two[0]}"
-    bench.joint(
-        Joint("dovetail", title, (one[0], two[0]), (one, two), tuple(figures), Origin(values.span, values.because))
-    )
+    closes = bench.part(two[0]).frame.direction((1.0, 0.0, 0.0))  # tails slide into their sockets along the pin board
+    origin = Origin(values.span, values.because)
+    bench.joint(Joint("dovetail", title, (one[0], two[0]), (one, two), tuple(figures), origin, closes))
 
 
 WORD = Word(

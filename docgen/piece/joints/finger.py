@@ -71,6 +71,7 @@ def _pair(bench: Bench, values: Bound, one: Part, two: Part) -> None:
             ((one.path, a.name), (two.path, b.name)),
             figures,
             Origin(values.span, values.because),
+            two.frame.direction((1.0, 0.0, 0.0)),
         )
     )
 
@@ -86,7 +87,7 @@ def _combs(at: Corner, plan: Fingers, machine: str) -> tuple[Comb, Comb]:
     key = "table saw" if machine == "dado set" else "router table"
     inside, outside = (n - 1) // 2, (n - 3) // 2
     outer = Comb(
-        at.first.end, at.first.deep, pitch, wide, 2 * pitch if inside > 1 else 0, count=inside, cutter=key,
+        at.first.end, at.first.deep, pitch, wide, 2 * pitch if inside > 1 else 0, count=inside, cutter=key, index=2 * pitch,
         face=Face(2, 1 - at.first.inner.side),
     )  # fmt: skip
     ends = (wide, plan.last)
@@ -96,7 +97,7 @@ def _combs(at: Corner, plan: Fingers, machine: str) -> tuple[Comb, Comb]:
         start = plan.last + plan.finger
     inner = Comb(
         at.second.end, at.second.deep, start if outside else 0, wide if outside else 0,
-        2 * pitch if outside > 1 else 0, *ends, count=outside, cutter=key, face=Face(2, 1 - at.second.inner.side),
+        2 * pitch if outside > 1 else 0, *ends, count=outside, cutter=key, index=2 * pitch, face=Face(2, 1 - at.second.inner.side),
     )  # fmt: skip
     return outer, inner
 

@@ -59,7 +59,17 @@ def _join(bench: Bench, values: Bound, found: Edges) -> None:
         ("groove depth", deep, "length"),
         ("spline width", width, "length"),
     )
-    bench.joint(Joint("spline", f"{one} splined to {two}", (one, two), tuple(features), figures, origin))
+    bench.joint(
+        Joint(
+            "spline",
+            f"{one} splined to {two}",
+            (one, two),
+            tuple(features),
+            figures,
+            origin,
+            found.one.frame.direction((0.0, 1.0, 0.0)),
+        )
+    )
 
 
 WORD = Word(

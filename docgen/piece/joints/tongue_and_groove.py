@@ -45,7 +45,7 @@ def _join(bench: Bench, values: Bound, found: Edges) -> None:
         ("tongue thickness", stays.high - stays.low, "length"),
         ("tongue length", long, "length"),
         ("groove depth", long + deeper, "length"),
-        ("gap between the boards", found.gap, "length"),
+        ("gap", found.gap, "length"),
         ("fat", fat, "length"),
     )
     bench.joint(

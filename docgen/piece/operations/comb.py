@@ -13,7 +13,7 @@ from docgen.piece.model import Part
 from docgen.piece.operations.base import TOLD
 from docgen.piece.operations.ground import OVER, SAME, axis, length, need, outward, spot, tangent, within
 from docgen.piece.records import Assumed, Caution, Cut, Face, Made, Mark, Setting, Size, SizeKind, Template
-from docgen.units import Number
+from docgen.units import Number, format_angle
 
 BEHIND = 25.0
 """mm of wood that the template shows behind the baseline, to tape it by."""
@@ -32,7 +32,7 @@ class Comb:
     does not take the whole width. With a `slope` (degrees from the length) sockets widen inward and tails stay between.
     """
 
-    word: ClassVar[str] = "comb"
+    word: ClassVar[str] = "corner joint"
     end: Face
     deep: Number
     first: Number = 0
@@ -44,6 +44,7 @@ class Comb:
     low_rest: Number = 0
     high_rest: Number = 0
     count: int = field(default=0, metadata=TOLD)
+    index: Number = field(default=0, metadata=TOLD)  # from cut to cut of the machine
     label: str = "finger"
     gap: str = "socket"  # what the sheets call a socket
     edge: str = "open socket"  # and one at an edge
@@ -194,7 +195,7 @@ class Comb:
                 (
                     ("cutter", self.socket or self.low, "length"),
                     ("height over the table", self.deep, "length"),
-                    ("step from cut to cut", self.step, "length"),
+                    ("step from cut to cut", self.index or self.step, "length"),
                 ),
                 note="set the step on two offcuts: they must go together by hand pressure",
                 places=((f"first {self.label}", self.first - self.low, "length"),) if self.count else (),
@@ -205,10 +206,11 @@ class Comb:
             f"{self.label}s, laid out and cut by hand",
             (
                 ("marking gauge, baseline", self.deep, "length"),
-                ("sliding bevel, from square", self.slope, "angle"),
+                ("sliding bevel", f"{self.told}, {format_angle(self.slope)} from square", "text"),
                 (f"{self.label}s", self.count + 1, "count"),
             ),
             note="saw on the waste side, chop from both faces to the baseline; or a router jig of the same slope",
+            mate="tails and pins of a sample corner",
         )
 
     def _template(self, part: Part) -> Template:
@@ -236,6 +238,7 @@ class Comb:
             ),
             shared=shared,
             loose=bool(shared),
+            lies="on the outer face, at either end" if shared else "",
         )
 
 

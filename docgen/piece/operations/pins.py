@@ -34,7 +34,6 @@ class Pins:
     step: Number = 0
     into: Number | None = None
     count: int = field(default=1, metadata=TOLD)
-    mate: str = ""
     told: str = ""
 
     def made(self, part: Part) -> Made:
@@ -50,7 +49,8 @@ class Pins:
                     "hand saw",
                     "pins, cut by hand" if through else "half-blind pins, cut by hand",
                     self._values(),
-                    note=f"mark the pins from the tails of {self.mate}; saw on the waste side, then chop to the baseline",
+                    note="mark the pins from their tails, joint by joint; saw on the waste side, then chop to the baseline",
+                    mate="tails and pins of a sample corner",
                 ),
             ),
             cautions=(Caution("hand saw"), Caution("chisel")),
@@ -119,10 +119,7 @@ class Pins:
                 at(0, mouth, base), at(0, mouth), axis(0, outward(self.end)), self.deep, ("deep",), self.inner,
                 label="baseline",
             ),
-            length(
-                at(0), at(self.first), up, self.first, ("first",), self.end, label="half pin", authority=mate,
-                note=f"mark from the tails of {self.mate}" if self.mate else "",
-            ),
+            length(at(0), at(self.first), up, self.first, ("first",), self.end, label="half pin", authority=mate),
             length(
                 at(self.first), at(self.first + self.socket), up, self.socket, ("socket",), self.end,
                 label=f"{self.count} × socket", authority=mate,

@@ -39,7 +39,7 @@ def test_four_corners_of_a_box_are_cut_at_one_go_and_nothing_is_left_over():
 
 def test_layout_marks_and_who_rules():
     box = trial(THROUGH, thick="12")
-    tails, pins = box.sizes("left", "comb"), box.sizes("front", "pins")
+    tails, pins = box.sizes("left", "corner joint"), box.sizes("front", "pins")
     assert size_of(tails, "low") == 6 and size_of(tails, "step") == 26
     assert size_of(pins, "first") == 6 and size_of(pins, "socket") == 20
     assert all(s.authority is Authority.CUT for s in tails)
@@ -47,7 +47,7 @@ def test_layout_marks_and_who_rules():
     assert box.marks("left") == [(12, 1), (188, -1)]
     assert box.marks("front") == [(12, 1), (288, -1)]
     assert box.figure("dovetail", "slope") == pytest.approx(math.degrees(math.atan(1 / 8)))
-    assert "mark the pins from the tails of left" in box.features("front", "pins")[0].made.settings[0].note
+    assert "mark the pins from their tails" in box.features("front", "pins")[0].made.settings[0].note
 
 
 def test_tails_that_stop_inside_the_front_are_half_blind():
@@ -68,12 +68,12 @@ def test_a_back_above_the_bottom_leaves_the_sides_whole_below_it():
     assert box.figure("dovetail", "tails") == 4 and box.figure("dovetail", "tail at its end") == 15
     assert box.inside("left", (6, 195, 10)) and not box.inside("left", (6, 195, 23))
     assert ("left", "back") not in box.clashes()
-    assert size_of(box.sizes("left", "comb"), "low_rest") == 20
+    assert size_of(box.sizes("left", "corner joint"), "low_rest") == 20
 
 
 def test_baseline_lies_on_the_outer_face_and_the_template_too():
     box = trial(THROUGH, thick="12")
-    (feature, _) = box.features("left", "comb")
+    (feature, _) = box.features("left", "corner joint")
     left = box.part("left")
     assert {left.word(s.face) for s in feature.made.sizes if s.face} == {"left"}
     assert left.word(feature.made.templates[0].face) == "left"

@@ -35,7 +35,7 @@ def test_a_cutter_gives_an_odd_count_and_the_last_finger_takes_the_rest():
     assert (box.figure("finger", "fingers and sockets"), box.figure("finger", "last finger")) == (11, 19)
     assert box.clashes() == []
     # The other board's socket there is as wide, whichever way its width runs.
-    low, high = (size_of(box.sizes("front", "comb"), name) for name in ("low", "high"))
+    low, high = (size_of(box.sizes("front", "corner joint"), name) for name in ("low", "high"))
     assert {low, high} == {8, 19}
 
 
@@ -47,12 +47,12 @@ def test_count_by_the_cutter(cutter, count, last):
 
 def test_set_up_names_cutter_height_and_step():
     box = trial(BOX % (99, 99, "count: 11, cut with: dado set"), thick="12")
-    (feature, _) = box.features("left", "comb")
+    (feature, _) = box.features("left", "corner joint")
     (setting,) = feature.made.settings
     told = {n: float(v) for n, v, _ in setting.values}
     assert setting.machine == "table saw" and told["height over the table"] == 12
     assert told["cutter"] == pytest.approx(9.05) and told["step from cut to cut"] == 18
-    assert size_of(box.sizes("front", "comb"), "low") == pytest.approx(9.05)
+    assert size_of(box.sizes("front", "corner joint"), "low") == pytest.approx(9.05)
 
 
 @pytest.mark.parametrize(

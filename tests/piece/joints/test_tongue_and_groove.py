@@ -25,7 +25,7 @@ def test_each_board_has_its_tongue_toward_the_next_and_room_to_swell():
     # 6 of 8 enter the groove of 9.5: swelling by 2 closes the gap before the tongue bottoms.
     assert back.inside("one", (107.9, 9, 250)) and not back.inside("two", (107.9, 9, 250))
     assert not back.inside("two", (111.4, 9, 250)) and back.inside("two", (111.6, 9, 250))
-    assert back.figure("tongue and groove", "gap between the boards") == 2
+    assert back.figure("tongue and groove", "gap") == 2
     (fit, _) = [s for p in ("one", "two") for s in back.sizes(p, "tongue") if s.authority is Authority.FIT]
     assert fit.value == 6
     assert [s.note for s in back.features("one", "tongue")[0].made.settings] == ["fit each tongue to its groove"]

@@ -61,7 +61,7 @@ def test_set_up_gives_gauge_and_bevel_and_asks_for_care_with_saw_and_chisel() ->
     (setting,) = answer.settings
     assert {n: v for n, v, _ in setting.values} == {
         "marking gauge, baseline": 20,
-        "sliding bevel, from square": SLOPE,
+        "sliding bevel": "1:8, ≈7.13° from square",
         "tails": 4,
     }
     assert [c.key for c in answer.cautions] == ["hand saw", "chisel"]
@@ -101,7 +101,7 @@ def test_pins_stay_between_sockets_that_narrow_toward_the_inner_face(end: Face, 
 
 
 def test_pins_are_marked_from_the_tails() -> None:
-    sizes = made(Pins(LEFT, Face(2, 0), 15, 6, 22, SLOPE, 28, 16, 4, mate="side"), board()).sizes
+    sizes = made(Pins(LEFT, Face(2, 0), 15, 6, 22, SLOPE, 28, 16, 4), board()).sizes
     by_mate = {s.label for s in sizes if s.authority is Authority.MATE}
     assert by_mate == {"half pin", "4 × socket", "spacing", ""}
     assert {s.label for s in sizes if s.authority is Authority.CUT} == {"baseline", "socket deep"}
