@@ -42,7 +42,7 @@ def doors(subject: Subject) -> Iterator[Door]:
             continue
         for joint in piece.joints:
             hung = joint.parts[0] in group.parts and any(p not in group.parts for p in joint.parts)
-            if hung and any(name == "clearance" for name, _, _ in joint.figures):
+            if hung and any(name in ("clearance", "gap") for name, _, _ in joint.figures):
                 low, high = _extent(subject, group)
                 tall = [piece.part(p) for p in group.parts if _upright(subject, piece.part(p), high[2] - low[2])]
                 middle = (low[0] + high[0]) / 2

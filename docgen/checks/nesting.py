@@ -57,7 +57,7 @@ def nested(piece: Piece) -> Iterator[Nested]:
         yield Nested(piece.part(pane.pane), float(pane.clearance), (pane.pane,), pane.origin)
     for joint in piece.joints:
         gap = next((float(value) for name, value, _ in joint.figures if name == "gap"), 0.0)
-        if gap and joint.parts[0] not in told:
+        if gap and joint.parts[0] not in told and lies_in(joint):
             turning = next((g.parts for g in piece.groups if joint.parts[0] in g.parts), ())
             yield Nested(piece.part(joint.parts[0]), gap, (joint.parts[0], *turning), joint.origin)
 
