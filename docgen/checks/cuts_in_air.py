@@ -58,8 +58,12 @@ def _surely_cuts(part: Part, feature: Feature) -> bool:
 def _points(shape: Extrusion | Revolution) -> Iterator[Vec]:
     """Yield points that surely lie inside a cutter: along lines through its outline, or near its axis."""
     if isinstance(shape, Revolution):
+        if min(e.end[0] for e in shape.profile.edges) > 0:  # a ring: the wood at its axis stays
+            return
         flat, runs = [(HAIR, 0.0)], [e.end[1] for e in shape.profile.edges]
         low, high = min(runs), max(runs)
+    elif shape.holes:  # what lies in them stays
+        return
     else:
         flat, low, high = list(_sure(shape.outline)), shape.low, shape.high
     for x, y in flat:

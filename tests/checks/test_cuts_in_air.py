@@ -1,8 +1,8 @@
 from fractions import Fraction
 
 from docgen.checks import cuts_in_air
-from docgen.geometry.make import along_axis, box
-from docgen.geometry.shapes import Edge, Outline
+from docgen.geometry.make import along_axis, box, frame_along
+from docgen.geometry.shapes import Edge, Extrusion, Frame, Outline, Revolution
 from docgen.piece.model import Piece
 from docgen.piece.records import Cut, Face, HoleRow, Made, Purpose
 from tests.support.checking import codes, found
@@ -62,3 +62,20 @@ def test_a_hollow_cutter_whose_middle_misses() -> None:
     assert codes(cuts_in_air, arc(0.0)) == []
     assert codes(cuts_in_air, arc(14.0)) == []  # 0.9 mm of the waste's tip still meets the corner
     assert codes(cuts_in_air, arc(15.0)) == ["cut-in-air"]  # its box meets the part, its outline does not
+
+
+def test_rings_and_cutters_with_holes_are_looked_at_as_solids() -> None:
+    """A ring about the part, and a frame about its outline, take nothing though their middles lie in the wood."""
+    ring = Revolution(
+        Outline.rectangle(400.0, 0.0, 420.0, 700.0), frame_along((0.0, 150.0, 10.0), (1.0, 0.0, 0.0), (0.0, 1.0, 0.0))
+    )
+    frame = Extrusion(
+        Outline.rectangle(-50.0, -50.0, 750.0, 350.0),
+        Frame(),
+        -1.0,
+        21.0,
+        (Outline.rectangle(-5.0, -5.0, 705.0, 305.0),),
+    )
+    for shape in (ring, frame):
+        of = piece(part("side", ((0, 20), (0, 300), (0, 700)), features=(feature("shape", Made(cuts=(Cut(shape),))),)))
+        assert codes(cuts_in_air, of) == ["cut-in-air"]
