@@ -107,3 +107,25 @@ def test_names_are_column_letter_and_row_number_from_the_top() -> None:
 def test_paper_smaller_than_the_overlap_is_refused() -> None:
     with pytest.raises(ValueError, match="no room"):
         tile([Line((0, 0), (10, 0))], [Field(20, 200)], 10)
+
+
+@settings(max_examples=40, deadline=None)
+@given(st.lists(INKS, min_size=1, max_size=3), FIELDS, st.floats(0, 20))
+def test_what_is_drawn_lies_in_one_cell_alone(inks, fields, overlap) -> None:
+    tiling = tile(inks, fields, overlap)
+    cells = [t.cell for t in tiling.tiles]
+    for i, a in enumerate(cells):
+        for b in cells[i + 1 :]:
+            wide, high = min(a[2], b[2]) - max(a[0], b[0]), min(a[3], b[3]) - max(a[1], b[1])
+            assert wide < 1e-6 or high < 1e-6
+    # So the pieces add up to the whole, but for what runs along a join, which both pages show.
+    joins = [{c[k] for c in cells} for k in range(4)]
+    along = any(
+        abs(a[axis] - b[axis]) < 1e-9 and any(abs(a[axis] - j) < 1e-6 for j in (*joins[axis], *joins[axis + 2]))
+        for ink in inks
+        if not isinstance(ink, Arc)
+        for a, b in segments(ink)
+        for axis in (0, 1)
+    )
+    if not along:
+        assert sum(length(clip(inks, c)) for c in cells) == pytest.approx(length(inks), abs=1e-3)
