@@ -186,7 +186,7 @@ class Turned:
     def _setting(self, part: Part) -> Setting:
         first, last = self.stations[0], self.stations[-1]
         values = (
-            ("blank, square", part.size[1], "length"),
+            ("blank, square, at least", part.size[1], "length"),
             ("largest diameter", max(s.diameter for s in self.stations), "length"),
             ("turned length", last.at - first.at, "length"),
         )

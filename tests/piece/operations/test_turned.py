@@ -97,7 +97,7 @@ def test_lathe() -> None:
     (setting,) = answer.settings
     assert setting.machine == "lathe"
     assert setting.values == (
-        ("blank, square", 40, "length"),
+        ("blank, square, at least", 40, "length"),
         ("largest diameter", 36, "length"),
         ("turned length", 400, "length"),
     )
