@@ -221,7 +221,8 @@ class Turned:
             outline=outline,
             lines=(((low, middle), (high, middle), "axis"), *lines),
             grain=0.0,
-            notes=("cut a thin card to the curve and hold it to the stopped work, its straight side along the axis",),
+            notes=("cut the card to the curve and hold it to the stopped work, its straight side along the axis",),
+            lies="on a thin card",
             loose=True,
         )
 
