@@ -98,12 +98,13 @@ def wrapped(text: str, room: float, height: float, metrics: Metrics, *, bold: bo
         for word in paragraph.split(" "):
             wide = measure(word, height, metrics, bold=bold)
             if (long + gap + wide if line else wide) <= room + 1e-6:
-                line, long = (f"{line} {word}", long + gap + wide) if line else (word, wide)
+                line, long = (f"{line} {word}", long + gap) if line else (word, 0.0)
+                long += lettering.advance(word.replace(TIE, " "), height, metrics, bold)
                 continue
             if line:
                 out.append(line)
             *done, line = _broken(word, room, height, metrics, bold)
-            long = measure(line, height, metrics, bold=bold)
+            long = lettering.advance(line.replace(TIE, " "), height, metrics, bold)
             out += done
         out.append(line)
     return tuple(line.replace(TIE, " ") for line in out)

@@ -18,6 +18,7 @@ from docgen.drawing.records import Line, Pen, Point, Record, Text
 
 SMALLEST = 1.8  # mm: no numeral is set lower (ISO 3098's lowest)
 NUMERAL = 0.62  # of the text height: the numerals of a stacked fraction
+AFTER = 0.1  # air between a fraction and what follows, in text heights
 BESIDE = 0.22  # air between a whole number and its fraction, in text heights
 ASCENT = 1.1  # b, d, l and accents reach above the capitals
 DESCENT = 0.32  # g, p, y and brackets reach below the baseline
@@ -87,7 +88,7 @@ def _fraction(out: list[Run], above: str, below: str, x: float, height: float, m
         x += BESIDE * height
     reach = small + bar_gap(height)
     out.append(Run("fraction", above, x, wide, height / 2 + reach, reach - height / 2, below))
-    return x + wide + 0.1 * height
+    return x + wide + AFTER * height
 
 
 def _sign(out: list[Run], character: str, x: float, height: float) -> float:
@@ -101,6 +102,14 @@ def width(text: str, height: float, metrics: Metrics, bold: bool = False) -> flo
     """Return the width in mm of one line of text as it is set; nothing is 0 wide."""
     line = runs(text, height, metrics, bold)
     return line[-1].x + line[-1].width if line else 0.0
+
+
+def advance(text: str, height: float, metrics: Metrics, bold: bool = False) -> float:
+    """Return where the next word's space begins behind a text: past the air that a fraction keeps."""
+    line = runs(text, height, metrics, bold)
+    if not line:
+        return 0.0
+    return line[-1].x + line[-1].width + (AFTER * height if line[-1].kind == "fraction" else 0.0)
 
 
 def reach(text: str, height: float, metrics: Metrics, bold: bool = False) -> tuple[float, float]:

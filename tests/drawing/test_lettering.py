@@ -4,6 +4,7 @@ from hypothesis import strategies as st
 
 from docgen.drawing import lettering
 from docgen.drawing.boxes import overlap
+from docgen.drawing.cells import wrapped
 from docgen.drawing.metrics import RoundMetrics
 from docgen.drawing.records import Line, Text
 
@@ -72,3 +73,14 @@ def test_wrapped_lines_keep_every_word_and_the_width(text: str, wide: float) -> 
 def test_no_text_has_no_width_and_no_lines() -> None:
     assert lettering.width("", 3.5, METRICS) == 0
     assert lettering.wrap("", 50, 3.5, METRICS) == []
+
+
+@given(
+    st.lists(
+        st.sampled_from(["1⁄2", "16", "boards,", "⌀17⁄64", "×", "(length", "11 7⁄8", "≈"]), min_size=1, max_size=30
+    )
+)
+@settings(max_examples=60, deadline=None)
+def test_no_wrapped_line_is_wider_than_its_room(words: list[str]) -> None:
+    for line in wrapped(" ".join(words), 40.0, 2.5, METRICS):
+        assert lettering.width(line, 2.5, METRICS) <= 40 + 1e-6
