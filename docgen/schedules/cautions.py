@@ -10,6 +10,7 @@ from docgen.piece.model import Part, Piece
 from docgen.piece.records import Setting
 from docgen.piece.solids import Solids
 from docgen.reading import Mapping, Node, Scalar, Sequence, read_tree
+from docgen.schedules.holds import listed
 from docgen.schedules.rows import CautionRow
 from docgen.schedules.terms import weight
 from docgen.tables import data_text
@@ -101,14 +102,14 @@ def _from_features(piece: Piece) -> Iterator[tuple[str, str]]:
                 what = f"{feature.word} ({note})" if note else feature.word
                 parts.setdefault((key, what), {})[part.path] = None
     for (key, what), paths in parts.items():
-        yield key, f"{what} in {', '.join(paths)}"
+        yield key, f"{what} in {listed(piece, tuple(paths))}"
 
 
 def _from_whole(piece: Piece, solids: Solids) -> Iterator[tuple[str, str]]:
     weights = [(p, weight(p, solids)) for p in piece.parts]
     for part, _ in weights:
         if any(word in part.material.sheet for word in BREAKS):
-            yield "glass", part.path
+            yield "glass", part.called
     for group in piece.groups:
         total = sum(w or 0.0 for p, w in weights if p.path in group.parts)
         if total >= HEAVY_TILT:
@@ -119,7 +120,7 @@ def _from_whole(piece: Piece, solids: Solids) -> Iterator[tuple[str, str]]:
 def _too_heavy(weights: list[tuple[Part, float | None]]) -> Iterator[tuple[str, str]]:
     for part, kg in weights:
         if kg is not None and kg > LIFT_ALONE:
-            yield "lifting", f"{part.path}, {kg:.1f} kg"
+            yield "lifting", f"{part.called}, {kg:.1f} kg"
     total = sum(kg or 0.0 for _, kg in weights)
     if total > LIFT_ALONE:
         yield "lifting", f"the whole piece, {total:.1f} kg"

@@ -85,6 +85,7 @@ def unjoined(piece: Piece) -> Iterator[WorkRow]:
     joined = {p for j in piece.joints if held(piece, j) for p in j.parts} | {
         p for f in piece.fasteners for p in f.parts
     }
+    joined |= {p for d in piece.drawers for p in d.parts}
     alone = [p.path for p in piece.parts if not p.hardware and p.path not in joined]
     if alone and len(piece.parts) > 1:
         yield step(

@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from docgen.piece.model import Fastener, Item, Kind, Pane, Part, Piece
 from docgen.piece.records import Authority
+from docgen.schedules.holds import listed
 from docgen.schedules.rows import HardwareRow
 from docgen.schedules.terms import finished, kind_title
 from docgen.units import plain_length
@@ -58,7 +59,7 @@ def _fasteners(piece: Piece) -> list[HardwareRow]:
                 what=what,
                 size=size,
                 count=sum(f.count for f in found),
-                where="; ".join(_wheres(found)),
+                where="; ".join(_wheres(piece, found)),
                 depends=tuple(depends),
                 note="; ".join(dict.fromkeys(n for f in found for n in (*_lengths(piece, f), *f.notes))),
             )
@@ -97,11 +98,12 @@ def _tenons(piece: Piece) -> list[HardwareRow]:
     return [HardwareRow("loose tenon", size, n, "; ".join(w), (), note) for size, (n, w) in counts.items()]
 
 
-def _wheres(found: Sequence[Fastener]) -> list[str]:
+def _wheres(piece: Piece, found: Sequence[Fastener]) -> list[str]:
     """Return where fasteners go, the name of their holes said once: "A: side into leg, other side into other leg"."""
+    known = {p.path for p in piece.parts}
     places: dict[str, list[str]] = {}
     for f in found:
-        held, tapped = f.parts
+        held, tapped = (listed(piece, [p]) if p in known else p for p in f.parts)
         place = f"{held} into {tapped}" if held and tapped else held or tapped
         places.setdefault(f.key, []).extend([place] if place else [])
     return [f"{key}: {', '.join(told)}" if told else key for key, told in places.items()]

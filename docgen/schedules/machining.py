@@ -28,7 +28,7 @@ LEAST_BITE = 3
 
 BLADE, GAUGE = "blade, from upright", "gauge, from square"
 TILTED = (
-    "the blade leans away from the gauge and from your hands; nothing is held between a fence and the leaning blade"
+    "the blade leans away from the gauge or the fence, and from your hands; no wood is held under the leaning blade"
 )
 SAME = 1e-6
 NEAR_45 = 2.0

@@ -34,6 +34,10 @@ from docgen.schedules.steps import (
 from docgen.trade.glueup import clamps
 
 
+FEW = 3
+"""Cuts that a step names; the set-up has them all."""
+
+
 @dataclass(frozen=True, slots=True)
 class Made:
     """The other lists that the order of work is made from."""
@@ -154,12 +158,19 @@ def _machined(piece: Piece, made: Made, when: str, phase: str, among: Sequence[s
         out_of = f" The parts of blank {', '.join(blanks)} in turn." if blanks and setup.machine.endswith("saw") else ""
         yield step(
             phase,
-            f"Set-up {setup.number}: {setup.machine}, {setup.what}.{_clamped(piece, setup, when)}{out_of}",
+            f"Set-up {setup.number}: {setup.machine}, {_what(setup)}.{_clamped(piece, setup, when)}{out_of}",
             _where(setup, made, paths),
             risk(setup),
             paths,
             key=f"set-up {setup.number}",
         )
+
+
+def _what(setup: SetupRow) -> str:
+    """Return what is cut at a set-up, where the set-up's own words do not say it: its first cuts."""
+    titles = [t for t in dict.fromkeys(run.what for run in setup.runs) if t and t not in setup.what]
+    more = "; …" if len(titles) > FEW else ""
+    return f"{setup.what}: {'; '.join(titles[:FEW])}{more}" if titles else setup.what
 
 
 def _clamped(piece: Piece, setup: SetupRow, when: str) -> str:
@@ -318,7 +329,7 @@ def _hardware(piece: Piece) -> Iterator[WorkRow]:
             LAST,
             f"Fit, each by its own sheet: {'; '.join(bought)}.",
             "hardware list, chart",
-            "screwed on at once: hang with one screw a leaf first, try, then drive the others",
+            "fixed by the drawing and not by the thing in hand: try each before its screws are driven",
         )
 
 

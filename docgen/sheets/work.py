@@ -37,9 +37,9 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
         "then. Where a step cannot be done as it stands, stop and ask; the machine's manual rules over this page."
     )
     rows: list[Row] = []
+    told: set[str] = set()
     for phase, group in groupby(work, key=lambda r: r.phase):
         rows.append(Row(heading=phase))
-        told: set[str] = set()
         for step in group:
             rows.append(_row(context, step, "" if step.wrong in told else step.wrong))
             told.add(step.wrong)
@@ -49,7 +49,7 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
 
 
 def _row(context: Context, step: WorkRow, wrong: str) -> Row:
-    """Return a step; what may go wrong stands below it, once in a phase."""
+    """Return a step; what may go wrong stands below it, once."""
     names = {p.path: p.called for p in context.piece.parts}
     what = f"{HOLD} {step.what}" if step.hold else step.what
     return Row(

@@ -208,9 +208,9 @@ def test_the_chain_shows_boxes_hold_points_and_what_a_size_moves() -> None:
     assert "length of shelf −2 ×" in text and "measured, 2026-03-02" in text and "housing" in text
 
 
-def test_steps_tell_their_parts_and_once_in_a_phase_what_may_go_wrong() -> None:
+def test_steps_tell_their_parts_and_once_what_may_go_wrong() -> None:
     text = said(work.make(context(), {}))
-    assert text.count("May go wrong: cupped.") == 2
+    assert text.count("May go wrong: cupped.") == 1
     assert "all parts" in text and "left side; shelf" in text.replace("\n", " ")
     assert text.index("Stock") < text.index("Gluing up")
 
