@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import ceil
 
-from docgen.geometry.shapes import Vec
+from docgen.geometry.shapes import Outline, Vec
 from docgen.piece.bench import Bench
 from docgen.piece.faults import figure
 from docgen.piece.joints.meeting import centre, dot, facing, moved, on_face, outward
@@ -15,7 +15,7 @@ from docgen.piece.operations.dado import Dado
 from docgen.piece.operations.ground import Ground, in_plane, settled
 from docgen.piece.operations.hole import Hole
 from docgen.piece.operations.mortise import Mortise
-from docgen.piece.records import Authority, Face, Origin, Purpose
+from docgen.piece.records import Authority, Face, Origin, Purpose, Template
 from docgen.project.fields import Choice, Count, Field, Length, Many, Nested, PartName, Plain, Word
 from docgen.project.statements import Bound
 from docgen.trade.buttons import DRAW, HOLD, PLAY, Seat, move, places, seat
@@ -23,6 +23,9 @@ from docgen.trade.fasteners import WoodScrew, wood_screw
 from docgen.trade.movement import species
 from docgen.trade.names import UnknownName
 from docgen.units import Number, plain_length
+
+BEHIND = 90.0
+"""mm of the board behind the first button that its pattern shows."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -139,13 +142,39 @@ def _slots(bench: Bench, values: Bound, apron: Apron) -> list[tuple[str, str]]:
         ends = max(apron.at[0] - wide, half), min(apron.at[-1] + wide, part.size[0] - half)
         cut = Dado(apron.inner, 0, level - half, level + half, slot["depth"], *ends, round_end=True, label="groove")
         return [(part.path, bench.add(part.path, cut, title="groove for buttons").name)]
-    made, step = [], NEAT[bench.units.system]
+    made, step, pattern = [], NEAT[bench.units.system], _pattern(bench, values)
     for p, moves in zip(apron.at, apron.moves, strict=True):
         sideways = ceil(round(moves / float(step), 6)) * step if apron.along else 0
         long = wide + 2 * sideways + slot["width"]
-        hole = Mortise(apron.inner, (p, level), 0, long, slot["width"], slot["depth"], label="slot")
+        hole = Mortise(
+            apron.inner, (p, level), 0, long, slot["width"], slot["depth"], label="slot", pattern=pattern
+        )  # fmt: skip
         made.append((part.path, bench.add(part.path, hole, title="slot for a button").name))
     return made
+
+
+def _pattern(bench: Bench, values: Bound) -> Template:
+    """Return a button's side, true size, to mark offcuts by."""
+    button = values["button"]
+    long, high, out = (float(button[k]) for k in ("length", "thickness", "tongue"))
+    tongue, middle = float(_below(bench, values)[1]), (long + out) / 2
+    board = long + BEHIND
+    side = [(0.0, 0.0), (board, 0.0), (board, high), (out, high), (out, tongue), (0.0, tongue)]
+    return Template(
+        title="button",
+        face=Face(1, 0),
+        outline=Outline.polygon(side),
+        waste=(Outline.rectangle(0.0, tongue, out, high),),
+        lines=(((middle, 0.0), (middle, high), "screw"), ((long, 0.0), (long, high), "saw off here")),
+        datum=(((0.0, 0.0), (board, 0.0)),),
+        notes=(
+            f"rip a strip {plain_length(button['width'], bench.units)} {bench.units.sign} wide, grain along it, rabbet its end, saw one off and "
+            "go on; the thick line lies under, the screw goes up through the block",
+        ),
+        shared=f"button {long:.4f} {high:.4f} {out:.4f} {tongue:.4f}",
+        loose=True,
+        lies="on the edge of the strip",
+    )
 
 
 def _pilots(

@@ -16,7 +16,7 @@ from docgen.piece.operations.base import TOLD
 from docgen.piece.operations.ground import OVER, Ground, axis, bite, in_plane, length, need, third, within
 from docgen.piece.operations.mortise_steps import Flare, Haunch, Slot
 from docgen.piece.operations.runs import slot_run
-from docgen.piece.records import Assumed, Axis, Caution, Cut, Face, Made, Mark, Setting, Size
+from docgen.piece.records import Assumed, Axis, Caution, Cut, Face, Made, Mark, Setting, Size, Template
 from docgen.project.fields import Choice, Field, Flag, Length, Place, Word
 from docgen.project.statements import Bound
 from docgen.units import Number
@@ -51,6 +51,7 @@ class Mortise:
     squared: bool = False
     steps: tuple[Haunch | Flare, ...] = ()
     label: str = "mortise"
+    pattern: Template | None = field(default=None, metadata=TOLD)  # of what goes into it, made of an offcut
 
     def made(self, part: Part) -> Made:
         """Return the cutter, the place of the centre from the datum edges, the slot's sizes, marks and set-up."""
@@ -79,6 +80,7 @@ class Mortise:
             marks=self._marks(),
             settings=(self._setting(part),),
             cautions=(Caution("router"), Caution("chisel")) if self.squared else (Caution("router"),),
+            templates=() if self.pattern is None else (self.pattern,),
             assumed=(Assumed("ends squared" if self.squared else "ends left round, walls square to the face"),),
         )
 

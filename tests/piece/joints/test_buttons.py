@@ -89,3 +89,13 @@ def test_what_does_not_hold_is_told(said, code):
 
 def test_more_swing_needs_longer_tongues():
     assert {p.code for p in problems(TABLE % ("front", 12, 12, 32, ", swing: 9"))} == {"button-leaves-slot"}
+
+
+def test_a_buttons_side_is_printed_true_size():
+    table = trial(SAID)
+    patterns = {t for p in ("front", "left") for f in table.features(p, "mortise") for t in f.made.templates}
+    (one,) = patterns
+    corners = [e.end for e in one.outline.edges]
+    assert corners == [(0, 0), (130, 0), (130, 18), (12, 18), (12, 7.5), (0, 7.5)]
+    assert [(a[0], text) for a, _, text in one.lines] == [(26, "screw"), (40, "saw off here")]
+    assert one.loose and "25 mm wide" in one.notes[0]
