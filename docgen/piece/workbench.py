@@ -196,6 +196,8 @@ class Workbench:
 
     def _mirrored(self, statement: Bound, before: _Noted) -> None:
         """Carry out in every mirror what the statement did; mirrors of mirrors see their images too."""
+        if not self.mirrors:
+            return
         named = tuple(path for path, _ in parts_named(statement))
         joints, fasteners, items, drawers, panes, groups, runs = before
         bought = self.items[items:]

@@ -18,7 +18,7 @@ from docgen.piece.reflect import Reflection
 from tests.piece.joints.making import Trial, built
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
-FILES = ("sketching-desk", "side-table", "wall-shelf")
+FILES = tuple(sorted(path.stem for path in EXAMPLES.glob("*.yaml")))
 
 
 @cache
@@ -60,13 +60,16 @@ def test_twice_mirrored_is_as_before(name: str) -> None:
 
 @pytest.mark.parametrize("name", FILES)
 def test_the_solid_is_the_mirror_image(name: str) -> None:
+    seen: set[object] = set()
     for part in example(name).piece.parts:
         low = tuple(float(part.span(i)[0]) for i in range(3))
         high = tuple(float(part.span(i)[1]) for i in range(3))
-        if not part.features:
+        key = example(name).solids.key(part.path)
+        if not part.features or key in seen:
             continue
+        seen.add(key)
         solid = cut_solid(blank(low, high), [c.shape for f in part.features for c in f.made.cuts])
-        for mirror in reflections(part):
+        for mirror in reflections(part)[part.number % 3 :][:1]:
             ends = sorted((float(mirror.size) - low[mirror.axis], float(mirror.size) - high[mirror.axis]))
             flipped = [list(low), list(high)]
             flipped[0][mirror.axis], flipped[1][mirror.axis] = ends

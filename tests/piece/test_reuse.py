@@ -4,6 +4,8 @@ from fractions import Fraction
 from math import cos, radians, sin
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from docgen.geometry.shapes import Vec
 from docgen.piece.kinds import kinds
@@ -42,8 +44,28 @@ def test_copies_are_set_out_exactly(way: str, places: list[int]) -> None:
     assert lefts(way) == places
 
 
+@given(st.integers(1, 12), st.fractions(1, 60, max_denominator=16), st.fractions(-500, 500, max_denominator=32))
+@settings(deadline=None, max_examples=25)
+def test_equal_spaces_are_equal_to_the_last_fraction(count: int, size: Fraction, start: Fraction) -> None:
+    end = start + count * size + 100
+    box = f"{{across: [0, {plain(size)}], deep: [0, 20], up: [0, 300]}}"
+    way = f"{{along: across, count: {count}, between: [{plain(start)}, {plain(end)}]}}"
+    parts = trial(f"parts: {{slat: {{of: board, grain: up, box: {box}, repeat: {way}}}}}").piece.parts
+    faces = [start, *(edge for p in parts for edge in p.box[0]), end]
+    assert {b - a for a, b in zip(faces[::2], faces[1::2], strict=True)} == {Fraction(100, count + 1)}
+    assert all(p.box[0][1] - p.box[0][0] == size for p in parts)
+
+
+def plain(value: Fraction) -> str:
+    return f"({value.numerator}/{value.denominator})"
+
+
 def test_a_size_may_have_the_name_of_a_repeated_part() -> None:
-    body = SLATS.replace("{{n: 3}}", "{{n: 3, slat: 60}}").replace("[20, 80]", "[20, 20 + slat]").replace("up: [0, 300]}}, rep", "up: [0, 300]}}, rep")
+    body = (
+        SLATS.replace("{{n: 3}}", "{{n: 3, slat: 60}}")
+        .replace("[20, 80]", "[20, 20 + slat]")
+        .replace("up: [0, 300]}}, rep", "up: [0, 300]}}, rep")
+    )
     made = trial(body.format(way="count: n, step: slat + left.right"))
     assert [made.part(f"slat.{k}").box[0] for k in (1, 2)] == [(20, 80), (100, 160)]
 
