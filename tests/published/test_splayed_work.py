@@ -13,6 +13,7 @@ from docgen.piece.operations.end_cut import EndCut
 from docgen.piece.operations.hole import Hole
 from docgen.piece.operations.leaning import Lean
 from docgen.piece.records import Face, SizeKind
+from tests.piece.desk import HEAD, PARTS, built
 from tests.piece.operations.trial import board, made, taken, worked
 
 CHART = {
@@ -96,3 +97,21 @@ def test_smooth_curve_by_the_textbooks_example() -> None:
     """Burden and Faires, Numerical Analysis, section 3.5, natural spline through (1, 2), (2, 3), (3, 5), from memory:
     2 + 3/4 t + 1/4 t³, then 3 + 3/2 t + 3/4 t² − 1/4 t³; slopes at the three points 3/4, 3/2, 9/4."""
     assert natural_slopes([2, 3, 5], [1, 1]) == pytest.approx([0.75, 1.5, 2.25])
+
+
+@pytest.mark.parametrize("pitch", [15, 35, 50])
+def test_a_hopper_side_as_the_file_says_it(pitch: int) -> None:
+    """Both angles as they are seen on the board's faces, in formulas; the set-up tells what gauge and blade are set to."""
+    said = (
+        f"sizes:\n  board: 3/4\n  pitch: {pitch} deg\n  on_face: atan(tan(45 deg) * cos(pitch))\n"
+        "  on_edge: atan(tan(45 deg) * sin(pitch))\n"
+    )
+    cut = (
+        "operations:\n  - bevel: {part: rail, end: right, long point: back, angle: on_face, second long point: bottom, "
+        "second angle: on_edge}\n"
+    )
+    part = built(HEAD.replace("sizes:\n  board: 3/4\n", said) + PARTS + cut).part("rail")
+    told = {n: float(v) for f in part.features for s in f.made.settings for n, v, kind in s.values if kind == "angle"}
+    gauge, blade = CHART[pitch][0]
+    assert told["gauge, from square"] == pytest.approx(gauge, abs=0.011)
+    assert told["blade, from upright"] == pytest.approx(blade, abs=0.011)
