@@ -21,7 +21,7 @@ def test_the_file_is_written_and_its_length_is_told(tmp_path: Path) -> None:
     result = run("--width", "24 in", "-o", str(out))
     assert result.exit_code == 0, result.output
     pages = pypdf.PdfReader(io.BytesIO(out.read_bytes())).pages
-    assert f"{len(pages)} pages" in result.output and "roll of 609.6 mm" in result.output
+    assert f"{len(pages)} page" in result.output and "roll of 609.6 mm" in result.output
     assert all(
         pytest.approx(float(min(p.mediabox[2:], key=lambda v: abs(float(v) - 1728)))) == 609.6 * 72 / 25.4
         for p in pages

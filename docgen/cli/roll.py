@@ -52,5 +52,6 @@ def roll(file: str, width: str, out: str | None, sets: tuple[str, ...], force: b
     except OSError as error:
         click.echo(f"{target}: error: cannot be written: {error.strerror} [packet-unwritable]", err=True)
         sys.exit(UNUSABLE)
-    metres = sum(max(page.size) for page in pages) / 1000
-    click.echo(f"{target}: {len(pages)} pages, {metres:.1f} m of a roll of {wide:g} mm; print at 100 %, unscaled")
+    metres = sum(sum(page.size) - wide for page in pages) / 1000
+    count = f"{len(pages)} {'page' if len(pages) == 1 else 'pages'}"
+    click.echo(f"{target}: {count}, {metres:.1f} m of a roll of {wide:g} mm; print at 100 %, unscaled")

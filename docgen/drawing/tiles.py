@@ -18,7 +18,7 @@ from docgen.drawing.tiling.grid import Tile, Tiling, tile
 from docgen.drawing.tiling.heading import PRINT, heading, joining, map_room
 from docgen.drawing.tiling.ink import Segment, bounds_of, segments
 from docgen.drawing.tiling.keymap import key_map
-from docgen.drawing.tiling.labels import Label, Row, fits_inside, place, set_rows, size_of
+from docgen.drawing.tiling.labels import AROUND, Label, Row, fits_inside, place, room_for, set_rows, size_of
 from docgen.drawing.tiling.marks import join_records
 from docgen.drawing.tiling.paper import SHORT, Paper, paper, papers
 from docgen.drawing.tiling.room import Room
@@ -125,6 +125,12 @@ def is_small(drawing: TrueSize, layout: Layout, metrics: Metrics) -> bool:
     return x1 - x0 + 2 * BESIDE <= page.window.width and high <= SMALL * page.window.height
 
 
+def shared_height(drawing: TrueSize, layout: Layout, metrics: Metrics) -> float:
+    """Return the height in mm that a page needs in which the drawing stands alone under the heading."""
+    page = paper(layout, heading=SHORT)
+    return layout.size[1] - page.window.height + _block(drawing, page, metrics)[1]
+
+
 def shared_pages(drawings: Sequence[TrueSize], layout: Layout, metrics: Metrics, title: str) -> tuple[Page, ...]:
     """Return pages on which small drawings stand side by side, in their order, each with its own heading."""
     page = paper(layout, heading=SHORT)
@@ -162,7 +168,10 @@ def _block(drawing: TrueSize, page: Paper, metrics: Metrics) -> tuple[float, flo
     """Return the width and height of a small drawing with its heading and room for its labels."""
     x0, y0, x1, y1 = bounds_of(drawing.inks)
     wide, tall = size_of(_rows(drawing, page, metrics), metrics)
-    return min(page.window.width, max(x1 - x0 + 2 * BESIDE, wide + 6)), y1 - y0 + 2 * BELOW + tall + 4
+    captions = [room_for(label, metrics)[1] for label in drawing.labels if not label.leader]
+    caption = max(captions, default=0.0)  # beside a drawing that is too narrow for it
+    below = max(BELOW, caption + 3) if y1 - y0 < caption + 2 * AROUND else BELOW
+    return min(page.window.width, max(x1 - x0 + 2 * BESIDE, wide + 6)), y1 - y0 + 2 * below + tall + 4
 
 
 def _shared(group: Sequence[tuple[TrueSize, Bounds]], page: Paper, metrics: Metrics, title: str) -> Page:

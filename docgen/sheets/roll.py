@@ -9,7 +9,7 @@ from dataclasses import replace
 from docgen.drawing.records import Record, Sheet
 from docgen.drawing.sticks.pieces import END_AIR
 from docgen.drawing.sticks.strip import depth
-from docgen.drawing.tiles import Page, is_small, shared_pages, tile_pages, tiling_of
+from docgen.drawing.tiles import Page, is_small, shared_height, shared_pages, tile_pages, tiling_of
 from docgen.drawing.tiling.grid import AIR
 from docgen.drawing.tiling.ink import bounds_of
 from docgen.drawing.tiling.paper import SHORT, paper
@@ -78,13 +78,13 @@ def _together(small: Sequence[TrueSize], shared: Layout, context: Context) -> It
     for page in shared_pages(small, shared, context.metrics, TITLE):
         here = [by_name[name] for name in page.names]
         best, layout = page, shared
-        for long in range(int(LEAST), int(shared.size[1]), int(STEP)):
+        least = max(LEAST, *(shared_height(d, shared, context.metrics) for d in here))
+        for long in range(int(_rounded(least)), int(shared.size[1]), int(STEP)):
             trial = replace(shared, size=(shared.size[0], float(long)))
-            if all(is_small(d, trial, context.metrics) for d in here):
-                tried = shared_pages(here, trial, context.metrics, TITLE)
-                if len(tried) == 1:
-                    best, layout = tried[0], trial
-                    break
+            tried = shared_pages(here, trial, context.metrics, TITLE)
+            if len(tried) == 1:
+                best, layout = tried[0], trial
+                break
         yield best, layout
 
 

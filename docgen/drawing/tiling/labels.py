@@ -95,7 +95,7 @@ def place(labels: Sequence[Label], room: Room, boundary: Sequence[Segment], metr
     """
     out: list[Record] = []
     for label in labels:
-        wide, tall = _room_for(label, metrics)
+        wide, tall = room_for(label, metrics)
         found = _with_leader(label, wide, tall, room) if label.leader else _caption(label, wide, tall, room, boundary)
         box, leader = found
         room.boxes.append(box)
@@ -111,12 +111,13 @@ def place(labels: Sequence[Label], room: Room, boundary: Sequence[Segment], metr
 
 def fits_inside(label: Label, room: Room, boundary: Sequence[Segment], metrics: Metrics) -> bool:
     """Return whether a caption finds a free place within the outline, with AROUND mm to spare for other labels."""
-    wide, tall = _room_for(label, metrics)
+    wide, tall = room_for(label, metrics)
     box, _ = _caption(label, wide + 2 * AROUND, tall + 2 * AROUND, room, boundary)
     return room.free(box) and inside(((box[0] + box[2]) / 2, (box[1] + box[3]) / 2), boundary)
 
 
-def _room_for(label: Label, metrics: Metrics) -> tuple[float, float]:
+def room_for(label: Label, metrics: Metrics) -> tuple[float, float]:
+    """Return the width and height in mm of a label with the air around it and its arrow."""
     wide, tall = size_of(label.rows, metrics)
     wide, tall = wide + 2 * CLEAR, tall + 2 * CLEAR
     if label.arrow is None:

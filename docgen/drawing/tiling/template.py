@@ -138,7 +138,7 @@ class TemplateArt:
         grain = self.row.seen.grain
         rows = [
             Row(self.row.called[0], self.heights.heading, True),
-            Row(f"No. {numbers}, {self.row.face}", self.heights.note),
+            Row(f"No. {numbers}" if self.row.seen.shared else f"No. {numbers}, {self.row.face}", self.heights.note),
         ]
         if grain is not None:
             rows.append(Row("grain:", self.heights.note))
