@@ -181,12 +181,12 @@ def _plus(a: Vec, b: Sequence[float]) -> Vec:
 def _linear(
     key: str, whole: Whole, view: View, size: Size, *, overall: bool, label: str = "", datum: bool = True
 ) -> Linear:
-    text = label + _short(size.value, whole.units)
+    text = label + short(size.value, whole.units)
     along = view.flat(size.along)
     return Linear(key, view.flat(size.start), view.flat(size.end), along, text, (size,), overall, datum)
 
 
-def _short(value: Number, units: Units) -> str:
+def short(value: Number, units: Units) -> str:
     """Return a length for an overview: of one that is off the grid only the nearest division, said to be near."""
     text = format_length(value, units)
     return "≈" + text.split("≈")[1].strip() if "≈" in text else text
@@ -263,5 +263,5 @@ def _spread(whole: Whole, view: View, across: int, low: float, high: float) -> L
         DIRECTIONS[across],
         round(high - low, 4),
     )
-    text = f"feet {_short(size.value, whole.units)}"
+    text = f"feet {short(size.value, whole.units)}"
     return Linear("spread", view.flat(size.start), view.flat(size.end), view.flat(size.along), text, (size,))
