@@ -19,6 +19,7 @@ CAP = 0.66  # capital height of the packet's font over its size
 MM = 72 / 25.4
 LEAST_POINTS = 1.8 * MM / CAP - 0.05
 LEAST_EDGE = 4 * MM
+CHORDS = 12  # of one piece of a curve
 
 Box = tuple[float, float, float, float]
 
@@ -84,9 +85,28 @@ def segments(page: Any) -> Iterator[tuple[float, float, float, float]]:
     for line in [*page.lines, *page.curves, *page.rects]:
         if not line.get("stroke") or light(line.get("stroking_color")):
             continue
-        points = [(x, height - y) for x, y in line["pts"]]
+        points = [(x, height - y) for x, y in followed(line)]
         for (x0, y0), (x1, y1) in pairwise(points):
             yield x0, y0, x1, y1
+
+
+def followed(line: dict[str, Any]) -> list[tuple[float, float]]:
+    """Return points along a stroke: curves in short chords, since what joins their ends lies elsewhere."""
+    out: list[tuple[float, float]] = []
+    for command, *points in line.get("path") or ():
+        if command == "c":
+            (x0, y0), (x1, y1), (x2, y2), (x3, y3) = out[-1], *points
+            for k in range(1, CHORDS + 1):
+                t, u = k / CHORDS, 1 - k / CHORDS
+                out.append(
+                    (
+                        u**3 * x0 + 3 * u * u * t * x1 + 3 * u * t * t * x2 + t**3 * x3,
+                        u**3 * y0 + 3 * u * u * t * y1 + 3 * u * t * t * y2 + t**3 * y3,
+                    )
+                )
+        else:
+            out += points
+    return out or list(line["pts"])
 
 
 def light(colour: Any) -> bool:
