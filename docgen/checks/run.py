@@ -12,6 +12,7 @@ from types import ModuleType
 import docgen.checks
 from docgen.checks.finding import Finding, Grade
 from docgen.checks.subject import Subject
+from docgen.checks.tell import names_of
 from docgen.piece.model import Kind, Piece
 from docgen.piece.naming import in_words
 from docgen.piece.solids import Solids
@@ -44,7 +45,7 @@ def findings(piece: Piece, solids: Solids, kinds: Sequence[Kind], schedules: Sch
     """Return what all checks find, `stop` first, then by code, place and parts."""
     subject = Subject(piece, solids, tuple(kinds), schedules)
     found = [f for m in _modules() for f in m.check(subject)]
-    names = {part.path: part.called for part in piece.parts}
+    names = names_of(piece)
     return tuple(sorted((_named(f, names) for f in merged(dict.fromkeys(found))), key=_order))
 
 
@@ -73,7 +74,8 @@ def _together(same: list[Finding]) -> Finding:
 
 
 def _listed(parts: Sequence[str]) -> str:
-    return f"{', '.join(parts[:-1])} and {parts[-1]}"
+    comma = "; " if any("." in path for path in parts) else ", "  # what such a part is called has a comma in it
+    return f"{comma.join(parts[:-1])} and {parts[-1]}"
 
 
 def _order(f: Finding) -> tuple[object, ...]:

@@ -13,7 +13,10 @@ from docgen.geometry.solids import LEAST_THICK, overlap
 from docgen.piece.model import Group
 
 TITLE = "the swing of groups that tilt or turn"
-CODES = ("swing-hits",)
+CODES = ("swing-hits", "swing-behind")
+
+BEHIND = 5.0
+"""mm, about 3/16 in, by which a group may reach further back than the piece at rest before it is told: a wall may stand there. Common practice."""
 
 STEPS = 12
 """Angles between the ends of the range at which the group is tried, beside both ends."""
@@ -42,6 +45,7 @@ def angles(group: Group) -> list[float]:
 def check(subject: Subject) -> Iterator[Finding]:
     """Yield for each group the pair of parts that meets first on its way, and how many more meet later."""
     for group in subject.piece.groups:
+        yield from _behind(subject, group)
         others = [p.path for p in subject.piece.parts if p.path not in group.parts]
         turns = {a: turned(group.axis, a, group.point) for a in angles(group)}
         found = []
@@ -58,6 +62,32 @@ def check(subject: Subject) -> Iterator[Finding]:
         if found:
             touch, pair, hits = min(found, key=lambda f: abs(f[0]))
             yield _finding(subject, group, pair, touch, hits, len(found) - 1)
+
+
+def _behind(subject: Subject, group: Group) -> Iterator[Finding]:
+    """Yield a note where a group swings out behind all that stands at rest: so far the piece keeps off a wall."""
+    back = max(subject.placed(p.path).bounds[1][1] for p in subject.piece.parts)
+    reach, degrees = max(
+        (
+            max(subject.oriented(p).moved(turned(group.axis, a, group.point)).bounds()[1][1] for p in group.parts),
+            -abs(a),
+        )
+        for a in angles(group)
+    )
+    if reach - back <= BEHIND + 1e-6:
+        return
+    yield Finding(
+        Grade.NOTE,
+        "swing-behind",
+        group.parts,
+        f"When {group.name} turns, at {-degrees:.0f}° from rest it reaches {subject.about(reach - back)} further back than the piece: "
+        "keep that much from a wall, and room for a hand.",
+        "reach of the group to the back on its way ≤ the piece's own depth at rest, or the wall stands so far off",
+        "geometry, by the boxes of the parts at the angles that are tried",
+        where(*(subject.piece.part(p).origin for p in group.parts)),
+        (("behind the piece", reach - back, "mm"), ("at", -degrees, "deg")),
+        "say it where the piece is set up",
+    )
 
 
 def _at(subject: Subject, group: Group, mine: str, other: str, degrees: float) -> Hit | None:

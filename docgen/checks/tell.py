@@ -2,23 +2,34 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from docgen.checks.finding import Finding, Grade
+from docgen.piece.model import Piece
 from docgen.units import Units, format_angle, plain_length
 
 
-def tell_findings(findings: Sequence[Finding], units: Units) -> str:
-    """Return the findings in their order with a line that counts them; "no findings" for none."""
+def names_of(piece: Piece) -> dict[str, str]:
+    """Return what each part of a piece is called on paper, by its path in the file."""
+    return {part.path: part.called for part in piece.parts}
+
+
+def tell_findings(findings: Sequence[Finding], units: Units, names: Mapping[str, str] | None = None) -> str:
+    """Return the findings in their order with a line that counts them; "no findings" for none.
+
+    `names` tells what each part is called, by its path; parts that the sentence names are not named before it.
+    """
     if not findings:
         return "no findings"
     counts = ", ".join(f"{n} {g.value}" for g in Grade if (n := sum(f.grade is g for f in findings)))
-    return "\n".join([*(_told(f, units) for f in findings), counts])
+    return "\n".join([*(_told(f, units, names or {}) for f in findings), counts])
 
 
-def _told(finding: Finding, units: Units) -> str:
+def _told(finding: Finding, units: Units, names: Mapping[str, str]) -> str:
     place = f"{finding.where}: " if finding.where else ""
-    parts = f"{', '.join(finding.parts)}: " if finding.parts else ""
+    called = [names.get(path, path) for path in finding.parts]
+    told = all(name in finding.message for name in called)
+    parts = "" if told else f"{'; '.join(called)}: "
     lines = [f"{place}{finding.grade.value}: {parts}{finding.message} [{finding.code}]"]
     figures = "; ".join(f"{name} {_figure(value, unit, units)}" for name, value, unit in finding.figures)
     if figures:

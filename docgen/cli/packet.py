@@ -8,7 +8,7 @@ from pathlib import Path
 
 import click
 
-from docgen.checks.tell import tell_findings
+from docgen.checks.tell import names_of, tell_findings
 from docgen.cli.group import main
 from docgen.cli.loaded import (
     BUILT,
@@ -69,7 +69,7 @@ def build(
     except Problems as problems:
         refuse(problems, {})
     if loaded.findings:
-        click.echo(tell_findings(loaded.findings, loaded.piece.units), err=True)
+        click.echo(tell_findings(loaded.findings, loaded.piece.units, names_of(loaded.piece)), err=True)
     if loaded.stopped and not force:
         click.echo("stopped: nothing was written (--force prints it all the same, and each page says so)", err=True)
         sys.exit(STOPPED)
@@ -99,7 +99,7 @@ def build(
 def check(file: str, sets: tuple[str, ...]) -> None:
     """Tell the findings. Exit status: 0 none that stops, 1 stopped, 2 the file cannot be used."""
     loaded = judged(file, sets)
-    click.echo(tell_findings(loaded.findings, loaded.piece.units))
+    click.echo(tell_findings(loaded.findings, loaded.piece.units, names_of(loaded.piece)))
     sys.exit(STOPPED if loaded.stopped else BUILT)
 
 

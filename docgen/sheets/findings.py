@@ -6,6 +6,7 @@ from collections.abc import Mapping
 
 from docgen.checks.finding import Finding, Grade
 from docgen.checks.run import names
+from docgen.checks.tell import names_of
 from docgen.drawing.columns import Column
 from docgen.drawing.records import Sheet
 from docgen.drawing.tables import Row, Style
@@ -56,10 +57,10 @@ def _row(context: Context, finding: Finding) -> Row:
     if finding.advice:
         text.append(f"→ {stacked(finding.advice)}")
     where = f"\nline {finding.where.line}" if finding.where is not None else ""
+    called = names_of(context.piece)
+    parts = "; ".join(called.get(path, path) for path in finding.parts) or "whole piece"
     rule = stacked(finding.rule)
-    return Row(
-        cells=((", ".join(finding.parts) or "whole piece") + where, "\n".join(text), f"{rule}\n({finding.source})")
-    )
+    return Row(cells=(parts + where, "\n".join(text), f"{rule}\n({finding.source})"))
 
 
 def _figure(context: Context, value: float, unit: str) -> str:

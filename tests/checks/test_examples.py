@@ -36,7 +36,8 @@ TRUE = {
     "stability": "how firmly a piece stands is told of every piece that stands",
     "grain-breaks": "the desk's case has running grain round sawn and rounded corners",
     "cutter-large": "its corners and rabbets take large bits",
-    "pivot-slips": "its easel is heavier than two pivots hold: the file asks for a stay, and the packet says so",
+    "swing-behind": "lids and easels swing out behind the piece, and a wall may stand there",
+    "pivot-slips": "its easel is heavier than two pivots hold: it wants a stay, and the packet says so",
 }
 """What may be told of a good example, and why it is true."""
 

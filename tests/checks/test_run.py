@@ -73,9 +73,11 @@ def test_what_is_said_of_several_parts_alike_is_said_once() -> None:
 def test_findings_as_text() -> None:
     said = tell.tell_findings([finding("left side", "Too deep in left side.")], INCH)
     assert said.splitlines() == [
-        "care: left side: Too deep in left side. [trench-deep]",
+        "care: Too deep in left side. [trench-deep]",
         "  figures: left 0.039 ≈ 1/32 in",
         "  rule: rule (source)",
         "1 care",
     ]
     assert tell.tell_findings([], INCH) == "no findings"
+    named = tell.tell_findings([finding("case.left", "Too deep.")], INCH, {"case.left": "case, left side"})
+    assert named.splitlines()[0] == "care: case, left side: Too deep. [trench-deep]"

@@ -35,10 +35,24 @@ def test_a_lid_that_swings_into_the_wall() -> None:
 
 
 def test_what_overlaps_at_rest_is_told_elsewhere() -> None:
-    assert codes(swing, lid(120, wall=-40.0)) == []  # the wall stands in the lid from the start
+    assert "swing-hits" not in codes(swing, lid(120, wall=-40.0))  # the wall stands in the lid from the start
 
 
 def test_angles_reach_both_ends() -> None:
     group = Group("g", (), (0.0, 0.0, 0.0), 0, (-30, 60))
     assert swing.angles(group)[-1] == 60
     assert -30 in swing.angles(group) and 0 not in swing.angles(group)
+
+
+def alone(most: float) -> Piece:
+    """The lid without a wall: its upper rear arris swings back by 20 · sin a."""
+    of = lid(most)
+    return piece(of.parts[0], groups=of.groups)
+
+
+@pytest.mark.parametrize(("most", "expected"), [(14.4, []), (14.6, ["swing-behind"])])
+def test_what_swings_out_behind_the_piece(most: float, expected: list[str]) -> None:
+    findings = found(swing, alone(most))
+    assert [f.code for f in findings] == expected
+    for f in findings:
+        assert f.figures[0][1] == pytest.approx(20 * math.sin(math.radians(most)), abs=1e-6)
