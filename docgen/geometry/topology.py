@@ -14,6 +14,7 @@ from docgen.geometry.surfaces import Floats, Ints, Surface
 SHARP, SMOOTH, TANGENT = 0, 1, 2  # kinds of edge: sharp, inside a curved surface, where two surfaces run on smoothly
 
 TANGENT_COS = float(np.cos(np.radians(1.0)))  # true normals closer than 1° are one run of surface
+WELD = 5  # decimals of a mm: points that agree so far are one
 FLAT_COS = 1 - 1e-9  # flat neighbours closer than 2.6e-3 degrees are one face
 SAME_HEIGHT = 1e-4  # mm along the axis within which both ends of an edge lie on one circle
 
@@ -79,7 +80,7 @@ def topology(solid: Solid) -> Topology:
 
 def _worked_out(solid: Solid) -> Topology:
     marked = solid.marked
-    points, triangles, facet = _in_order(marked.vertices, marked.triangles, marked.facet)
+    points, triangles, facet = _welded(*_in_order(marked.vertices, marked.triangles, marked.facet))
     sides = _sides(triangles)
     surface_of = marked.facet_surface[facet]
     face = _faces(points, triangles, facet, surface_of, sides)
@@ -139,6 +140,27 @@ def _in_order(points: Floats, triangles: Ints, facet: Ints) -> tuple[Floats, Int
     t = np.stack([t[np.arange(len(t)), (first + k) % 3] for k in range(3)], axis=1)
     by_place = np.lexsort((t[:, 2], t[:, 1], t[:, 0]))
     return np.ascontiguousarray(points[used[order]]), t[by_place], facet[by_place]
+
+
+def _welded(points: Floats, triangles: Ints, facet: Ints) -> tuple[Floats, Ints, Ints]:
+    """Return the mesh without slivers: points at one place are one, and triangles that have thereby no width are gone.
+
+    Where a round cutter ends tangent on a plane, rounding leaves a face of some 1e-7 mm between them, whose sides would be
+    drawn as lines.
+    """
+    coarse = np.round(points, WELD) + 0.0
+    same = (coarse[1:] == coarse[:-1]).all(axis=1)  # sorted by place to a finer grid: equal ones are neighbours, mostly
+    if not same.any():
+        return points, triangles, facet
+    first = np.arange(len(points))
+    first[1:][same] = 0
+    first = np.maximum.accumulate(first)
+    moved = first[triangles]
+    wide = (moved[:, 0] != moved[:, 1]) & (moved[:, 1] != moved[:, 2]) & (moved[:, 2] != moved[:, 0])
+    kept = np.unique(moved[wide])
+    rank = np.full(len(points), -1, dtype=np.int64)
+    rank[kept] = np.arange(len(kept))
+    return points[kept], rank[moved[wide]], facet[wide]
 
 
 def _sides(triangles: Ints) -> Ints:

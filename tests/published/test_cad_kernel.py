@@ -12,11 +12,13 @@ from docgen.geometry.make import cross, unit
 from docgen.geometry.shapes import Frame
 from docgen.geometry.solids import Solid
 from docgen.geometry.topology import topology
+from tests.support.examples import different, example
 from tests.support.kernel import centre, compound, curves, hidden_lines, kernel_blank, kernel_cut, placed, volume
 from tests.support.recipes import RECIPES, Recipe, stand
 from tests.support.referee import inked, line_belongs, polylines, strays
 
 WITHIN = 0.02  # mm on paper at true size
+REACH = 0.06  # mm: what the referee looks around, and by what the outline of a round corner may end a chord sooner
 SEEN_ALONG = 0.04  # mm; a round wall seen nearly along its axis draws the 0.01 mm of its chords out
 
 
@@ -58,16 +60,78 @@ def test_the_lines_of_a_stand_of_nine_parts_agree(view: str) -> None:
     _agree([r.solid().moved(f) for r, f in parts], items, whole, LOOKED_AT[view], False)
 
 
-def _agree(solids: Sequence[Solid], items: list, shape: object, view: View, drawn_out: bool) -> None:
+# -- the examples -----------------------------------------------------------------------------------------------------
+
+EXAMPLES = ("sketching-desk", "bookcase", "side-table", "wall-shelf")
+LOOKED_INTO = {  # (example, part) → the view: dadoes, rabbets, mitres, loose tenons, tapers, round corners, screw holes
+    ("sketching-desk", "case.left"): "right",
+    ("sketching-desk", "case.top"): "axonometric",
+    ("sketching-desk", "bottom"): "top",
+    ("sketching-desk", "divider"): "oblique",
+    ("sketching-desk", "stand.left front"): "right",
+    ("sketching-desk", "stand.left rear"): "axonometric",
+    ("sketching-desk", "stand.stretcher"): "oblique",
+    ("sketching-desk", "left cheek"): "axonometric",
+    ("sketching-desk", "drawer.front"): "front",
+    ("sketching-desk", "drawer.left"): "axonometric",
+    ("sketching-desk", "easel.left"): "oblique",
+    ("sketching-desk", "easel.back"): "top",
+    ("bookcase", "left side"): "axonometric",
+    ("bookcase", "shelf 1"): "oblique",
+    ("side-table", "front left leg"): "axonometric",
+    ("side-table", "front apron"): "oblique",
+}
+WHOLE = (
+    ("sketching-desk", "right"),
+    ("bookcase", "axonometric"),
+    ("side-table", "oblique"),
+    ("wall-shelf", "oblique"),
+)
+"""Where the kernel errs, as the referee finds: in the bookcase's axonometric view it draws the round ends of the five dados
+in the right side (arcs some 4 mm long, behind that side's front edge) as seen, though no surface changes there."""
+
+
+def test_the_parts_of_the_examples_have_the_kernels_volumes_and_centres() -> None:
+    every = different(EXAMPLES)
+    assert len(every) >= 30
+    for name, path in every:
+        ours, theirs = example(name).solids.solid(path), example(name).shape(path)
+        assert ours.volume == pytest.approx(volume(theirs), rel=1e-3), path
+        assert ours.centroid == pytest.approx(centre(theirs), abs=0.02), path
+
+
+@pytest.mark.parametrize(("name", "path"), LOOKED_INTO, ids=[f"{n} {p}" for n, p in LOOKED_INTO])
+def test_the_lines_of_an_examples_part_agree(name: str, path: str) -> None:
+    of = example(name)
+    solid, frame = of.solids.solid(path), of.piece.part(path).frame
+    view = LOOKED_AT[LOOKED_INTO[name, path]]
+    _agree([solid.moved(frame)], [(of.solids.topology(path), frame)], placed(of.shape(path), frame), view, True)
+
+
+@pytest.mark.parametrize(("name", "view"), WHOLE)
+def test_the_lines_of_a_whole_piece_agree(name: str, view: str) -> None:
+    of = example(name)
+    items = [(of.solids.topology(p.path), p.frame) for p in of.piece.parts]
+    solids = [of.solids.solid(p.path).moved(p.frame) for p in of.piece.parts]
+    _agree(solids, items, of.whole(), LOOKED_AT[view], False, step=2.0)
+
+
+def _agree(
+    solids: Sequence[Solid], items: list, shape: object, view: View, drawn_out: bool, *, step: float = 0.7
+) -> None:
+    """Compare all lines both ways; the referee decides visible ones that differ.
+
+    He looks `REACH` around a place: what lies nearer than that to a line of ours is that line.
+    """
     ours = draw(items, view)
     result = hidden_lines(shape, view)
     seen, dashed = curves(result, seen=True), curves(result, seen=False)
     visible, hidden = polylines(ours.visible), polylines(ours.hidden)
     within = SEEN_ALONG if drawn_out else WITHIN
-    extra = [p for p in strays(visible, seen, within) if not line_belongs(solids, view, tuple(p))]
-    missing = [p for p in strays(seen, visible, within) if line_belongs(solids, view, tuple(p))]
-    assert extra == []
-    assert missing == []
-    assert inked(visible) == pytest.approx(inked(seen), rel=1e-3)
-    assert len(strays(dashed, visible + hidden, within)) == 0
-    assert len(strays(hidden, dashed + seen, within)) == 0
+    extra = strays(visible, seen, within, step)
+    missing = strays(seen, visible, within, step)
+    assert [p for p in extra if not line_belongs(solids, view, tuple(p))] == []
+    assert [p for p in strays(seen, visible, REACH, step) if line_belongs(solids, view, tuple(p))] == []
+    assert inked(visible) == pytest.approx(inked(seen), rel=1e-3, abs=2 * step * (len(extra) + len(missing)))
+    assert len(strays(dashed, visible + hidden, SEEN_ALONG if step > 1 else within, step)) == 0
+    assert len(strays(hidden, dashed + seen, SEEN_ALONG if step > 1 else within, step)) == 0

@@ -20,6 +20,7 @@ from OCP.BRepGProp import BRepGProp
 from OCP.BRepLib import BRepLib
 from OCP.BRepPrimAPI import BRepPrimAPI_MakeBox, BRepPrimAPI_MakePrism, BRepPrimAPI_MakeRevol
 from OCP.GC import GC_MakeArcOfCircle
+from OCP.GeomAbs import GeomAbs_Line
 from OCP.gp import gp_Ax1, gp_Ax2, gp_Circ, gp_Dir, gp_Pnt, gp_Trsf, gp_Vec
 from OCP.GProp import GProp_GProps
 from OCP.HLRAlgo import HLRAlgo_Projector
@@ -125,6 +126,8 @@ def curves(result: HLRBRep_HLRToShape, *, seen: bool, step: float = 0.5) -> list
 
 def _sampled(curve: BRepAdaptor_Curve, step: float) -> np.ndarray:
     a, b = curve.FirstParameter(), curve.LastParameter()
+    if curve.GetType() == GeomAbs_Line:
+        return np.array([(p.X(), p.Y()) for p in (curve.Value(a), curve.Value(b))])
     rough = [curve.Value(a + (b - a) * k / 16) for k in range(17)]
     length = sum(p.Distance(q) for p, q in itertools.pairwise(rough))
     n = max(2, math.ceil(length / step) + 1)

@@ -38,17 +38,18 @@ def inked(lines: Sequence[np.ndarray], width: float = 0.05) -> float:
 
 def strays(from_: Sequence[np.ndarray], to: Sequence[np.ndarray], within: float, step: float = 0.7) -> np.ndarray:
     """Points (k, 2) sampled along the lines `from_` that lie further than `within` mm from all lines of `to`."""
-    points = []
-    for p in from_:
-        for a, b in itertools.pairwise(p):
-            n = max(1, math.ceil(math.dist(a, b) / step))
-            points.extend(a + (b - a) * (k + 0.5) / n for k in range(n))
-    if not points:
+    ends = np.array([(a, b) for p in from_ for a, b in itertools.pairwise(p)]).reshape(-1, 2, 2)
+    if not len(ends):
         return np.zeros((0, 2))
+    long = np.hypot(*(ends[:, 1] - ends[:, 0]).T)
+    counts = np.maximum(1, np.ceil(long / step)).astype(int)
+    which = np.repeat(np.arange(len(ends)), counts)
+    share = (np.arange(len(which)) - np.repeat(np.cumsum(counts) - counts, counts) + 0.5) / counts[which]
+    points = ends[which, 0] + share[:, None] * (ends[which, 1] - ends[which, 0])
     tree = shapely.STRtree([shapely.LineString(p) for p in to])
-    spots = shapely.points(np.array(points))
+    spots = shapely.points(points)
     _, gap = tree.query_nearest(spots, return_distance=True, all_matches=False)
-    return np.array(points)[gap > within]
+    return points[gap > within]
 
 
 def top(solids: Sequence[Solid], view: View, at: tuple[float, float]) -> tuple[int, float, tuple[float, float, float]]:
