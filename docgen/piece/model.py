@@ -150,6 +150,7 @@ class Fastener:
     origin: Origin = field(default_factory=Origin)
     slot: Vec = (0.0, 0.0, 0.0)  # how far it can travel in a slot, to either side of its place, piece axes
     metal: bool = False  # its thread holds in a nut or an insert, not in wood
+    passes: Number = 0  # wood of the second part that it passes before its thread begins
 
 
 @dataclass(frozen=True, slots=True)

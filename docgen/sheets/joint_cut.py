@@ -206,6 +206,7 @@ def _held(fastener: Fastener, head: Vec, view: View, notes: Notes) -> Iterator[L
     start = 0.0
     figures: tuple[tuple[str, Number], ...] = (("grip", fastener.grip), ("engaged", fastener.engagement))
     for name, value in figures:
+        start += float(fastener.passes) if name == "engaged" else 0.0
         end = start + float(value)
         if value:
             a, b = ((p[0] + d[0] * t, p[1] + d[1] * t) for t in (start, end))

@@ -58,7 +58,7 @@ def build(bench: Bench, values: Bound) -> None:
     cross = _dowel_hole(values, (nut, name), other, (face, end), mouths, deep)
     c = bench.add(other.path, cross, title=f"bores for cross dowels {nut}")
     origin = Origin(values.span, values.because)
-    metal = (said["diameter"], "cross dowel")
+    metal = (said["diameter"], "cross dowel", values["set back"] - said["diameter"] / 2)
     bench.fastener(fastener(bench, bolt, work, name, (held, other), inner, points, metal, origin))
     size = " × ".join(plain_length(v, bench.units) for v in (said["diameter"], said["length"])) + f" {bench.units.sign}"
     what, note = f"cross dowel (barrel nut) {bolt.thread.designation}", "turn its slot into line with the bolt"

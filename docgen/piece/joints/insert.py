@@ -68,7 +68,7 @@ def build(bench: Bench, values: Bound) -> None:
     )
     b = bench.add(other.path, bore, title=f"bores for inserts {name}")
     origin = Origin(values.span, values.because)
-    metal = (said["length"], "insert")
+    metal = (said["length"], "insert", said["under"])
     bench.fastener(fastener(bench, bolt, work, name, (held, other), inner, points, metal, origin))
     long, wide = (plain_length(said[k], bench.units) for k in ("length", "bore"))
     size = f"{long} {bench.units.sign} long, in bores of {wide}"

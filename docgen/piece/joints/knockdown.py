@@ -78,10 +78,10 @@ def fastener(
     parts: tuple[Part, Part],
     inner: Face,
     points: tuple[Vec, ...],
-    metal: tuple[Number, str],
+    metal: tuple[Number, str, Number],
     origin: Origin,
 ) -> Fastener:
-    """Return the bolts for the lists; `metal` is the length of thread that the nut or insert has, and its name."""
+    """Return the bolts for the lists; `metal` is the length of thread that the nut or insert has, its name, and the wood before it."""
     held, other = parts
     way, grip = held.frame.direction(outward(inner)), held.size[inner.axis]
     thread = plain_length(work.engagement, bench.units)
@@ -107,6 +107,7 @@ def fastener(
         ),
         origin=origin,
         metal=True,
+        passes=metal[2],
     )
 
 

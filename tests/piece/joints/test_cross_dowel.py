@@ -45,7 +45,7 @@ def test_the_bolt_goes_right_through_the_dowel_and_its_bore_deeper():
     (item,) = bench.piece.items
     assert (item.what, item.size, item.count) == ("cross dowel (barrel nut) M6 × 1", "10 × 14 mm", 2)
     assert "length from washers 1.8 + grip 40 + into the other part 48.2" in bolt.notes[0]
-    assert bolt.depends == ("milling of thick",)
+    assert bolt.depends == ("milling of thick",) and bolt.passes == 30
 
 
 @pytest.mark.parametrize(
