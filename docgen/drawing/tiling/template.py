@@ -13,6 +13,7 @@ from docgen.drawing.tiling.crop import Crop, corner_of
 from docgen.drawing.tiling.hatch import hatch
 from docgen.drawing.tiling.ink import Ink, bounds_of, inside, on_arc, outline_ink, segments
 from docgen.drawing.tiling.labels import Label, Row
+from docgen.geometry.shapes import Outline
 from docgen.layout.model import Layout
 from docgen.schedules.template_rows import TemplateRow
 from docgen.units import Units, format_length
@@ -46,7 +47,7 @@ class TemplateArt:
         seen = self.row.seen
         whole: list[Ink] = [*self.outline]
         for waste in seen.waste:
-            whole.extend(hatch((waste,)))
+            whole.extend(hatch((waste, seen.outline) if _around(waste, seen.outline) else (waste,)))
             whole.extend(outline_ink(waste, Pen.HATCH))
         for opening in seen.openings:
             whole.extend(hatch((opening,)))
@@ -166,6 +167,12 @@ class TemplateArt:
             p = (ax + part * (bx - ax), ay + part * (by - ay))
             text = self.row.side_word(a, b) if self.row.seen.shared else f"datum: {self.row.side_word(a, b)}"
             yield Label(p, (Row(text, self.heights.note),))
+
+
+def _around(waste: Outline, outline: Outline) -> bool:
+    """Return whether the waste goes all round what stays, so that this is a hole in it."""
+    (wx0, wy0, wx1, wy1), (x0, y0, x1, y1) = bounds_of(outline_ink(waste)), bounds_of(outline_ink(outline))
+    return wx0 < x0 and wy0 < y0 and x1 < wx1 and y1 < wy1
 
 
 def features_of(row: TemplateRow) -> tuple[Bounds, ...]:
