@@ -73,8 +73,7 @@ def windowed(rings: tuple[Ring, ...], window: Box2) -> tuple[Windowed, ...]:
     (x0, y0), (x1, y1) = window
     frame = shapely.box(x0, y0, x1, y1)
     out: list[Windowed] = []
-    for piece in hatched(rings):
-        whole = shapely.Polygon(flatten(piece.outside), [flatten(h) for h in piece.holes])
+    for whole in (polygon for piece in hatched(rings) for polygon in _sound(piece)):
         if frame.contains(whole):
             shown = [whole]
         elif frame.intersects(whole):
@@ -86,6 +85,18 @@ def windowed(rings: tuple[Ring, ...], window: Box2) -> tuple[Windowed, ...]:
             shown = []
         out += [_shown(polygon, window) for polygon in shown]
     return tuple(out)
+
+
+def _sound(piece: Hatched) -> list[shapely.Polygon]:
+    """Return a piece of a cut face as polygons that do not cross themselves.
+
+    A plane that grazes facets may leave a ring that touches or crosses itself by a hair.
+    """
+    whole = shapely.Polygon(flatten(piece.outside), [flatten(h) for h in piece.holes])
+    if whole.is_valid:
+        return [whole]
+    made = shapely.make_valid(whole)
+    return [g for g in getattr(made, "geoms", [made]) if isinstance(g, shapely.Polygon) and g.area > LEAST_RING]
 
 
 def _shown(polygon: shapely.Polygon, window: Box2) -> Windowed:

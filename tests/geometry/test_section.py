@@ -82,3 +82,9 @@ def test_a_window_keeps_holes_and_parts_a_cut_in_two() -> None:
     assert len(cut.rings) == 2 and len(cut.broken) == 2
     two = windowed(section(DADOED.solid(), (0, 100, 0), (0, -1, 0), (1, 0, 0)), ((0.0, 13.0), (200.0, 30.0)))
     assert len(two) == 2  # the dado parts what lies above its bottom
+
+
+def test_a_ring_that_crosses_itself_is_still_shown() -> None:
+    bow = ((0.0, 0.0), (10.0, 10.0), (10.0, 0.0), (0.0, 10.0))
+    shown = windowed((bow,), ((-1.0, -1.0), (6.0, 11.0)))
+    assert sum(len(w.rings) for w in shown) == 2

@@ -41,9 +41,10 @@ def build(draft: Draft, values: Lazy) -> None:
         "front": f"{draft.name}.front",
         "opening": {"across": list(across), "deep": list(deep), "up": list(up)},
         "gap": front,
+        "cases": values["cases"],
     }
     if slides is not None:
-        draft.say("joints", "side slides", cases=values["cases"], **common, **given(slides))
+        draft.say("joints", "side slides", **common, **given(slides))
         return
     extra = {"back": f"{draft.name}.back", "bottom": f"{draft.name}.bottom"}
     draft.say("joints", "under slides", **common, **extra, **given(under))
@@ -106,7 +107,8 @@ WORD = Word(
         Field(
             "cases",
             Many(PartName(), least=2),
-            "the part left of the opening and the part right of it, for slides at the sides",
+            "the part left of the opening and the part right of it",
+            required=True,
         ),
         Field("front", Nested(FRONT), "the front, inset or before the case", required=True),
         Field("box", Nested(drawer_box.BOX), "the box behind it", required=True),

@@ -27,13 +27,16 @@ def said(draft: Draft, box: Lazy, spans: Box, *, whole_back: bool) -> None:
     whole_back = whole_back or way == "fingers"
     _boards(draft, box, spans, way, whole_back=whole_back)
     _corners(draft, box, way)
-    into = [f"{draft.name}.{name}" for name in ("left", "right", "box front", *(["back"] * whole_back))]
-    # Between the sides grooves run out behind the tongues; in boards that reach the corners they would show.
-    stopped = way in ("dovetails", "fingers")
-    clearance = box["bottom"]["clearance"]
-    draft.say(
-        "joints", "panel in groove", panel=f"{draft.name}.bottom", into=into, clearance=clearance, stopped=stopped
-    )
+    sides = [f"{draft.name}.left", f"{draft.name}.right"]
+    ends = [f"{draft.name}.box front", *([f"{draft.name}.back"] * whole_back)]
+    # In boards that reach the corners the sides' grooves would show: they stop; those of front and back run out in the
+    # sockets.
+    rest = {"panel": f"{draft.name}.bottom", "clearance": box["bottom"]["clearance"]}
+    if way in ("dovetails", "fingers"):
+        draft.say("joints", "panel in groove", into=sides, stopped=True, **rest)
+        draft.say("joints", "panel in groove", into=ends, **rest)
+    else:
+        draft.say("joints", "panel in groove", into=[*sides, *ends], **rest)
 
 
 def _boards(draft: Draft, box: Lazy, spans: Box, way: str, *, whole_back: bool) -> None:

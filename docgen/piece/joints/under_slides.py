@@ -15,7 +15,6 @@ from docgen.project.statements import Bound
 from docgen.trade.drills import nearest
 from docgen.units import Number, plain_length
 
-HANDS = ("left", "right")
 NEAR = 0.01
 """mm by which the recess under the bottom may be off."""
 
@@ -31,7 +30,7 @@ def build(bench: Bench, values: Bound) -> None:
         return
     _recess(bench, values, sides, bottom)
     _deep_enough(bench, values, front)
-    made = [(back.path, f.name) for f in _back(bench, values, back)]
+    made = [(back.path, f.name) for f in _back(bench, values, back, sides)]
     told = _figures(values, sides[0], front)
     origin = Origin(values.span, values.because)
     bench.drawer(
@@ -56,7 +55,8 @@ def build(bench: Bench, values: Bound) -> None:
         )
     )
     title = f"slides under {values['drawer']}"
-    bench.joint(Joint("under slides", title, tuple(values["parts"]), tuple(made), told, origin))
+    joined = (*values["cases"], *values["parts"])
+    bench.joint(Joint("under slides", title, joined, tuple(made), told, origin))
 
 
 def _figures(values: Bound, side: Part, front: Part) -> Figures:
@@ -93,28 +93,28 @@ def _deep_enough(bench: Bench, values: Bound, front: Part) -> None:
         fault(values, "least depth", "slide-depth", message, "shorter slides, or a deeper case", on=bench)
 
 
-def _back(bench: Bench, values: Bound, back: Part) -> list[Feature]:
-    """Cut the notches at the lower corners of the back, and bore the holes for the slides' hooks."""
+def _back(bench: Bench, values: Bound, back: Part, sides: list[Part]) -> list[Feature]:
+    """Cut the notches in the lower edge of the back, and bore the holes for the slides' hooks.
+
+    Both are measured from the sides' inner faces, whatever the corners of the box are.
+    """
     made = []
     notch, hooks = values["notch"], values["hooks"]
-    foot = back.face("bottom")
+    inner = (sides[0].box[0][1], sides[1].box[0][0])
     if notch is not None:
-        for hand in HANDS:
-            side = back.face(hand)
+        foot, deep = back.face("bottom"), notch["up"]
+        for start, end in ((inner[0], inner[0] + notch["across"]), (inner[1] - notch["across"], inner[1])):
             spans: list[tuple[Number | None, Number | None]] = [(None, None)] * 3
-            for face, deep in ((side, notch["across"]), (foot, notch["up"])):
-                spans[face.axis] = (back.size[face.axis] - deep, None) if face.side else (None, deep)
+            axis, low, high = saying.reach(back, "across", (start, end))
+            spans[axis] = (low if low > NEAR else None, high if high < back.size[axis] - NEAR else None)
+            spans[foot.axis] = (back.size[foot.axis] - deep, None) if foot.side else (None, deep)
             made.append(bench.add(back.path, Notch(spans[0], spans[1], spans[2]), title="notch for the slide"))
     if hooks is not None:
-        face = back.face("back")
-        up = back.box[2][0] + hooks["up"]
-        low, high = back.box[0]
-        points = tuple(
-            saying.on_face(back, face, {"across": x, "up": up}) for x in (low + hooks["across"], high - hooks["across"])
-        )
+        face, up = back.face("back"), back.box[2][0] + hooks["up"]
+        places = (inner[0] + hooks["across"], inner[1] - hooks["across"])
         hole = Hole(
             face=face,
-            points=points,
+            points=tuple(saying.on_face(back, face, {"across": x, "up": up}) for x in places),
             diameter=hooks["diameter"],
             depth=hooks["depth"],
             purpose=Purpose.BORE,
@@ -137,17 +137,17 @@ UNDER = (
         "notch",
         Nested(
             (
-                Field("across", Length(above=0), "from the back's ends inward", required=True),
+                Field("across", Length(above=0), "from the sides' inner faces inward", required=True),
                 Field("up", Length(above=0), "from its lower edge", required=True),
             )
         ),
-        "out of both lower corners of the back",
+        "out of the back's lower edge, beside both sides",
     ),
     Field(
         "hooks",
         Nested(
             (
-                Field("across", Length(above=0), "from the back's ends to the holes", required=True),
+                Field("across", Length(above=0), "from the sides' inner faces to the holes", required=True),
                 Field("up", Length(above=0), "from its lower edge to the holes", required=True),
                 Field("diameter", Length(above=0), "of the holes", required=True),
                 Field("depth", Length(above=0), "of the holes", required=True),
@@ -172,6 +172,7 @@ WORD = Word(
         Field("back", PartName(), "its back, down to the sides' lower edges", required=True),
         Field("bottom", PartName(), "its bottom", required=True),
         Field("sides", Many(PartName(), least=2), "the drawer's left and right side", required=True),
+        Field("cases", Many(PartName(), least=2), "the parts left and right of the opening", required=True),
         Field("opening", Box(), "the clear opening behind the front", required=True),
         Field("gap", Length(least=0), "left free round the front", required=True),
         *UNDER,
@@ -184,6 +185,7 @@ under slides:
   back: drawer.back
   bottom: drawer.bottom
   sides: [drawer.left, drawer.right]
+  cases: [divider, side]
   opening: {across: [13, 33], deep: [3/4, 20], up: [23, 27 1/2]}
   gap: 1/16
   clearance: 3/16

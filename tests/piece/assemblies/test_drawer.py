@@ -130,7 +130,7 @@ def test_the_front_stands_in_its_opening_or_laps_over_it(front: str, across: tup
 
 UNDER = """\
       under slides: {clearance: 5, length: 280, recess: %s, setback: 3, notch: {across: 35, up: 10},
-        hooks: {across: 7, up: 11, diameter: 6, depth: 10}, least depth: %s, most side: 16}
+        hooks: {across: 8, up: 26, diameter: 6, depth: 10}, least depth: %s, most side: 16}
 """
 
 
@@ -140,10 +140,11 @@ def test_slides_under_the_drawer_notch_and_bore_its_back():
     # 5 a side between box and case; the back reaches down to the sides' lower edges, the bottom is grooved into it.
     assert back.box == ((25, 415), (318, 330), (112, 182))
     assert made.part("tray.bottom").box[1] == (27, 323)
-    assert not made.inside("tray.back", (50.0, 324.0, 115.0)) and made.inside("tray.back", (70.0, 324.0, 115.0))
+    # The notches begin at the sides' inner faces, 25 + 12.
+    assert not made.inside("tray.back", (71.0, 324.0, 115.0)) and made.inside("tray.back", (73.0, 324.0, 115.0))
     (hooks,) = [h for h in made.holes("tray.back") if h.purpose is Purpose.BORE]
     there = sorted(round(back.frame.point(tuple(map(float, p)))[0], 6) for p in hooks.points)
-    assert there == [32, 408] and (hooks.diameter, hooks.depth) == (6, 10)
+    assert there == [45, 395] and (hooks.diameter, hooks.depth) == (6, 10)
     told = {n: float(v) for n, v, _ in made.piece.drawers[0].figures}
     assert (told["recess"], told["box width"], told["slide front"], told["most side"]) == (10, 390, 23, 16)
     assert [i.what for i in made.piece.items] == ["pair of drawer slides, under the drawer"]
