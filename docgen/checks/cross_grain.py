@@ -27,7 +27,7 @@ ALLOWED = INCH / 16
 USUAL = (6.0, 10.0)
 """Wood moisture over the year, %, where the file states none. Source: Wood Handbook, chapter 13, for most interiors, from memory."""
 
-GLUED = ("loose tenon", "mortise and tenon", "housing")
+GLUED = ("loose tenon", "mortise and tenon", "housing", "bridle", "half lap", "dovetail", "finger")
 """Joints whose cut in the second part holds the first one over its whole width."""
 
 

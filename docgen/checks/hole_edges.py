@@ -71,6 +71,8 @@ def _distances(subject: Subject, part: Part, hole: HoleRow, mouth: Vec) -> tuple
     depth = thick if hole.depth is None else min(float(hole.depth), thick)
     # A hole that comes out by an end is judged there, where the wood about it is thinnest.
     at = depth / 2 if hole.reach is None else float(hole.reach) - float(hole.diameter)
+    if hole.meets:  # near the mouth, before the bore that it meets
+        at = depth / 4
     start: Vec = (mouth[0] + into[0] * at, mouth[1] + into[1] * at, mouth[2] + into[2] * at)
     one = _across(into)
     two = cross(into, one)
