@@ -200,6 +200,7 @@ def _chain(rows: ChainRows, units: Units) -> Json:
                 "on": m.on,
                 "moves": [{"factor": number(f), "what": what, "parts": list(parts)} for f, what, parts in m.moves],
                 "used_by": list(m.used),
+                "stays": [{"face": word, "parts": list(parts)} for word, parts in m.stays],
             }
             for m in rows.sizes
         ],

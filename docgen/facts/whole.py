@@ -14,7 +14,7 @@ from docgen.checks.finding import Finding
 from docgen.facts.lists import listed
 from docgen.facts.values import AXES, PIECE_AXES, Json, length, number, origin, place, vector
 from docgen.piece.model import Joint, Kind, Part, Piece
-from docgen.piece.records import Allowance, Feature, HoleRow, Mark, Size
+from docgen.piece.records import Allowance, Feature, HoleRow, Mark, Size, SlotRow
 from docgen.piece.solids import Solids
 from docgen.schedules.rows import Schedules
 from docgen.units import Units, format_angle, plain_length
@@ -105,6 +105,7 @@ def _feature(part: Part, feature: Feature, units: Units) -> Json:
         "sizes": [_size(part, s, units) for s in made.sizes],
         "marks": [_mark(part, m, units) for m in made.marks],
         "holes": [_hole(part, h) for h in made.holes],
+        "slots": [_slot(part, s) for s in made.slots],
         "allowances": [_allowance(part, a) for a in made.allowances],
         "at": origin(feature.origin),
     }
@@ -149,6 +150,18 @@ def _hole(part: Part, hole: HoleRow) -> Json:
         "thread_depth": None if hole.thread_depth is None else number(hole.thread_depth),
         "mate": hole.mate,
         "authority": hole.authority.value,
+    }
+
+
+def _slot(part: Part, slot: SlotRow) -> Json:
+    return {
+        "name": slot.name,
+        "face": part.word(slot.face),
+        "centre": vector(slot.centre),
+        "along": AXES[slot.along],
+        "length": number(slot.length),
+        "width": number(slot.width),
+        "bore": None if slot.bore is None else [number(v) for v in slot.bore],
     }
 
 

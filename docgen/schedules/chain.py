@@ -123,7 +123,7 @@ def _sizes(piece: Piece) -> Iterator[MoveRow]:
         if moves or used:
             value, source = values[name]
             mm = value.value * piece.units.mm if value.kind.value == "number" else value.value
-            rows.append(MoveRow(name, mm, source, dates.get(name, ""), _gathered(moves), used))
+            rows.append(MoveRow(name, mm, source, dates.get(name, ""), _gathered(moves), used, _staying(moves)))
     yield from sorted(rows, key=lambda r: (r.source == "size", not any(what == "thickness" for _, what, _ in r.moves)))
 
 
@@ -134,6 +134,15 @@ def _gathered(moves: Sequence[Move]) -> tuple[tuple[Number, str, tuple[str, ...]
         _, paths = out.setdefault((round(float(move.factor), 6), move.what), (move.factor, []))
         paths.append(move.path)
     return tuple((factor, what, tuple(paths)) for (_, what), (factor, paths) in out.items())
+
+
+def _staying(moves: Sequence[Move]) -> tuple[tuple[str, tuple[str, ...]], ...]:
+    """Return which face of the parts that get thicker stays where it is."""
+    out: dict[str, list[str]] = {}
+    for move in moves:
+        if move.what == "thickness" and move.stays:
+            out.setdefault(move.stays, []).append(move.path)
+    return tuple((word, tuple(paths)) for word, paths in out.items())
 
 
 def _users(piece: Piece, work: Chain) -> dict[str, dict[str, None]]:

@@ -41,14 +41,14 @@ def feed(piece: Piece, part: Part, feature: Feature, run: Travel) -> str:
 def _leaving(piece: Piece, part: Part, feature: Feature, run: Travel) -> int:
     """Return the side at which the cutter leaves: as the open edge asks for, else where the exit is covered."""
     if run.edge is not None:
-        return _with_wood_left(run.face, run.edge, run.along)
+        return leaving(run.face, run.edge, run.along)
     if run.along == 0:
-        return _with_wood_left(run.face, Face(3 - run.face.axis, 1), 0)  # the fence rides on the low edge
+        return leaving(run.face, Face(3 - run.face.axis, 1), 0)  # the fence rides on the low edge
     covered = [side for side in (1, 0) if _covered(piece, part, feature, run, side)]
     return covered[0] if covered else 1
 
 
-def _with_wood_left(face: Face, edge: Face, along: int) -> int:
+def leaving(face: Face, edge: Face, along: int) -> int:
     """Return the side toward which the cutter runs with the wood on the left, `edge` on the right: d = n × (−e) turned.
 
     With n out of the face and e out of the edge the left of the travel d is n × d, so d = (−e) × n.

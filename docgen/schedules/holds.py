@@ -66,7 +66,9 @@ def moved(piece: Piece, row: MoveRow) -> str:
     out = [
         f"{what} of {listed(piece, paths)} {times(factor)}" for factor, what, paths in row.moves if what != "thickness"
     ]
-    return f"size {row.name}: {'; '.join(out) or 'no other size of a part'}"
+    stays = [f"{word} face of {listed(piece, paths)}" for word, paths in row.stays]
+    still = f"; in its place stays the {', the '.join(stays)}" if stays else ""
+    return f"size {row.name}: {'; '.join(out) or 'no other size of a part'}{still}"
 
 
 def listed(piece: Piece, paths: Sequence[str]) -> str:

@@ -28,6 +28,7 @@ class Move:
     path: str
     what: str  # "length", "width", "thickness"
     factor: Number
+    stays: str = ""  # word of the face that stays where it is, "" when both move
 
 
 def lengths(piece: Piece) -> tuple[str, ...]:
@@ -115,13 +116,14 @@ class Chain:
         return tuple(out)
 
     def _of(self, part: Part, shifted: _Shifted) -> Iterator[Move]:
-        for word, axis in (("left", 0), ("front", 1), ("bottom", 2)):
+        for word, other, axis in (("left", "right", 0), ("front", "back", 1), ("bottom", "top", 2)):
             keys: list[Key] = [(part.path, axis, side) for side in (0, 1)]
             if not any(shifted.name in self.needs[key] for key in keys):
                 continue
             low, high = (shifted.place(key) - part.box[axis][key[2]] for key in keys)
             if abs(float(high - low)) > NOTHING:
-                yield Move(part.path, NAMES[part.face(word).axis], (high - low) / STEP)
+                stays = word if abs(float(low)) < NOTHING else other if abs(float(high)) < NOTHING else ""
+                yield Move(part.path, NAMES[part.face(word).axis], (high - low) / STEP, stays)
 
 
 @dataclass(slots=True)

@@ -185,6 +185,7 @@ class MoveRow:
     on: str  # date of the measurement
     moves: tuple[tuple[Number, str, tuple[str, ...]], ...]  # factor, "length", parts
     used: tuple[str, ...]  # statements that use it: "housing"
+    stays: tuple[tuple[str, tuple[str, ...]], ...] = ()  # of parts that get thicker: the face that stays, parts
 
 
 @dataclass(frozen=True, slots=True)

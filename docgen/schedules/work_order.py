@@ -12,6 +12,7 @@ from dataclasses import dataclass, field, replace
 
 from docgen.piece.model import Drawer, Fastener, Kind, Part, Piece
 from docgen.piece.records import Authority
+from docgen.schedules.drilling import fastener_text
 from docgen.schedules.glueups import GlueUp, glueups
 from docgen.schedules.gluing import one_glueup, unjoined
 from docgen.schedules.holds import listed, said
@@ -32,7 +33,6 @@ from docgen.schedules.steps import (
     step,
 )
 from docgen.trade.glueup import clamps
-
 
 FEW = 3
 """Cuts that a step names; the set-up has them all."""
@@ -311,7 +311,7 @@ def _fastened(piece: Piece) -> Iterator[WorkRow]:
         first = found[0]
         yield step(
             LAST,
-            f"Fasten {pairs}: {key}, {count} × {first.thread} {first.what}.",
+            f"Fasten {pairs}: {key}, {count} of {fastener_text(piece, first)}{', each with its washer' if first.washer else ''}.",
             "hardware list, chart",
             "too long it bottoms, too short it strips: the hardware list has the length"
             if first.length is not None

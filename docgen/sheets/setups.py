@@ -7,7 +7,7 @@ from itertools import groupby
 
 from docgen.drawing.columns import Column
 from docgen.drawing.records import Sheet
-from docgen.drawing.tables import Row
+from docgen.drawing.tables import Row, Style
 from docgen.schedules.rows import JigRow, SetupRow, SetupRun, Values
 from docgen.sheets.context import Context
 from docgen.sheets.counted import counted
@@ -23,7 +23,8 @@ INTRO = (
 )
 HAND_ROUTER = (
     "Ways of the router are for one held by hand over the wood, seen from above: the guide on the left of its way, on an "
-    "open edge the wood on the left. On a table, with the cutter from below, feed the other way, against its turn."
+    "open edge the wood on the left. On a table, with the cutter from below, feed the other way, against its turn. A straightedge "
+    "stands off the near wall by the distance from the base's edge to the cutter's rim: cut an offcut to that width once."
 )
 COLUMNS = (
     Column("done", "middle"),
@@ -55,10 +56,12 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
         rows.append(Row(heading=f"{head}, {when}" if when else head))
         for setup in group:
             rows += _rows(context, setup)
-    flow.table(COLUMNS, rows)
+    note = context.layout.heights.note
+    small = Style(note, note, note, note)
+    flow.table(COLUMNS, rows, small)
     if context.lists.jigs:
         flow.heading("Jigs, test pieces and offcuts to keep", keep=25.0)
-        flow.table(JIGS, [_jig(row) for row in context.lists.jigs])
+        flow.table(JIGS, [_jig(row) for row in context.lists.jigs], small)
     return flow.sheets()
 
 

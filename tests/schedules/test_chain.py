@@ -72,6 +72,14 @@ def test_moves_agree_with_the_piece_built_anew(name: str) -> None:
             assert moved.get((part.path, what), 0) == after - before
 
 
+def test_the_face_that_stays_is_told_where_a_board_gets_thicker() -> None:
+    row = next(r for r in rows(made()).sizes if r.name == "board")
+    told = {path: word for word, paths in row.stays for path in paths}
+    assert told == {"left side": "left", "right side": "right", "shelf": "bottom", "rung": "left"}
+    held = next(h for h in rows(made()).holds if h.what.startswith("thickness of boards"))
+    assert "in its place stays the left face of left side, rung, the right face of right side" in held.moves
+
+
 def test_counts_and_made_sizes_are_no_lengths() -> None:
     assert lengths(made()) == ("width", "board", "gap")
 

@@ -4,11 +4,12 @@ from dataclasses import replace
 from fractions import Fraction
 from math import radians, tan
 
+import numpy as np
 import pytest
 
 from docgen.piece.model import Run
 from docgen.piece.records import Face, Setting, Travel
-from docgen.schedules.feeds import WOOD_LEFT, feed
+from docgen.schedules.feeds import WOOD_LEFT, feed, leaving
 from docgen.schedules.machining import notes, passes, steep, values
 from docgen.schedules.proofs import proof
 from tests.support.pieces import INCH, feature, part, piece
@@ -132,3 +133,15 @@ def test_each_machine_has_a_test_piece_with_figures() -> None:
     tap = Setting("tap", "tap", (("full threads", 17, "length"),))
     assert "over 17 mm" in proof(of, board, tap)[1]
     assert proof(of, board, Setting("laser", "mark", ()))[1] == "measure it before the good parts run"
+
+
+@pytest.mark.parametrize("face", [Face(a, s) for a in range(3) for s in (0, 1)])
+def test_round_the_outside_the_router_goes_counter_clockwise_seen_from_its_face(face: Face) -> None:
+    def out(f: Face) -> np.ndarray:
+        return np.eye(3)[f.axis] * (1 if f.side else -1)
+
+    for edge in (Face(a, s) for a in range(3) for s in (0, 1) if a != face.axis):
+        along = 3 - face.axis - edge.axis
+        way = np.eye(3)[along] * (1 if leaving(face, edge, along) else -1)
+        # about the middle of the board the edge's place turns the way the travel goes: e × d points out of the face
+        assert np.dot(np.cross(out(edge), way), out(face)) > 0

@@ -21,7 +21,7 @@ def stop_places(part: Part, run: Travel) -> tuple[tuple[str, Number | str, str],
     for side, end in enumerate((run.start, run.stop)):
         if end is not None:
             before = part.size[run.along] - end if side else end
-            out.append((f"stops before the {part.side(Face(run.along, side))}", before, "length"))
+            out.append((f"full width ends before the {part.side(Face(run.along, side))}", before, "length"))
     return tuple(out)
 
 
