@@ -130,7 +130,7 @@ def _sampled(curve: BRepAdaptor_Curve, step: float) -> np.ndarray:
         return np.array([(p.X(), p.Y()) for p in (curve.Value(a), curve.Value(b))])
     rough = [curve.Value(a + (b - a) * k / 16) for k in range(17)]
     length = sum(p.Distance(q) for p, q in itertools.pairwise(rough))
-    n = max(2, math.ceil(length / step) + 1)
+    n = max(17, math.ceil(length / step) + 1)
     return np.array([(p.X(), p.Y()) for p in (curve.Value(a + (b - a) * k / (n - 1)) for k in range(n))])
 
 
