@@ -52,11 +52,20 @@ def whole(part: Part, template: Template, solids: Solids) -> Template:
     return replace(
         template,
         outline=face.outline,
-        openings=face.openings,
+        openings=tuple(_exact(o, template.openings) for o in face.openings),
         waste=face.waste,
         datum=face.datum,
         grain=face.grain if template.grain is None else template.grain,
     )
+
+
+def _exact(opening: Outline, own: Iterable[Outline]) -> Outline:
+    """Return the feature's own outline of an opening where it has one: its arcs have their exact radii."""
+
+    def ends(outline: Outline) -> list[float]:
+        return [c for corner in bounds(outline) for c in corner]
+
+    return next((o for o in own if max(abs(a - b) for a, b in zip(ends(o), ends(opening), strict=True)) < RIM), opening)
 
 
 def _cut_out(template: Template, shape: FaceShape, size: Vec2, holes: tuple[Centre, ...]) -> Template:

@@ -129,3 +129,11 @@ def test_no_finding_but_how_it_stands(name: str) -> None:
     same = kinds(piece.piece, piece.solids)
     lists = schedules(piece.piece, piece.solids, same)
     assert {f.code for f in findings(piece.piece, piece.solids, same, lists)} == {"stability"}
+
+
+def test_tote_hand_hole_keeps_its_exact_radius() -> None:
+    tote = example("tool-tote")
+    rows = templates(tote.piece, kinds(tote.piece, tote.solids), tote.solids)
+    (opening,) = next(r for r in rows if r.parts[0] == "back").seen.openings
+    radii = {hypot(e.end[0] - e.centre[0], e.end[1] - e.centre[1]) for e in opening.edges if e.centre is not None}
+    assert [round(r / 25.4, 9) for r in radii] == [0.625]
