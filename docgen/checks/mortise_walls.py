@@ -36,11 +36,20 @@ def check(subject: Subject) -> Iterator[Finding]:
     for part in subject.piece.parts:
         key = subject.solids.key(part.path)
         if key not in known:
-            walls = [(w, c) for c in subject.cavities(part.path) if (w := wall(subject, part, c)) < LEAST - 1e-3]
+            walls = [
+                (w, c)
+                for c in subject.cavities(part.path)
+                if not _opening(c) and (w := wall(subject, part, c)) < LEAST - 1e-3
+            ]
             known[key] = min(walls, key=lambda found: found[0], default=None)
         thin = known[key]
         if thin is not None:
             yield _finding(subject, part, *thin)
+
+
+def _opening(cavity: Cavity) -> bool:
+    """Return True for a window or a hand hole, around which more wood is asked for elsewhere."""
+    return any(template.openings for template in cavity.feature.made.templates)
 
 
 def wall(subject: Subject, part: Part, cavity: Cavity) -> float:

@@ -137,6 +137,10 @@ SPOILED = (
     wall("mortises-meet", operations="""
         - mortise: {part: left side, face: front, at: {up: 60, across: 10}, run: up, length: 30, width: 8, depth: 30}
         - mortise: {part: left side, face: right, at: {up: 60, deep: 20}, run: up, length: 20, width: 8, depth: 10}"""),
+    wall("opening-thin", operations="- cut out: {part: left side, face: left, at: {deep: 90, up: 100}, shape: slot, size: {deep: 150, up: 25}}"),
+    wall("opening-breaks-out", operations="""
+        - cut out: {part: left side, face: left, at: {deep: 90, up: 100}, shape: slot, size: {deep: 150, up: 25}}
+        - rabbet: {part: left side, along: [left front], into: 15, on: 13}"""),
     wall("lip-thin", operations="- rabbet: {part: left side, along: [right back], into: 17.5, on: 8}"),
     wall("trench-deep", operations="- dado: {part: left side, face: right, run: deep, span: [40, 60], depth: 10.5}"),
     wall("trench-over-third", operations="- dado: {part: left side, face: right, run: deep, span: [40, 60], depth: 7}"),
