@@ -18,6 +18,7 @@ from docgen.schedules.rows import Stick
 from docgen.sheets.context import Context
 
 KIND = "sticks"
+SPARES = 0.75  # of the paper: what single strips must save at least to stand for one with two edges
 EDGES = 2  # of a strip that carry marks
 LEFT = 2.0  # mm between the upright check line and the strips
 TOLD = (
@@ -44,7 +45,11 @@ def page_of(context: Context) -> Paper:
 
 
 def laid(context: Context, stick: Stick) -> tuple[Laid, ...]:
-    """Return the stick laid out on the layout's paper: one strip, or one for each face where one would be too deep."""
+    """Return the stick laid out on the layout's paper: one strip, its edges for two faces, or one for each face.
+
+    Each face has its own where one strip would be too deep, or where the marks of the two lie so far apart along the
+    part that the strip would be printed half empty.
+    """
     part = context.piece.part(stick.parts[0])
     words = {f: part.word(f) for f in {m.face for m in stick.marks}}
     every = _two(_busy(sides(_told(stick, called_by(context)), stick.length, stick.datum, words)))
@@ -53,11 +58,16 @@ def laid(context: Context, stick: Stick) -> tuple[Laid, ...]:
     out: list[Laid] = []
     for i in range(0, len(every), EDGES):
         pair = _cut(every[i : i + EDGES], stick, style, page)
-        if depth(pair.sides, pair.style) <= page.window.height - 4:
-            out.append(pair)
-        else:  # long labels on both edges: a strip for each face
-            out.extend(_cut((side,), stick, style, page) for side in pair.sides)
+        alone = [_cut((side,), stick, style, page) for side in pair.sides] if len(pair.sides) > 1 else []
+        too_deep = depth(pair.sides, pair.style) > page.window.height - 4
+        spares = bool(alone) and sum(map(_paper, alone)) < SPARES * _paper(pair)
+        out.extend(alone if alone and (too_deep or spares) else [pair])
     return tuple(out)
+
+
+def _paper(laid: Laid) -> float:
+    """Return what a stick takes of its pages, mm down: the pieces that are printed."""
+    return depth(laid.sides, laid.style) * sum(not _blank(p, laid) for p in laid.pieces)
 
 
 def called_by(context: Context) -> dict[str, str]:
@@ -126,8 +136,7 @@ def _cut(pair: tuple[Side, ...], stick: Stick, style: StripStyle, page: Paper) -
         way = fanned(pair, cut, way)
         laid = Laid(pair, cut, way)
         crowded = any(places(shown(side, p), p, way) is None for p in cut for side in pair)
-        paper = depth(pair, way) * sum(not _blank(p, laid) for p in cut)
-        tried.append((crowded, paper, laid))
+        tried.append((crowded, _paper(laid), laid))
     return min(tried, key=lambda t: t[:2])[2]
 
 
