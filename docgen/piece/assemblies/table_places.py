@@ -141,7 +141,6 @@ class Place:
             # The rail leans as the legs do in the side view: in its own upright the leg only leans by α, about a point
             # that comes to lie a little higher.
             off = self.outer - base.box[1][1] + half_size if self.high else leg.deep - self.outer
-            off = -off if self.high else off
             pivot = self.top + off * sin(b) + (upper - self.top) * cos(b)
             first = leg.across + (half_size + sin(a) * (self.top - wide - pivot)) / cos(a)
         else:

@@ -2,6 +2,7 @@ from math import atan, cos, radians, sin, tan
 
 import pytest
 
+from docgen.geometry.shapes import HalfSpace
 from docgen.piece.kinds import kinds
 from docgen.reading.problems import Problems
 from tests.piece.joints.making import Trial, built
@@ -87,6 +88,9 @@ def test_splayed_legs_end_level_and_aprons_lie_against_them():
         assert solid.bounds[1][0] - solid.bounds[0][0] == pytest.approx(float(part.size[0]), abs=0.02)
         lean = 5 if side in ("front", "back") else 8
         assert abs(part.frame.direction((0.0, 0.0, 1.0))[2]) == pytest.approx(sin(radians(lean)))
+    # Opposite aprons and all four legs are alike.
+    told = {k.first: k.count for k in kinds(made.piece, made.solids)}
+    assert told["base.front apron"] == told["base.left apron"] == 2 and told["base.front left leg"] == 4
     # Outside they lie 5 behind the legs' faces at the top.
     assert (
         made.solids.solid("base.front apron").moved(made.part("base.front apron").frame).contains((250.0, 5.1, 449.9))
@@ -120,3 +124,22 @@ def test_joints_that_cannot_be_are_told(more, joint):
     with pytest.raises(Problems) as caught:
         base(more, joint)
     assert [p.code for p in caught.value.items] == ["rail-joint"]
+
+
+def test_every_end_of_a_leaning_rail_reaches_its_leg_at_the_long_point_and_no_further():
+    more = "stretchers: {material: board, thickness: 20, width: 60, up: 100, set back: 8, sides: [front, back, left, right], "
+    made = base("splay: {across: 8 deg, deep: 5 deg}\n      " + more + LOOSE + "}", LOOSE)
+    seen = 0
+    for part in made.piece.parts:
+        for feature in part.features:
+            for cut in feature.made.cuts if "against" in feature.title else ():
+                assert isinstance(cut.shape, HalfSpace)
+                x = float(part.size[0]) if cut.shape.normal[0] > 0 else 0.0
+                corners = [(x, y, z) for y in (0.0, float(part.size[1])) for z in (0.0, float(part.size[2]))]
+                beyond = [
+                    sum((c - p) * n for c, p, n in zip(corner, cut.shape.point, cut.shape.normal, strict=True))
+                    for corner in corners
+                ]
+                assert min(beyond) == pytest.approx(0, abs=1e-9), part.path
+                seen += 1
+    assert seen == 16 and made.clashes() == []
