@@ -1,13 +1,17 @@
 """On the printed page the distance between a dimension's arrows, times the scale, is the figure that is read beside them."""
 
 import math
+from pathlib import Path
 
 import pytest
 
 from docgen.drawing.dimensions.wanted import Angular, Linear
 from tests.support.printed import figures, number
 
-CASES = [("bookcase", "a4"), ("side-table", "a4"), ("sketching-desk", "letter"), ("wall-shelf", "letter")]
+CASES = [
+    (path.stem, "letter" if "units: inch" in path.read_text(encoding="utf-8") else "a4")
+    for path in sorted((Path(__file__).parents[2] / "examples").glob("*.yaml"))
+]
 HALF = {"mm": 0.06, "inch": 0.0008}  # a printed tenth, a printed thousandth
 DRAWN = 0.03  # mm on paper
 

@@ -105,7 +105,7 @@ def followed(line: dict[str, Any]) -> list[tuple[float, float]]:
                     )
                 )
         else:
-            out += points
+            out += points or out[:1]
     return out or list(line["pts"])
 
 
