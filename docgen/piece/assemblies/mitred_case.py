@@ -6,6 +6,7 @@ from itertools import pairwise
 
 from docgen.piece.assemblies.terms import AXES, SIDES, Box, face, from_high, from_low, side, with_span
 from docgen.piece.bench import Draft, Lazy
+from docgen.piece.joints.mitre_strength import KEYS, SPLINE
 from docgen.piece.joints.tenoning import TENON
 from docgen.project.fields import Box as BoxField
 from docgen.project.fields import Choice, Field, Flag, Length, Many, MaterialName, Nested, Word
@@ -34,7 +35,7 @@ def build(draft: Draft, values: Lazy) -> None:
         corners.append((boards[-1], boards[0]))
     for pair in corners:
         paths = [f"{draft.name}.{b}" for b in pair]
-        draft.say("joints", "mitre", parts=paths, tenons=values["tenons"])
+        draft.say("joints", "mitre", parts=paths, **{how: values[how] for how in ("tenons", "spline", "keys")})
         if values["corner"] is not None:
             draft.say("edges", "glued corner", part=paths, corner=" ".join(pair), radius=values["corner"])
     if values["front rabbet"] is not None:
@@ -103,6 +104,8 @@ WORD = Word(
             "rabbet round the inside of the front, cut after glue-up with a bit that is guided by a bearing",
         ),
         Field("tenons", Nested(TENON), "loose tenons in the mitres"),
+        Field("spline", Nested(SPLINE), "a loose strip in grooves along each mitre"),
+        Field("keys", Nested(KEYS), "thin keys in slots sawn across the glued corners"),
         Field("grain around", Flag(), "the boards are cut in turn from one blank", default="yes"),
     ),
     example="""\

@@ -70,3 +70,17 @@ def test_thickness_moves_every_board(t):
     case = trial((CASE % "").replace("t: 20", f"t: {t}"), thick=t)
     n = int(t)
     assert case.volume("case.left") == pytest.approx(300 * 200 * n - n * n / 2 * 200, abs=0.1)
+
+
+@pytest.mark.parametrize(
+    ("how", "word", "count"),
+    [
+        ("spline: {thickness: 4, depth: 6}", "spline", 4),
+        ("keys: {count: 3, thickness: 3, depth: 16}", "key", 4),
+        ("tenons: {thickness: 5, width: 30, depth: 8, count: 2, wall: 3}", "loose tenon", 16),
+    ],
+)
+def test_mitres_are_strengthened_as_said(how, word, count):
+    case = trial(CASE % f"boards: [left, top, right, bottom]\n      {how}")
+    found = [f for p in case.piece.parts for f in p.features if word in f.title]
+    assert len(found) >= count and case.clashes() == []
