@@ -105,14 +105,18 @@ def extruded(shape: Extrusion) -> Facets:
 
 
 def revolved(shape: Revolution) -> Facets:
-    """Return the mesh of a profile turned a full round; each facet is one flat quadrilateral or a whole flat ring."""
+    """Return the mesh of a turned profile; each facet is one flat quadrilateral, a whole flat ring, or an end."""
     profile = _ccw(shape.profile)
     corners = _corners(profile)
     points = np.array([c.point for c in corners])
     if points[:, 0].min() < -1e-6:
         raise SolidFault("profile-side", "the turned profile crosses its axis")
+    whole = shape.turn >= 360.0
     n = segments(float(points[:, 0].max()), SAG, _least(float(points[:, 0].max())))
-    vertices, ring = _rings(points, n)
+    n = n if whole else max(1, math.ceil(n * shape.turn / 360.0))
+    count = n if whole else n + 1
+    turns = [math.radians(shape.start + min(shape.turn, 360.0) * i / n) for i in range(count)]
+    vertices, ring = _rings(points, turns)
     surfaces, of_edge = _turned_surfaces(profile, shape.frame)
     triangles: list[tuple[int, int, int]] = []
     facet: list[int] = []
@@ -120,13 +124,19 @@ def revolved(shape: Revolution) -> Facets:
     for k, corner in enumerate(corners):
         a, b, surface = ring[k - 1], ring[k], of_edge[corner.edge]
         for i in range(n):
-            j = (i + 1) % n
+            j = (i + 1) % count
             halves = ((a[i], a[j], b[j]), (a[i], b[j], b[i]))
             kept = [t for t in halves if len(set(t)) == 3]  # on the axis a half or both vanish
             if surface >= 0 or i == 0:
                 facet_surface.append(surface)
             triangles.extend(kept)
             facet.extend([len(facet_surface) - 1] * len(kept))
+    if not whole:
+        cap = np.asarray(manifold3d.triangulate([points]), dtype=np.int64).tolist()
+        for i, way in ((0, 1), (n, -1)):
+            facet_surface.append(-1)
+            triangles.extend((ring[a][i], ring[b][i], ring[c][i]) for a, b, c in (t[::way] for t in cap))
+            facet.extend([len(facet_surface) - 1] * len(cap))
     return _placed(vertices, np.array(triangles), np.array(facet), tuple(facet_surface), surfaces, shape.frame)
 
 
@@ -217,9 +227,9 @@ def _turned(start: Vec2, edge: Edge, frame: Frame, axis: Vec) -> Surface | None:
     return Surface("cone", at, axis, start[0], normal=(dz / n, -dx / n))
 
 
-def _rings(points: Floats, n: int) -> tuple[Floats, list[list[int]]]:
+def _rings(points: Floats, angles: list[float]) -> tuple[Floats, list[list[int]]]:
     """Return the vertices of a turned profile and for each corner its ring of vertex numbers (one on the axis)."""
-    angles = [math.tau * i / n for i in range(n)]
+    n = len(angles)
     turn = [(math.cos(a), math.sin(a)) for a in angles]
     vertices: list[Vec] = []
     ring: list[list[int]] = []

@@ -112,10 +112,15 @@ class Extrusion:
 
 @dataclass(frozen=True, slots=True)
 class Revolution:
-    """A profile in the xz plane of `frame` (x >= 0), turned a full round about its z."""
+    """A profile in the xz plane of `frame` (x >= 0), turned about its z: a full round, or `turn` degrees from `start`.
+
+    Degrees count from the frame's x toward its y.
+    """
 
     profile: Outline
     frame: Frame
+    start: float = 0.0
+    turn: float = 360.0
 
 
 @dataclass(frozen=True, slots=True)

@@ -72,7 +72,8 @@ class Reflection:
             holes = tuple(mirrored(hole, 0) for hole in shape.holes)
             return replace(shape, outline=mirrored(shape.outline, 0), frame=self._frame(shape.frame, 0), holes=holes)
         assert isinstance(shape, Revolution)
-        return replace(shape, frame=self._frame(shape.frame, 1))  # its profile is the same on both sides of y
+        # The profile is the same on both sides of y; a part of a turn runs the other way round.
+        return replace(shape, frame=self._frame(shape.frame, 1), start=-shape.start - shape.turn if shape.turn < 360 else 0.0)
 
     def _frame(self, frame: Frame, turned: int) -> Frame:
         """Return the image of a frame with one of its own axes turned about, which keeps it right-handed."""

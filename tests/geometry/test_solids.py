@@ -165,3 +165,17 @@ def test_a_hole_across_the_prisms_outline_is_refused() -> None:
     with pytest.raises(SolidFault) as fault:
         made(shape)
     assert fault.value.code == "outline-crosses"
+
+
+@pytest.mark.parametrize("start", [0.0, 75.0, -130.0])
+@pytest.mark.parametrize("turn", [5.0, 90.0, 200.0])
+def test_a_part_of_a_turn_takes_its_share(start: float, turn: float) -> None:
+    ring = Revolution(Outline.rectangle(20, 0, 30, 8), Frame(), start, turn)
+    solid = made(ring)
+    assert solid.volume == pytest.approx(math.pi * (900 - 400) * 8 * turn / 360, rel=1e-3)
+    middle = math.radians(start + turn / 2)
+    assert solid.contains((25 * math.cos(middle), 25 * math.sin(middle), 4))
+    after = math.radians(start + turn + 1)
+    assert not solid.contains((25 * math.cos(after), 25 * math.sin(after), 4))
+    wedge = made(Revolution(Outline.rectangle(0, 0, 30, 8), Frame(), start, turn))
+    assert wedge.volume == pytest.approx(math.pi * 900 * 8 * turn / 360, rel=1e-3)

@@ -33,7 +33,7 @@ from OCP.TopoDS import TopoDS, TopoDS_Compound, TopoDS_Face, TopoDS_Shape
 from docgen.geometry.hidden import View
 from docgen.geometry.make import box, frame_along
 from docgen.geometry.outlines import pieces, sweep
-from docgen.geometry.shapes import Extrusion, Frame, HalfSpace, Outline, Revolution, Shape, Vec
+from docgen.geometry.shapes import Extrusion, Frame, HalfSpace, Outline, Revolution, Shape, Vec, turned
 
 FAR = 3000.0
 
@@ -60,8 +60,11 @@ def kernel_shape(shape: Shape) -> TopoDS_Shape:
         return placed(made, shape.frame)
     if isinstance(shape, Revolution):
         face = _face(shape.profile, 0.0, upright=True)
-        made = BRepPrimAPI_MakeRevol(face, gp_Ax1(gp_Pnt(0, 0, 0), gp_Dir(0, 0, 1))).Shape()
-        return placed(made, shape.frame)
+        axis = gp_Ax1(gp_Pnt(0, 0, 0), gp_Dir(0, 0, 1))
+        if shape.turn >= 360:
+            return placed(BRepPrimAPI_MakeRevol(face, axis).Shape(), shape.frame)
+        made = BRepPrimAPI_MakeRevol(face, axis, math.radians(shape.turn)).Shape()
+        return placed(placed(made, turned(2, shape.start, (0.0, 0.0, 0.0))), shape.frame)
     assert isinstance(shape, HalfSpace)
     half = kernel_shape(box((-FAR, -FAR, 0.0), (FAR, FAR, FAR)))
     return placed(half, frame_along(shape.point, shape.normal))
