@@ -120,3 +120,18 @@ def test_boards_that_stand_in_no_corner_are_told(old, new, why):
     body = BOX % (0, 0, 0, "front", "count: 4")
     (first, *_) = problems(body.replace(old, new), thick="12")
     assert first.code == "no-corner" and why in first.message
+
+
+def test_a_box_that_leans_is_cut_alike():
+    lean = ", turn: {about: across, at: {deep: 0, up: 0}, by: 12 deg}}"
+    lines = [line.replace("}}", "}" + lean) if "grain" in line else line for line in THROUGH.splitlines()]
+    straight, leaning = trial(THROUGH, thick="12"), trial("\n".join(lines), thick="12")
+    for path in ("left", "back"):
+        assert leaning.volume(path) == pytest.approx(straight.volume(path), abs=1e-3)
+    assert leaning.clashes() == []
+    assert leaning.figure("dovetail", "tail at its end") == 20
+
+
+def test_the_corner_closes_along_the_pin_board():
+    box = trial(THROUGH, thick="12")
+    assert {tuple(map(abs, j.closes)) for j in box.piece.joints} == {(1.0, 0.0, 0.0)}
