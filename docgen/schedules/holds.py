@@ -22,7 +22,7 @@ FOLLOWS = "nothing in the file follows it: cut what fits it to the piece in hand
 def holds(piece: Piece, kinds: Sequence[Kind], sizes: Sequence[MoveRow]) -> tuple[HoldRow, ...]:
     """Return the hold points in the order of work: stock, hardware, fits, parts that wait, lengths of fasteners."""
     rows = (
-        *_stock(piece, sizes),
+        *_stock(piece, kinds, sizes),
         *_hardware(piece),
         *_fits(piece, kinds),
         *_waiting(piece, kinds),
@@ -36,7 +36,7 @@ def said(piece: Piece, value: Number) -> str:
     return f"{plain_length(value, piece.units)} {piece.units.sign}"
 
 
-def _stock(piece: Piece, sizes: Sequence[MoveRow]) -> Iterator[HoldRow]:
+def _stock(piece: Piece, kinds: Sequence[Kind], sizes: Sequence[MoveRow]) -> Iterator[HoldRow]:
     """Yield the thickness of each material: solid wood once it is milled, sheets as they came."""
     seen: dict[str, Part] = {}
     for part in piece.parts:
@@ -51,7 +51,7 @@ def _stock(piece: Piece, sizes: Sequence[MoveRow]) -> Iterator[HoldRow]:
         )
         state = "milled" if material.solid_wood else "as it came"
         before = "cutting any joint of it" if any(piece.part(p).features for p in paths) else "cutting what takes it"
-        moves = FOLLOWS if row is None else moved(piece, row)
+        moves = FOLLOWS if row is None else moved(piece, row, kinds)
         yield HoldRow(
             f"thickness of {name}, {state}", said(piece, material.thickness), before, moves, Authority.MEASURE
         )
@@ -61,20 +61,39 @@ def _is_thickness(row: MoveRow, paths: set[str]) -> bool:
     return any(what == "thickness" and paths & set(which) for _, what, which in row.moves)
 
 
-def moved(piece: Piece, row: MoveRow) -> str:
+def moved(piece: Piece, row: MoveRow, kinds: Sequence[Kind]) -> str:
     """Return what a named size moves, in words: "length of bottom −2 ×"; thicknesses, its own, are not told."""
     out = [
-        f"{what} of {listed(piece, paths)} {times(factor)}" for factor, what, paths in row.moves if what != "thickness"
+        f"{what} of {listed(piece, paths, kinds)} {times(factor)}"
+        for factor, what, paths in row.moves
+        if what != "thickness"
     ]
-    stays = [f"{word} face of {listed(piece, paths)}" for word, paths in row.stays]
+    stays = [f"{word} face of {listed(piece, paths, kinds)}" for word, paths in row.stays]
     still = f"; in its place stays the {', the '.join(stays)}" if stays else ""
     return f"size {row.name}: {'; '.join(out) or 'no other size of a part'}{still}"
 
 
-def listed(piece: Piece, paths: Sequence[str]) -> str:
-    """Return what parts are called, in one list; names with a comma stand in brackets."""
-    names = (piece.part(p).called for p in paths)
+def listed(piece: Piece, paths: Sequence[str], kinds: Sequence[Kind] = ()) -> str:
+    """Return what parts are called, in one list; names with a comma stand in brackets.
+
+    With the piece's `kinds`, equal parts that are all there are counted: "4× shelf".
+    """
+    names = named(piece, paths, kinds)
     return ", ".join(f"({n})" if "," in n else n for n in names)
+
+
+def named(piece: Piece, paths: Sequence[str], kinds: Sequence[Kind] = ()) -> list[str]:
+    """Return what parts are called, whole kinds in one; kinds of the same title keep their parts' own names."""
+    wanted = dict.fromkeys(paths)
+    whole = [k for k in kinds if k.count > 1 and all(p in wanted for p in (*k.parts, *k.mirrored))]
+    titles = [kind_title([piece.part(p).called for p in (*k.parts, *k.mirrored)], handed=True) for k in whole]
+    title_of = {
+        p: f"{k.count}× {title}"
+        for k, title in zip(whole, titles, strict=True)
+        if titles.count(title) == 1
+        for p in (*k.parts, *k.mirrored)
+    }
+    return list(dict.fromkeys(title_of.get(p) or piece.part(p).called for p in wanted))
 
 
 def times(factor: Number) -> str:
@@ -115,7 +134,7 @@ def _fits(piece: Piece, kinds: Sequence[Kind]) -> Iterator[HoldRow]:
                         what = setting.what.partition(",")[0]
                         found.setdefault((what, setting.mate, figure), {})[path] = None
     for (what, mate, figure), paths in found.items():
-        before = f"planing the {what} of {listed(piece, tuple(paths))}"
+        before = f"planing the {what} of {listed(piece, tuple(paths), kinds)}"
         yield HoldRow(f"each {mate}, cut", figure, before, f"that {what} alone", Authority.FIT, tuple(paths))
 
 
@@ -128,7 +147,7 @@ def _waiting(piece: Piece, kinds: Sequence[Kind]) -> Iterator[HoldRow]:
         names = [piece.part(p).called for p in (*kind.parts, *kind.mirrored)]
         title = kind_title(names)
         around = _around(piece, part)
-        where = f"the place of {title}" + (f": {listed(piece, around)}" if around else "")
+        where = f"the place of {title}" + (f": {listed(piece, around, kinds)}" if around else "")
         size = " × ".join(plain_length(v, piece.units) for v in finished(part)[:2])
         gap = _gap(piece, part)
         less = f"its length and width, less {said(piece, gap)} a side" if gap else "its length and width"

@@ -104,7 +104,9 @@ def _hold(row: HoldRow) -> Row:
 
 
 def _move(context: Context, row: MoveRow) -> Row:
-    told = "; ".join(f"{what} of {listed(context.piece, paths)} {times(factor)}" for factor, what, paths in row.moves)
+    told = "; ".join(
+        f"{what} of {listed(context.piece, paths, context.kinds)} {times(factor)}" for factor, what, paths in row.moves
+    )
     state = ", ".join(s for s in (SOURCE[row.source], row.on) if s)
     value = f"{length(context, row.value)} {context.piece.units.sign}" + (f"\n{state}" if state else "")
     names = {p.path: p.called for p in context.piece.parts}

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from docgen.piece.naming import spoken
+from docgen.schedules.holds import named
 from docgen.sheets.context import Context
 
 
@@ -18,10 +19,4 @@ def counted(context: Context, paths: Sequence[str]) -> str:
     made = {p.path for p in context.piece.parts if not p.hardware}
     if len(made) > 1 and set(paths) >= made:
         return "all parts"
-    wanted = dict.fromkeys(paths)
-    out: dict[str, None] = {}
-    for path in paths:
-        row = next((r for r in context.lists.cutting if path in r.parts), None)
-        whole = row is not None and row.count > 1 and all(p in wanted for p in row.parts)
-        out[f"{row.count}× {row.title}" if row is not None and whole else called(context, path)] = None
-    return "; ".join(out)
+    return "; ".join(named(context.piece, paths, context.kinds))
