@@ -45,20 +45,27 @@ def _stock(piece: Piece, kinds: Sequence[Kind], sizes: Sequence[MoveRow]) -> Ite
     for name, part in seen.items():
         material = part.material
         paths = {p.path for p in piece.parts if p.material.name == name}
-        sources = dict(piece.rules.materials).get(name, ())
-        row = next((r for r in sizes if r.name in sources), None) or next(
-            (r for r in sizes if _is_thickness(r, paths)), None
-        )
         state = "milled" if material.solid_wood else "as it came"
         before = "cutting any joint of it" if any(piece.part(p).features for p in paths) else "cutting what takes it"
-        moves = FOLLOWS if row is None else moved(piece, row, kinds)
+        moves = _follows(piece, kinds, sizes, name, paths)
         yield HoldRow(
             f"thickness of {name}, {state}", said(piece, material.thickness), before, moves, Authority.MEASURE
         )
 
 
+def _follows(piece: Piece, kinds: Sequence[Kind], sizes: Sequence[MoveRow], material: str, paths: set[str]) -> str:
+    """Return what follows the thickness of a material: what its own size moves, or the sizes that it is made of itself."""
+    sources = dict(piece.rules.materials).get(material, ())
+    row = next((r for r in sizes if r.name in sources), None)
+    if row is None and sources:
+        made = dict.fromkeys(n for name, expr in piece.rules.formulas if name in sources for n in expr.names())
+        return f"made of {', '.join(made or sources)}: bring it to that thickness"
+    row = row or next((r for r in sizes if _is_thickness(r, paths)), None)
+    return FOLLOWS if row is None else moved(piece, row, kinds)
+
+
 def _is_thickness(row: MoveRow, paths: set[str]) -> bool:
-    return any(what == "thickness" and paths & set(which) for _, what, which in row.moves)
+    return any(what == "thickness" and factor == 1 and paths & set(which) for factor, what, which in row.moves)
 
 
 def moved(piece: Piece, row: MoveRow, kinds: Sequence[Kind]) -> str:

@@ -120,6 +120,12 @@ def test_hold_points_by_authority() -> None:
     assert [h.name for h in rows(made()).holds] == [f"H{n}" for n in range(1, len(held) + 1)]
 
 
+def test_a_thickness_that_is_made_of_other_sizes_says_of_which() -> None:
+    text = TEXT.replace("thickness: 6}", "thickness: half}").replace("deep: [194, 200]", "deep: [200 - half, 200]")
+    held = {h.what: h for h in rows(made(text)).holds}
+    assert held["thickness of ply, as it came"].moves == "made of board: bring it to that thickness"
+
+
 def test_measured_sizes_come_first_with_their_day() -> None:
     told = rows(made(TEXT + "measured:\n  gap: {value: 3, on: 2026-05-01}\n"))
     assert (told.sizes[0].name, told.sizes[0].source, told.sizes[0].on) == ("gap", "measured", "2026-05-01")
