@@ -68,69 +68,93 @@ def boxes(ends: Floats, margin: float) -> NDArray[np.object_]:
     return np.asarray(shapely.box(low[:, 0], low[:, 1], high[:, 0], high[:, 1]), dtype=np.object_)
 
 
+@dataclass(frozen=True, slots=True, eq=False)
+class _Columns:
+    """Lines by columns, so that pairs of them gather no more than a condition asks: start, way, length on paper."""
+
+    x: Floats
+    y: Floats
+    z: Floats
+    dx: Floats
+    dy: Floats
+    dz: Floats
+    size: Floats
+    points: Ints  # (k, 2): the numbers of both ends
+
+    @staticmethod
+    def of(ends: Floats, points: Ints) -> _Columns:
+        x, y, z = np.ascontiguousarray(ends[:, 0].T)
+        dx, dy, dz = np.ascontiguousarray((ends[:, 1] - ends[:, 0]).T)
+        return _Columns(x, y, z, dx, dy, dz, np.sqrt(dx * dx + dy * dy), points)
+
+
 def _cuts(scene: Scene, edge: Ints, contour: Ints) -> _Cuts:
     ends = scene.points[scene.edges[edge]]
-    size = np.sqrt(((ends[:, 1, :2] - ends[:, 0, :2]) ** 2).sum(axis=1))
+    own = _Columns.of(ends, scene.edges[edge])
     rows: list[Ints] = []
     ats: list[Floats] = []
     if len(edge) and len(contour):
         lines = scene.points[scene.edges[contour]]
+        other = _Columns.of(lines, scene.edges[contour])
         tree = shapely.STRtree(boxes(lines, 0.0))
         i, j = tree.query(boxes(ends, ON_LINE))
-        deep = ends[:, :, 2].min(axis=1) - DEPTH
-        near = (edge[i] != contour[j]) & (lines[:, :, 2].max(axis=1)[j] > deep[i])
+        deep, high = ends[:, :, 2].min(axis=1) - DEPTH, lines[:, :, 2].max(axis=1)
+        near = (edge[i] != contour[j]) & (high[j] > deep[i])
         i, j = i[near], j[near]
+        wx, wy = other.x[j] - own.x[i], other.y[j] - own.y[i]
         for row, at in (
-            _crossings(ends[i], lines[j], _share(scene, edge[i], contour[j])),
-            _met_ends(ends[i], lines[j], scene.edges[edge[i]], scene.edges[contour[j]], size[i]),
+            _crossings(own, other, i, j, wx, wy),
+            _met_ends(own, other, i, j, wx, wy),
+            _pierced(scene, edge, ends),
         ):
-            rows.append(i[row])
+            rows.append(row)
             ats.append(at)
-        row, at = _pierced(scene, edge, ends)
-        rows.append(row)
-        ats.append(at)
-    return _sorted_cuts(np.concatenate([np.zeros(0, np.int64), *rows]), np.concatenate([np.zeros(0), *ats]), size)
+    return _sorted_cuts(np.concatenate([np.zeros(0, np.int64), *rows]), np.concatenate([np.zeros(0), *ats]), own.size)
 
 
-def _share(scene: Scene, a: Ints, b: Ints) -> Bools:
-    p, q = scene.edges[a], scene.edges[b]
-    shared: Bools = (p[:, :, None] == q[:, None, :]).any(axis=(1, 2))
-    return shared
+def _crossings(own: _Columns, other: _Columns, i: Ints, j: Ints, wx: Floats, wy: Floats) -> tuple[Ints, Floats]:
+    """Return (candidate, place) where a contour that is not behind crosses a candidate; they share no point.
+
+    `wx` and `wy` lead from the candidate's start to the contour's. Each condition is asked of what the last has left.
+    """
+    dx, dy, ex, ey = own.dx[i], own.dy[i], other.dx[j], other.dy[j]
+    den = dx * ey - dy * ex
+    size = own.size[i]
+    k = np.flatnonzero(np.abs(den) > 1e-7 * size * other.size[j])
+    s = (wx[k] * ey[k] - wy[k] * ex[k]) / den[k]
+    slack = NEAR_END / size[k]
+    inside = (s > -slack) & (s < 1 + slack)
+    k, s = k[inside], s[inside]
+    t = (wx[k] * dy[k] - wy[k] * dx[k]) / den[k]
+    slack = NEAR_END / other.size[j[k]]
+    inside = (t > -slack) & (t < 1 + slack)
+    k, s, t = k[inside], s[inside], t[inside]
+    u, v = i[k], j[k]
+    before = other.z[v] + t * other.dz[v] > own.z[u] + s * own.dz[u] - DEPTH
+    share = (own.points[u][:, :, None] == other.points[v][:, None, :]).any(axis=(1, 2))
+    hit = before & ~share
+    return u[hit], s[hit]
 
 
-def _crossings(ends: Floats, lines: Floats, share: Bools) -> tuple[Ints, Floats]:
-    """Return (pair, place) where a contour that is not behind crosses a candidate; they share no point."""
-    a, d = ends[:, 0], ends[:, 1] - ends[:, 0]
-    c, e = lines[:, 0], lines[:, 1] - lines[:, 0]
-    den = d[:, 0] * e[:, 1] - d[:, 1] * e[:, 0]
-    dd, ee = np.hypot(d[:, 0], d[:, 1]), np.hypot(e[:, 0], e[:, 1])
-    slanted = np.abs(den) > 1e-7 * dd * ee
-    safe = np.where(slanted, den, 1.0)
-    w = c - a
-    s = (w[:, 0] * e[:, 1] - w[:, 1] * e[:, 0]) / safe
-    t = (w[:, 0] * d[:, 1] - w[:, 1] * d[:, 0]) / safe
-    near_s, near_t = NEAR_END / dd, NEAR_END / ee
-    inside = slanted & ~share & (s > -near_s) & (s < 1 + near_s) & (t > -near_t) & (t < 1 + near_t)
-    before = c[:, 2] + t * e[:, 2] > a[:, 2] + s * d[:, 2] - DEPTH
-    hit = np.flatnonzero(inside & before)
-    return hit, s[hit]
-
-
-def _met_ends(ends: Floats, lines: Floats, own: Ints, other: Ints, size: Floats) -> tuple[Ints, Floats]:
-    """Return (pair, place) where an end of a contour that is not behind lies on a candidate."""
-    a = ends[:, 0]
-    d = (ends[:, 1] - a) / size[:, None]
+def _met_ends(own: _Columns, other: _Columns, i: Ints, j: Ints, wx: Floats, wy: Floats) -> tuple[Ints, Floats]:
+    """Return (candidate, place) where an end of a contour that is not behind lies on a candidate."""
+    size = own.size[i]
+    ux, uy = own.dx[i] / size, own.dy[i] / size
     rows: list[Ints] = []
     ats: list[Floats] = []
-    for k in (0, 1):
-        w = lines[:, k] - a
-        run = w[:, 0] * d[:, 0] + w[:, 1] * d[:, 1]
-        off = np.abs(w[:, 0] * d[:, 1] - w[:, 1] * d[:, 0])
-        before = lines[:, k, 2] > a[:, 2] + run * d[:, 2] - DEPTH
-        strange = (other[:, k] != own[:, 0]) & (other[:, k] != own[:, 1])
-        hit = np.flatnonzero((off < ON_LINE) & (run > -NEAR_END) & (run < size + NEAR_END) & before & strange)
-        rows.append(hit)
-        ats.append(run[hit] / size[hit])
+    for end in (0, 1):
+        px, py = (wx, wy) if end == 0 else (wx + other.dx[j], wy + other.dy[j])
+        k = np.flatnonzero(np.abs(px * uy - py * ux) < ON_LINE)
+        run = px[k] * ux[k] + py[k] * uy[k]
+        on = (run > -NEAR_END) & (run < size[k] + NEAR_END)
+        k, run = k[on], run[on]
+        u, v = i[k], j[k]
+        at = run / size[k]
+        before = other.z[v] + end * other.dz[v] > own.z[u] + at * own.dz[u] - DEPTH
+        met = other.points[v, end]
+        hit = before & (met != own.points[u, 0]) & (met != own.points[u, 1])
+        rows.append(u[hit])
+        ats.append(at[hit])
     return np.concatenate(rows), np.concatenate(ats)
 
 
