@@ -8,7 +8,7 @@ from collections.abc import Callable, Iterable
 from docgen.drawing.choose import Figure, opposite, through, told_by_hole
 from docgen.drawing.dimensions.wanted import Angular, Callout, Linear, Wanted
 from docgen.drawing.records import Point
-from docgen.drawing.wording import Notes, figure_text, hole_lines
+from docgen.drawing.wording import LONG, Notes, figure_text, hole_lines
 from docgen.geometry.lines import View
 from docgen.geometry.shapes import Vec
 from docgen.piece.model import Part
@@ -41,8 +41,9 @@ def _linear(figure: Figure, key: str, part: Part, view: View, text: str) -> Line
     start, end = size.start, size.end
     along = view.flat(size.along)
     along = (_clean(along[0]), _clean(along[1]))
-    datum = figure.overall or (not size.label and _on_end(start, size.along, part))
-    if not datum and not size.label and _on_end(end, size.along, part):
+    plain = not size.label or len(size.label) > LONG  # a long label stands at the foot, and the figure by itself
+    datum = figure.overall or (plain and _on_end(start, size.along, part))
+    if not datum and plain and _on_end(end, size.along, part):
         start, end, datum = end, start, True
     return Linear(key, view.flat(start), view.flat(end), along, text, figure.sizes, figure.overall, datum, figure.over)
 

@@ -1,4 +1,4 @@
-"""Making one kind of sheet in a process of its own, beside the others.
+"""Making some kinds of sheet in a process of its own, beside the others.
 
 The part sheets take about as long as all the rest. Where the system can copy a process, they are made in a copy
 while this one goes on; the pages are the same either way, since they are plain records.
@@ -11,10 +11,9 @@ import sys
 import warnings
 from collections.abc import Callable
 from multiprocessing.connection import Connection
+from typing import TypeVar
 
-from docgen.drawing.records import Sheet
-
-Pages = tuple[Sheet, ...]
+Pages = TypeVar("Pages")
 
 
 def aside(make: Callable[[], Pages]) -> Callable[[], Pages]:

@@ -50,22 +50,27 @@ MAKERS: dict[str, Maker] = {
 }
 
 
-SLOWEST = "parts"
-"""Made beside the others."""
+SLOWEST = ("parts", "exploded")
+"""Made beside the others: together they take about as long as those, and they show no findings."""
 
 
-Begun = Mapping[str, Callable[[], tuple[Sheet, ...]]]
+Begun = Callable[[], Mapping[str, tuple[Sheet, ...]]]
 
 
 def begin(context: Context, only: Sequence[str] | None = None) -> Begun:
-    """Start the slowest kind of sheet beside this process, before the findings are known: it shows none.
+    """Start the slowest kinds of sheet beside this process, before the findings are known.
 
     Raises Problems for words in `only` that are no kind of sheet of the layout.
     """
     wanted = _wanted(context, only)
-    if SLOWEST not in wanted or len(wanted) == 1:
-        return {}
-    return {SLOWEST: aside(partial(MAKERS[SLOWEST], context, {}))}
+    slow = [word for word in SLOWEST if word in wanted]
+    if len(slow) == len(wanted):
+        return dict
+    return aside(partial(_made, context, slow))
+
+
+def _made(context: Context, words: Sequence[str]) -> dict[str, tuple[Sheet, ...]]:
+    return {word: MAKERS[word](context, {}) for word in words}
 
 
 def sheets(context: Context, only: Sequence[str] | None = None, begun: Begun | None = None) -> tuple[Sheet, ...]:
@@ -74,12 +79,16 @@ def sheets(context: Context, only: Sequence[str] | None = None, begun: Begun | N
     Raises Problems for words in `only` that are no kind of sheet of the layout, or when no page is left.
     """
     order, wanted = context.layout.sheets, _wanted(context, only)
-    slow = begin(context, only) if begun is None else begun
+    wait = begin(context, only) if begun is None else begun
     made: dict[str, tuple[Sheet, ...]] = {}
-    for word in sorted(wanted, key=lambda w: (w == "cover", w == SLOWEST)):
-        if word in slow and "cover" in wanted:
-            _trial_cover(context, made)
-        made[word] = _grouped(word, slow[word]() if word in slow else MAKERS[word](context, made))
+    for word in wanted:
+        if word != "cover" and word not in SLOWEST:
+            made[word] = _grouped(word, MAKERS[word](context, made))
+    if "cover" in wanted and len(wanted) > 1:
+        _trial_cover(context, made)
+    beside = wait()
+    for word in sorted(set(wanted) - set(made), key=lambda w: (w == "cover", w)):
+        made[word] = _grouped(word, beside[word] if word in beside else MAKERS[word](context, made))
     pages = _numbered(page for word in wanted for page in made[word])
     if not pages:
         message = "the piece has nothing to print on these sheets"
@@ -89,7 +98,7 @@ def sheets(context: Context, only: Sequence[str] | None = None, begun: Begun | N
 
 def _trial_cover(context: Context, made: Mapping[str, tuple[Sheet, ...]]) -> None:
     """Make the cover with one page in place of those waited for: its picture, most of the work, is kept."""
-    MAKERS["cover"](context, {**made, SLOWEST: (Sheet(SLOWEST, SLOWEST, SLOWEST, context.layout.size, ()),)})
+    MAKERS["cover"](context, {**made, **{w: (Sheet(w, w, w, context.layout.size, ()),) for w in SLOWEST}})
 
 
 def _wanted(context: Context, only: Sequence[str] | None) -> tuple[str, ...]:

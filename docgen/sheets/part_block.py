@@ -48,14 +48,14 @@ def fitted(
     """
     heights = context.layout.heights
     tall = _first(subject, kind, context, room, heights.figure, between)
-    if tall is None or tall.setting.factor < SMALL or _tiny(tall):
+    if tall is None or tall.setting.factor < SMALL or tiny(tall):
         least = between if tall is None else (max(between[0], 2 * tall.setting.factor), between[1])
         small = _first(subject, kind, context, room, heights.least, least)
         return small or tall
     return tall
 
 
-def _tiny(placed: Placed) -> bool:
+def tiny(placed: Placed) -> bool:
     """Return True when all views together are so small on the paper that their figures crowd them."""
     return placed.long * placed.setting.factor < TINY
 

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+import re
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from docgen.drawing.dimensions.wanted import Callout, Wanted
 from docgen.drawing.symbols import AUTHORITY
@@ -15,6 +16,8 @@ from docgen.sheets.part_holes import rows
 from docgen.sheets.part_view import Subject, face_name, wanted_in
 from docgen.units import Units, format_length
 
+MANY = 3  # operations for so many numbered mates are told in one line
+_NUMBERED = re.compile(r"(.*\D)(\d+)")
 STAGES = {Stage.GLUED: "after the glue-up", Stage.FITTED: "after fitting"}
 
 
@@ -61,21 +64,36 @@ def datum_line(subject: Subject) -> str:
     return f"Positions run from {', '.join(ends)} and {last}" if ends else f"Positions run from {last}"
 
 
-def operation_lines(part: Part) -> list[str]:
-    """Return what is done to the part, in order, equal operations once; later stages say so."""
-    out: list[tuple[Stage, str]] = []
-    for f in part.features:
-        text = f.title or f.word
-        if f.made.cuts or f.made.holes or f.made.allowances:
-            out.append((f.stage, text))
+def operation_lines(part: Part, names: Mapping[str, str]) -> list[str]:
+    """Return what is done to the part, in order, equal operations once and those for numbered mates together."""
+    out = [
+        (f.stage, in_words(f.title or f.word, names))
+        for f in part.features
+        if f.made.cuts or f.made.holes or f.made.allowances
+    ]
     lines = []
-    for stage, text in dict.fromkeys(out):
-        number = out.count((stage, text))
+    for stage, text, number in _together(out):
         times = f"{number}× " if number > 1 else ""
         when = f"{STAGES[stage]}, phantom line" if stage in STAGES else ""
         when = f" ({when.split(', ')[-1] if 'glue-up' in text else when})" if when else ""
         lines.append(f"{times}{text}{when}")
     return [f"{n}. {line}" for n, line in enumerate(lines, 1)]
+
+
+def _together(done: list[tuple[Stage, str]]) -> Iterator[tuple[Stage, str, int]]:
+    """Yield stage, text and number: ``dado for shelf 1``, ``… 2``, ``… 3`` become ``dado for shelf 1 to 3``."""
+    rows: dict[tuple[Stage, str], list[int]] = {}
+    for stage, text in dict.fromkeys(done):
+        found = _NUMBERED.fullmatch(text)
+        rows.setdefault((stage, found[1] if found else text), []).append(int(found[2]) if found else 0)
+    for (stage, text), numbers in rows.items():
+        row = sorted(numbers)
+        if len(row) >= MANY and row == list(range(row[0], row[0] + len(row))):
+            yield stage, f"{text}{row[0]} to {row[-1]}", sum(done.count((stage, f"{text}{n}")) for n in row)
+        else:
+            for n in numbers:
+                whole = f"{text}{n}" if n else text
+                yield stage, whole, done.count((stage, whole))
 
 
 def assumed_line(part: Part) -> str:
@@ -125,6 +143,6 @@ def words(subject: Subject, kind: Kind, lists: Schedules, left: Sequence[Wanted]
     if subject.only and subject.first not in subject.only:
         every = [f"{count} (see its first drawing)", datum_line(subject)]
     else:
-        every = [count, stock_line(part, subject.units), datum_line(subject), *operation_lines(part)]
+        every = [count, stock_line(part, subject.units), datum_line(subject), *operation_lines(part, subject.names)]
         every += [assumed_line(part), part.note]
     return [in_words(line, subject.names) for line in (*every, *remarks(subject, left), *left_lines(left)) if line]

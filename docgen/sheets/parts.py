@@ -13,7 +13,7 @@ from docgen.piece.model import DrawingWish, Kind
 from docgen.piece.records import Face
 from docgen.sheets import part_glued
 from docgen.sheets.context import Context
-from docgen.sheets.part_block import Placed, fitted, told
+from docgen.sheets.part_block import Placed, fitted, tiny, told
 from docgen.sheets.part_holes import mixed, worth_it
 from docgen.sheets.part_pages import BETWEEN, Page
 from docgen.sheets.part_view import Subject
@@ -185,13 +185,13 @@ def _groups(subject: Subject) -> Iterator[tuple[tuple[Face, ...], ...]]:
 
 
 def _squeezed(context: Context, entry: Entry, room: tuple[float, float]) -> Entry:
-    """Return the part as it fits less room, if that costs no more than one step of scale; else as it was."""
+    """Return the part as it fits less room, if that costs no more than one step of scale and stays large enough."""
     whole = entry.placed
     ladder = sorted((a / b for a, b in context.layout.scales[context.piece.units.system]), reverse=True)
     smaller = [s for s in ladder if s < whole.setting.factor - 1e-9]
     between = (max(smaller[0] if smaller else 0.0, GOOD), whole.setting.factor)
     tight = fitted(entry.subject, entry.kind, context, room, between)
-    good = tight is not None and tight.setting.height >= whole.setting.height
+    good = tight is not None and tight.setting.height >= whole.setting.height and (tiny(whole) or not tiny(tight))
     return replace(entry, placed=tight) if tight is not None and good else entry
 
 

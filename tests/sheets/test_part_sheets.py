@@ -25,6 +25,7 @@ from docgen.schedules.make import schedules
 from docgen.sheets import parts, views
 from docgen.sheets.context import Context
 from docgen.sheets.part_view import Setting, Subject, spread
+from docgen.sheets.part_words import operation_lines
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
 METRICS = PacketMetrics()
@@ -143,3 +144,11 @@ def test_general_views_tell_an_assembly_that_is_less_than_the_piece() -> None:
     printed = [t.text for page in sheets("sketching-desk", "letter") if page.kind == "views" for t in texts(page)]
     for text in ("36 1⁄2", "20", "30", "case 34", "case 16", "case 6 1⁄2", "below case 22"):
         assert text in printed
+
+
+def test_operations_for_numbered_mates_are_told_together() -> None:
+    c = context("bookcase", "a4")
+    names = {p.path: p.called for p in c.piece.parts}
+    lines = operation_lines(c.piece.part("left side"), names)
+    assert lines[0] == "1. 5× dado (housing) for shelf 1 to 5"
+    assert lines[1].startswith("2. rabbet")
