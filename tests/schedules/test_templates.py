@@ -3,6 +3,7 @@ from fractions import Fraction
 
 import pytest
 
+from docgen.geometry.make import along_axis
 from docgen.geometry.outlines import signed_area
 from docgen.geometry.shapes import HalfSpace, Outline
 from docgen.piece.model import Kind, Piece, TemplateWish
@@ -200,3 +201,35 @@ def test_the_file_asks_for_a_whole_face_with_its_holes() -> None:
 def test_without_a_word_the_face_that_is_seen_is_meant() -> None:
     shown = leg("a", 1).word(Face(2, 1))
     assert asking(TemplateWish(("a", "b")))[1:] == [(f"{shown} face", shown, ("a", "b"))]
+
+
+def nibbled(x: float, y: float, title: str) -> Made:
+    """Return a feature that saws a square of 20 out of a corner, with a template of the whole face."""
+    bite = Outline.rectangle(
+        min(x, x - 20) if x else -1.0, y - 20 if y else -1.0, x + 1.0 if x else 20.0, y + 1.0 if y else 20.0
+    )
+    whole = Template(title, Face(2, 1), Outline.rectangle(0.0, 0.0, 700.0, 60.0), whole=True, notes=(title,))
+    return Made(templates=(whole,), cuts=(Cut(along_axis(bite, 2, -1.0, 21.0)),))
+
+
+def test_whole_faces_show_all_that_is_cut_through_the_part_on_one_sheet() -> None:
+    a = leg("a", 1, nibbled(0.0, 0.0, "low corner"), nibbled(700.0, 60.0, "high corner"))
+    whole = piece(a)
+    (row,) = templates(whole, (Kind(("a",)),), Solids(whole))
+    assert row.title == "low corner and high corner"
+    corners = {(round(e.end[0], 3), round(e.end[1], 3)) for e in row.seen.outline.edges}
+    assert corners == {(20, 0), (700, 0), (700, 40), (680, 40), (680, 60), (0, 60), (0, 20), (20, 20)}
+    assert len(row.seen.waste) == 2 and row.seen.notes == ("low corner", "high corner")
+
+
+def test_holes_of_other_features_are_told_apart() -> None:
+    a = leg("a", 1, Made(templates=(template(holes=((10.0, 10.0, 4.0),)),)), bored(Face(2, 1)))
+    (row,) = templates(piece(a), (Kind(("a",)),))
+    assert row.seen.holes == ((10.0, 10.0, 4.0), (40.0, 20.0, 6.0))
+    assert row.beside == ((40.0, 20.0, 6.0),)
+
+
+def test_parts_are_called_by_a_maker_s_words() -> None:
+    named = replace(leg("stand.left", 1, Made(templates=(template(),))), called="left leg")
+    (row,) = templates(piece(named), (Kind(("stand.left",)),))
+    assert row.called == ("left leg",)

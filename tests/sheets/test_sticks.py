@@ -8,8 +8,9 @@ import pytest
 
 from docgen.drawing.records import Line, Pen, Text
 from docgen.piece.model import Kind
-from docgen.piece.records import Face, Made
+from docgen.piece.records import Face, Made, Mark
 from docgen.sheets import sticks
+from docgen.sheets.stick_strips import laid
 from docgen.sheets.truesize import moves
 from docgen.units import Units
 from tests.sheets.truesize import INCH, MM, context, part, pdf, side
@@ -99,3 +100,12 @@ def test_what_the_air_does_to_the_longest_stick_is_computed() -> None:
     _, sheets = made()
     told = " ".join(r.text for s in sheets if s.framed for r in s.records if isinstance(r, Text))
     assert "900 mm of paper grow by up to 1.8 mm" in told
+
+
+def test_faces_whose_marks_lie_far_apart_have_strips_of_their_own() -> None:
+    """Marks on one face at the low end, on the other at the high end: two edges would print every piece half empty."""
+    far = Made(marks=(Mark(Fraction(40), -1, "dado", Face(2, 1)), Mark(Fraction(1700), 1, "groove stops", Face(2, 0))))
+    near = Made(marks=(Mark(Fraction(40), -1, "dado", Face(2, 1)), Mark(Fraction(60), 1, "groove stops", Face(2, 0))))
+    for marks, strips in ((far, 2), (near, 1)):
+        c = context((part("post", 1, (1800, 60, 20), marks),), (Kind(("post",)),), "a4")
+        assert len(laid(c, c.lists.sticks[0])) == strips
