@@ -13,7 +13,7 @@ from docgen.layout.model import Rect
 WIDEST, NARROWEST = 62.0, 30.0  # of a box
 GAP = 13.0  # between columns, for the arrows
 AIR = 1.6  # between a box and its text
-BETWEEN = 3.5  # boxes of a column
+BETWEEN, TIGHT = 3.5, 1.6  # boxes of a column
 PASSING = 2.0  # height that an arrow takes which passes a column
 HEAD = (2.6, 0.9)  # length of an arrow's head and half its width
 APART = 0.9  # least distance between level lines of one gap
@@ -45,7 +45,13 @@ class _Node:
 
 
 def drawn(
-    items: Sequence[Item], arrows: Sequence[tuple[int, int]], area: Rect, height: float, metrics: Metrics
+    items: Sequence[Item],
+    arrows: Sequence[tuple[int, int]],
+    area: Rect,
+    height: float,
+    metrics: Metrics,
+    *,
+    between: float = BETWEEN,
 ) -> tuple[list[Record], float] | None:
     """Return the records and the height taken, from the top of the area down; None when it does not fit.
 
@@ -57,7 +63,7 @@ def drawn(
         return None
     texts = [_text(item, wide - 2 * AIR, height, metrics) for item in items]
     nodes, links = _nodes(items, texts, arrows)
-    _placed(nodes, columns, wide, area)
+    _placed(nodes, columns, wide, area, between)
     low = min(n.top - n.tall for n in nodes)
     if low < area.y - 1e-6:
         return None
@@ -95,7 +101,7 @@ def _nodes(
     return nodes, links
 
 
-def _placed(nodes: list[_Node], columns: int, wide: float, area: Rect) -> None:
+def _placed(nodes: list[_Node], columns: int, wide: float, area: Rect, between: float) -> None:
     """Give every node its place; a column is sorted by where its arrows come from."""
     for column in range(columns):
         own = [n for n in nodes if n.column == column]
@@ -104,7 +110,7 @@ def _placed(nodes: list[_Node], columns: int, wide: float, area: Rect) -> None:
         y = area.top
         for node in own:
             node.x, node.top = area.x + column * (wide + GAP), y
-            y -= node.tall + BETWEEN
+            y -= node.tall + between
 
 
 def _box(node: _Node, text: tuple[Block, Block], wide: float) -> list[Record]:

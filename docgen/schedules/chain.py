@@ -9,22 +9,28 @@ from docgen.piece.records import Authority
 from docgen.schedules.holds import holds, listed
 from docgen.schedules.measured import names_in
 from docgen.schedules.moves import NAMES, Chain, Move, lengths, parts_named
-from docgen.schedules.rows import ChainBox, ChainRows, MoveRow
+from docgen.schedules.rows import BlankRow, ChainBox, ChainRows, MoveRow
 from docgen.schedules.terms import finished, kind_title
 from docgen.units import Number, plain_length
 
 Needs = dict[int, set[int]]
 
 
-def chain(piece: Piece, kinds: Sequence[Kind]) -> ChainRows:
-    """Return the chain of a piece; without boxes where no part hangs on another."""
+def chain(piece: Piece, kinds: Sequence[Kind], blanks: Sequence[BlankRow] = ()) -> ChainRows:
+    """Return the chain of a piece; without boxes where no part hangs on another. Blanks hang on the parts cut from them."""
     groups = [k for k in kinds if not piece.part(k.first).hardware]
     needs = _reduced(_needs(piece, groups))
-    told = sorted({i for i, before in needs.items() if before} | {j for before in needs.values() for j in before})
+    group_of = {p: i for i, k in enumerate(groups) for p in (*k.parts, *k.mirrored)}
+    from_blank = [{group_of[p.path] for p in blank.pieces if p.path in group_of} for blank in blanks]
+    linked = {i for i, before in needs.items() if before} | {j for before in needs.values() for j in before}
+    told = sorted(linked | {i for sources in from_blank for i in sources})
     columns = _columns(needs)
     told.sort(key=lambda i: (columns[i], i))
     boxes = tuple(_box(piece, groups[i], columns[i]) for i in told)
     arrows = sorted((told.index(j), told.index(i)) for i, before in needs.items() for j in before)
+    for blank, sources in zip(blanks, from_blank, strict=True):
+        arrows += [(told.index(i), len(boxes)) for i in sorted(sources)]
+        boxes = (*boxes, _blank(piece, blank, 1 + max(columns[i] for i in sources)))
     alone = tuple(_title(piece, groups[i]) for i in range(len(groups)) if i not in told)
     sizes = tuple(_sizes(piece))
     return ChainRows(boxes, tuple(arrows), alone, holds(piece, groups, sizes), sizes)
@@ -91,6 +97,14 @@ def _box(piece: Piece, kind: Kind, column: int) -> ChainBox:
     part = piece.part(kind.first)
     lines = tuple(_lines(piece, part))
     return ChainBox(_title(piece, kind), (*kind.parts, *kind.mirrored), column, finished(part), part.authority, lines)
+
+
+def _blank(piece: Piece, blank: BlankRow, column: int) -> ChainBox:
+    """Return the box of a blank: what its length is made of."""
+    cuts = blank.length - sum(p.end - p.start for p in blank.pieces)
+    line = f"length: its {len(blank.pieces)} parts + {plain_length(cuts, piece.units)} for cuts, misses and trim"
+    size = (blank.length, blank.width, blank.thickness)
+    return ChainBox(f"blank {blank.name}, cut first", (), column, size, Authority.CUT, (line,))
 
 
 def _lines(piece: Piece, part: Part) -> Iterator[str]:

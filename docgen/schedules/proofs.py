@@ -7,6 +7,7 @@ import math
 from docgen.piece.model import Part, Piece
 from docgen.piece.records import Setting
 from docgen.schedules.machining import BLADE, GAUGE, number
+from docgen.schedules.risks import ROUND
 from docgen.trade.mitres import frame_error
 from docgen.units import Number, plain_length
 
@@ -95,7 +96,7 @@ def _routed(piece: Piece, part: Part, setting: Setting) -> list[str]:
         return [
             f"thickness {_said(piece, fat)} with a calliper: it must not yet go into the {setting.mate}, and goes in when planed"
         ]
-    if any("radius" in name for name in told):
+    if ROUND & set(told):
         return ["no step where the round meets either face; the bearing leaves no line"]
     return ["; ".join(f"{name} {_said(piece, value)}" for name, value in told.items())]
 

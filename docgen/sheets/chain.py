@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from docgen.drawing.cells import TIE
-from docgen.drawing.chains import Item, drawn
+from docgen.drawing.chains import BETWEEN, TIGHT, Item, drawn
 from docgen.drawing.columns import Column
 from docgen.drawing.records import Sheet
 from docgen.drawing.symbols import AUTHORITY
@@ -36,6 +36,7 @@ MOVES = (
     Column("what moves when it is more: times the difference, + longer, − shorter", grow=3.0),
     Column("used by", grow=1.0),
 )
+LONG = 26  # characters of a size that asks for a second line
 TO_WRITE = TIE * 16  # room for a figure in pencil
 SOURCE = {"measured": "measured", "set": "set for this printing", "size": ""}
 
@@ -70,29 +71,32 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
 
 
 def _picture(flow: Flow, context: Context, chain: ChainRows) -> None:
-    """Draw the boxes; with less in each where the page is too low, and none where no page takes them."""
-    whole = flow.area
-    for full in (True, False):
-        items = [_item(context, box, full=full) for box in chain.boxes]
-        for room in dict.fromkeys((flow.rest, whole)):
-            picture = drawn(items, chain.arrows, room, context.layout.heights.note, context.metrics)
-            if picture is None:
-                continue
-            if room is not flow.rest and room.height > flow.rest.height + 1e-6:
-                flow.turn_page()
-                picture = drawn(items, chain.arrows, flow.rest, context.layout.heights.note, context.metrics)
-                if picture is None:
+    """Draw the boxes: closer together, then with less in each, then on a page of their own; none where no page takes them."""
+    height, metrics = context.layout.heights.note, context.metrics
+    for turned in (False, True):
+        room = flow.area if turned else flow.rest
+        for full in (True, False):
+            items = [_item(context, box, full=full) for box in chain.boxes]
+            for between in (BETWEEN, TIGHT):
+                if drawn(items, chain.arrows, room, height, metrics, between=between) is None:
                     continue
-            records, tall = picture
-            flow.add(records)
-            flow.take(tall)
-            flow.gap(3.0)
-            return
+                if turned:
+                    flow.turn_page()
+                picture = drawn(items, chain.arrows, flow.rest, height, metrics, between=between)
+                if picture is not None:
+                    records, tall = picture
+                    flow.add(records)
+                    flow.take(tall)
+                    flow.gap(3.0)
+                return
 
 
 def _item(context: Context, box: ChainBox, *, full: bool) -> Item:
     sign = AUTHORITY[box.authority]
-    size = " × ".join(length(context, v) for v in box.size)
+    long, wide, thick = (length(context, v) for v in box.size)
+    size = f"{long} × {wide} × {thick}"
+    if len(size) > LONG:
+        size = f"{long} × {wide}\n× {thick}"
     lines = (size, *(stacked(line) for line in box.lines)) if full else (size,)
     count = f"{len(box.parts)}× " if len(box.parts) > 1 else ""
     return Item(box.column, f"{count}{box.title}{f' {sign}' if sign else ''}", lines)

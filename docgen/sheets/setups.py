@@ -67,7 +67,8 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
 
 def _rows(context: Context, setup: SetupRow) -> list[Row]:
     """Return the set-up as a heading, and the parts that run at it below; the last row holds the test piece."""
-    values = "; ".join(_value(context, *value) for value in setup.values)
+    told_values = (_value(context, *value) for value in setup.values)
+    values = "; ".join(text for text in told_values if text != setup.what)
     told = f"{setup.number} {setup.what}" + (f": {values}" if values else "")
     rows = [Row(heading=told)]
     ways = {run.feed for run in setup.runs}

@@ -10,6 +10,7 @@ from docgen.piece.model import Piece
 from docgen.piece.solids import Solids
 from docgen.piece.vocabulary import vocabulary
 from docgen.project.read import read_project
+from docgen.schedules.blanks import blanks
 from docgen.schedules.chain import chain
 from docgen.schedules.holds import FOLLOWS, times
 from docgen.schedules.moves import Chain, lengths
@@ -135,6 +136,15 @@ def test_measured_sizes_come_first_with_their_day() -> None:
 
 def test_factors_are_told_with_their_sign() -> None:
     assert (times(-2), times(1), times(1.0306136)) == ("−2 ×", "+1 ×", "+1.031 ×")
+
+
+def test_a_blank_hangs_on_the_parts_that_are_cut_from_it() -> None:
+    text = Path("examples/sketching-desk.yaml").read_text(encoding="utf-8")
+    piece = made(text)
+    told = chain(piece, kinds(piece, Solids(piece)), blanks(piece))
+    at = next(i for i, b in enumerate(told.boxes) if b.title == "blank case, cut first")
+    assert {told.boxes[a].parts for a, b in told.arrows if b == at} == {("case.left",), ("case.top",), ("case.right",)}
+    assert told.boxes[at].lines[0].startswith("length: its 3 parts + ")
 
 
 def test_the_desk_follows_its_boards_into_the_drawer() -> None:

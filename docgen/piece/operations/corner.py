@@ -113,7 +113,7 @@ class CornerRadius:
             cuts=(Cut(cutter),),
             sizes=(self._size(part, r),),
             marks=self._marks(r),
-            settings=(Setting("band saw", f"{self.label}, radius", (("radius", self.radius, "length"),), late=True),),
+            settings=(Setting("band saw", self.label, (("radius", self.radius, "length"),), late=True),),
             cautions=(Caution("band saw"),),
             templates=(self._template(part, r),),
             assumed=(Assumed("arc tangent to both sides"),),
