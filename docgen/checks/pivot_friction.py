@@ -82,6 +82,14 @@ def _rubs(f: Fastener) -> float:
     return (max(float(f.head[0]), inner) + inner) / 4
 
 
+def _round(newtons: float) -> float:
+    """Return a force to two figures that count: it is an estimate."""
+    if not 0 < newtons < math.inf:
+        return newtons
+    step = 10.0 ** (math.floor(math.log10(newtons)) - 1)
+    return round(newtons / step) * step
+
+
 def _finding(subject: Subject, group: Group, pivots: list[Fastener], held: Held) -> Finding:
     count = sum(len(f.points) for f in pivots)
     radius = sum(_rubs(f) * len(f.points) for f in pivots) / count
@@ -90,7 +98,7 @@ def _finding(subject: Subject, group: Group, pivots: list[Fastener], held: Held)
     kilos = sum(subject.weight(subject.piece.part(p)) or 0.0 for p in group.parts)
     message = (
         f"{group.name} weighs {kilos:.1f} kg and pulls with up to {held.moment:.1f} N·m about its {count} pivots, "
-        f"at {held.degrees:.0f}° from rest. Held by friction alone each bolt would have to clamp with {clamp:.0f} N"
+        f"at {held.degrees:.0f}° from rest. Held by friction alone each bolt would have to clamp with about {_round(clamp):.0f} N"
     )
     return Finding(
         Grade.CARE if slips else Grade.NOTE,

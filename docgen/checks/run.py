@@ -51,7 +51,8 @@ def findings(piece: Piece, solids: Solids, kinds: Sequence[Kind], schedules: Sch
 
 def _named(f: Finding, names: Mapping[str, str]) -> Finding:
     """Return the finding with each part named in its text as the sheets call it, not by its path in the file."""
-    return replace(f, message=in_words(f.message, names), advice=in_words(f.advice, names))
+    message = in_words(f.message, names)
+    return replace(f, message=message[:1].upper() + message[1:], advice=in_words(f.advice, names))
 
 
 def merged(found: Iterable[Finding]) -> list[Finding]:
@@ -74,8 +75,7 @@ def _together(same: list[Finding]) -> Finding:
 
 
 def _listed(parts: Sequence[str]) -> str:
-    comma = "; " if any("." in path for path in parts) else ", "  # what such a part is called has a comma in it
-    return f"{comma.join(parts[:-1])} and {parts[-1]}"
+    return f"{', '.join(parts[:-1])} and {parts[-1]}"
 
 
 def _order(f: Finding) -> tuple[object, ...]:

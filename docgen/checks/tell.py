@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping, Sequence
 
 from docgen.checks.finding import Finding, Grade
 from docgen.piece.model import Piece
 from docgen.units import Units, format_angle, plain_length
+
+_NUMBER = re.compile(r"(?:\d+ )?\d+/\d+|\d+(?:\.\d+)?")
 
 
 def names_of(piece: Piece) -> dict[str, str]:
@@ -25,13 +28,31 @@ def tell_findings(findings: Sequence[Finding], units: Units, names: Mapping[str,
     return "\n".join([*(_told(f, units, names or {}) for f in findings), counts])
 
 
+def untold(finding: Finding, units: Units) -> tuple[tuple[str, float, str], ...]:
+    """Return the figures of a finding that its sentence does not say: to say them twice helps nobody.
+
+    A figure counts as said where a number of the sentence lies within 1.5 % of it, or within half of a printed unit.
+    """
+    said = [_number(text) for text in _NUMBER.findall(finding.message)]
+    per = float(units.mm)
+    shown = [(f, abs(f[1]) / per if f[2] == "mm" else abs(f[1])) for f in finding.figures]
+    return tuple(f for f, value in shown if not any(abs(n - value) <= max(0.015 * value, 0.005) for n in said))
+
+
+def _number(text: str) -> float:
+    """Return the value of a number as findings write it: 3, 0.25, 7/8, 2 3/8."""
+    whole, _, part = text.rpartition(" ")
+    over, _, under = part.partition("/")
+    return (float(whole) if whole else 0.0) + (float(over) / float(under) if under else float(over))
+
+
 def _told(finding: Finding, units: Units, names: Mapping[str, str]) -> str:
     place = f"{finding.where}: " if finding.where else ""
     called = [names.get(path, path) for path in finding.parts]
     told = all(name in finding.message for name in called)
-    parts = "" if told else f"{'; '.join(called)}: "
+    parts = "" if told else f"{', '.join(called)}: "
     lines = [f"{place}{finding.grade.value}: {parts}{finding.message} [{finding.code}]"]
-    figures = "; ".join(f"{name} {_figure(value, unit, units)}" for name, value, unit in finding.figures)
+    figures = "; ".join(f"{name} {_figure(value, unit, units)}" for name, value, unit in untold(finding, units))
     if figures:
         lines.append(f"  figures: {figures}")
     lines.append(f"  rule: {finding.rule} ({finding.source})")

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 
 from docgen.checks.finding import Finding, Grade
 from docgen.checks.run import names
-from docgen.checks.tell import names_of
+from docgen.checks.tell import names_of, untold
 from docgen.drawing.columns import Column
 from docgen.drawing.records import Sheet
 from docgen.drawing.tables import Row, Style
@@ -51,14 +51,14 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
 
 def _row(context: Context, finding: Finding) -> Row:
     text = [stacked(finding.message)]
-    figures = [f"{name} {_figure(context, value, unit)}" for name, value, unit in finding.figures]
+    figures = [f"{name} {_figure(context, value, unit)}" for name, value, unit in untold(finding, context.piece.units)]
     if figures:
         text.append("; ".join(figures))
     if finding.advice:
         text.append(f"→ {stacked(finding.advice)}")
     where = f"\nline {finding.where.line}" if finding.where is not None else ""
     called = names_of(context.piece)
-    parts = "; ".join(called.get(path, path) for path in finding.parts) or "whole piece"
+    parts = ", ".join(called.get(path, path) for path in finding.parts) or "whole piece"
     rule = stacked(finding.rule)
     return Row(cells=(parts + where, "\n".join(text), f"{rule}\n({finding.source})"))
 

@@ -1,4 +1,5 @@
 import re
+from dataclasses import replace
 
 from docgen.checks import run, tell
 from docgen.checks.finding import Finding, Grade
@@ -68,6 +69,19 @@ def test_what_is_said_of_several_parts_alike_is_said_once() -> None:
     assert (one.parts, one.message) == (("left side", "right side"), "Too deep in left side and right side.")
     other = finding("right side", "Too deep in right side.", 2.0)
     assert len(run.merged([finding("left side", "Too deep in left side."), other])) == 2
+
+
+def test_figures_that_the_sentence_says_are_not_said_again() -> None:
+    def left(message: str, value: float, unit: str) -> int:
+        f = replace(finding("left side", message), figures=(("left", value, unit),))
+        return len(tell.untold(f, INCH))
+
+    assert left("It leaves 3/16 in.", 3 / 16 * 25.4, "mm") == 0
+    assert left("It leaves 2 3/16 in.", 2.1875 * 25.4, "mm") == 0
+    assert left("It leaves 0.19 ≈ 3/16 in.", 0.1875 * 25.4, "mm") == 0
+    assert left("It weighs 24.5 kg.", 24.49, "kg") == 0
+    assert left("It weighs 24.5 kg.", 25.1, "kg") == 1
+    assert left("It leaves 3 in.", 3.0, "mm") == 1
 
 
 def test_findings_as_text() -> None:

@@ -137,9 +137,10 @@ def test_findings_say_grade_part_figures_rule_and_source() -> None:
     text = said(findings.make(context(), {}))
     for wanted in (
         "1 stop, 0 care, 1 note", "STOP: cannot be built as drawn", "Note: good to know", "shelf, top", "line 14",
-        "volume 132 mm³; thickness 1⁄8 in; lean 12°", "→ move the shelf down", "(common practice)",
+        "share 132 mm³", "lean 12°", "→ move the shelf down", "(common practice)",
     ):  # fmt: skip
         assert wanted in text, wanted
+    assert "volume" not in text, "what the sentence says is not said again"
 
 
 def test_no_findings_is_told_with_the_checks_that_looked() -> None:
