@@ -32,6 +32,7 @@ class ArchedEdge:
     end: Number | None = None
     shape: str = "arc"
     crown: bool = False
+    ease: Number = 0
     label: str = "curve"
 
     def made(self, part: Part) -> Made:
@@ -40,8 +41,9 @@ class ArchedEdge:
         line.check(self.label, "rise")
         (a, side), (b, _) = line.start, line.stop
         pins = ((a, side), ((a + b) / 2, float(self.rise) - side), (b, side))
-        curve = Curve(line, self.label, self._values(part), pins)
-        return replace(curve.made(), sizes=self._sizes(part), marks=self._marks(part))
+        curve = Curve(line, self.label, self._values(part), pins, ease=self.ease)
+        made = curve.made()
+        return replace(made, sizes=(*self._sizes(part), *made.sizes), marks=self._marks(part))
 
     def _reach(self, part: Part) -> tuple[Number, Number]:
         along = run_of(self.face, self.edge)

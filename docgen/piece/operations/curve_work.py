@@ -7,6 +7,7 @@ from typing import TypeAlias
 
 from docgen.geometry.shapes import Vec, Vec2
 from docgen.piece.model import Part
+from docgen.piece.operations.easing import Easing, eased
 from docgen.piece.operations.ground import SAME, axis, level, need, settled, spot, third
 from docgen.piece.operations.side_line import SideLine
 from docgen.piece.records import Assumed, Axis, Caution, Cut, Face, Made, Setting, Size, SizeKind, Template
@@ -53,6 +54,7 @@ class Curve:
     values: Values
     pins: tuple[Vec2, ...]
     told: tuple[str, ...] = ()
+    ease: Number = 0
 
     def made(self) -> Made:
         """Return cutter, set-ups, cautions and template."""
@@ -64,7 +66,7 @@ class Curve:
             trim.append(("tightest hollow, across", settled(2 * hollow), "length"))
         sawn = "saw just outside the line; a jigsaw does it where the part is large"
         feed = "down the slope of the curve, from the long grain toward the end grain"
-        return Made(
+        plain = Made(
             cuts=(Cut(self.line.cutter()),),
             settings=(
                 Setting("band saw", self.label, self.values, note=sawn, late=True),
@@ -81,6 +83,15 @@ class Curve:
             templates=(self._template(),),
             assumed=(Assumed("curve square to the face"),),
         )
+        return self._eased(plain, feed) if self.ease else plain
+
+    def _eased(self, made: Made, feed: str) -> Made:
+        """Return the same with the curve's arrises rounded over on both faces; the radius is told at its middle."""
+        start, edges, out = self.line.wall()
+        easing = Easing(self.line.part, self.line.face, start, edges, self.ease, out)
+        x, d = self.pins[len(self.pins) // 2]
+        at, deep = self.line.place((x, d)), self.line.place((x, d + 1))
+        return eased(made, easing, self.label, feed, at, (deep[0] - at[0], deep[1] - at[1]))
 
     def _template(self) -> Template:
         """Return the whole face: what stays, the waste, the points with a short line across the curve."""

@@ -55,14 +55,16 @@ class CurvedEdge:
     edge: Face
     points: tuple[On, ...]
     shape: str = "arc"
+    ease: Number = 0
     label: str = "curve"
 
     def made(self, part: Part) -> Made:
         """Return the cutter, each point from the datum edges, the radius, marks, saw and trimming, and a template."""
         line = self._line(part)
         line.check(self.label, "through")
-        curve = Curve(line, self.label, self._values(part), tuple(self._flat(part)), self._told())
-        return replace(curve.made(), sizes=self._sizes(part), marks=self._marks(part))
+        curve = Curve(line, self.label, self._values(part), tuple(self._flat(part)), self._told(), self.ease)
+        made = curve.made()
+        return replace(made, sizes=(*self._sizes(part), *made.sizes), marks=self._marks(part))
 
     def _flat(self, part: Part) -> list[Vec2]:
         """Return the points as (along the side, depth under it)."""
@@ -167,7 +169,7 @@ def _through(part: Part, face: Face, edge: Face, values: Bound, label: str) -> C
     points = [saying.on_face(part, face, at, values["from"] or (), "through") for at in values["through"]]
     if points[0][k] > points[-1][k]:
         points.reverse()
-    return CurvedEdge(face, edge, tuple(points), values["shape"], label)
+    return CurvedEdge(face, edge, tuple(points), values["shape"], values["ease"] or 0, label)
 
 
 def _arch(part: Part, face: Face, edge: Face, values: Bound, label: str) -> ArchedEdge:
@@ -179,7 +181,9 @@ def _arch(part: Part, face: Face, edge: Face, values: Bound, label: str) -> Arch
         if values[word] is not None:
             along, begin, end = saying.reach(part, word, values[word], values["from"] or ())
             need(along == run_of(face, edge), "curve-words", f"{word} does not run along the edge", word)
-    return ArchedEdge(face, edge, values["rise"], begin, end, values["shape"], bool(values["crown"]), label)
+    return ArchedEdge(
+        face, edge, values["rise"], begin, end, values["shape"], bool(values["crown"]), values["ease"] or 0, label
+    )
 
 
 WORD = Word(
@@ -203,6 +207,7 @@ WORD = Word(
             "a smooth curve is a thin batten's, bent round pins",
             default="arc",
         ),
+        Field("ease", Length(least=0), "radius to which the curve's arrises are rounded over on both faces"),
         saying.LABEL,
         saying.STAGE,
     ),

@@ -12,6 +12,7 @@ from docgen.piece.bench import Bench
 from docgen.piece.faults import figure
 from docgen.piece.model import Part
 from docgen.piece.operations import saying
+from docgen.piece.operations.easing import eased_opening
 from docgen.piece.operations.ground import Ground, axis, in_plane, need
 from docgen.piece.operations.opening import (
     On,
@@ -44,6 +45,7 @@ class Window:
     at: On
     sizes: On
     radius: Number = 0
+    ease: Number = 0
     label: str = "cut-out"
 
     def made(self, part: Part) -> Made:
@@ -70,7 +72,8 @@ class Window:
         )
         made = _made(part, self.face, self.at, outline, self.label, bores, values, whole=not r)
         sizes = across_sizes(part, self.face, self.at, self.sizes, ("sizes.0", "sizes.1"), self.label)
-        return replace(made, sizes=(*centre_sizes(part, self.face, self.at), *sizes, *self._radius(part)))
+        made = replace(made, sizes=(*centre_sizes(part, self.face, self.at), *sizes, *self._radius(part)))
+        return eased_opening(made, part, self.face, outline, self.ease, self.label)
 
     def _radius(self, part: Part) -> tuple[Size, ...]:
         if not self.radius:
@@ -102,6 +105,7 @@ class HandHole:
     face: Face
     at: On
     sizes: On
+    ease: Number = 0
     label: str = "hand hole"
 
     def made(self, part: Part) -> Made:
@@ -113,21 +117,16 @@ class HandHole:
         flat = self.sizes[0] >= self.sizes[1]
         y, x = (y0 + y1) / 2, (x0 + x1) / 2
         a, b = ((x0 + r, y), (x1 - r, y)) if flat else ((x, y0 + r), (x, y1 - r))
-        made = _made(
-            part,
-            self.face,
-            self.at,
-            stadium(a, b, r),
-            self.label,
-            ((a, b), wide),
-            (("narrowest turn, across", wide, "length"),),
-        )
+        outline = stadium(a, b, r)
+        values: Values = (("narrowest turn, across", wide, "length"),)
+        made = _made(part, self.face, self.at, outline, self.label, ((a, b), wide), values)
         sizes = across_sizes(part, self.face, self.at, self.sizes, ("sizes.0", "sizes.1"), self.label)
-        return replace(
+        made = replace(
             made,
             sizes=(*centre_sizes(part, self.face, self.at), *sizes),
             assumed=(*made.assumed, Assumed("ends half round")),
         )
+        return eased_opening(made, part, self.face, outline, self.ease, self.label)
 
 
 @dataclass(frozen=True, slots=True)
@@ -138,6 +137,7 @@ class OvalOut:
     face: Face
     at: On
     sizes: On
+    ease: Number = 0
     label: str = "oval cut-out"
 
     def made(self, part: Part) -> Made:
@@ -145,18 +145,13 @@ class OvalOut:
         need(min(self.sizes) > 0, "radius-range", f"the {self.label} has no width", "size", "more than 0")
         at, half = (float(self.at[0]), float(self.at[1])), (float(self.sizes[0]) / 2, float(self.sizes[1]) / 2)
         tight = 2 * min(half) ** 2 / max(half)  # the ends' radius of curvature is b² / a
-        made = _made(
-            part,
-            self.face,
-            self.at,
-            ellipse_outline(at, half),
-            self.label,
-            ((at,), START),
-            (("narrowest turn, across", tight, "length"),),
-            radii=half[0] == half[1],
-        )
+        outline = ellipse_outline(at, half)
+        values: Values = (("narrowest turn, across", tight, "length"),)
+        circle = half[0] == half[1]
+        made = _made(part, self.face, self.at, outline, self.label, ((at,), START), values, radii=circle)
         sizes = across_sizes(part, self.face, self.at, self.sizes, ("sizes.0", "sizes.1"), self.label)
-        return replace(made, sizes=(*centre_sizes(part, self.face, self.at), *sizes))
+        made = replace(made, sizes=(*centre_sizes(part, self.face, self.at), *sizes))
+        return eased_opening(made, part, self.face, outline, self.ease, self.label)
 
 
 @dataclass(frozen=True, slots=True)
@@ -167,6 +162,7 @@ class RoundOut:
     face: Face
     at: On
     diameter: Number
+    ease: Number = 0
     label: str = "round cut-out"
 
     def made(self, part: Part) -> Made:
@@ -177,7 +173,7 @@ class RoundOut:
         values: Values = (("from the pin to the far side of the cut", self.diameter / 2, "length"),)
         made = _made(part, self.face, self.at, outline, self.label, ((at,), START), values)
         sizes = (*centre_sizes(part, self.face, self.at), diameter_size(part, self.face, self.at, self.diameter, ""))
-        return replace(made, sizes=sizes)
+        return eased_opening(replace(made, sizes=sizes), part, self.face, outline, self.ease, self.label)
 
 
 def _corners(at: On, sizes: On) -> tuple[Vec2, Vec2]:
@@ -273,8 +269,7 @@ def build(bench: Bench, values: Bound) -> None:
         face = part.face(values["face"])
         at = saying.on_face(part, face, values["at"], values["from"] or ())
         operation = _said(part, face, at, values)
-        if values["label"]:
-            operation = replace(operation, label=values["label"])
+        operation = replace(operation, ease=values["ease"] or 0, label=values["label"] or operation.label)
         bench.add(part.path, operation, title=operation.label, stage=saying.stage(values))
 
 
@@ -318,6 +313,7 @@ WORD = Word(
         Field("size", Place(), "how far it reaches along both directions of the face"),
         Field("diameter", Length(above=0), "of a circle"),
         Field("radius", Length(least=0), "of a rectangle's corners; squared without it"),
+        Field("ease", Length(least=0), "radius to which its arrises are rounded over on both faces"),
         saying.LABEL,
         saying.STAGE,
     ),

@@ -121,7 +121,7 @@ class SideLine:
 
     def placed(self, edges: tuple[Edge, ...]) -> Outline:
         """Return the closed line on the face, counter-clockwise, without sides of no length."""
-        turned = (in_plane(self.face)[0] == self.along) == bool(self.edge.side)
+        turned = self._turned
         kept: list[Edge] = []
         before = edges[-1].end
         for edge in edges:
@@ -135,6 +135,25 @@ class SideLine:
             )
         )
         return outline if signed_area(outline) > 0 else backward(outline)
+
+    @property
+    def _turned(self) -> bool:
+        """True when the side's plane is seen mirrored on the face."""
+        return (in_plane(self.face)[0] == self.along) == bool(self.edge.side)
+
+    def wall(self) -> tuple[Vec2, tuple[Edge, ...], tuple[bool, bool]]:
+        """Return the line on the face with the wood to its right: start, edges, and whether each end leaves the part."""
+        edges = tuple(
+            Edge(self.place(e.end), None if e.centre is None else self.place(e.centre), e.ccw != self._turned)
+            for e in self.run
+        )
+        start = self.place(self.start)
+        out = (self.start[0] <= SAME, self.stop[0] >= self.long - SAME)
+        if self._turned:
+            return start, edges, out
+        starts = [start, *(e.end for e in edges)]
+        back = tuple(Edge(starts[k], e.centre, not e.ccw) for k, e in reversed(list(enumerate(edges))))
+        return edges[-1].end, back, (out[1], out[0])
 
     def hollow(self) -> float | None:
         """Return the radius of the tightest hollow along the line, mm; None when it has none."""
