@@ -106,15 +106,15 @@ def _grouped(seats: Sequence[Seat]) -> list[list[Seat]]:
 
     A part has one seat in a row: two equal rows of one part stay two.
     """
-    out: list[list[Seat]] = []
+    out: dict[Hashable, list[list[Seat]]] = {}
     for seat in seats:
-        for group in out:
-            if seat.key == group[0].key and all(s.part.path != seat.part.path for s in group):
-                group.append(seat)
-                break
+        alike = out.setdefault(seat.key, [])
+        room = next((g for g in alike if all(s.part.path != seat.part.path for s in g)), None)
+        if room is None:
+            alike.append([seat])
         else:
-            out.append([seat])
-    return out
+            room.append(seat)
+    return [group for alike in out.values() for group in alike]
 
 
 def _seat(part: Part, hole: HoleRow, when: str) -> Seat:
