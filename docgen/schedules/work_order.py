@@ -177,7 +177,7 @@ def _clamped(piece: Piece, setup: SetupRow, when: str) -> str:
     """Say where holes are marked through the mate that the parts are brought together first."""
     if when != MATED:
         return ""
-    paths = {path for path, _ in setup.parts}
+    paths = dict.fromkeys(path for path, _ in setup.parts)
     mates = dict.fromkeys(
         hole.mate
         for path in paths
