@@ -131,6 +131,13 @@ def seen_by(drawn: Drawn, was: View, view: View) -> Drawn:
     return Drawn(tuple(map(one, drawn.visible)), tuple(map(one, drawn.hidden)))
 
 
+def bounds_by(bounds: Bounds, was: View, view: View) -> Bounds:
+    """Return what bounds in `was` are in `view`, which looks the same way and is turned by quarter turns."""
+    x0, y0, x1, y1 = bounds
+    (cx, cy), (sx, sy) = ((_dot(a, was.right), _dot(a, was.up)) for a in (view.right, view.up))
+    return point_bounds((cx * x + cy * y, sx * x + sy * y) for x, y in ((x0, y0), (x1, y1)))
+
+
 def _dot(a: Vec, b: Vec) -> float:
     return a[0] * b[0] + a[1] * b[1] + a[2] * b[2]
 

@@ -13,7 +13,7 @@ from docgen.drawing.records import Record, Text
 from docgen.piece.model import Kind
 from docgen.sheets.context import Context
 from docgen.sheets.part_grid import Grid
-from docgen.sheets.part_guess import extents, guessed
+from docgen.sheets.part_guess import extents, guessed, too_large
 from docgen.sheets.part_pages import NARROW
 from docgen.sheets.part_room import Said, spot
 from docgen.sheets.part_view import Setting, Spread, Subject, spread
@@ -121,6 +121,8 @@ def _largest(
 def _may_fit(subject: Subject, kind: Kind, context: Context, setting: Setting, room: tuple[float, float]) -> bool:
     """Return False for a scale at which views and words are sure to be larger than the room."""
     left = (room[0], room[1] - HEADING)
+    if too_large(subject, setting, left):
+        return False
     return spot(guessed(subject, setting, context.metrics), _said(subject, kind, context), left) is not None
 
 

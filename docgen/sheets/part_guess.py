@@ -8,7 +8,7 @@ from docgen.drawing.dimensions.wanted import Linear, Rules
 from docgen.drawing.metrics import Metrics
 from docgen.drawing.placing import Bounds
 from docgen.drawing.unfold import Station
-from docgen.sheets.part_room import Extent, laid
+from docgen.sheets.part_room import BETWEEN, Extent, laid
 from docgen.sheets.part_view import Setting, Subject, wanted_in
 
 CAPTION = 4.5  # mm, a view's name under it
@@ -20,6 +20,18 @@ def guessed(subject: Subject, setting: Setting, metrics: Metrics) -> list[Bounds
     """Return about the least that each view with its figures fills, laid out, mm."""
     every = extents(subject, setting, metrics)
     return [e.moved(by) for e, by in zip(every, laid(every), strict=True)]
+
+
+def too_large(subject: Subject, setting: Setting, room: tuple[float, float]) -> bool:
+    """Return True when the views alone, without figures, are larger than the room."""
+    wide: dict[int, float] = {}
+    high: dict[int, float] = {}
+    for s in subject.stations(setting.upright):
+        x0, y0, x1, y1 = subject.bounds(s, setting.upright)
+        wide[s.column] = max(wide.get(s.column, 0.0), (x1 - x0) * setting.factor)
+        high[s.row] = max(high.get(s.row, 0.0), (y1 - y0) * setting.factor + CAPTION)
+    across, up = sum(wide.values()) + BETWEEN * (len(wide) - 1), sum(high.values()) + BETWEEN * (len(high) - 1)
+    return across > room[0] or up > room[1]
 
 
 def extents(subject: Subject, setting: Setting, metrics: Metrics) -> list[Extent]:

@@ -113,7 +113,9 @@ class Subject:
         """Return the extent of one view of the part as it leaves the machine, view mm."""
         key = (station.view.right, station.view.up)
         if key not in self._bounds:
-            self._bounds[key] = views.bounds(self.drawn(station, upright, Stage.PART))
+            flat = principal(station.face, False)
+            plain = views.bounds(self.drawn(Station(station.face, flat, 0, 0), upright, Stage.PART))
+            self._bounds[key] = plain if station.view == flat else views.bounds_by(plain, flat, station.view)
         return self._bounds[key]
 
     def drawn(self, station: Station, upright: bool, stage: Stage) -> Drawn:
