@@ -16,16 +16,21 @@ Floats = NDArray[np.float64]
 
 SAMPLES = 24  # points tried on each part
 DEPTH = 0.05  # mm: a face this much nearer covers
+HAIR = 1e-6  # mm: no sample on a triangle's rim is lost
 LEAST = 8.0  # mm² twice over: slivers of rounded edges neither carry a leader nor cover its end to the eye
 
 
 @dataclass(frozen=True, slots=True)
 class Scene:
-    """All triangles of the piece as one view sees them: corners (n, 3, 2), depth (n, 3), owner (n,)."""
+    """All triangles of the piece as one view sees them: corners (n, 3, 2), depth (n, 3), owner (n,).
+
+    `boxes` (4, n) are left, low, right and high of each, a hair wider.
+    """
 
     corners: Floats
     depth: Floats
     owner: NDArray[np.int64]
+    boxes: Floats
 
 
 def scene(piece: Piece, solids: Solids, view: View) -> Scene:
@@ -40,7 +45,9 @@ def scene(piece: Piece, solids: Solids, view: View) -> Scene:
         corners.append(np.stack([facing @ right, facing @ up], axis=-1))
         depths.append(facing @ toward)
         owners.append(np.full(len(facing), number, dtype=np.int64))
-    return Scene(np.concatenate(corners), np.concatenate(depths), np.concatenate(owners))
+    every = np.concatenate(corners)
+    boxes = np.concatenate([every.min(axis=1).T - HAIR, every.max(axis=1).T + HAIR])
+    return Scene(every, np.concatenate(depths), np.concatenate(owners), boxes)
 
 
 def seen_points(piece: Piece, solids: Solids, view: View) -> dict[str, list[Point]]:
@@ -74,12 +81,17 @@ def _top(points: Floats, told: Scene) -> Floats:
     """Return the depth of the nearest triangle over each point; −inf where there is none."""
     if not len(points):
         return np.zeros(0)
-    a, b, c = (told.corners[None, :, k] for k in range(3))
-    p = points[:, None, :]
-    whole = (b - a)[..., 0] * (c - a)[..., 1] - (b - a)[..., 1] * (c - a)[..., 0]
-    u = ((p - a)[..., 0] * (c - a)[..., 1] - (p - a)[..., 1] * (c - a)[..., 0]) / whole
-    v = ((b - a)[..., 0] * (p - a)[..., 1] - (b - a)[..., 1] * (p - a)[..., 0]) / whole
+    x, y = points[:, :1], points[:, 1:]
+    left, low, right, high = told.boxes
+    at, over = np.nonzero((x >= left) & (x <= right) & (y >= low) & (y <= high))
+    a, b, c = (told.corners[over, k] for k in range(3))
+    p = points[at] - a
+    b, c = b - a, c - a
+    whole = b[:, 0] * c[:, 1] - b[:, 1] * c[:, 0]
+    u = (p[:, 0] * c[:, 1] - p[:, 1] * c[:, 0]) / whole
+    v = (b[:, 0] * p[:, 1] - b[:, 1] * p[:, 0]) / whole
     inside = (u >= -1e-9) & (v >= -1e-9) & (u + v <= 1 + 1e-9)
-    d0, d1, d2 = (told.depth[None, :, k] for k in range(3))
-    top: Floats = np.where(inside, d0 + u * (d1 - d0) + v * (d2 - d0), -np.inf).max(axis=1)
+    d0, d1, d2 = (told.depth[over, k] for k in range(3))
+    top: Floats = np.full(len(points), -np.inf)
+    np.maximum.at(top, at[inside], (d0 + u * (d1 - d0) + v * (d2 - d0))[inside])
     return top
