@@ -123,3 +123,42 @@ def test_places_without_a_tile_are_blank_in_the_drawing() -> None:
                 box = (cell[0] + at[0], cell[1] + at[1], cell[2] + at[0], cell[3] + at[1])
                 dark, _, _ = raster(data, 0, 75, program, box)
                 assert dark.size and (dark.max() > 0.2) == inked_there
+
+
+ASKED = """\
+docgen: 1
+piece: Test
+units: mm
+sizes: {t: 20}
+materials:
+  boards: {species: white oak, thickness: t}
+parts:
+  side: {of: boards, grain: up, show: left, box: {across: [0, t], deep: [0, 250], up: [0, 600]}}
+  other: {of: boards, grain: up, show: right, box: {across: [480, 480 + t], deep: [0, 250], up: [0, 600]}}
+  shelf: {of: boards, grain: across, show: top, box: {across: [t, 480], deep: [0, 250], up: [300, 300 + t]}}
+joints:
+  - housing: {shelf: shelf, into: [side, other], depth: 6, stop: {front: 15}}
+edges:
+  - corner radius: {part: [side, other], face: left, along: [top front], radius: 60}
+templates:
+  - {part: side, face: right}
+  - {part: shelf, face: front}
+  - {part: other, none: yes}
+"""
+
+
+@pytest.mark.parametrize("layout", ["letter", "a4"])
+def test_faces_that_the_file_asks_for_stand_whole_on_their_pages(layout: str, tmp_path: Path) -> None:
+    file = tmp_path / "asked.yaml"
+    file.write_text(ASKED, encoding="utf-8")
+    c = context_of(load(str(file), ()), read_layout(layout), [])
+    pages, data = true_pages(c)
+    found = list(located(c, pages, data))
+    assert [f for f in found if isinstance(f, str)] == []
+    names = {f.name.split(",")[0] for f in found if isinstance(f, Found)}
+    assert {n.split(" ", 1)[1] for n in names} == {"side: corner radius", "side: right face", "shelf: front edge"}
+    arc = next(
+        e for f in found if isinstance(f, Found) for o in f.outlines for e in o.edges if e.centre and "face" in f.name
+    )
+    # 600 long, 250 wide, the corner at the front of the top: y runs down from the front edge or up to it.
+    assert arc.centre == pytest.approx((540.0, 60.0 if arc.centre[1] > 0 else -60.0), abs=1e-3)

@@ -113,7 +113,8 @@ def located(context: Context, pages: Sequence[Sheet], data: bytes) -> Iterator[F
             box = _common(crop.window, tile.cell) if many else crop.window
             corners = [e.end for o in outlines for e in o.edges]
             rims = [(x + d / 2, y) for x, y, d in row.seen.holes]  # where their circles begin
-            wanted = [p for p in (*corners, *rims) if _within(p, box)]
+            inner = [p for a, b, _ in row.seen.lines for p in (a, b)]
+            wanted = [p for p in (*corners, *rims, *inner) if _within(p, box)]
             here = [k for k, page in enumerate(pages) if _names(page, number, tile.name if many else "")]
             if not here:
                 yield f"{title}, {tile.name}: it stands on no page"
@@ -121,9 +122,12 @@ def located(context: Context, pages: Sequence[Sheet], data: bytes) -> Iterator[F
                 hits = [(k, at) for k in here for at in _origins(wanted, _drawn(geometry[k], context, pages[k]))]
                 if not hits:
                     yield f"{title}, {tile.name}: its corners stand on no page"
-                elif len(hits) == 1 or not many:
-                    sides = [(start, e.end) for o in outlines for start, e in pieces(o) if e.centre is None]
-                    where[tile.name] = max(hits, key=lambda h: _drawn_sides(sides, h[1], geometry[h[0]]))
+                    continue
+                sides = [(start, e.end) for o in outlines for start, e in pieces(o) if e.centre is None]
+                seen = [_drawn_sides(sides, at, geometry[k]) for k, at in hits]
+                best = [hit for hit, count in zip(hits, seen, strict=True) if count == max(seen)]
+                if len(best) == 1 or not many:  # else the marks tell
+                    where[tile.name] = best[0]
         yield from (f"{title}: {told}" for told in _joined(tiling, where, pages, number, geometry))
         for tile in tiling.tiles:
             if tile.name in where:
