@@ -83,8 +83,9 @@ def _stick(stick: Stick, units: Units) -> Json:
                 "wood": m.wood,
                 "face": [m.face.axis, m.face.side],
                 **length("position", m.position, units),
+                "tells": [{"note": note, "parts": list(parts)} for note, parts in told],
             }
-            for m in stick.marks
+            for m, told in zip(stick.marks, stick.notes, strict=True)
         ],
     }
 
