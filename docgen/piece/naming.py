@@ -16,8 +16,6 @@ Named = tuple[str, Span]
 MOST = 27
 """Characters of a name: it must stand in a table's column and in a line of a view."""
 
-_WHERE = frozenset(("left", "right", "front", "back", "rear", "top", "bottom", "inner", "outer", "upper", "lower"))
-
 
 def parts_named(statement: Lazy | Bound) -> Iterator[Named]:
     """Yield the path of each part that the statement names, with its place."""
@@ -55,13 +53,11 @@ def _in_value(
 
 
 def spoken(path: str) -> str:
-    """Return a path of the file as it is said: ``case.left`` is "case, left", ``shelf.2`` is "shelf 2"."""
-    *heads, last = path.split(".")
-    if not heads:
-        return path
-    head = " ".join(heads)
-    only_where = all(word in _WHERE for word in last.split())
-    return f"{head}, {last}" if only_where else f"{head} {last}"
+    """Return a path of the file as it is said: ``case.left`` is "case left", ``shelf.2`` is "shelf 2".
+
+    There are no commas in it: names stand in lists that commas part.
+    """
+    return path.replace(".", " ")
 
 
 def called(parts: Iterable[tuple[str, str]]) -> dict[str, str]:
@@ -85,7 +81,7 @@ def called(parts: Iterable[tuple[str, str]]) -> dict[str, str]:
 def _wishes(path: str, words: str) -> tuple[str, ...]:
     """Return the names that a part may have, the best first; those that are too long come last, cut."""
     head, _, _ = path.rpartition(".")
-    given = (words, f"{head}, {words}" if head else words) if words else ()
+    given = (words, f"{spoken(head)} {words}" if head else words) if words else ()
     wanted = tuple(dict.fromkeys((*given, spoken(path), path)))
     fitting = tuple(name for name in wanted if len(name) <= MOST)
     return fitting or (_cut(wanted[0]), _cut(path))

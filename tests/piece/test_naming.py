@@ -6,10 +6,9 @@ from tests.examples.test_desk import desk
 from tests.piece.joints.making import trial
 
 
-def test_a_path_is_said_with_a_comma_before_words_of_place_alone():
+def test_a_path_is_said_without_its_dots_and_without_commas():
     assert spoken("left side") == "left side"
-    assert spoken("case.left") == "case, left"
-    assert spoken("base.rear left") == "base, rear left"
+    assert spoken("case.left") == "case left"
     assert spoken("drawer.box front") == "drawer box front"
     assert spoken("shelf.2") == "shelf 2"
     assert spoken("door.left.rail") == "door left rail"
@@ -17,13 +16,13 @@ def test_a_path_is_said_with_a_comma_before_words_of_place_alone():
 
 def test_equal_wishes_are_told_apart_by_the_assembly():
     names = called([("stand.left", "left leg"), ("rack.left", "left leg"), ("shelf", "")])
-    assert names == {"stand.left": "stand, left leg", "rack.left": "rack, left leg", "shelf": "shelf"}
+    assert names == {"stand.left": "stand left leg", "rack.left": "rack left leg", "shelf": "shelf"}
 
 
 def test_a_part_of_the_file_keeps_its_name():
     assert called([("stretcher", ""), ("stand.stretcher", "stretcher")]) == {
         "stretcher": "stretcher",
-        "stand.stretcher": "stand, stretcher",
+        "stand.stretcher": "stand stretcher",
     }
 
 
@@ -44,19 +43,19 @@ def test_names_are_unique_short_and_the_same_each_time(parts):
 
 
 def test_paths_in_a_text_become_words():
-    names = {"case.left": "case, left side", "case.left front": "left front leg", "shelf": "shelf"}
+    names = {"case.left": "case left side", "case.left front": "left front leg", "shelf": "shelf"}
     assert in_words("tenon into case.left front, 3.5 from case.left", names) == (
-        "tenon into left front leg, 3.5 from case, left side"
+        "tenon into left front leg, 3.5 from case left side"
     )
     assert in_words("case.leftover of the shelf", names) == "case.leftover of the shelf"
 
 
 def test_parts_of_assemblies_have_a_makers_names():
     names = {p.path: p.called for p in desk().piece.parts}
-    assert names["case.left"] == "case, left side" and names["case.top"] == "case top"
+    assert names["case.left"] == "case left side" and names["case.top"] == "case top"
     assert names["stand.left front"] == "left front leg" and names["stand.stretcher"] == "stretcher"
     assert names["drawer.front"] == "drawer front" and names["drawer.box front"] == "drawer box front"
-    assert names["drawer.left"] == "drawer, left side" and names["easel.left"] == "easel, left rail"
+    assert names["drawer.left"] == "drawer left side" and names["easel.left"] == "easel left rail"
     assert names["left cheek"] == "left cheek"
     assert len(set(names.values())) == len(names)
 

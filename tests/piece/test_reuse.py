@@ -106,7 +106,7 @@ def test_an_assembly_is_repeated_by_the_number_of_its_copy() -> None:
     made = trial(body)
     assert [p.path for p in made.piece.parts][::4] == ["box.1.left", "box.2.left"]
     assert made.part("box.2.shelf 2").box[2] == (470, 490)
-    assert made.part("box.2.left").called == "box 2, left side"
+    assert made.part("box.2.left").called == "box 2 left side"
     assert made.clashes() == []
 
 
@@ -266,7 +266,7 @@ operations:
 def test_an_assembly_is_mirrored_with_its_joints() -> None:
     made = trial(FRAME.partition("operations")[0])
     assert made.part("right window.right").box[0] == (760, 800)
-    assert made.part("right window.right").called == "right window, right rail"
+    assert made.part("right window.right").called == "right window right rail"
     assert [p.name for p in made.piece.panes] == ["window.panel", "right window.panel"]
     assert made.piece.panes[1].frame == tuple(
         p.replace("window.", "right window.").replace("left", "?").replace("right window.?", "right window.right")

@@ -29,7 +29,7 @@ def build(draft: Draft, values: Lazy) -> None:
             box=_edge(values["box"], across, values["width"], high_side=word == SIDES[across][1]),
             show=values["face"],
             group=group,
-            called=f"{draft.name}, {word} rail",
+            called=f"{draft.name} {word} rail",
         )
     panel = f"{draft.name}.panel"
     draft.part(

@@ -84,14 +84,14 @@ def _members(draft: Draft, values: Lazy, box: Box, *, lapped: bool, group: str) 
     stiles = (f"{draft.name}.{first} stile", f"{draft.name}.{last} stile")
     spans = (from_low(box[beside][0], width), from_high(box[beside][1], width))
     for path, span, word in zip(stiles, spans, (first, last), strict=True):
-        called = f"{draft.name}, {word} stile"
+        called = f"{draft.name} {word} stile"
         draft.part(path, grain="up", box=with_span(box, beside, span), called=called, **common)
     level = box[beside] if lapped else (face(stiles[0], last), face(stiles[1], first))
     rails = []
     for word, upright in _rails(values, box[UP]):
         rails.append(f"{draft.name}.{word}")
         spot = with_span(with_span(box, beside, level), UP, upright)
-        draft.part(rails[-1], grain=AXES[beside], box=spot, called=f"{draft.name}, {word}", **common)
+        draft.part(rails[-1], grain=AXES[beside], box=spot, called=f"{draft.name} {word}", **common)
     return Frame(draft, seen, box, stiles, tuple(rails), group, [*stiles, *rails])
 
 
@@ -237,7 +237,7 @@ def _beads(frame: Frame, glass: Lazy, rails: tuple[str, str], number: str) -> No
             box=with_span(hole, axis, span),
             group=frame.group,
             authority="measure",
-            called=f"{draft.name}, {word} bead{number}",
+            called=f"{draft.name} {word} bead{number}",
         )
     frame.parts.extend(paths)
     for k, path in enumerate(paths):

@@ -26,8 +26,8 @@ def face(path: str, word: str) -> Expr:
 
 
 def side(name: str, word: str, noun: str = "side") -> str:
-    """Return what a board of a box is called: "case, left side", "case top"."""
-    return f"{name}, {word} {noun}" if word in SIDES[0] else f"{name} {word}"
+    """Return what a board of a box is called: "case left side", "case top"."""
+    return f"{name} {word} {noun}" if word in SIDES[0] else f"{name} {word}"
 
 
 def zero() -> Expr:

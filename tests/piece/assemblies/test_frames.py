@@ -40,8 +40,8 @@ def test_rails_lie_between_stiles_and_are_joined_as_said(corners, joints, level)
     words = [j.word for j in made.piece.joints for _ in j.parts[1:]]
     assert {w: words.count(w) for w in words} == joints
     assert made.clashes() == []
-    assert made.part("face.left stile").called == "face, left stile"
-    assert made.part("face.top rail").called == "face, top rail"
+    assert made.part("face.left stile").called == "face left stile"
+    assert made.part("face.top rail").called == "face top rail"
 
 
 def test_outer_shoulders_close_the_mortises_at_the_ends():
