@@ -15,7 +15,7 @@ from docgen.geometry.surfaces import Bools, Floats, Ints
 from docgen.geometry.topology import Topology
 
 FEW = 6000  # lines to be tested up to which culling costs more than it saves
-MOST = 400  # faces that are tried as covers, the largest on paper
+LEAST, MOST = 60, 400  # faces that are tried as covers, the largest on paper: half as many as items, within these
 CLEAR = 0.05  # mm that a thing must lie behind a face to be culled by it
 
 
@@ -80,12 +80,12 @@ def _covers(scene: Scene, items: Sequence[tuple[Topology, Frame]]) -> _Covers:
     shapes: list[shapely.Geometry] = []
     planes: list[tuple[float, float, float]] = []
     starts = np.r_[0, np.cumsum([len(t.points) for t, _ in items])]
-    for _, k, f in sorted(found)[:MOST]:
+    for _, k, f in sorted(found)[: min(MOST, max(LEAST, len(items) // 2))]:
         rings = [scene.points[starts[k] + np.array(r)] for r in items[k][0].ring_points(f)]
         made = _polygon(rings)
         if made is not None:
             shapes.append(made)
-            planes.append(_plane(rings))
+            planes.append(_plane(max(rings, key=len)))
     return _foremost(np.array(shapes, dtype=np.object_), np.array(planes).reshape(-1, 3))
 
 
@@ -111,12 +111,13 @@ def _polygon(rings: list[Floats]) -> shapely.Geometry | None:
     return made if made.is_valid else None
 
 
-def _plane(rings: list[Floats]) -> tuple[float, float, float]:
-    points = np.concatenate(rings)
-    middle = points.mean(axis=0)
-    rel = points - middle
-    p, q = np.linalg.lstsq(rel[:, :2], rel[:, 2], rcond=None)[0]
-    return float(p), float(q), float(middle[2] - p * middle[0] - q * middle[1])
+def _plane(ring: Floats) -> tuple[float, float, float]:
+    """Return the height of a flat face as p·x + q·y + r, from its longest ring (Newell's normal)."""
+    after = np.roll(ring, -1, axis=0)
+    nx, ny, nz = np.cross(ring, after).sum(axis=0).tolist()
+    x, y, z = ring.mean(axis=0).tolist()
+    p, q = -nx / nz, -ny / nz
+    return p, q, z - p * x - q * y
 
 
 def _extents(ends: Floats, group: Ints, count: int) -> tuple[Floats, Floats]:
