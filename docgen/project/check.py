@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from collections.abc import Mapping as MappingOf
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Any
 
 from docgen.expressions import Expr, ExprFault, parse
@@ -260,9 +260,18 @@ class Checker:
             and not any(isinstance(i, Sequence) for i in node.items)
         )
         items = node.items if isinstance(node, Sequence) and not pair else (node,)
+        if isinstance(kind.kind, PartName):
+            items = tuple(copy for item in items for copy in self._copies(item))
         if len(items) < kind.least:
             self.fault("too-few", node.span, f"'{path}' takes {kind.least} or more, here are {len(items)}")
         return tuple(self.value(item, kind.kind, f"{path}.{i}", spans) for i, item in enumerate(items))
+
+    def _copies(self, item: Node) -> tuple[Node, ...]:
+        """Return the copies of a repeated part that a list names; anything else as it is."""
+        names = self.names
+        if names is None or not isinstance(item, Scalar) or item.text not in names.repeats or item.text in names.open:
+            return (item,)
+        return tuple(replace(item, text=f"{item.text}.{n}") for n in range(1, names.repeats[item.text] + 1))
 
     def _nested(self, node: Node, kind: Nested, path: str, spans: dict[str, Span]) -> Lazy:
         name = path.rpartition(".")[2] if not path.rpartition(".")[2].isdigit() else path.split(".")[-2]

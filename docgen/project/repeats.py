@@ -7,7 +7,7 @@ and its own name means that copy.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from typing import Any
 
@@ -138,34 +138,29 @@ def repeats_named(word: Word, node: Node, names: Names) -> tuple[str, ...]:
 
 @dataclass(slots=True)
 class Copies:
-    """Puts copies in the place of the repeats that a statement names."""
+    """Puts single copies in the place of the repeats that a statement names; lists of parts hold theirs already."""
 
     checker: Checker
     names: Names
     one: Mapping[str, int]  # repeats that stand for one copy → its number
 
     def statement(self, lazy: Lazy) -> Lazy:
-        """Return the statement for one copy; lists of parts have every copy of the other repeats."""
-        values, spans = dict(lazy.values), dict(lazy.spans)
-        for f in lazy.word.fields:
-            values[f.name] = self._value(f.kind, values.get(f.name), f.name, spans, spans.get(f.name, lazy.span))
+        """Return the statement for one copy."""
+        values = {
+            f.name: self._value(f.kind, lazy.values.get(f.name), f.name, lazy.spans, lazy.spans.get(f.name, lazy.span))
+            for f in lazy.word.fields
+        }
         for base, number in self.one.items():
             values = {name: changed(value, change_of(base, number)) for name, value in values.items()}
-        return replace(lazy, values=values, spans=spans)
+        return replace(lazy, values=values)
 
-    def _value(self, kind: FieldKind, value: Any, path: str, spans: dict[str, Span], where: Span) -> Any:
-        if value is None:
-            return None
+    def _value(self, kind: FieldKind, value: Any, path: str, spans: Mapping[str, Span], where: Span) -> Any:
         where = spans.get(path, where)
-        if isinstance(kind, PartName):
+        if isinstance(kind, PartName) and value is not None:
             return self._part(value, where)
-        if isinstance(kind, Many) and isinstance(kind.kind, PartName):
-            found = list(self._parts(value, path, spans, where))
-            spans.update({f"{path}.{i}": span for i, (_, span) in enumerate(found)})
-            return tuple(part for part, _ in found)
-        if isinstance(kind, Many):
+        if isinstance(kind, Many) and value is not None:
             return tuple(self._value(kind.kind, v, f"{path}.{i}", spans, where) for i, v in enumerate(value))
-        if isinstance(kind, Nested):
+        if isinstance(kind, Nested) and value is not None:
             return self.statement(value)
         return value
 
@@ -176,14 +171,3 @@ class Copies:
             hint = f"name one of them: {name}.1"
             self.checker.fault("repeat-which", where, f"'{name}' is made several times, one part is meant here", hint)
         return name
-
-    def _parts(
-        self, parts: tuple[str, ...], path: str, spans: Mapping[str, Span], where: Span
-    ) -> Iterator[tuple[str, Span]]:
-        for i, name in enumerate(parts):
-            span = spans.get(f"{path}.{i}", where)
-            if name in self.names.repeats and name not in self.one:
-                for number in range(1, self.names.repeats[name] + 1):
-                    yield f"{name}.{number}", span
-            else:
-                yield (self._part(name, span) if name is not None else name), span

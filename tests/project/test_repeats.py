@@ -53,3 +53,9 @@ def test_formulas_know_the_copy() -> None:
     stops = [j["stop"]["front"].evaluate(lambda name: {}[name]).value for j in read(
         "housing: {shelf: rail, into: post.1, depth: 4, stop: {front: copy * 5}}").joints]  # fmt: skip
     assert stops == [5, 10, 15]
+
+
+def test_sections_that_take_lists_of_parts_take_repeats() -> None:
+    text = RACK.format(joint="pin: {one: rail, other: post}") + "templates:\n  - {part: [post, rail.2], face: front}\n"
+    (wish,) = read_project("rack.yaml", text, WORDS, {}).templates
+    assert wish["part"] == ("post.1", "post.2", "post.3", "rail.2")
