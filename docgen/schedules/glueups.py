@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from docgen.piece.model import Joint, Part, Piece
@@ -13,6 +13,9 @@ Direction = tuple[float, float, float] | None
 """Along which the joint closes, in the piece's axes, either way; None for a mitre, which closes from two sides."""
 
 FASTENED = (Purpose.CLEARANCE, Purpose.TAPPED, Purpose.PILOT, Purpose.BORE)
+MANY = 4
+"""Joints in one glue-up from which a frame is glued first by itself, and a second pair of hands asked for. Common practice."""
+
 ROOM = ("gap", "clearance")
 """Figures of a joint that leave its part room: it is laid in, not glued."""
 
@@ -37,7 +40,8 @@ def held(piece: Piece, joint: Joint) -> str:
         return "fastened"
     roomy = any(name in ROOM and value for name, value, _ in joint.figures)
     waits = any(piece.part(p).authority is Authority.MEASURE for p in joint.parts)
-    laid = any(joint.origin.span == pane.origin.span and pane.pane in joint.parts for pane in piece.panes)
+    uncut = joint.parts[0] not in {path for path, _ in joint.features}  # a panel that only lies in grooves of others
+    laid = uncut or any(joint.origin.span == pane.origin.span and pane.pane in joint.parts for pane in piece.panes)
     return "laid in" if roomy or waits or laid else "glued"
 
 
@@ -108,8 +112,9 @@ def connected(groups: Iterable[Sequence[str]]) -> list[tuple[str, ...]]:
 def _in_stages(piece: Piece, joints: Sequence[Joint]) -> list[GlueUp]:
     """Return the glue-ups of joints that hang together: first the frames that close one way, then what joins them.
 
-    A way is glued first when it makes two frames or more, and when nothing that closes another way lies within one of
-    them. Of several such ways the one with the shortest parts between.
+    A way is glued first when nothing that closes another way lies within one of its frames and no part outside is
+    trapped between two sides of one; a single frame is worth it only where the joints are many. Of several such ways the
+    one with the shortest parts between.
     """
     ways = {id(j): direction(piece, j) for j in joints}
     chosen: tuple[float, list[tuple[str, ...]], list[Joint]] | None = None
@@ -117,8 +122,9 @@ def _in_stages(piece: Piece, joints: Sequence[Joint]) -> list[GlueUp]:
         own = [j for j in joints if ways[id(j)] == way]
         rest = [j for j in joints if ways[id(j)] != way]
         frames = connected([j.parts for j in own])
-        inside = any(sum(p in frame for p in j.parts) > 1 for j in rest for frame in frames)
-        if not rest or len(frames) < 2 or inside:
+        if not rest or not all(_from_outside(piece, rest, ways, frame) for frame in frames):
+            continue
+        if len(frames) < 2 and (sum(len(j.parts) - 1 for j in joints) <= MANY or None in ways.values()):
             continue
         long = sum(float(piece.part(j.parts[0]).size[0]) for j in own)
         if chosen is None or long < chosen[0]:
@@ -129,6 +135,27 @@ def _in_stages(piece: Piece, joints: Sequence[Joint]) -> list[GlueUp]:
     rest = [j for j in joints if j not in own]
     first = [_glueup(piece, [j for j in own if j.parts[0] in f], (), [ways[id(own[0])]]) for f in frames]
     return [*first, _glueup(piece, rest, tuple(frames), [ways[id(j)] for j in rest])]
+
+
+def _from_outside(piece: Piece, rest: Sequence[Joint], ways: Mapping[int, Direction], frame: tuple[str, ...]) -> bool:
+    """Return whether all that meets a glued frame can still come to it: from outside, and from one side of it."""
+    sides: dict[str, set[bool]] = {}
+    for joint in rest:
+        within = [p for p in joint.parts if p in frame]
+        if len(within) > 1 and len(within) == len(joint.parts):
+            return False
+        way = ways[id(joint)]
+        for outer in (p for p in joint.parts if p not in frame):
+            for inner in within if way is not None else ():
+                sides.setdefault(outer, set()).add(_along(piece, outer, way) > _along(piece, inner, way))
+    return all(len(found) == 1 for found in sides.values())
+
+
+def _along(piece: Piece, path: str, way: Direction) -> float:
+    """Return where the middle of a part lies along a way of the piece."""
+    part = piece.part(path)
+    middle = part.frame.point((float(part.size[0]) / 2, float(part.size[1]) / 2, float(part.size[2]) / 2))
+    return sum(m * w for m, w in zip(middle, way or (0.0, 0.0, 0.0), strict=True))
 
 
 def _glueup(
@@ -142,7 +169,7 @@ def _glueup(
 
 def _enclosed(piece: Piece, paths: Sequence[str]) -> list[str]:
     """Return the panels whose grooves lie all round in parts of this glue-up."""
-    out = []
+    grooved: dict[str, set[str]] = {}
     for joint in piece.joints:
         if held(piece, joint) != "laid in":
             continue
@@ -152,7 +179,7 @@ def _enclosed(piece: Piece, paths: Sequence[str]) -> list[str]:
             for s in feature.made.settings
             if s.travel is not None
         ]
-        grooved = {path for path, run in runs if run.edge is None}
-        if len(grooved) >= 4 and grooved <= set(paths):
-            out += [p for p in joint.parts if p not in grooved]
-    return out
+        around = {path for path, run in runs if run.edge is None}
+        for panel in (p for p in joint.parts if p not in {path for path, _ in runs}):
+            grooved.setdefault(panel, set()).update(around)
+    return [panel for panel, around in grooved.items() if len(around) >= 4 and around <= set(paths)]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from docgen.piece.model import Piece
-from docgen.schedules.glueups import GlueUp, direction, held, mitred
+from docgen.schedules.glueups import MANY, GlueUp, direction, held, mitred
 from docgen.schedules.holds import listed
 from docgen.schedules.risks import GLUE
 from docgen.schedules.rows import WorkRow
@@ -14,9 +14,6 @@ from docgen.trade.glueup import clamps
 
 SCRAPE = 15
 """Minutes after which squeezed-out glue is scraped off, when it is like rubber. Common practice."""
-
-MANY = 4
-"""Joints in one glue-up from which a second pair of hands, or a slow glue, is asked for. Common practice."""
 
 AT_MITRES = "at the mitres across the joint, on cauls with 45° blocks"
 AT_CORNERS = "clamps both ways across the corners, on cauls that leave pins and fingers free"

@@ -97,7 +97,7 @@ def named(piece: Piece, paths: Sequence[str], kinds: Sequence[Kind] = ()) -> lis
     title_of = {
         p: f"{k.count}× {title}"
         for k, title in zip(whole, titles, strict=True)
-        if titles.count(title) == 1
+        if titles.count(title) == 1 and ", " not in title
         for p in (*k.parts, *k.mirrored)
     }
     return list(dict.fromkeys(title_of.get(p) or piece.part(p).called for p in wanted))

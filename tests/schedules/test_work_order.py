@@ -73,6 +73,46 @@ def test_a_mitred_case_is_glued_in_one_go_with_what_it_holds() -> None:
     assert set(case.parts) == {"bottom", "divider", "case.left", "case.top", "case.right"} and not case.before
 
 
+def test_a_frame_is_glued_before_what_closes_on_it_from_outside() -> None:
+    # nine slats between two rails first, then the stiles on the rails' ends
+    slats, back = (g for g in glueups(example("settle")[0]) if "crest" in g.parts)
+    assert "left stile" not in slats.parts and len(slats.joints) == 18
+    assert set(back.before[0]) == set(slats.parts) and {"left stile", "right stile"} <= set(back.parts)
+
+
+def test_what_would_be_trapped_is_glued_first() -> None:
+    text = """
+docgen: 1
+piece: Trial
+units: mm
+materials: {boards: {species: white oak, thickness: 20}}
+parts:
+  left: {of: boards, grain: up, box: {across: [0, 20], deep: [0, 300], up: [0, 900]}}
+  right: {of: boards, grain: up, box: {across: [780, 800], deep: [0, 300], up: [0, 900]}}
+  low: {of: boards, grain: across, box: {across: [left.right, right.left], deep: [0, 300], up: [100, 120]}}
+  high: {of: boards, grain: across, box: {across: [left.right, right.left], deep: [0, 300], up: [700, 720]}}
+  divider: {of: boards, grain: up, box: {across: [400, 420], deep: [0, 300], up: [low.top, high.bottom]}}
+joints:
+  - housing: {shelf: low, into: [left, right], depth: 6}
+  - housing: {shelf: high, into: [left, right], depth: 6}
+  - housing: {shelf: divider, into: [low, high], depth: 6}
+"""
+    first, whole = glueups(build(read_project("trial.yaml", text, WORDS, {}), WORDS))
+    assert set(first.parts) == {"low", "high", "divider"} and set(whole.parts) == {
+        "left",
+        "right",
+        "low",
+        "high",
+        "divider",
+    }
+
+
+def test_a_panel_in_grooves_all_round_goes_in_at_the_glue_up() -> None:
+    piece, _ = example("dovetailed-box")
+    tray = next(g for g in glueups(piece) if "tray left" in g.parts)
+    assert tray.enclosed == ("tray bottom",) and "tray bottom" not in tray.parts
+
+
 def test_steps_are_numbered_and_every_set_up_has_one() -> None:
     for name in ("sketching-desk", "side-table", "bookcase", "wall-shelf"):
         _, lists = example(name)
