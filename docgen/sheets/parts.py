@@ -29,6 +29,7 @@ class Entry:
     kind: Kind
     placed: Placed
     subject: Subject
+    whole: Placed | None = None  # as it stood before it was drawn smaller to share its page
 
     @property
     def size(self) -> tuple[float, float]:
@@ -55,7 +56,17 @@ def packed(context: Context) -> list[Page[Entry]]:
         first = 0
         for entry in _entries(context, kind, area):
             first = _put(context, pages, first, entry, area)
-    return pages
+    return [_alone(page) for page in pages]
+
+
+def _alone(page: Page[Entry]) -> Page[Entry]:
+    """Return the page; a part that was drawn smaller and shares its page with none after all is drawn larger again."""
+    entry = page.blocks[0].block
+    if len(page.blocks) > 1 or entry.whole is None:
+        return page
+    again: Page[Entry] = Page(page.wide, page.high)
+    again.take(lambda room: replace(entry, placed=entry.whole or entry.placed, whole=None))
+    return again
 
 
 def _put(context: Context, pages: list[Page[Entry]], first: int, entry: Entry, area: Rect) -> int:
@@ -192,7 +203,7 @@ def _squeezed(context: Context, entry: Entry, room: tuple[float, float]) -> Entr
     between = (max(smaller[0] if smaller else 0.0, GOOD), whole.setting.factor)
     tight = fitted(entry.subject, entry.kind, context, room, between)
     good = tight is not None and tight.setting.height >= whole.setting.height and (tiny(whole) or not tiny(tight))
-    return replace(entry, placed=tight) if tight is not None and good else entry
+    return replace(entry, placed=tight, whole=whole) if tight is not None and good else entry
 
 
 def _sheet(context: Context, page: Page[Entry], area: Rect) -> Sheet:

@@ -16,6 +16,7 @@ from docgen.drawing.dimensions.wanted import Placed, Rules, Wanted
 from docgen.drawing.records import Line, Pen, Point, Record
 
 BESIDE = 2.0  # mm: a dimension line runs no closer beside another line
+ALONG = 0.3  # mm: nor on a short one
 SLACK = 1.5
 ENOUGH = 24  # possible candidates are compared; more seldom give a better one
 UNDRAWN = "arc"  # kind of the chords that stand for an arc, which is drawn as one record
@@ -53,6 +54,8 @@ def stand(lines: Iterable[Segment], occupied: Occupied) -> bool:
         if kind == "dimension" and occupied.doubled(
             a, b, BESIDE, ("view", "centre", "dimension", "leader", "extension")
         ):
+            return False
+        if kind == "dimension" and occupied.doubled(a, b, ALONG, ("view",)):  # along an edge, however short
             return False
         if kind == "extension" and occupied.doubled(a, b, 0.8, ("dimension", "leader")):
             return False
