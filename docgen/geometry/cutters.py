@@ -11,13 +11,21 @@ import numpy as np
 import shapely
 
 from docgen.geometry.make import frame_along
-from docgen.geometry.outlines import SAG, backward, flatten_edge, pieces, segments, signed_area, sweep
+from docgen.geometry.outlines import (
+    LEAST_HOLE,
+    SAG,
+    backward,
+    flatten_edge,
+    least_chords,
+    pieces,
+    segments,
+    signed_area,
+    sweep,
+)
 from docgen.geometry.shapes import Edge, Extrusion, Frame, HalfSpace, Outline, Revolution, Shape, Vec, Vec2
 from docgen.geometry.surfaces import Floats, Ints, Surface
 
 SNAP = 6  # decimals of a millimetre that vertices keep
-ROUND_PART = 8.0  # mm; from this radius on a full circle takes 96 chords at least
-LEAST_HOLE = 32  # chords of the smallest hole
 
 
 class SolidFault(Exception):
@@ -111,12 +119,10 @@ def revolved(shape: Revolution) -> Facets:
     points = np.array([c.point for c in corners])
     if points[:, 0].min() < -1e-6:
         raise SolidFault("profile-side", "the turned profile crosses its axis")
-    whole = shape.turn >= 360.0
-    n = segments(float(points[:, 0].max()), SAG, _least(float(points[:, 0].max())))
-    n = n if whole else max(1, math.ceil(n * shape.turn / 360.0))
-    count = n if whole else n + 1
-    turns = [math.radians(shape.start + min(shape.turn, 360.0) * i / n) for i in range(count)]
-    vertices, ring = _rings(points, turns)
+    turns = [math.radians(s) for s in shape.stops] or _even(float(points[:, 0].max()))
+    count = len(turns) - 1 if shape.whole else len(turns)
+    n = len(turns) - 1
+    vertices, ring = _rings(points, turns[:count])
     surfaces, of_edge = _turned_surfaces(profile, shape.frame)
     triangles: list[tuple[int, int, int]] = []
     facet: list[int] = []
@@ -131,13 +137,19 @@ def revolved(shape: Revolution) -> Facets:
                 facet_surface.append(surface)
             triangles.extend(kept)
             facet.extend([len(facet_surface) - 1] * len(kept))
-    if not whole:
+    if not shape.whole:
         cap = np.asarray(manifold3d.triangulate([points]), dtype=np.int64).tolist()
         for i, way in ((0, 1), (n, -1)):
             facet_surface.append(-1)
             triangles.extend((ring[a][i], ring[b][i], ring[c][i]) for a, b, c in (t[::way] for t in cap))
             facet.extend([len(facet_surface) - 1] * len(cap))
     return _placed(vertices, np.array(triangles), np.array(facet), tuple(facet_surface), surfaces, shape.frame)
+
+
+def _even(radius: float) -> list[float]:
+    """Return the seams of a full round, radians; the last is the first again."""
+    n = segments(radius, SAG, least_chords(radius))
+    return [math.tau * i / n for i in range(n + 1)]
 
 
 def _half_box(shape: HalfSpace, low: Vec, high: Vec) -> Extrusion:
@@ -155,15 +167,11 @@ def _ccw(outline: Outline) -> Outline:
     return outline if signed_area(outline) > 0 else backward(outline)
 
 
-def _least(radius: float) -> int:
-    return 96 if radius >= ROUND_PART else LEAST_HOLE
-
-
 def _corners(outline: Outline) -> list[_Corner]:
     """Return the corners of the flattened outline, without doubles; SolidFault when it is no simple polygon."""
     corners: list[_Corner] = []
     for k, (start, edge) in enumerate(pieces(outline)):
-        least = LEAST_HOLE if edge.centre is None else _least(sweep(start, edge)[0])
+        least = LEAST_HOLE if edge.centre is None else least_chords(sweep(start, edge)[0])
         for p in flatten_edge(start, edge, SAG, least):
             q = (round(p[0], SNAP), round(p[1], SNAP))
             if not corners or math.dist(corners[-1].point, q) > 2e-6:

@@ -16,6 +16,8 @@ Box2: TypeAlias = tuple[Vec2, Vec2]
 
 SAG = 0.01  # mm between an arc and its chords: a tenth of the finest line on paper
 LEAST_ROUND = 96  # segments of a full circle; area then 0.07 % under the true one
+ROUND_PART = 8.0  # mm; from this radius on a full circle takes 96 chords at least
+LEAST_HOLE = 32  # chords of the smallest hole
 SAME_POINT = 1e-9  # mm; two ends closer than this are one point
 
 
@@ -80,6 +82,25 @@ def flatten_edge(start: Vec2, edge: Edge, sag: float = SAG, least: int = LEAST_R
         n = max(1, math.ceil(abs(high - low) / step - 1e-9))
         angles.extend(low + (high - low) * i / n for i in range(1, n + 1))
     return [*(on_circle(edge.centre, radius, a) for a in angles[:-1]), edge.end]
+
+
+def least_chords(radius: float) -> int:
+    """Return how many chords a full circle of a solid takes at least."""
+    return LEAST_ROUND if radius >= ROUND_PART else LEAST_HOLE
+
+
+def seams(start: Vec2, edge: Edge) -> list[float]:
+    """Return the angles about an arc's centre at which the wall of a solid breaks it, degrees, rising."""
+    if edge.centre is None:
+        raise ValueError("a straight edge has no centre")
+    radius, a0, turn = sweep(start, edge)
+    cx, cy = edge.centre
+    low = a0 if turn > 0 else a0 + turn
+    found = [low, low + abs(turn)]
+    for x, y in flatten_edge(start, edge, SAG, least_chords(radius))[:-1]:
+        angle = math.atan2(y - cy, x - cx)
+        found.append(low + (angle - low) % math.tau)
+    return [math.degrees(a) for a in sorted(found)]
 
 
 def _stops(a0: float, turn: float) -> list[float]:

@@ -112,15 +112,20 @@ class Extrusion:
 
 @dataclass(frozen=True, slots=True)
 class Revolution:
-    """A profile in the xz plane of `frame` (x >= 0), turned about its z: a full round, or `turn` degrees from `start`.
+    """A profile in the xz plane of `frame` (x >= 0), turned about its z: a full round, or over the angles `stops`.
 
-    Degrees count from the frame's x toward its y.
+    Stops rise, in degrees from the frame's x toward its y; each is a seam of the facets, so that they can be made to meet
+    those of a wall. 360 degrees between the first and the last are a full round.
     """
 
     profile: Outline
     frame: Frame
-    start: float = 0.0
-    turn: float = 360.0
+    stops: tuple[float, ...] = ()
+
+    @property
+    def whole(self) -> bool:
+        """True for a full round."""
+        return not self.stops or self.stops[-1] - self.stops[0] > 360.0 - 1e-9
 
 
 @dataclass(frozen=True, slots=True)

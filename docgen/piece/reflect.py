@@ -73,7 +73,8 @@ class Reflection:
             return replace(shape, outline=mirrored(shape.outline, 0), frame=self._frame(shape.frame, 0), holes=holes)
         assert isinstance(shape, Revolution)
         # The profile is the same on both sides of y; a part of a turn runs the other way round.
-        return replace(shape, frame=self._frame(shape.frame, 1), start=-shape.start - shape.turn if shape.turn < 360 else 0.0)
+        stops = tuple(-s for s in reversed(shape.stops))
+        return replace(shape, frame=self._frame(shape.frame, 1), stops=stops)
 
     def _frame(self, frame: Frame, turned: int) -> Frame:
         """Return the image of a frame with one of its own axes turned about, which keeps it right-handed."""

@@ -170,12 +170,22 @@ def test_a_hole_across_the_prisms_outline_is_refused() -> None:
 @pytest.mark.parametrize("start", [0.0, 75.0, -130.0])
 @pytest.mark.parametrize("turn", [5.0, 90.0, 200.0])
 def test_a_part_of_a_turn_takes_its_share(start: float, turn: float) -> None:
-    ring = Revolution(Outline.rectangle(20, 0, 30, 8), Frame(), start, turn)
+    stops = tuple(start + turn * k / 60 for k in range(61))
+    ring = Revolution(Outline.rectangle(20, 0, 30, 8), Frame(), stops)
     solid = made(ring)
-    assert solid.volume == pytest.approx(math.pi * (900 - 400) * 8 * turn / 360, rel=1e-3)
-    middle = math.radians(start + turn / 2)
+    assert solid.volume == pytest.approx(math.pi * (900 - 400) * 8 * turn / 360, rel=3e-3)
+    middle = math.radians(start + turn / 2 + turn / 120)
     assert solid.contains((25 * math.cos(middle), 25 * math.sin(middle), 4))
     after = math.radians(start + turn + 1)
     assert not solid.contains((25 * math.cos(after), 25 * math.sin(after), 4))
-    wedge = made(Revolution(Outline.rectangle(0, 0, 30, 8), Frame(), start, turn))
-    assert wedge.volume == pytest.approx(math.pi * 900 * 8 * turn / 360, rel=1e-3)
+    wedge = made(Revolution(Outline.rectangle(0, 0, 30, 8), Frame(), stops))
+    assert wedge.volume == pytest.approx(math.pi * 900 * 8 * turn / 360, rel=3e-3)
+
+
+def test_seams_may_be_said_for_a_full_round() -> None:
+    stops = tuple(10.0 + 360 * k / 100 for k in range(101))
+    ring = made(Revolution(Outline.rectangle(20, 0, 30, 8), Frame(), stops))
+    assert ring.volume == pytest.approx(math.pi * 500 * 8, rel=1e-3)
+    assert ring.pieces == 1
+    vertices, _ = ring.mesh()
+    assert np.abs(vertices - (30 * math.cos(math.radians(10)), 30 * math.sin(math.radians(10)), 0)).sum(1).min() < 1e-5

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import numpy as np
 import pytest
 from OCP.TopoDS import TopoDS_Shape
 
@@ -28,6 +29,7 @@ from tests.support.kernel import centre, curves, hidden_lines, kernel_blank, ker
 from tests.support.referee import line_belongs, polylines, strays
 
 WITHIN = 0.03  # mm at true size: half of it the chords of arcs, a quarter the arcs that follow a curve
+CRUMB = 0.3  # mm
 TOP = Face(2, 1)
 OUTER, HOLES = _followed("M0 0 H100 V30 C100 60 60 40 50 60 S0 50 0 30 Z M20 20 H40 V30 H20 Z", UPRIGHT)
 DRAWN = Lines(OUTER, HOLES, 0, max(e.end[1] for e in OUTER.edges))
@@ -54,6 +56,8 @@ SHAPES: dict[str, tuple[Part, tuple[Operation, ...]]] = {
     "window": (board(), (Window(TOP, (150, 60), (100, 60), 10),)),
     "hand hole": (board(), (HandHole(TOP, (200, 60), (100, 30)), RoundOut(TOP, (330, 60), 60))),
     "oval out": (board(), (OvalOut(TOP, (200, 60), (120, 60)),)),
+    "eased": (board(), (HandHole(TOP, (200, 60), (100, 30), 3), ArchedEdge(TOP, Face(1, 0), 15, 50, 250, ease=4))),
+    "eased crown": (board(), (ArchedEdge(Face(2, 0), Face(0, 1), 15, crown=True, ease=5), Window(TOP, (150, 60), (100, 60), 10, 4))),
     "cove": (board(), (Cove(TOP, Face(1, 0), 8), Cove(Face(2, 0), Face(1, 1), 6, 50, 300))),
     "outline": (board(), (DrawnOutline(TOP, (40, 10), 150, DRAWN),)),
     "turned": (STICK, (LEG,)),
@@ -82,7 +86,9 @@ def test_lines(name: str, view: str) -> None:
     ours, theirs = both(name)
     drawn = draw([(topology(ours), Frame())], VIEWS[view])
     result = hidden_lines(theirs, VIEWS[view])
-    visible, seen = polylines(drawn.visible), curves(result, seen=True)
+    visible = polylines(drawn.visible)
+    # Where two runs of an eased arris lap by 0.05 mm the kernel draws crumbs that no pen would.
+    seen = [line for line in curves(result, seen=True) if np.hypot(*np.diff(line, axis=0).T).sum() > CRUMB]
     # The kernel's projection of a leaning mouth leaves its true ellipse by 0.07 mm; ours lies within 0.007 of it.
     within = 0.08 if name == "socket" else WITHIN
     extra = [p for p in strays(visible, seen, within) if not line_belongs([ours], VIEWS[view], tuple(p))]

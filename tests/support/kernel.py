@@ -61,10 +61,10 @@ def kernel_shape(shape: Shape) -> TopoDS_Shape:
     if isinstance(shape, Revolution):
         face = _face(shape.profile, 0.0, upright=True)
         axis = gp_Ax1(gp_Pnt(0, 0, 0), gp_Dir(0, 0, 1))
-        if shape.turn >= 360:
+        if shape.whole:
             return placed(BRepPrimAPI_MakeRevol(face, axis).Shape(), shape.frame)
-        made = BRepPrimAPI_MakeRevol(face, axis, math.radians(shape.turn)).Shape()
-        return placed(placed(made, turned(2, shape.start, (0.0, 0.0, 0.0))), shape.frame)
+        made = BRepPrimAPI_MakeRevol(face, axis, math.radians(shape.stops[-1] - shape.stops[0])).Shape()
+        return placed(placed(made, turned(2, shape.stops[0], (0.0, 0.0, 0.0))), shape.frame)
     assert isinstance(shape, HalfSpace)
     half = kernel_shape(box((-FAR, -FAR, 0.0), (FAR, FAR, FAR)))
     return placed(half, frame_along(shape.point, shape.normal))

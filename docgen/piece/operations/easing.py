@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from docgen.geometry.make import frame_along
-from docgen.geometry.outlines import backward, bounds, signed_area
+from docgen.geometry.outlines import backward, bounds, seams, signed_area
 from docgen.geometry.shapes import Edge, Extrusion, Outline, Revolution, Shape, Vec, Vec2
 from docgen.piece.faults import figure
 from docgen.piece.model import Part
@@ -140,16 +140,13 @@ class Easing:
         u, v = in_plane(self.face)
         out = axis(face.axis, outward(face))
         frame = frame_along(self._on(face, c), out, axis(u))
-        # The frame's y is the face's second axis, or against it.
-        y = (frame.rotation[v][1]) > 0
-        a, b = (math.degrees(math.atan2((p[1] - c[1]) * (1 if y else -1), p[0] - c[0])) for p in (start, edge.end))
-        ccw = edge.ccw == y
-        turn = ((b - a) if ccw else (a - b)) % 360.0 or 360.0
-        before, after = (math.degrees(e / radius) for e in ends)
-        if turn >= 360.0 - 1e-9:
-            return Revolution(self._profile(inward, radius), frame)
-        low = a - before if ccw else b - after
-        return Revolution(self._profile(inward, radius), frame, low, turn + before + after)
+        stops = seams(start, edge)
+        before, after = (math.degrees(e / radius) for e in (ends if edge.ccw else ends[::-1]))
+        if stops[-1] - stops[0] < 360.0 - 1e-9:
+            stops = [stops[0] - before, *stops, stops[-1] + after]
+        if frame.rotation[v][1] < 0:  # the frame's y runs against the face's second axis
+            stops = [-s for s in reversed(stops)]
+        return Revolution(self._profile(inward, radius), frame, tuple(stops))
 
     def _on(self, face: Face, p: Vec2) -> Vec:
         u, v = in_plane(face)

@@ -6,7 +6,8 @@ from dataclasses import dataclass, field
 from typing import ClassVar
 
 from docgen.geometry.make import frame_along
-from docgen.geometry.shapes import Revolution, Vec
+from docgen.geometry.outlines import seams
+from docgen.geometry.shapes import Outline, Revolution, Vec
 from docgen.piece.faults import figure
 from docgen.piece.model import Part
 from docgen.piece.operations.base import TOLD
@@ -45,8 +46,10 @@ class Rim:
         centre = Ground(part, self.face).at(*self.at)
         out = axis(self.face.axis, outward(self.face))
         u, v = in_plane(self.face)
+        circle = Outline.circle((0.0, 0.0), outer)
+        stops = tuple(seams(circle.edges[0].end, circle.edges[0]))  # where the disc's wall is broken into facets
         return Made(
-            cuts=(Cut(Revolution(corner_cutter(r), frame_along(centre, out, axis(u)))),),
+            cuts=(Cut(Revolution(corner_cutter(r), frame_along(centre, out, axis(u)), stops)),),
             sizes=(self._radius(centre, out, r.centre, u, v),),
             settings=(
                 Setting(
