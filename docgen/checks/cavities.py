@@ -10,7 +10,7 @@ from itertools import product
 import numpy as np
 import numpy.typing as npt
 
-from docgen.checks.oriented import Oriented
+from docgen.checks.oriented import Oriented, apart
 from docgen.geometry.outlines import bounds, on_circle, pieces, sweep
 from docgen.geometry.shapes import Extrusion, Frame, Vec, Vec2
 from docgen.piece.model import Part
@@ -20,6 +20,9 @@ Floats = npt.NDArray[np.float64]
 
 SAME = 1e-3  # mm
 UPRIGHT = 1e-9
+RUNS = 0.4
+"""Share of its part from which a pocket counts as a groove."""
+NARROW = 8.0  # times as long as wide: a stopped dado across the width
 STEP = math.pi / 6  # between points on an arc of the rim
 
 
@@ -47,6 +50,32 @@ class Cavity:
         low, high = sorted((self.mouth, self.bottom))
         return Oriented.of((x0, y0, low), (x1, y1, high), self.shape.frame)
 
+    def runs(self, part: Part) -> bool:
+        """Return True for a pocket that is a stopped groove: over 40 % of the part's length, or narrow and over 40 % of its width."""
+        low, high = self.oriented().bounds()
+        if high[0] - low[0] >= RUNS * float(part.size[0]) and self._lies_along(0):
+            return True
+        (x0, y0), (x1, y1) = bounds(self.shape.outline)
+        narrow = max(x1 - x0, y1 - y0) >= NARROW * min(x1 - x0, y1 - y0)
+        return narrow and high[1] - low[1] >= RUNS * float(part.size[1]) and self._lies_along(1)
+
+    def _lies_along(self, axis: int) -> bool:
+        return abs(self.shape.frame.rotation[axis][2]) < 1 - UPRIGHT
+
+    def shares(self, part: Part) -> Iterator[Oriented]:
+        """Yield the boxes of other cuts that enter the wood the same way and open into this pocket: a haunch, a groove."""
+        own, way = self.oriented(), self.shape.frame.direction((0.0, 0.0, 1.0))
+        for feature in part.features:
+            for cut in feature.made.cuts:
+                shape = cut.shape
+                if not isinstance(shape, Extrusion) or shape == self.shape:
+                    continue
+                other = shape.frame.direction((0.0, 0.0, 1.0))
+                if abs(sum(a * b for a, b in zip(way, other, strict=True))) > 1 - UPRIGHT:
+                    box = around(shape)
+                    if apart(box, own) < -SAME:
+                        yield box
+
     def rim(self, at: float) -> list[Vec]:
         """Return points round the pocket's wall at height `at` of its own z, in the part's axes."""
         flat: list[Vec2] = []
@@ -58,6 +87,12 @@ class Cavity:
                 count = max(2, math.ceil(abs(turn) / STEP))
                 flat += [on_circle(edge.centre, radius, begins + turn * k / count) for k in range(count)]
         return [self.shape.frame.point((x, y, at)) for x, y in flat]
+
+
+def around(shape: Extrusion) -> Oriented:
+    """Return the box around an extrusion, where its frame places it."""
+    (x0, y0), (x1, y1) = bounds(shape.outline)
+    return Oriented.of((x0, y0, shape.low), (x1, y1, shape.high), shape.frame)
 
 
 def cavities(part: Part) -> Iterator[Cavity]:

@@ -18,6 +18,9 @@ CODES = ("hole-breaks-out", "hole-near-edge", "hole-near-end")
 EDGE = 1.5
 """Diameters from a hole's centre to an edge. Source: National Design Specification for Wood, Table 12.5.1C, from memory."""
 
+DOWEL = 1.0
+"""Diameters from a dowel's centre to an edge: a dowel takes up to half of the thickness. Common practice."""
+
 END = 4.0
 """Diameters from a bolt's or screw's centre to an end. Source: the same, Table 12.5.1A (perpendicular or compression), from memory."""
 
@@ -51,10 +54,11 @@ def _hole(subject: Subject, part: Part, feature: Feature, hole: HoleRow) -> Iter
     if nearest <= d / 2 + SAME:
         yield _finding(subject, part, feature, hole, Grade.STOP, "hole-breaks-out", "the rim", nearest, 0.5)
         return
-    if worst["edge"] < EDGE * d - SAME:
-        yield _finding(subject, part, feature, hole, Grade.CARE, "hole-near-edge", "an edge", worst["edge"], EDGE)
+    edge = DOWEL if hole.purpose is Purpose.DOWEL else EDGE
+    if worst["edge"] < edge * d - SAME:
+        yield _finding(subject, part, feature, hole, Grade.CARE, "hole-near-edge", "an edge", worst["edge"], edge)
     solid_wood = part.material.solid_wood
-    least = END if solid_wood and hole.purpose in LOADED else EDGE
+    least = END if solid_wood and hole.purpose in LOADED else edge
     if worst["end"] < least * d - SAME:
         yield _finding(subject, part, feature, hole, Grade.CARE, "hole-near-end", "an end", worst["end"], least)
 
@@ -129,7 +133,7 @@ def _finding(
         code,
         (part.path,),
         message,
-        f"centre to edge at least {EDGE:g} diameters, a loaded hole in solid wood to the end at least {END:g}",
+        f"centre to edge at least {EDGE:g} diameters, of a dowel {DOWEL:g}, a loaded hole in solid wood to the end at least {END:g}",
         "National Design Specification for Wood, Tables 12.5.1A and C, from memory; used here as check values",
         where(feature.origin, part.origin),
         (("distance", distance, "mm"), ("diameters", distance / d, "")),

@@ -9,6 +9,7 @@ import numpy.typing as npt
 
 from docgen.checks.cavities import Cavity, Floats, distances
 from docgen.checks.finding import Finding, Grade
+from docgen.checks.oriented import Oriented
 from docgen.checks.rays import Mesh
 from docgen.checks.rounded_corners import dot, plus
 from docgen.checks.subject import Subject, where
@@ -39,7 +40,7 @@ def check(subject: Subject) -> Iterator[Finding]:
             walls = [
                 (w, c)
                 for c in subject.cavities(part.path)
-                if not _opening(c) and (w := wall(subject, part, c)) < LEAST - 1e-3
+                if not _opening(c) and not c.runs(part) and (w := wall(subject, part, c)) < LEAST - 1e-3
             ]
             known[key] = min(walls, key=lambda found: found[0], default=None)
         thin = known[key]
@@ -66,6 +67,8 @@ def wall(subject: Subject, part: Part, cavity: Cavity) -> float:
     near = (triangles.min(axis=1) < np.array(high) + reach).all(axis=1)
     near &= (triangles.max(axis=1) > np.array(low) - reach).all(axis=1)
     others = _others(triangles[near], cavity)
+    for box in cavity.shares(part) if len(others) else ():
+        others = others[~_inside(others, box)]
     if not len(others):
         return float("inf")
     points = _points(mesh, cavity)
@@ -98,6 +101,12 @@ def _outward(p: Vec, middle: Vec) -> Vec:
     """Return a point of the rim moved a hair away from the pocket's middle, into its wall."""
     away = plus(p, middle, -1.0)
     return plus(p, away, SKIN / max(dot(away, away) ** 0.5, SKIN))
+
+
+def _inside(triangles: Floats, box: Oriented) -> npt.NDArray[np.bool_]:
+    """Tell which triangles lie wholly in a box."""
+    own = np.einsum("mvk,ak->mva", triangles - np.array(box.middle), np.array(box.axes))
+    return np.asarray((np.abs(own) < np.array(box.half) + SKIN).all(axis=(1, 2)))
 
 
 def _others(triangles: Floats, cavity: Cavity) -> Floats:

@@ -23,7 +23,8 @@ TOUCH = 0.01  # mm
 def check(subject: Subject) -> Iterator[Finding]:
     """Yield two pockets of a part that share room; those of one joint are one mortise in steps."""
     for part in subject.piece.parts:
-        for one, other in combinations(subject.cavities(part.path), 2):
+        pockets = [c for c in subject.cavities(part.path) if not c.runs(part)]
+        for one, other in combinations(pockets, 2):
             if one.feature.name == other.feature.name or _one_joint(subject, part, one, other):
                 continue
             depth = -apart(one.oriented(), other.oriented())

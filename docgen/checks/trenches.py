@@ -125,8 +125,8 @@ def _depth(subject: Subject, part: Part, trench: Trench) -> Iterator[Finding]:
     if gone <= thick * USUAL + SAME:
         return
     deep = gone > thick * DEEP + SAME
-    if not deep and thick < THIN - SAME:
-        return
+    if not deep and (thick < THIN - SAME or gone > thick * DEEP - SAME):
+        return  # thin stock, or just half: a lap
     yield Finding(
         Grade.CARE if deep else Grade.NOTE,
         "trench-deep" if deep else "trench-over-third",

@@ -24,7 +24,7 @@ def text_of(name: str) -> str:
 
 def found(name: str, text: str, **sizes: str) -> tuple[Finding, ...]:
     """Return the findings of an example's text, some of its sizes given other values."""
-    piece = build(read_project(name, text, vocabulary(), sizes), vocabulary())
+    piece = build(read_project(str(EXAMPLES / f"{name}.yaml"), text, vocabulary(), sizes), vocabulary())
     solids = Solids(piece)
     same = kinds(piece, solids)
     return findings(piece, solids, same, schedules(piece, solids, same))

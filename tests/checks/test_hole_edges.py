@@ -30,6 +30,11 @@ def test_a_diameter_and_a_half_to_the_edge(y: float, expected: list[str]) -> Non
     assert codes(hole_edges, drilled(300, y)) == expected
 
 
+@pytest.mark.parametrize(("y", "expected"), [(6.01, []), (5.98, ["hole-near-edge"])])
+def test_a_dowel_takes_up_to_half_of_the_thickness(y: float, expected: list[str]) -> None:
+    assert codes(hole_edges, drilled(300, y, purpose=Purpose.DOWEL)) == expected
+
+
 @pytest.mark.parametrize(("x", "expected"), [(24.01, []), (23.98, ["hole-near-end"])])
 def test_four_diameters_to_the_end_of_a_loaded_hole(x: float, expected: list[str]) -> None:
     assert codes(hole_edges, drilled(x, 150)) == expected

@@ -9,6 +9,7 @@ from docgen.checks.finding import Grade
 from docgen.geometry.make import box, cylinder
 from docgen.geometry.shapes import Edge, Extrusion, Frame, HalfSpace, Outline
 from docgen.piece.model import Piece
+from docgen.piece.operations.dado import Dado
 from docgen.piece.operations.mortise import Mortise
 from docgen.piece.records import Cut, Face, Made
 from docgen.trade.tenons import acute_wall, to_rounded
@@ -119,3 +120,19 @@ def test_a_hole_near_a_mortise_counts() -> None:
     assert codes(mortise_walls, rail(mortise(20, at=(250, 14)), cuts=(hole,))) == ["mortise-thin"]
     far = Cut(cylinder((250.0, 0.0, 25.0), (0.0, 1.0, 0.0), 2.0, 15.0))
     assert codes(mortise_walls, rail(mortise(20, at=(250, 14)), cuts=(far,))) == []
+
+
+def test_a_groove_in_the_same_face_that_runs_through_it_is_no_wall() -> None:
+    """A panel's groove along the edge passes over the mortise: a haunch fills it."""
+    bare = part("rail", RAIL)
+    groove = Dado(Face(1, 0), 0, 12.0, 18.0, 10.0).made(bare).cuts
+    assert codes(mortise_walls, rail(mortise(30), cuts=groove)) == []
+    aside = Dado(Face(1, 0), 0, 21.5, 25.0, 10.0).made(bare).cuts  # beside it, 2.5 away
+    assert codes(mortise_walls, rail(mortise(30), cuts=aside)) == ["mortise-thin"]
+
+
+@pytest.mark.parametrize(("long", "expected"), [(199.0, ["mortise-thin"]), (201.0, [])])
+def test_a_stopped_groove_is_no_mortise(long: float, expected: list[str]) -> None:
+    """Over 40 % of the rail's 500 mm: grooves are judged by their depth."""
+    near = Mortise(Face(1, 0), (250, 6.0), 0, long, 8.0, 10.0)
+    assert codes(mortise_walls, rail(near)) == expected

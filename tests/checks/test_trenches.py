@@ -29,7 +29,7 @@ def dado(
 
 @pytest.mark.parametrize(
     ("depth", "expected"),
-    [(6.66, []), (6.68, ["trench-over-third"]), (9.99, ["trench-over-third"]), (10.01, ["trench-deep"])],
+    [(6.66, []), (6.68, ["trench-over-third"]), (9.99, ["trench-over-third"]), (10, []), (10.01, ["trench-deep"])],
 )
 def test_depth_against_the_thickness(depth: float, expected: list[str]) -> None:
     assert codes(trenches, dado(depth)) == expected
