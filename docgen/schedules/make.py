@@ -27,7 +27,7 @@ def schedules(piece: Piece, solids: Solids, kinds: Sequence[Kind]) -> Schedules:
     whole = blanks(piece)
     marked, runs, hangs = sticks(piece, kinds), setups(piece, kinds), chain(piece, kinds, whole)
     on_sticks = frozenset(p for stick in marked for p in (*stick.parts, *stick.mirrored))
-    steps = work_order(piece, kinds, Made(cut, whole, runs, hangs, on_sticks))
+    steps = work_order(piece, Made(cut, whole, runs, hangs, on_sticks))
     return Schedules(
         cutting=cut,
         blanks=whole,

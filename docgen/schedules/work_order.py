@@ -10,7 +10,7 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
 
-from docgen.piece.model import Drawer, Fastener, Kind, Part, Piece
+from docgen.piece.model import Drawer, Fastener, Part, Piece
 from docgen.piece.records import Authority
 from docgen.schedules.drilling import fastener_text
 from docgen.schedules.glueups import GlueUp, glueups
@@ -49,7 +49,7 @@ class Made:
     sticks: frozenset[str] = field(default_factory=frozenset)  # parts that a story stick marks
 
 
-def work_order(piece: Piece, kinds: Sequence[Kind], made: Made) -> tuple[WorkRow, ...]:
+def work_order(piece: Piece, made: Made) -> tuple[WorkRow, ...]:
     """Return the steps in their order, numbered from 1."""
     glued = glueups(piece)
     rows = (
@@ -59,7 +59,7 @@ def work_order(piece: Piece, kinds: Sequence[Kind], made: Made) -> tuple[WorkRow
         *_glueing(piece, made, glued),
         *unjoined(piece),
         *_machined(piece, made, MATED, MATES),
-        *_waiting(piece, kinds, made),
+        *_waiting(piece, made, frozenset(p for unit in glued for p in unit.enclosed)),
         *_drawers(piece),
         *_machined(piece, made, FITTED, AT_FITTING),
         *_finish(piece, glued),
@@ -204,6 +204,7 @@ def _glueing(piece: Piece, made: Made, glued: Sequence[GlueUp]) -> Iterator[Work
     fits = [h for h in made.chain.holds if h.authority is Authority.FIT]
     planed: set[str] = set()
     cut: set[int] = set()
+    shaped: set[str] = set()  # set-ups of panels that go in at a glue-up
     for unit in glued:
         for hold in fits:
             if hold.name not in planed and set(hold.parts) & set(unit.parts):
@@ -212,6 +213,14 @@ def _glueing(piece: Piece, made: Made, glued: Sequence[GlueUp]) -> Iterator[Work
                     TOGETHER, f"{_first_up(hold.before)} until each goes into its own {hold.what.split(',')[0].removeprefix('each ')} by hand.",
                     f"chain of sizes {hold.name}", "planed too thin: it cannot be put back; try it often", hold.parts, hold=True,
                 )  # fmt: skip
+        for hold in made.chain.holds:
+            if hold.authority is Authority.MEASURE and hold.parts and set(hold.parts) <= set(unit.enclosed):
+                yield _cut_to_place(piece, hold, TOGETHER)
+        if unit.enclosed:
+            within = {p for other in glued for p in other.enclosed}
+            panels = [r for r in _machined(piece, made, MEASURED, TOGETHER, unit.enclosed) if set(r.parts) <= within]
+            yield from (r for r in panels if r.key not in shaped)
+            shaped |= {r.key for r in panels}
         yield from one_glueup(piece, unit)
         later = [
             r for r in _machined(piece, made, GLUED, LATER, unit.parts) if r.key not in {f"set-up {n}" for n in cut}
@@ -222,33 +231,37 @@ def _glueing(piece: Piece, made: Made, glued: Sequence[GlueUp]) -> Iterator[Work
             yield from later
 
 
-def _waiting(piece: Piece, kinds: Sequence[Kind], made: Made) -> Iterator[WorkRow]:
-    """Yield the parts that were not cut before their place was measured."""
+def _waiting(piece: Piece, made: Made, enclosed: frozenset[str]) -> Iterator[WorkRow]:
+    """Yield the parts that were not cut before their place was measured; what was set in at a glue-up is cut by then."""
     in_drawers = {p: d for d in piece.drawers for p in d.parts}
     order = sorted(
-        (h for h in made.chain.holds if h.authority is Authority.MEASURE and h.parts),
+        (h for h in made.chain.holds if h.authority is Authority.MEASURE and h.parts and not set(h.parts) <= enclosed),
         key=lambda h: (h.parts[0] in in_drawers and not _joined(piece, h.parts[0]), piece.part(h.parts[0]).number),
     )
     waiting = {p for hold in order for p in hold.parts}
     for hold in order:
-        names = listed(piece, hold.parts)
         fronts = [d for d in piece.drawers if hold.parts[0] in d.parts and not _joined(piece, hold.parts[0])]
         if fronts:
             yield from _hung(piece, fronts[0])
         gap = f" Hold the gap with strips of {said(piece, fronts[0].gap)}." if fronts and fronts[0].gap else ""
-        yield step(
-            WAITED,
-            f"Measure {hold.what}; then cut {names}, {hold.moves}.{gap}",
-            f"chain of sizes {hold.name}, part sheet",
-            MEASURED_PART,
-            hold.parts,
-            hold=True,
-            key=f"fit {hold.parts[0]}",
-        )
+        yield _cut_to_place(piece, hold, WAITED, gap)
         waiting -= set(hold.parts)
         for row in _machined(piece, made, MEASURED, WAITED, hold.parts):
             if not waiting & set(row.parts):
                 yield row
+
+
+def _cut_to_place(piece: Piece, hold: HoldRow, phase: str, more: str = "") -> WorkRow:
+    """Return the measuring of a place and the cutting of what goes there."""
+    return step(
+        phase,
+        f"Measure {hold.what}; then cut {listed(piece, hold.parts)}, {hold.moves}.{more}",
+        f"chain of sizes {hold.name}, part sheet",
+        MEASURED_PART,
+        hold.parts,
+        hold=True,
+        key=f"fit {hold.parts[0]}",
+    )
 
 
 def _joined(piece: Piece, path: str) -> bool:
