@@ -17,7 +17,7 @@ CORNER = 1 - pi / 4
 @cache
 def example(name: str) -> Trial:
     path = next(f for f in FILES if f.stem == name)
-    return built(path.read_text(encoding="utf-8"), path.name)
+    return built(path.read_text(encoding="utf-8"), str(path))
 
 
 @pytest.mark.parametrize("path", FILES, ids=lambda p: p.stem)

@@ -23,7 +23,8 @@ FILES = tuple(sorted(path.stem for path in EXAMPLES.glob("*.yaml")))
 
 @cache
 def example(name: str) -> Trial:
-    return built((EXAMPLES / f"{name}.yaml").read_text(encoding="utf-8"), f"{name}.yaml")
+    path = EXAMPLES / f"{name}.yaml"
+    return built(path.read_text(encoding="utf-8"), str(path))
 
 
 def flat(value: Any) -> Iterator[object]:
