@@ -16,7 +16,7 @@ Floats = NDArray[np.float64]
 TOGETHER = 0.25  # weight of staying level with a part that leaves along another axis
 STAY = 0.02  # weight of staying where it stands
 WHOLE = 1.6  # gaps by which a whole is moved
-STEPS = (0.6, 1.0, 1.6, 2.4, 3.4)  # of the gap, tried along each axis
+STEPS = (0.7, 1.2, 2.0, 3.2)  # of the gap, tried along each axis
 SMALLER = 0.5  # what a picture pays for each time that it is drawn smaller by its own size, in shares of overlap
 GAP = 0.14  # of the piece's greatest extent
 

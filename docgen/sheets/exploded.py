@@ -12,6 +12,7 @@ from docgen.drawing import symbols, views
 from docgen.drawing.boxes import Box
 from docgen.drawing.dimensions.occupied import Occupied
 from docgen.drawing.exploding import Apart, Floats, Whole, spread
+from docgen.drawing.ground import Ground
 from docgen.drawing.placing import Bounds, moved
 from docgen.drawing.records import Line, Pen, Point, Record, Sheet
 from docgen.geometry.hidden import draw
@@ -33,7 +34,7 @@ LEADERS = (7.0, 10.0, 14.0, 19.0, 25.0, 32.0, 40.0)  # mm: lengths that are trie
 TURNS = tuple(range(15, 375, 30))  # degrees
 CHAIN = 16.0  # mm: a shorter line of the way is drawn without dashes
 FEET = 4  # places of a kind from which a leader may start
-FAR = 4.0  # mm from any line: no better than further
+AROUND = (1.0, 2.0, 3.0, 4.5)  # mm about a place that may be white
 MANY = 12  # kinds of part, beyond which the numbers are smaller
 FINE = 0.002  # of the piece's extent: lines nearer than this are one
 ENOUGH = 3  # possible places for a number that are compared
@@ -145,7 +146,7 @@ def _numbers(
     chords = [chord for record in drawn for chord in views.chords(record)]
     for a, b in chords:
         occupied.add_line(a, b, "view")
-    lines = np.array(chords)
+    ground = Ground(np.array(chords))
     heights = context.layout.heights
     height = heights.figure if len(context.kinds) <= MANY else heights.least
     radius = symbols.balloon_radius(height)
@@ -158,8 +159,8 @@ def _numbers(
         if not spots:
             continue
         number = context.piece.part(kind.first).number
-        feet = _clearest([views.on_paper(p, scale, at) for p in spots], lines)
-        foot, centre = _beside(feet, occupied, radius, inside)
+        feet = _clearest([views.on_paper(p, scale, at) for p in spots], ground)
+        foot, centre = _beside(feet, ground, occupied, radius, inside)
         rim = math.dist(foot, centre)
         end = (
             centre[0] + (foot[0] - centre[0]) * radius / rim,
@@ -171,35 +172,38 @@ def _numbers(
     return out
 
 
-def _clearest(feet: Sequence[Point], lines: Floats) -> list[Point]:
-    """Return the few places that lie furthest from any line (k, 2, 2)."""
-    p = np.array(feet)[:, None, :]
-    a, way = lines[None, :, 0], (lines[:, 1] - lines[:, 0])[None]
-    along = ((p - a) * way).sum(axis=2) / np.maximum((way**2).sum(axis=2), 1e-12)
-    off = p - a - np.clip(along, 0.0, 1.0)[..., None] * way
-    away = np.round(np.hypot(off[..., 0], off[..., 1]).min(axis=1), 2).tolist()
-    return [feet[k] for k in sorted(range(len(feet)), key=lambda k: (-min(away[k], FAR), feet[k]))[:FEET]]
+def _clearest(feet: Sequence[Point], ground: Ground) -> list[Point]:
+    """Return the few places about which the most paper is white."""
+    points = np.array(feet)
+    room = np.sum([ground.free(points, half) for half in AROUND], axis=0)
+    return [feet[k] for k in sorted(range(len(feet)), key=lambda k: (-int(room[k]), feet[k]))[:FEET]]
 
 
-def _beside(feet: Sequence[Point], occupied: Occupied, radius: float, inside: Rect) -> tuple[Point, Point]:
+def _beside(
+    feet: Sequence[Point], ground: Ground, occupied: Occupied, radius: float, inside: Rect
+) -> tuple[Point, Point]:
     """Return a place on the part and a near one for its number on free paper; the shortest leader over the fewest lines."""
     best: tuple[float, Point, Point] | None = None
     found = 0
     for long in LEADERS:
-        for foot in feet:
-            for turn in TURNS:
-                c = (foot[0] + long * math.cos(math.radians(turn)), foot[1] + long * math.sin(math.radians(turn)))
-                if not (inside.x <= c[0] <= inside.right and inside.y <= c[1] <= inside.top):
-                    continue
-                if not occupied.free(Box(c[0], c[1], radius, radius), 0.8) or occupied.strikes(foot, c, 0.5):
-                    continue
-                crossed = occupied.crossed(foot, c)
-                if "leader" in crossed:
-                    continue
-                cost = 2.0 * len(crossed) + 0.2 * long
-                if best is None or cost < best[0]:
-                    best = (cost, foot, c)
-                found += 1
+        tries = [
+            (foot, (foot[0] + long * math.cos(math.radians(turn)), foot[1] + long * math.sin(math.radians(turn))))
+            for foot in feet
+            for turn in TURNS
+        ]
+        white = ground.free(np.array([c for _, c in tries]), radius + 0.5).tolist()
+        for (foot, c), free in zip(tries, white, strict=True):
+            if not free or not (inside.x <= c[0] <= inside.right and inside.y <= c[1] <= inside.top):
+                continue
+            if not occupied.free(Box(c[0], c[1], radius, radius), 0.8) or occupied.strikes(foot, c, 0.5):
+                continue
+            crossed = occupied.crossed(foot, c)
+            if "leader" in crossed:
+                continue
+            cost = 2.0 * len(crossed) + 0.2 * long
+            if best is None or cost < best[0]:
+                best = (cost, foot, c)
+            found += 1
         if best is not None and found >= ENOUGH:
             break
     if best is None:
