@@ -7,7 +7,9 @@ from fractions import Fraction
 
 from docgen.piece.model import Part, Piece
 from docgen.piece.records import Setting
+from docgen.schedules.risks import ROUND
 from docgen.schedules.rows import Values
+from docgen.trade.cutters import most_rpm
 from docgen.trade.mitres import corner_angle, heel_gap, readings
 from docgen.units import Number, format_angle, plain_length
 
@@ -25,6 +27,16 @@ ROUND_BITE = Fraction(254, 10) / 4
 
 LEAST_BITE = 3
 """No straight bit takes less than this in a pass, mm. Common practice; else half its diameter is the most."""
+
+STACK_MOST = 20
+"""Widest dado stack that is told as the other way, mm: what European practice allows on saws built for it; saw
+makers' manuals elsewhere go to 13/16 in."""
+
+BIG = Fraction(254, 10)
+"""Cutters wider than this are told with the usual upper speed, mm: 1 in."""
+
+PILOT = Fraction(254, 20)
+"""Diameter of an ordinary pilot bearing, mm: 1/2 in. Common practice."""
 
 BLADE, GAUGE = "blade, from upright", "gauge, from square"
 TILTED = (
@@ -100,6 +112,7 @@ def notes(piece: Piece, part: Part, setting: Setting) -> tuple[str, ...]:
         out.append(TILTED)
         out += _off_45(piece, part, tilt) if abs(tilt - 45) > SAME else _at_45(piece, part)
     out += _stack(piece, setting)
+    out += _big(piece, setting)
     if setting.machine == "router" and any(name == "travel" for name, _, _ in setting.values):
         out.append("travel is how far the bit's middle moves between the stops")
     return tuple(s for s in out if s)
@@ -110,13 +123,30 @@ def _stack(piece: Piece, setting: Setting) -> list[str]:
     run, wide, deep = setting.travel, number(setting, "straight bit"), number(setting, "depth")
     if run is None or run.along == 0 or run.edge is not None or (run.start, run.stop) != (None, None):
         return []
-    if wide is None or deep is None:
+    if wide is None or deep is None or wide > STACK_MOST + SAME:
         return []
     told = [
         f"{plain_length(Fraction(v).limit_denominator(10**6), piece.units)} {piece.units.sign}" for v in (wide, deep)
     ]
     return [
         f"or on the saw, its arbor upright, with a stack {told[0]} wide and {told[1]} high, where its manual and local rules allow one"
+    ]
+
+
+def _big(piece: Piece, setting: Setting) -> list[str]:
+    """Return the usual upper speed of a large cutter: the one named, or the round-over bit that a radius asks for."""
+    if not setting.machine.startswith("router"):
+        return []
+    radius = next((v for n, v, _ in setting.values if n in ROUND and not isinstance(v, str)), None)
+    wide = number(setting, "cutter, diameter") or (float(2 * radius + PILOT) if radius is not None else 0.0)
+    if wide <= float(BIG) + SAME:
+        return []
+    said = f"{plain_length(Fraction(wide).limit_denominator(1000), piece.units)} {piece.units.sign}"
+    rpm = most_rpm(wide)
+    if rpm is None:
+        return [f"a bit for it is about {said} across, larger than makers' charts go: shape it by hand"]
+    return [
+        f"a cutter about {said} across: charts stop at {rpm} turns a minute, and what is marked on the cutter rules"
     ]
 
 

@@ -94,6 +94,23 @@ def test_nobody_is_told_to_tilt_a_stack() -> None:
     assert notes(piece(part("a", SIDE)), part("a", SIDE), replace(dado, travel=replace(across, start=10))) == ()
 
 
+def test_no_stack_is_told_wider_than_20_mm() -> None:
+    across = Travel(Face(2, 1), 1, (100, 0, 0))
+    for wide, told in ((20, 1), (Fraction("20.1"), 0)):
+        dado = routed(("straight bit", wide, "length"), ("depth", 6, "length"), travel=across)
+        assert len(notes(piece(part("a", SIDE)), part("a", SIDE), dado)) == told
+
+
+def test_large_cutters_get_the_usual_upper_speed_and_the_marking_rules() -> None:
+    # makers' charts: to 1 in 24 000, to 2 in 18 000, to 2 1/2 in 16 000, to 3 1/2 in 12 000 (common practice)
+    of, board = piece(part("a", SIDE)), part("a", SIDE)
+    for wide, said in ((INCHES, None), (INCHES * 11 / 8, "18000"), (INCHES * 11 / 4, "12000"), (INCHES * 4, "by hand")):
+        told = notes(of, board, routed(("cutter, diameter", wide, "length")))
+        assert told == () if said is None else said in told[0]
+    (told_radius,) = notes(of, board, routed(("radius", INCHES * 9 / 8, "length")))  # 2 · 1 1/8 + bearing 1/2
+    assert "12000" in told_radius and "marked on the cutter rules" in told_radius
+
+
 @pytest.mark.parametrize("edge, out", [(Face(1, 0), "top end"), (Face(1, 1), "bottom end")])
 def test_the_wood_lies_on_the_left_of_the_travel(edge: Face, out: str) -> None:
     # Seen from above the high face, length up the page: along the low (left) edge the router goes up, the wood to its right
