@@ -13,7 +13,7 @@ from docgen.sheets.part_view import Setting, Subject, wanted_in
 
 CAPTION = 4.5  # mm, a view's name under it
 OFF = 1.0  # mm: the reckoning is that good
-KEPT = 0.6  # of what figures took beyond the reckoning at one scale they take at least at another
+KEPT = 0.4  # of what figures took beyond the reckoning at one scale they take at least at another
 
 
 def guessed(subject: Subject, setting: Setting, metrics: Metrics) -> list[Bounds]:
