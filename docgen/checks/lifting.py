@@ -34,7 +34,8 @@ def check(subject: Subject) -> Iterator[Finding]:
     total = sum(kg for _, kg in known)
     if total > LIFT_ALONE:
         unknown = len(subject.piece.parts) - len(known)
-        more = f", {unknown} parts of unknown weight not counted" if unknown else ""
+        parts = "part" if unknown == 1 else "parts"
+        more = f", {unknown} {parts} of unknown weight not counted" if unknown else ""
         yield Finding(
             Grade.CARE,
             "piece-heavy",

@@ -27,4 +27,4 @@ def test_the_whole_over_23_kg() -> None:
 def test_unknown_weights_are_told() -> None:
     odd = part("odd", ((0, 20), (0, 100), (0, 500)), number=9, material=Material("odd", 20, species="moon wood"))
     (f,) = found(lifting, piece(*plates(15, 15).parts, odd))
-    assert "1 parts of unknown weight" in f.message
+    assert "1 part of unknown weight" in f.message

@@ -98,3 +98,14 @@ def test_clamps_by_the_45_degree_rule() -> None:
     assert glueup.clock(faces=2, tenons=3, clamps=4, seconds=(10, 20, 5)) == 100
     with pytest.raises(ValueError):
         glueup.clamps(100, 0)
+
+
+def test_sheets_of_known_stiffness() -> None:
+    """Every row says how it was come by; no board is stiffer across its face grain than along it, and all creep but glass."""
+    found = [density.panel(r["name"]) for r in rows("panel_stiffness")]
+    assert all(p.along >= p.across > 0 and p.source for p in found)
+    assert {p.name for p in found if p.creep == 1} == {"float glass"}
+    assert density.panel("mdf").along == density.panel("MDF").along < density.panel("plywood, birch").across
+    assert {p.name for p in found} <= {r["name"] for r in rows("panel_materials")}
+    with pytest.raises(UnknownName, match="plywood, birch"):
+        density.panel("plywood, brich")
