@@ -20,7 +20,7 @@ from docgen.sheets.part_view import Setting, Spread, Subject, spread
 from docgen.sheets.part_words import hole_rows, title, words
 
 SMALL = 0.1  # 1 : 10
-TINY = 50.0  # mm on paper: a part that comes out no longer is drawn larger with smaller figures, if that doubles it
+TINY = 65.0  # mm on paper: a part that comes out no longer is drawn larger with smaller figures, if that doubles it
 ANY = (0.0, 1.0)  # parts are not drawn larger than they are
 SCALE = 24.0  # mm of the heading's line that the scale takes
 HEADING = 6.5  # mm that the heading takes at least
