@@ -58,7 +58,7 @@ DESK_RAIL = ["0", "5/2", "35/2", "20"]
 
 WORKED = [
     ("bookcase", "left side", BOOKCASE_SIDE, 1),
-    ("bookcase", "shelf 1", BOOKCASE_SHELF, 1),
+    ("bookcase", "shelf.1", BOOKCASE_SHELF, 1),
     ("sketching-desk", "case.left", DESK_LEFT, INCH),
     ("sketching-desk", "case.right", DESK_RIGHT, INCH),
     ("sketching-desk", "case.top", DESK_TOP, INCH),

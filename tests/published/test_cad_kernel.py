@@ -77,7 +77,7 @@ LOOKED_INTO = {  # (example, part) → the view: dadoes, rabbets, mitres, loose 
     ("sketching-desk", "easel.left"): "oblique",
     ("sketching-desk", "easel.back"): "top",
     ("bookcase", "left side"): "axonometric",
-    ("bookcase", "shelf 1"): "oblique",
+    ("bookcase", "shelf.1"): "oblique",
     ("side-table", "front left leg"): "axonometric",
     ("side-table", "front apron"): "oblique",
 }

@@ -24,7 +24,7 @@ from tests.support.printed import NUMBER, Figure, figures, value
 OFF = 1.05
 CASES = [
     ("bookcase", "a4", "left side"),  # dados, a rabbet
-    ("bookcase", "a4", "shelf 1"),  # tongues, a round-over
+    ("bookcase", "a4", "shelf.1"),  # tongues, a round-over
     ("side-table", "a4", "front left leg"),  # tapers, mortises
     ("side-table", "a4", "left apron"),  # tenons, pilot holes
     ("side-table", "a4", "top"),  # round-overs on four sides, what holds it
