@@ -16,7 +16,7 @@ from docgen.piece.faults import figure
 from docgen.piece.model import Part
 from docgen.piece.operations.corner import corner_cutter, rounding
 from docgen.piece.operations.ground import OVER, Ground, axis, in_plane, level, need, outward
-from docgen.piece.records import Caution, Cut, Face, Made, Setting, Size, SizeKind
+from docgen.piece.records import Assumed, Caution, Cut, Face, Made, Setting, Size, SizeKind
 from docgen.units import Number
 
 LAP = 0.05
@@ -170,6 +170,7 @@ def eased(made: Made, easing: Easing, label: str, feed: str, at: Vec2, wood: Vec
         sizes=(*made.sizes, easing.size(at, wood)),
         settings=(*made.settings, easing.setting(label, feed)),
         cautions=tuple(dict.fromkeys((*made.cautions, easing.caution()))),
+        assumed=(*made.assumed, Assumed("arrises eased on both faces alike")),
     )
 
 
