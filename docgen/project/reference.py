@@ -52,6 +52,19 @@ _FORMULAS = f"""\
 - Sizes have values of their own in any order. `--set NAME=VALUE` wins over `measured`, and that over `sizes`.
 """
 
+_INCLUDED = """\
+## Included files
+
+A file named under `include` lies in the project file's folder or in one below it. It holds `sizes`, `materials` and
+`shop`, and includes no other file. What the project file says itself wins over an included name, and formulas of the
+included file follow; two included files may not say the same name. Its bare numbers read in the project file's unit:
+write the unit behind each figure, and one file serves projects in both units.
+
+```yaml
+include: [shop/workshop.yaml, wood.yaml]
+```
+"""
+
 _ASSEMBLIES = """\
 `repeat: 3` beside the word makes the assembly three times, as `name.1`, `name.2`, `name.3`. In its formulas `copy` is
 the number of the copy: `up: [low + (copy - 1) * pitch, low + copy * pitch]`.
@@ -108,7 +121,8 @@ def reference(words: Vocabulary) -> str:
         "holes": words.holes,
         "operations": words.operations,
     }
-    blocks = [_INTRODUCTION, _FORMULAS, "## The head of the file\n", _table(schema.HEADER)]
+    blocks = [_INTRODUCTION, _FORMULAS, "## The head of the file\n", _table(schema.HEADER), _INCLUDED]
+    blocks.append(_table(schema.INCLUDED))
     for name, text in schema.SECTIONS:
         blocks.append(f"## {name}\n\n{_sentence(text)}\n")
         if name in fixed:
