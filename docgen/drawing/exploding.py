@@ -16,8 +16,8 @@ Floats = NDArray[np.float64]
 TOGETHER = 0.25  # weight of staying level with a part that leaves along another axis
 STAY = 0.02  # weight of staying where it stands
 WHOLE = 1.6  # gaps by which a whole is moved
-STEPS = (0.7, 1.2, 2.0, 3.2)  # of the gap, tried along each axis
-SMALLER = 0.5  # what a picture pays for each time that it is drawn smaller by its own size, in shares of overlap
+STEPS = (0.7, 1.3, 2.2, 3.4)  # of the gap, tried along each axis
+SMALLER = 0.22  # what a picture pays for each time that it is drawn smaller by its own size, in shares of overlap
 GAP = 0.14  # of the piece's greatest extent
 
 
@@ -77,7 +77,7 @@ def _solved(count: int, links: Sequence[Apart], axis: int) -> Floats:
 
 
 def _cost(corners: Floats, moves: Floats, view: View, room: tuple[float, float]) -> float:
-    """Return how much boxes overlap on paper, with what it costs that the picture is drawn smaller."""
+    """Return how much of the boxes nearer ones hide on paper, with what it costs that the picture is drawn smaller."""
     placed = corners + moves[:, None, :]
     flat = placed @ np.array([view.right, view.up]).T
     # a box on paper is a hexagon between three pairs of parallel sides
@@ -88,8 +88,11 @@ def _cost(corners: Floats, moves: Floats, view: View, room: tuple[float, float])
     low, high = along.min(axis=1), along.max(axis=1)
     common = (np.minimum(high[:, None], high[None]) - np.maximum(low[:, None], low[None])).min(axis=2)
     own = (high - low).min(axis=1)
-    share = np.clip(common / np.minimum(own[:, None], own[None]), 0.0, 1.0)
-    overlaps = float(np.triu(share, 1).sum()) / len(corners)
+    share = np.clip(common / own[:, None], 0.0, 1.0)
+    depth = (placed @ np.array(view.toward)).mean(axis=1)
+    nearer = depth[None, :] > depth[:, None]
+    open_ = np.prod(np.where(nearer, 1.0 - share, 1.0), axis=1)
+    overlaps = float((1.0 - open_).mean())
     before = corners @ np.array([view.right, view.up]).T
     scales = []
     for p in (before, flat):

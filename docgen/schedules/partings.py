@@ -72,20 +72,42 @@ def _box(parts: list[Part]) -> tuple[Floats, Floats]:
 
 
 def partings(piece: Piece) -> tuple[Parting, ...]:
-    """Return how the parts of all joints come apart, each pair of parts once, in the order of the file."""
+    """Return how the parts of all joints come apart, each pair of parts once, in the order of the file.
+
+    A part without a joint leaves the one that it touches most.
+    """
     found: dict[frozenset[str], Parting] = {}
     for joint in piece.joints:
         for a, b, gap in pairs(piece, joint):
             found.setdefault(frozenset((a.path, b.path)), _parting(joint, a, b, gap <= TOUCH))
+    joined = {path for pair in found for path in pair}
+    for part in piece.parts:
+        if part.path not in joined and (other := _neighbour(piece, part)) is not None:
+            found.setdefault(frozenset((part.path, other.path)), _parting(None, part, other, True))
     return tuple(found.values())
 
 
-def _parting(joint: Joint, a: Part, b: Part, touching: bool) -> Parting:
+def _neighbour(piece: Piece, part: Part) -> Part | None:
+    """Return the part whose blank's box shares most with this one's; None where it touches none."""
+    mine = blank_corners(part)
+    best: tuple[float, Part] | None = None
+    for other in piece.parts:
+        theirs = blank_corners(other)
+        common = np.minimum(mine.max(axis=0), theirs.max(axis=0)) - np.maximum(mine.min(axis=0), theirs.min(axis=0))
+        if other is part or common.min() < -TOUCH:
+            continue
+        shared = round(float(np.prod(np.maximum(common, TOUCH))), 3)
+        if best is None or shared > best[0]:
+            best = (shared, other)
+    return best[1] if best else None
+
+
+def _parting(joint: Joint | None, a: Part, b: Part, touching: bool) -> Parting:
     """Return how `a` leaves `b`: out of the mortise with its tenon, along the screws, or where they overlap least."""
     mine, theirs = blank_corners(a), blank_corners(b)
     between = mine.mean(axis=0) - theirs.mean(axis=0)
     low, high = np.maximum(mine.min(axis=0), theirs.min(axis=0)), np.minimum(mine.max(axis=0), theirs.max(axis=0))
-    way = next(iter(_ways(joint, a, b, between)), None)
+    way = next(iter(_ways(joint, a, b, between)), None) if joint else None
     if way is None:
         # flush ones (ties) part where their middles are furthest from each other
         axis = min(range(3), key=lambda k: (round(float(high[k] - low[k]), 2), -abs(float(between[k]))))

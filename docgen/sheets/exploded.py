@@ -13,11 +13,11 @@ from docgen.drawing.boxes import Box
 from docgen.drawing.dimensions.occupied import Occupied
 from docgen.drawing.exploding import Apart, Floats, Whole, spread
 from docgen.drawing.ground import Ground
-from docgen.drawing.placing import Bounds, moved
+from docgen.drawing.placing import Bounds, around, moved, point_bounds
 from docgen.drawing.records import Line, Pen, Point, Record, Sheet
 from docgen.geometry.hidden import draw
 from docgen.geometry.lines import VIEWS
-from docgen.geometry.shapes import Frame, Vec
+from docgen.geometry.shapes import Frame, Vec, Vec2
 from docgen.geometry.sight import in_sight, places
 from docgen.geometry.topology import Topology
 from docgen.layout.model import Layout, Rect
@@ -56,14 +56,15 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
         return ()
     scattered = _scattered(context)
     drawn = draw(scattered.items, VIEW, merge=scattered.extent * FINE, hidden=False)
-    extent = views.bounds(drawn)
+    flat = _ways(scattered)
+    extent = around([views.bounds(drawn), *(point_bounds(way) for way in flat)])
     layout = _better(context, extent)
     area = layout.area
     list_, tall = parts_list.names(context, area.width)
     room = _room(area, tall)
     scale, at = _placed(extent, room)
     lines = views.stroke_records(drawn, scale, at, hidden=False)
-    ways = _ways(scattered, scale, at)
+    ways = _way_lines(flat, scale, at)
     numbers = _numbers(context, scattered, [*lines, *ways], scale, at, area, area.y + tall)
     records = (*ways, *lines, *numbers, *(moved(r, area.x, area.y + tall) for r in list_))
     return (Sheet("exploded", "exploded", "Exploded view", layout.size, records, scale="none"),)
@@ -71,10 +72,11 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
 
 def _scattered(context: Context) -> Scattered:
     piece = context.piece
-    links = partings(piece)
+    every = partings(piece)
+    links = tuple(i for i in every if i.touching)  # what hardware holds apart is apart already
     index = {p.path: k for k, p in enumerate(piece.parts)}
     apart = [Apart(index[i.part], index[i.other], i.axis, i.sign) for i in links]
-    wholes = [Whole(tuple(index[p] for p in c.parts), c.axis, c.sign) for c in clusters(piece, links)]
+    wholes = [Whole(tuple(index[p] for p in c.parts), c.axis, c.sign) for c in clusters(piece, every)]
     corners = np.array([blank_corners(p) for p in piece.parts])
     area = context.layout.area
     moves: Floats = spread(corners, apart, wholes, VIEW, (area.width, area.height))
@@ -108,8 +110,8 @@ def _placed(extent: Bounds, room: Rect) -> tuple[float, Point]:
     return scale, (middle[0] - (x0 + x1) / 2 * scale, middle[1] - (y0 + y1) / 2 * scale)
 
 
-def _ways(scattered: Scattered, scale: float, at: Point) -> list[Record]:
-    """Return thin lines along which the parts went, where nothing hides them: first along the joint, then aside."""
+def _ways(scattered: Scattered) -> list[tuple[Vec2, Vec2]]:
+    """Return what is seen of the ways that the parts went, view mm: first along the joint, then aside."""
     lines: list[tuple[Vec, Vec]] = []
     for link in scattered.links:
         a, b = (_sum(link.spot, scattered.moves[path]) for path in (link.part, link.other))
@@ -117,11 +119,16 @@ def _ways(scattered: Scattered, scale: float, at: Point) -> list[Record]:
         corner[link.axis] = b[link.axis]
         bend: Vec = (corner[0], corner[1], corner[2])
         lines += [(a, bend), (bend, b)]
+    return in_sight(scattered.items, VIEW, lines)
+
+
+def _way_lines(flat: Sequence[tuple[Vec2, Vec2]], scale: float, at: Point) -> list[Record]:
+    """Return the ways as thin lines, chain lines where they are long enough."""
     out: list[Record] = []
-    for p, q in in_sight(scattered.items, VIEW, lines):
-        a2, b2 = views.on_paper(p, scale, at), views.on_paper(q, scale, at)
-        if math.dist(a2, b2) > 1.0:
-            out.append(Line(a2, b2, Pen.CENTRE if math.dist(a2, b2) >= CHAIN else Pen.THIN))
+    for p, q in flat:
+        a, b = views.on_paper(p, scale, at), views.on_paper(q, scale, at)
+        if math.dist(a, b) > 1.0:
+            out.append(Line(a, b, Pen.CENTRE if math.dist(a, b) >= CHAIN else Pen.THIN))
     return out
 
 

@@ -136,7 +136,7 @@ def test_the_ways_of_the_parts_are_thin_and_beside_the_piece() -> None:
     (sheet,) = pages("exploded", "side-table")
     ways = [r for r in sheet.records if isinstance(r, Line) and r.pen in (Pen.CENTRE, Pen.THIN)]
     leaders = sum(isinstance(r, Arc) for r in sheet.records)
-    assert len(ways) - leaders >= 8  # each tenon's way is seen at least in part
+    assert len(ways) - leaders >= 5  # the ways of the tenons before the top are seen at least in part
     thin, wide = (context("side-table").layout.pens[p].width for p in ("centre", "visible"))
     assert thin == wide / 2
 
