@@ -4,15 +4,16 @@ from __future__ import annotations
 
 from docgen.piece.bench import Bench
 from docgen.piece.faults import figure
+from docgen.piece.joints.drawers import DRAWER, note
 from docgen.piece.joints.telling import fault
-from docgen.piece.model import Drawer, Item, Joint, Part
+from docgen.piece.model import Joint, Part
 from docgen.piece.operations import saying
 from docgen.piece.operations.hole import Hole
 from docgen.piece.records import Authority, Origin, Purpose
-from docgen.project.fields import Box, Field, Length, Many, PartName, Word, Words
+from docgen.project.fields import Field, Length, Many, Word
 from docgen.project.statements import Bound
 from docgen.trade.drills import nearest
-from docgen.units import Number, plain_length
+from docgen.units import Number
 
 HANDS = ("left", "right")
 
@@ -59,28 +60,7 @@ def build(bench: Bench, values: Bound) -> None:
             ]
     origin = Origin(values.span, values.because)
     told = figures(values, back, sides[0])
-    parts = tuple(values["parts"])
-    bench.drawer(
-        Drawer(
-            name=values["drawer"],
-            parts=parts,
-            opening=values["opening"],
-            clearance=values["clearance"],
-            slide_length=values["length"],
-            gap=values["gap"],
-            figures=told,
-            origin=origin,
-        )
-    )
-    bench.item(
-        Item(
-            what="pair of drawer slides, side-mounted",
-            count=1,
-            size=f"{plain_length(values['length'], bench.units)} {bench.units.sign} long",
-            note="their own sheet rules: read it before the drawer is cut",
-            origin=origin,
-        )
-    )
+    note(bench, values, told, "pair of drawer slides, side-mounted")
     bench.joint(
         Joint(
             "side slides",
@@ -150,13 +130,7 @@ WORD = Word(
     room="joint",
     help="slides at the sides of a drawer, from their own sheet: room, line and screw rows",
     fields=(
-        Field("drawer", Words(), "name of the drawer", required=True),
-        Field("parts", Many(PartName()), "all parts of the drawer", required=True),
-        Field("front", PartName(), "its front; the slides start behind it", required=True),
-        Field("sides", Many(PartName(), least=2), "the drawer's left and right side", required=True),
-        Field("cases", Many(PartName(), least=2), "the parts left and right of the opening", required=True),
-        Field("opening", Box(), "the clear opening behind the front", required=True),
-        Field("gap", Length(least=0), "left free round the front", required=True),
+        *DRAWER,
         *SLIDE,
     ),
     example="""\

@@ -4,16 +4,17 @@ from __future__ import annotations
 
 from docgen.piece.bench import Bench
 from docgen.piece.faults import figure
+from docgen.piece.joints.drawers import DRAWER, note
 from docgen.piece.joints.telling import fault
-from docgen.piece.model import Drawer, Item, Joint, Part
+from docgen.piece.model import Joint, Part
 from docgen.piece.operations import saying
 from docgen.piece.operations.hole import Hole
 from docgen.piece.operations.notch import Notch
 from docgen.piece.records import Authority, Feature, Origin, Purpose
-from docgen.project.fields import Box, Field, Length, Many, Nested, PartName, Word, Words
+from docgen.project.fields import Field, Length, Nested, PartName, Word
 from docgen.project.statements import Bound
 from docgen.trade.drills import nearest
-from docgen.units import Number, plain_length
+from docgen.units import Number
 
 NEAR = 0.01
 """mm by which the recess under the bottom may be off."""
@@ -33,27 +34,7 @@ def build(bench: Bench, values: Bound) -> None:
     made = [(back.path, f.name) for f in _back(bench, values, back, sides)]
     told = _figures(values, sides[0], front)
     origin = Origin(values.span, values.because)
-    bench.drawer(
-        Drawer(
-            name=values["drawer"],
-            parts=tuple(values["parts"]),
-            opening=values["opening"],
-            clearance=values["clearance"],
-            slide_length=values["length"],
-            gap=values["gap"],
-            figures=told,
-            origin=origin,
-        )
-    )
-    bench.item(
-        Item(
-            what="pair of drawer slides, under the drawer",
-            count=1,
-            size=f"{plain_length(values['length'], bench.units)} {bench.units.sign} long",
-            note="their own sheet rules: read it before the drawer is cut",
-            origin=origin,
-        )
-    )
+    note(bench, values, told, "pair of drawer slides, under the drawer")
     title = f"slides under {values['drawer']}"
     joined = (*values["cases"], *values["parts"])
     bench.joint(Joint("under slides", title, joined, tuple(made), told, origin))
@@ -166,15 +147,9 @@ WORD = Word(
     room="joint",
     help="slides under a drawer, from their own sheet: room, recess, notches and hook holes in the back",
     fields=(
-        Field("drawer", Words(), "name of the drawer", required=True),
-        Field("parts", Many(PartName()), "all parts of the drawer", required=True),
-        Field("front", PartName(), "its front; the slides start behind it", required=True),
+        *DRAWER,
         Field("back", PartName(), "its back, down to the sides' lower edges", required=True),
         Field("bottom", PartName(), "its bottom", required=True),
-        Field("sides", Many(PartName(), least=2), "the drawer's left and right side", required=True),
-        Field("cases", Many(PartName(), least=2), "the parts left and right of the opening", required=True),
-        Field("opening", Box(), "the clear opening behind the front", required=True),
-        Field("gap", Length(least=0), "left free round the front", required=True),
         *UNDER,
     ),
     example="""\
