@@ -16,7 +16,7 @@ def build(draft: Draft, values: Lazy) -> None:
 WORD = Word(
     name="face frame",
     room="assembly",
-    help="stiles and rails with open fields between them: mortise and tenon, half laps, dowels or loose tenons",
+    help="stiles and rails with open fields between them: mortise and tenon, half laps, bridles, dowels or loose tenons",
     fields=(
         Field("box", BoxField(), "outside of the frame, from low to high on each axis", required=True),
         *frames.MEMBERS,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from docgen.piece.assemblies import frames
+from docgen.piece.assemblies import frames, infill
 from docgen.piece.assemblies.terms import Box
 from docgen.piece.bench import Draft, Lazy
 from docgen.piece.faults import Fault
@@ -16,8 +16,8 @@ WALL = {"inch": Quantity(Fraction(254, 80), Kind.LENGTH), "mm": Quantity(Fractio
 """Wood between a rabbet's end and the mortise beside it: 1/8 in or 4 mm. Common practice: 3 mm at the least."""
 
 INFILL = (
-    Field("panel", Nested(frames.PANEL), "panels in grooves"),
-    Field("glass", Nested(frames.GLASS), "panes in rabbets; one of panel and glass is said"),
+    Field("panel", Nested(infill.PANEL), "panels in grooves"),
+    Field("glass", Nested(infill.GLASS), "panes in rabbets; one of panel and glass is said"),
 )
 
 
@@ -33,9 +33,9 @@ def filled(draft: Draft, values: Lazy, box: Box, group: str = "") -> frames.Fram
     inner = panel["groove"] if panel is not None else glass["rabbet"] + WALL[draft.units.system]
     frame = frames.said(draft, values, box, inner=inner, group=group)
     if panel is not None:
-        frames.panels(frame, values, panel)
+        infill.panels(frame, values, panel)
     else:
-        frames.panes(frame, glass)
+        infill.panes(frame, glass)
     return frame
 
 

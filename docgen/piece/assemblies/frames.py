@@ -1,4 +1,4 @@
-"""Upright frames of stiles and rails: where their parts lie, how their corners are joined, what fills their openings."""
+"""Upright frames of stiles and rails: where their parts lie, and how their corners are joined."""
 
 from __future__ import annotations
 
@@ -15,6 +15,8 @@ from docgen.project.fields import Choice, Count, Field, Flag, Length, Many, Mate
 
 Span = tuple[Expr, Expr]
 UP = 2
+THROUGH = ("half laps", "bridles")
+"""Ways to join corners in which the boxes of stiles and rails reach through each other."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,7 +60,7 @@ def said(draft: Draft, values: Lazy, box: Box, *, inner: Expr | None = None, gro
     `inner` is what grooves or rabbets take from the rails' inner edges: the tenons keep clear of it.
     """
     way = _corners(values)
-    frame = _members(draft, values, box, lapped=way == "half laps", group=group)
+    frame = _members(draft, values, box, lapped=way in THROUGH, group=group)
     for rail in frame.rails:
         _joined(frame, values, rail, way, inner)
     return frame
@@ -116,6 +118,10 @@ def _joined(frame: Frame, values: Lazy, rail: str, way: str, inner: Expr | None)
     for stile in frame.stiles:
         if way == "half laps":
             draft.say("joints", "half lap", over=rail, under=stile, face=frame.face)
+        elif way == "bridles":
+            # At a corner the stile's end is slotted, in between the end of the rail.
+            ends = (rail, stile) if rail in (frame.rails[0], frame.rails[-1]) else (stile, rail)
+            draft.say("joints", "bridle", tenon=ends[0], slot=ends[1], thickness=how["thickness"])
         elif way == "dowels":
             draft.say("joints", "dowel", part=rail, into=stile, **given(how))
         else:
@@ -137,111 +143,6 @@ def _tenon(frame: Frame, how: Lazy, rail: str, inner: Expr | None) -> dict[str, 
             shoulder[edge] = within
     out = {name: how[name] for name in ("thickness", "length", "through", "rounded")}
     return {**out, "shoulder": shoulder or None, "haunch": haunch or None}
-
-
-def panels(frame: Frame, values: Lazy, panel: Lazy) -> None:
-    """Say a panel in grooves for each opening, in the middle of the frame's thickness."""
-    draft, flat = frame.draft, frame.flat
-    low, high = frame.box[flat]
-    span = (low + (high - low - panel["thickness"]) / 2, low + (high - low + panel["thickness"]) / 2)
-    tenoned = values["tenons"] is not None and values["tenons"]["haunch"] is not None
-    for number, (below, above) in enumerate(frame.openings, 1):
-        path = f"{draft.name}.panel" if len(frame.openings) == 1 else f"{draft.name}.panel {number}"
-        frame.parts.append(path)
-        draft.part(
-            path,
-            material=panel["material"],
-            grain=panel["grain"] or "up",
-            box=with_span(frame.opening(below, above, panel["groove"] - panel["clearance"]), flat, span),
-            show=frame.face,
-            group=frame.group,
-            authority="measure",
-        )
-        into = [*frame.stiles, below, above]
-        # Where haunches fill them the grooves run out; else they would show in the ends of the stiles.
-        draft.say("joints", "panel in groove", panel=path, into=into, clearance=panel["clearance"], stopped=not tenoned)
-
-
-def panes(frame: Frame, glass: Lazy) -> None:
-    """Say a pane in rabbets for each opening, laid in from behind, and its beads."""
-    for number, rails in enumerate(frame.openings, 1):
-        _pane(frame, glass, rails, "" if len(frame.openings) == 1 else f" {number}")
-
-
-def _pane(frame: Frame, glass: Lazy, rails: tuple[str, str], number: str) -> None:
-    draft, flat = frame.draft, frame.flat
-    path = f"{draft.name}.pane{number}"
-    frame.parts.append(path)
-    draft.part(
-        path,
-        material=glass["material"],
-        grain="up",
-        box=with_span(frame.opening(*rails, glass["rabbet"] - glass["clearance"]), flat, _layer(frame, glass, True)),
-        show=frame.face,
-        group=frame.group,
-        authority="measure",
-    )
-    ring = [frame.stiles[0], rails[1], frame.stiles[1], rails[0]]
-    draft.say(
-        "joints",
-        "panel in frame",
-        panel=path,
-        frame=ring,
-        clearance=glass["clearance"],
-        depth=glass["depth"],
-        **{"from": _behind(frame)},
-        stopped=True,
-        bed=glass["bed"],
-    )
-    if glass["beads"] is not None:
-        _beads(frame, glass, rails, number)
-
-
-def _behind(frame: Frame) -> str:
-    """Return the face opposite to the one that is seen."""
-    low, high = SIDES[frame.flat]
-    return high if frame.face == low else low
-
-
-def _layer(frame: Frame, glass: Lazy, pane: bool) -> Span:
-    """Return where the pane lies in the frame's thickness: on the rabbet's floor; or what is left of the rabbet behind it."""
-    low, high = frame.box[frame.flat]
-    deep, bed = glass["depth"], glass["bed"]
-    thick = glass["thickness"] if bed is None else glass["thickness"] + bed
-    if FACE_WORDS[frame.face][1] == 0:  # seen from the low side, laid in from the high one
-        floor, back = high - deep, high
-        return from_high(floor + thick, glass["thickness"]) if pane else (floor + thick, back)
-    floor, back = low + deep, low
-    return from_low(floor - thick, glass["thickness"]) if pane else (back, floor - thick)
-
-
-def _beads(frame: Frame, glass: Lazy, rails: tuple[str, str], number: str) -> None:
-    """Say four beads that hold the pane, mitred round the rabbet."""
-    draft, beside = frame.draft, frame.beside
-    wide = glass["rabbet"]
-    hole = with_span(frame.opening(*rails, wide), frame.flat, _layer(frame, glass, False))
-    first, last = SIDES[beside]
-    edges = (
-        (first, beside, from_low(hole[beside][0], wide), "up"),
-        ("top", UP, from_high(hole[UP][1], wide), AXES[beside]),
-        (last, beside, from_high(hole[beside][1], wide), "up"),
-        ("bottom", UP, from_low(hole[UP][0], wide), AXES[beside]),
-    )
-    paths = []
-    for word, axis, span, grain in edges:
-        paths.append(f"{draft.name}.{word} bead{number}")
-        draft.part(
-            paths[-1],
-            material=glass["beads"]["material"],
-            grain=grain,
-            box=with_span(hole, axis, span),
-            group=frame.group,
-            authority="measure",
-            called=f"{draft.name} {word} bead{number}",
-        )
-    frame.parts.extend(paths)
-    for k, path in enumerate(paths):
-        draft.say("joints", "mitre", parts=[path, paths[(k + 1) % 4]])
 
 
 MEMBERS = (
@@ -275,6 +176,11 @@ CORNERS = (
     ),
     Field("half laps", Flag(), "rails lapped over the stiles", default="no"),
     Field(
+        "bridles",
+        Nested((Field("thickness", Length(above=0), "of the tenons; absent: a third of the frame"),)),
+        "slotted ends that straddle tenons",
+    ),
+    Field(
         "dowels",
         Nested(
             (
@@ -288,25 +194,3 @@ CORNERS = (
     Field("loose tenons", Nested(TENON), "loose tenons in the ends of the rails"),
 )
 """The ways to join the corners; one is said."""
-
-PANEL = (
-    Field("material", MaterialName(), "what the panel is made of", required=True),
-    Field("thickness", Length(above=0), "of the panel, and width of the grooves", required=True),
-    Field("groove", Length(above=0), "depth of the grooves", required=True),
-    Field("clearance", Length(least=0), "left free in the bottom of each groove", required=True),
-    Field("grain", Choice(AXES), "where its grain runs; absent: up"),
-)
-
-GLASS = (
-    Field("material", MaterialName(), "what the pane is made of", required=True),
-    Field("thickness", Length(above=0), "of the pane", required=True),
-    Field("rabbet", Length(above=0), "how far the rabbet goes into the width of stiles and rails", required=True),
-    Field("depth", Length(above=0), "of the rabbet, from behind", required=True),
-    Field("clearance", Length(least=0), "left free on each side of the pane", required=True),
-    Field("bed", Length(above=0), "thickness of tape or putty between rabbet and pane"),
-    Field(
-        "beads",
-        Nested((Field("material", MaterialName(), "strips that fill the rabbet behind the pane", required=True),)),
-        "what holds the pane: strips mitred round it; absent: putty or pins",
-    ),
-)

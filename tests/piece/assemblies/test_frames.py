@@ -25,6 +25,7 @@ TENONS = "tenons: {thickness: 7, length: 30, outer: 12}"
     [
         (TENONS, {"mortise and tenon": 6}, (50, 550)),
         ("half laps: yes", {"half lap": 6}, (0, 600)),
+        ("bridles: {thickness: 7}", {"bridle": 6}, (0, 600)),
         ("dowels: {diameter: 8, count: 2, depth: 20}", {"dowel": 6}, (50, 550)),
         ("loose tenons: {thickness: 6, width: 20, depth: 20}", {"loose tenon": 6}, (50, 550)),
     ],
