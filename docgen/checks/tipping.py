@@ -24,6 +24,9 @@ FLOOR = 1.0
 CAREFUL = 10.0
 """Degrees that a piece should lean before it tips: the slope of the test for television stands. Common practice for furniture."""
 
+FIRMLY = 30.0
+"""Degrees from which a piece stands so firmly in all its states that nothing need be told. Common practice."""
+
 ANCHOR = "fix it to the wall: a strap or bracket near the top at each end, screwed into a stud or masonry, not into plaster alone"
 
 SOURCE = "statics of a rigid body; weights from solids and densities; 10° as care is common practice; a caution, not a rating"
@@ -42,7 +45,7 @@ class State:
 
 
 def check(subject: Subject) -> Iterator[Finding]:
-    """Yield the least firm state, as a note, or as care under 10°, or as stop when it falls by itself.
+    """Yield the least firm state: a note under 30°, care under 10°, stop when it falls by itself; care where a stated push tips it.
 
     Pieces that the file says hang on the wall, and those whose lowest point is not at height 0, are passed over;
     so are those of unknown weight.
@@ -59,7 +62,8 @@ def check(subject: Subject) -> Iterator[Finding]:
     except ValueError:
         return  # nothing to weigh, or a support that is no area
     if told:
-        yield _finding(subject, told)
+        if min(t[3].angle for t in told) < FIRMLY:
+            yield _finding(subject, told)
         yield from _pushed(subject, min((t for t in told if t[0].words in FIRM), key=lambda t: t[1] * t[3].distance))
 
 

@@ -39,6 +39,12 @@ def test_ten_degrees_are_the_edge_of_care() -> None:
     assert only(slab(edge - 0.1)).code == "tips-easily"
 
 
+def test_thirty_degrees_are_firm_enough_not_to_be_told() -> None:
+    edge = 1000 * math.tan(math.radians(30))  # 577.4 deep
+    assert only(slab(edge - 0.1)).code == "stability"
+    assert codes(tipping, slab(edge + 0.1)) == []
+
+
 def legged(out: float) -> Piece:
     """A foot 300 deep and a top that stands `out` forward of it."""
     return piece(
@@ -70,9 +76,9 @@ def test_a_drawer_that_is_out_counts() -> None:
 
 def test_a_tilted_group_counts_in_both_its_ends() -> None:
     of = piece(
-        part("foot", ((0, 500), (0, 300), (0, 200)), "across"),
-        part("board", ((0, 500), (0, 300), (200, 220)), "across", number=2),
-        groups=(Group("easel", ("board",), (0.0, 300.0, 200.0), 0, (-60, 0)),),
+        part("foot", ((0, 500), (0, 300), (0, 500)), "across"),
+        part("board", ((0, 500), (0, 300), (500, 520)), "across", number=2),
+        groups=(Group("easel", ("board",), (0.0, 300.0, 500.0), 0, (-60, 0)),),
     )
     f = only(of)
     assert "easel at 60°" in f.message and "the back" in f.message
