@@ -76,6 +76,7 @@ def _part(part: Part, solids: Solids, units: Units) -> Json:
     weight = None if part.material.density is None else number(solid.volume * 1e-9 * part.material.density)
     return {
         "path": part.path,
+        "called": part.called,
         "number": part.number,
         "material": part.material.name,
         "grain": part.grain_word,
