@@ -41,11 +41,13 @@ EXACT = 0.01  # mm: a point of the file's geometry
 PIXEL = 1.0  # at DPI
 DPI = 600
 PEN = 0.5  # mm: width of an outline, as the layouts have it
-FINER = {"pdfium": 2}  # it sets strokes on whole pixels: at twice the dots its own rounding is half a pixel
+FINER = (
+    2  # programs set strokes on whole pixels and flatten curves: at twice the dots their own rounding is half a pixel
+)
 EVERY = 4.0  # mm between samples along an outline
 CORNER = 3.0  # mm: nearer to a corner or to a mark where an arc begins a picture's line has no clear middle
 JOIN = 6.0  # mm beside a join that its marks take
-LEAST = 0.5  # of the places must tell: a line that is not where it should be tells nothing
+LEAST = 0.4  # of the places must tell: a line that is not where it should be tells nothing
 
 Points = list[Vec2]
 
@@ -265,20 +267,19 @@ def worst(found: Found, data: bytes, program: str, dpi: int = DPI) -> tuple[floa
 
     Places where another line runs too near tell nothing.
     """
-    finer = FINER.get(program, 1)
     seen = [p for p, _ in samples(found)]
     if not seen:
         return 0.0, 1.0  # a page that shows datum edges alone
     x0, x1 = min(p[0] for p in seen), max(p[0] for p in seen)
     y0, y1 = min(p[1] for p in seen), max(p[1] for p in seen)
     box = (x0 + found.at[0] - 2, y0 + found.at[1] - 2, x1 + found.at[0] + 2, y1 + found.at[1] + 2)
-    dark, left, top = raster(data, found.page, finer * dpi, program, box)
-    dots = finer * dpi / 25.4
+    dark, left, top = raster(data, found.page, FINER * dpi, program, box)
+    dots = FINER * dpi / 25.4
     off: list[float | None] = []
     for p, normal in samples(found):
         x, y = p[0] + found.at[0], p[1] + found.at[1]
         off.append(off_line(dark, (x * dots - left, top - y * dots), (normal[0], -normal[1]), PEN * dots))
-    told = [abs(o) / finer for o in off if o is not None]
+    told = [abs(o) / FINER for o in off if o is not None]
     return max(told, default=math.inf), len(told) / len(off)
 
 
