@@ -36,6 +36,7 @@ class TemplateRow:
     numbers: tuple[int, ...]  # their balloon numbers
     uses: int  # how often it is laid on
     hand: str = ""  # what is said of the other hand
+    other: str = ""  # a part that is the other hand, where the template does not serve it
     size: tuple[float, float] = (0.0, 0.0)  # of the face along x and y, nominal
     lengthwise: bool = True  # x runs with the part's length
     mates: tuple[str, ...] = ()  # what the parts are called through which the holes that are only checked are drilled

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import replace
 
 from docgen.geometry.outlines import bounds
@@ -33,7 +33,15 @@ def templates(piece: Piece, kinds: Sequence[Kind], solids: Solids | None = None)
                 row = _row(piece, here, made, times, others[:1])
                 key = ("shared", made.template.shared) if made.template.shared else _key(row)
                 rows[key] = _together(rows[key], row) if key in rows else row
-    return tuple(sorted(rows.values(), key=lambda r: r.numbers[0]))
+    return tuple(sorted((_other_hand(r, rows.values()) for r in rows.values()), key=lambda r: r.numbers[0]))
+
+
+def _other_hand(row: TemplateRow, every: Collection[TemplateRow]) -> TemplateRow:
+    """Return the row with the sheet of the other hand told, where there is one."""
+    if not row.other:
+        return row
+    there = any(row.other in r.parts and r is not row and _untold(r.title) == _untold(row.title) for r in every)
+    return replace(row, hand=f"{row.hand} It has a sheet of its own.") if there else row
 
 
 def _of_hand(piece: Piece, paths: Sequence[str], solids: Solids | None) -> Iterator[tuple[Bored, int, tuple[str, ...]]]:
@@ -157,6 +165,7 @@ def _row(piece: Piece, paths: Sequence[str], made: Bored, times: int, other: Seq
         numbers=tuple(piece.part(p).number for p in paths),
         uses=times * len(paths),
         hand=f"Not for {called[other[0]]}: that is the other hand." if other else "",
+        other=other[0] if other else "",
         size=(float(part.size[u]), float(part.size[v])),
         lengthwise=u == 0,
         mates=tuple(called.get(m, m) for m in made.mates),
@@ -176,6 +185,7 @@ def _together(a: TemplateRow, b: TemplateRow) -> TemplateRow:
         uses=a.uses + b.uses,
         mates=tuple(dict.fromkeys((*a.mates, *b.mates))),
         hand=_both(a, b) if a.hand or b.hand else "",
+        other="",
     )
 
 

@@ -74,7 +74,9 @@ def test_the_other_hand_has_a_sheet_of_its_own() -> None:
     a, b = leg("a", 1, Made(templates=(template(),))), leg("b", 2, Made(templates=(template(Face(2, 0)),)))
     rows = templates(piece(a, b), (Kind(("a",), ("b",)),))
     assert [r.parts for r in rows] == [("a",), ("b",)]
-    assert "b" in rows[0].hand
+    assert rows[0].hand == "Not for b: that is the other hand. It has a sheet of its own."
+    alone = replace(piece(a, b), templates=(TemplateWish(("b",), none=True),))
+    assert templates(alone, (Kind(("a",), ("b",)),))[0].hand == "Not for b: that is the other hand."
     assert rows[0].face != rows[1].face
 
 
