@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from docgen.piece.bench import Bench
+from docgen.piece.faults import Fault
 from docgen.piece.joints.panels import NoTrench, groove
-from docgen.piece.model import Joint
+from docgen.piece.model import Joint, Part
+from docgen.piece.operations.dado import Dado
 from docgen.piece.records import Origin
 from docgen.project.fields import Field, Flag, Length, Many, PartName, Word
 from docgen.project.statements import Bound
@@ -20,7 +22,8 @@ def build(bench: Bench, values: Bound) -> None:
         except NoTrench as fault:
             bench.fault(values, "into", "panel-misses", str(fault), "a panel whose edge lies in the part's box")
             continue
-        made.append((path, bench.add(path, cut, title=f"groove for {panel.path}").name))
+        name = _there(bench.part(path), cut) or bench.add(path, cut, title=f"groove for {panel.path}").name
+        made.append((path, name))
     if made:
         bench.joint(
             Joint(
@@ -32,6 +35,15 @@ def build(bench: Bench, values: Bound) -> None:
                 origin=Origin(values.span, values.because),
             )
         )
+
+
+def _there(part: Part, cut: Dado) -> str | None:
+    """Return the name of the same groove, cut for another panel: one that runs right through serves all in a row."""
+    try:
+        wanted = cut.made(part).cuts
+    except Fault:  # told where it is added
+        return None
+    return next((f.name for f in part.features if f.made.cuts == wanted), None)
 
 
 WORD = Word(

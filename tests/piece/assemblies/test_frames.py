@@ -88,6 +88,10 @@ def test_a_frame_stands_in_the_side_of_a_case():
     assert side.part("side.panel 1").box == ((7, 13), (52, 348), (52, 308))
     assert side.part("side.panel 2").box[2] == (352, 648)
     assert side.part("side.panel 1").authority is Authority.MEASURE
+    # One groove runs through each stile for both panels; the middle rail has one in each edge.
+    grooves = {p.path: sum("groove" in f.title for f in p.features) for p in side.piece.parts}
+    assert (grooves["side.front stile"], grooves["side.middle rail"], grooves["side.top rail"]) == (1, 2, 1)
+    assert [len(j.features) for j in side.piece.joints if j.word == "panel in groove"] == [4, 4]
     assert side.clashes() == []
 
 
