@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
@@ -102,12 +103,21 @@ class Plane:
         return len({t.key for t in self.sizes if t.own}) + 2 * bores - BLIND * self.blind + PROFILE * self.profile
 
     def narrowed(self) -> Plane:
-        """Return the plane bounded by the sizes that it tells."""
+        """Return the plane bounded by the sizes that it tells, each where it stands nearest to the first of them.
+
+        A dado that is stopped at both ends is shown at one of them.
+        """
         view = self.view
-        flat = [view.flat(p) for t in self.sizes for p in (t.start, t.end)]
-        low = (min(p[0] for p in flat), min(p[1] for p in flat))
-        high = (max(p[0] for p in flat), max(p[1] for p in flat))
-        return replace(self, low=low, high=high, second=True)
+        flat = {t: (view.flat(t.start), view.flat(t.end)) for t in self.sizes}
+        home = flat[self.sizes[0]][0]
+        near: dict[tuple[str, str, float], Told] = {}
+        for told in sorted(self.sizes, key=lambda t: round(math.dist(flat[t][0], home), 3)):
+            near.setdefault(told.key, told)
+        shown = [p for t in near.values() for p in flat[t]]
+        low = (min(p[0] for p in shown), min(p[1] for p in shown))
+        high = (max(p[0] for p in shown), max(p[1] for p in shown))
+        rest = tuple(t for t in self.sizes if t not in near.values())
+        return replace(self, low=low, high=high, sizes=(*near.values(), *rest), second=True)
 
 
 def plane_through(
