@@ -27,6 +27,9 @@ class _Work:
     feature: Feature
 
 
+_Cut: TypeAlias = tuple[str, str]
+"""A feature: the part's path and its name there."""
+
 _Noted: TypeAlias = tuple[int, ...]
 """How many joints, fasteners, items, drawers, panes, groups and runs there were."""
 
@@ -50,6 +53,7 @@ class Workbench:
     problems: list[Problem] = field(default_factory=list)
     files: dict[str, str] = field(default_factory=dict)  # name → text of what was read beside the project file
     mirrors: tuple[Mirror, ...] = ()
+    images: dict[int, dict[_Cut, _Cut]] = field(default_factory=dict)  # by mirror: features, each with its image
     done: list[tuple[str, _Work]] = field(default_factory=list)  # by the statement that is being carried out
 
     def part(self, path: str) -> Part:
@@ -201,12 +205,13 @@ class Workbench:
         named = tuple(path for path, _ in parts_named(statement))
         joints, fasteners, items, drawers, panes, groups, runs = before
         bought = self.items[items:]
-        for mirror in self.mirrors:
+        for number, mirror in enumerate(self.mirrors):
             if not mirror.serves(named):
                 continue
             done = [(path, work) for path, work in self.done if path in mirror.pairs]
             both = len(done) == len(self.done)
-            features = self._images(mirror, done)
+            features = self.images.setdefault(number, {})
+            features.update(self._images(mirror, done))
             has = mirror.has
             self.joints += [mirror.joint(j, features) for j in self.joints[joints:] if has(j.parts)]
             self.fasteners += [mirror.fastener(f) for f in self.fasteners[fasteners:] if has(f.parts)]
@@ -216,9 +221,9 @@ class Workbench:
             self.groups += [mirror.group(g) for g in self.groups[groups:] if has(g.parts)]
             self.runs += [mirror.run(r) for r in self.runs[runs:] if has(r.parts)]
 
-    def _images(self, mirror: Mirror, done: Iterable[tuple[str, _Work]]) -> dict[tuple[str, str], tuple[str, str]]:
+    def _images(self, mirror: Mirror, done: Iterable[tuple[str, _Work]]) -> dict[_Cut, _Cut]:
         """Cut on the images what was cut on the parts; return where each feature has its image."""
-        out: dict[tuple[str, str], tuple[str, str]] = {}
+        out: dict[_Cut, _Cut] = {}
         for path, work in done:
             part, image = self.placed[path], self.placed[mirror.pairs[path]]
             reflection = mirror.reflection(part, image)

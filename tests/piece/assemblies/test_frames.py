@@ -161,3 +161,14 @@ def test_stiles_keep_their_ends_and_rails_are_cut_right_through():
 def test_a_frame_holds_panels_or_panes():
     problem = one_problem(SIDE.partition("      panel:")[0] % "")
     assert problem.code == "frame-infill" and "neither" in problem.message
+
+
+def test_a_groove_for_two_panels_has_one_image():
+    text = SIDE % ("middle: [300]", 2) + """
+mirrors:
+  right side: {of: side, about: {across: 300}}
+"""
+    made = trial(text)
+    joints = [j for j in made.piece.joints if j.word == "panel in groove"]
+    assert [len(j.features) for j in joints] == [4, 4, 4, 4]
+    assert made.volume("side.back stile") == pytest.approx(made.volume("right side.back stile"), rel=1e-9)
