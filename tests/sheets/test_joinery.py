@@ -48,7 +48,7 @@ def said(sheets: tuple[Sheet, ...]) -> str:
     return " ".join(r.text for s in sheets for r in s.records if isinstance(r, Text)).replace("\u00a0", " ")
 
 
-@pytest.mark.parametrize("layout", ["letter", "a4-landscape", "a3"])
+@pytest.mark.parametrize("layout", ["letter", "a4-landscape", "a3", "arch-c"])
 @pytest.mark.parametrize("name", ["side-table", "bookcase", "wall-shelf"])
 @pytest.mark.parametrize("word", ["joinery", "exploded"])
 def test_nothing_lies_on_anything(word: str, name: str, layout: str, tmp_path: Path) -> None:
