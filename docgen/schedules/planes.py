@@ -178,14 +178,15 @@ def _toward(n: Floats) -> Floats:
 
 def _level(n: Floats, zones: Sequence[Zone]) -> float:
     """Return where along `n` a plane passes the most zones: in the middle of what the narrowest two have in common."""
-    spans = [(float((z.points @ n).min()), float((z.points @ n).max())) for z in zones if not z.about]
+    telling = [z for z in zones if not z.about] or list(zones)
+    spans = [(float((z.points @ n).min()), float((z.points @ n).max())) for z in telling]
     tries = [(max(a[0], b[0]), min(a[1], b[1])) for k, a in enumerate(spans) for b in spans[k:]]
 
     def worth(span: tuple[float, float]) -> tuple[int, float, float]:
         middle = (span[0] + span[1]) / 2
         return (sum(a - 1e-6 <= middle <= b + 1e-6 for a, b in spans), -round(span[1] - span[0], 3), -round(middle, 3))
 
-    low, high = max((t for t in tries if t[1] > t[0]), key=worth)
+    low, high = max((t for t in tries if t[1] >= t[0]), key=worth)
     return (low + high) / 2
 
 
