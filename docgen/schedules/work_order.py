@@ -103,10 +103,13 @@ def _stock(piece: Piece, made: Made) -> Iterator[WorkRow]:
         holds = [h for h in made.chain.holds if h.what.startswith(f"thickness of {name},")]
         thick = said(piece, first.material.thickness)
         if first.material.solid_wood:
-            what = f"Choose {name}, show faces first; mill to {thick}: let it rest between the first pass and the last."
+            what = (
+                f"Choose {first.material.species} for {name}, show faces first; mill to {thick}: let it rest between the first "
+                "pass and the last."
+            )
             wrong = MILL
         else:
-            what = f"Measure {name}: {thick} as drawn."
+            what = f"Measure the {first.material.sheet} for {name}: {thick} as drawn."
             wrong = "sheets come thinner or thicker than their name"
         yield step(STOCK, what, f"cutting list, chain of sizes {_names(holds)}".strip(), wrong, parts, hold=bool(holds))
     yield from _widths(piece, made)
