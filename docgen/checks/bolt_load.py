@@ -83,11 +83,12 @@ def _groups(subject: Subject, top: float) -> Iterator[list[Fastener]]:
 
 def _lumps(subject: Subject) -> dict[str, int]:
     """Return for each part the number of the sub-assembly that stays together when the bolts are undone."""
+    undone = {frozenset(f.parts) for f in _bolts(subject)}
     links = [
-        pair
+        (subject.piece.part(a).number, subject.piece.part(b).number)
         for joint in subject.piece.joints
-        if joint.word != "bolted"
-        for pair in combinations((subject.piece.part(p).number for p in joint.parts), 2)
+        for a, b in combinations(joint.parts, 2)
+        if frozenset((a, b)) not in undone or all(name != "grip" for name, _, _ in joint.figures)
     ]
     return {p.path: min(_reached(p.number, links)) for p in subject.piece.parts}
 

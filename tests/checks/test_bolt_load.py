@@ -109,3 +109,13 @@ def test_parts_that_are_also_glued_are_not_held_by_the_bolts() -> None:
 def test_each_leg_that_stands_alone_shares_with_the_other_in_a_way_nobody_knows() -> None:
     """Without the stretcher the box hangs on two feet: one foot's bolts taken away, the other still holds it."""
     assert codes(bolt_load, table(*pairs())) == []
+
+
+@pytest.mark.parametrize("word", ["bolted", "cross dowel", "insert"])
+def test_all_that_is_drawn_up_with_machine_screws_comes_apart(word: str) -> None:
+    """The joints that made the bolts do not tie their parts for good, whatever nut the bolts find."""
+    made = tuple(
+        Joint(word, "side to leg", (side, leg), (), (("grip", 20, "length"),))
+        for side, leg in (("left", "left leg"), ("right", "right leg"))
+    )
+    assert codes(bolt_load, table(*pairs(), joints=(*tied(), *made))) == ["bolt-load"]
