@@ -49,10 +49,11 @@ def face_template(part: Part, face: Face, solids: Solids) -> Bored:
 def whole(part: Part, template: Template, solids: Solids) -> Template:
     """Return a template of a whole face with all other cuts through the part in it too."""
     face = face_template(part, template.face, solids).template
+    own = [o for f in part.features for t in f.made.templates if t.face.axis == template.face.axis for o in t.openings]
     return replace(
         template,
         outline=face.outline,
-        openings=tuple(_exact(o, template.openings) for o in face.openings),
+        openings=tuple(_exact(o, own) for o in face.openings),
         waste=face.waste,
         datum=face.datum,
         grain=face.grain if template.grain is None else template.grain,
@@ -60,7 +61,7 @@ def whole(part: Part, template: Template, solids: Solids) -> Template:
 
 
 def _exact(opening: Outline, own: Iterable[Outline]) -> Outline:
-    """Return the feature's own outline of an opening where it has one: its arcs have their exact radii."""
+    """Return a feature's own outline of an opening where there is one: its arcs have their exact radii."""
 
     def ends(outline: Outline) -> list[float]:
         return [c for corner in bounds(outline) for c in corner]

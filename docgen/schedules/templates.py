@@ -142,6 +142,7 @@ def _with(carrier: Bored, others: Sequence[Bored]) -> Bored:
         datum=first.datum or tuple(dict.fromkeys(d for t in more for d in t.datum)),
         grain=first.grain if first.grain is not None else more[0].grain,
         notes=tuple(dict.fromkeys(n for t in every for n in t.notes)),
+        radii=all(t.radii for t in every),
     )
     mates = tuple(dict.fromkeys(m for b in (carrier, *others) for m in b.mates))
     beside = [h for b in (carrier, *others) for h in b.beside]
