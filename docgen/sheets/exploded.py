@@ -14,7 +14,7 @@ from docgen.drawing.dimensions.occupied import Occupied
 from docgen.drawing.exploding import Apart, Floats, Whole, spread
 from docgen.drawing.ground import Ground
 from docgen.drawing.placing import Bounds, around, moved, point_bounds
-from docgen.drawing.records import Line, Pen, Point, Record, Sheet
+from docgen.drawing.records import Line, Pen, Point, Record, Sheet, Text
 from docgen.geometry.hidden import draw
 from docgen.geometry.lines import VIEWS
 from docgen.geometry.shapes import Frame, Vec, Vec2
@@ -161,11 +161,13 @@ def _numbers(
     free = places(scattered.items, VIEW)
     by_path = {p.path: k for k, p in enumerate(context.piece.parts)}
     out: list[Record] = []
+    unseen: list[str] = []
     for kind in sorted(context.kinds, key=lambda k: context.piece.part(k.first).number):
         spots = [p for path in (*kind.parts, *kind.mirrored) for p in free[by_path[path]]]
-        if not spots:
-            continue
         number = context.piece.part(kind.first).number
+        if not spots:
+            unseen.append(str(number))
+            continue
         feet = _clearest([views.on_paper(p, scale, at) for p in spots], ground)
         foot, centre = _beside(feet, ground, occupied, radius, inside)
         rim = math.dist(foot, centre)
@@ -176,6 +178,8 @@ def _numbers(
         occupied.add_line(foot, end, "leader")
         occupied.add_box(Box(centre[0], centre[1], radius, radius))
         out += [Line(foot, end, Pen.THIN), *symbols.dot(foot), *symbols.balloon(centre, number, height)]
+    if unseen:
+        out.append(Text((area.x, floor + 1.0), f"hidden behind other parts: {', '.join(unseen)}", heights.note))
     return out
 
 

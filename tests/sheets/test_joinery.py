@@ -141,6 +141,18 @@ def test_the_ways_of_the_parts_are_thin_and_beside_the_piece() -> None:
     assert thin == wide / 2
 
 
+def test_what_is_hidden_is_told(monkeypatch: pytest.MonkeyPatch) -> None:
+    of = context("bookcase")
+    true = exploded.places
+    back = [p.path for p in of.piece.parts].index("back panel")
+    monkeypatch.setattr(
+        exploded, "places", lambda items, view: [[] if k == back else p for k, p in enumerate(true(items, view))]
+    )
+    number = of.piece.part("back panel").number
+    assert f"hidden behind other parts: {number}" in said(exploded.make(of, {}))
+    assert "hidden" not in said(pages("exploded", "bookcase"))
+
+
 def test_a_single_part_is_not_taken_apart() -> None:
     of = context("wall-shelf")
     assert exploded.make(replace(of, piece=replace(of.piece, parts=of.piece.parts[:1], joints=())), {}) == ()
