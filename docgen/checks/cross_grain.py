@@ -27,9 +27,6 @@ ALLOWED = INCH / 16
 USUAL = (6.0, 10.0)
 """Wood moisture over the year, %, where the file states none. Source: Wood Handbook, chapter 13, for most interiors, from memory."""
 
-GLUED = ("loose tenon", "mortise and tenon", "housing", "bridle", "half lap", "dovetail", "finger")
-"""Joints whose cut in the second part holds the first one over its whole width."""
-
 
 @dataclass(frozen=True, slots=True)
 class Fixing:
@@ -52,7 +49,7 @@ def check(subject: Subject) -> Iterator[Finding]:
         if all(fastener.parts):
             fixed.setdefault(fastener.parts, []).extend(_fastened(subject, fastener))
     for joint in subject.piece.joints:
-        if joint.word in GLUED:
+        if joint.holds:
             for host in joint.parts[1:]:
                 fixed.setdefault((joint.parts[0], host), []).extend(_glued(subject.piece.part(host), joint))
     for (one, two), fixings in fixed.items():

@@ -177,6 +177,7 @@ class Joint:
     figures: tuple[tuple[str, Number, str], ...] = ()  # (name, value, kind) worked out by the joint
     origin: Origin = field(default_factory=Origin)
     closes: Vec = (0.0, 0.0, 0.0)  # along which it closes, piece axes, where neither tongue nor trench tells it
+    holds: bool = False  # glued: the cut in each later part holds the first over its whole width
 
 
 @dataclass(frozen=True, slots=True)

@@ -96,6 +96,7 @@ def _cut(bench: Bench, values: Bound, parts: tuple[Part, Part], seen_: tuple[See
             figures,
             Origin(values.span, values.because),
             slot.frame.direction((1.0, 0.0, 0.0)),
+            holds=True,
         )
     )
 

@@ -115,7 +115,7 @@ def _note(
     title = f"{one[0]} in {kind} with {two[0]}"
     closes = bench.part(two[0]).frame.direction((1.0, 0.0, 0.0))  # tails slide into their sockets along the pin board
     origin = Origin(values.span, values.because)
-    bench.joint(Joint("dovetail", title, (one[0], two[0]), (one, two), tuple(figures), origin, closes))
+    bench.joint(Joint("dovetail", title, (one[0], two[0]), (one, two), tuple(figures), origin, closes, holds=True))
 
 
 WORD = Word(

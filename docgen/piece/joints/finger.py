@@ -72,6 +72,7 @@ def _pair(bench: Bench, values: Bound, one: Part, two: Part) -> None:
             figures,
             Origin(values.span, values.because),
             two.frame.direction((1.0, 0.0, 0.0)),
+            holds=True,
         )
     )
 

@@ -65,6 +65,7 @@ def build(bench: Bench, values: Bound) -> None:
             features=((over.path, a.name), (under.path, b.name)),
             figures=(("depth of each notch", over.size[2] / Fraction(2), "length"),),
             origin=Origin(values.span, values.because),
+            holds=True,
             closes=over.frame.direction((0.0, 0.0, 1.0)),
         )
     )

@@ -209,6 +209,7 @@ def _joint(values: Bound, shelf: Part, made: list[tuple[str, str]]) -> Joint:
             ("fat", values["fat"] if values["tongue"] is not None else 0, "length"),
         ),
         origin=Origin(values.span, values.because),
+        holds=True,
     )
 
 

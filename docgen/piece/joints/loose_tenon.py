@@ -99,6 +99,7 @@ def build(bench: Bench, values: Bound) -> None:
                 ("wall", values["wall"], "length"),
             ),
             origin=Origin(values.span, values.because),
+            holds=True,
         )
     )
 

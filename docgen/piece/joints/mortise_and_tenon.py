@@ -221,6 +221,7 @@ def _joint(values: Bound, rail: Part, post: Part, tenon: Sized, made: tuple[tupl
         made,
         tuple(figures),
         Origin(values.span, values.because),
+        holds=True,
     )
 
 
