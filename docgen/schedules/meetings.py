@@ -14,7 +14,8 @@ from itertools import combinations
 import numpy as np
 
 from docgen.geometry.reach import box_corners, corners, shared
-from docgen.geometry.solids import blank
+from docgen.geometry.shapes import Frame
+from docgen.geometry.solids import LEAST_OVERLAP, blank
 from docgen.geometry.surfaces import Floats
 from docgen.piece.model import Fastener, Joint, Part, Piece
 from docgen.piece.records import Feature, SizeKind
@@ -95,28 +96,25 @@ def _meeting(piece: Piece, joint: Joint, a: Part, b: Part, gap: float) -> Meetin
 
     What a joint of two parts does away from where they touch (slots for buttons) is shown where it does nothing nearer.
     """
-    wide = 0.0
-    if len(set(joint.parts)) == 2 and not any(
-        gap_between(z.points, blank_corners(y)) <= max(gap, 0.0) + 1.0
-        for x, y in ((a, b), (b, a))
-        for f in features_of(x, joint)
-        for z in _zones(x, f)
-    ):
-        wide = AWAY
+    near = {a.path: blank_corners(b), b.path: blank_corners(a)}
+    every = [
+        (part, feature, [(zone, gap_between(zone.points, near[part.path])) for zone in _zones(part, feature)])
+        for part in (a, b)
+        for feature in features_of(part, joint)
+    ]
+    reach = max(gap, 0.0) + 1.0
+    if len(set(joint.parts)) == 2 and not any(off <= reach for _, _, found in every for _, off in found):
+        reach += AWAY
     zones: list[Zone] = []
     told: list[Told] = []
     bores: list[Bore] = []
-    for part, other in ((a, b), (b, a)):
-        near = blank_corners(other)
-        for feature in features_of(part, joint):
-            every = list(_zones(part, feature))
-            mine = [z for z in every if gap_between(z.points, near) <= max(gap, 0.0) + 1.0 + wide]
-            unbounded = len(every) < len(feature.made.cuts)  # a half space
-            if mine or unbounded:
-                zones += mine
-                told += _told(part, feature)
-                bores += _bores(part, feature)
-    common = shared(blank(*_corners(a)).moved(a.frame), blank(*_corners(b)).moved(b.frame))
+    for part, feature, found in every:
+        mine = [zone for zone, off in found if off <= reach]
+        if mine or len(found) < len(feature.made.cuts):  # a half space has no zone
+            zones += mine
+            told += _told(part, feature)
+            bores += _bores(part, feature)
+    common = _common(a, b, near[b.path], near[a.path])
     if len(common):
         zones.append(Zone(common))
     if not zones:
@@ -131,15 +129,26 @@ def _meeting(piece: Piece, joint: Joint, a: Part, b: Part, gap: float) -> Meetin
     return Meeting(joint, (a.path, b.path), planes, spot, float((high - low).max()))
 
 
+def _common(a: Part, b: Part, mine: Floats, theirs: Floats) -> Floats:
+    """Return corners of what the two blanks share; none when they only touch."""
+    if all(abs(abs(c) - round(abs(c))) < 1e-12 for p in (a, b) for row in p.frame.rotation for c in row):
+        low, high = np.maximum(mine.min(axis=0), theirs.min(axis=0)), np.minimum(mine.max(axis=0), theirs.max(axis=0))
+        wide = high - low
+        if wide.min() <= 0.0 or float(wide.prod()) < LEAST_OVERLAP:
+            return np.zeros((0, 3))
+        return box_corners(tuple(low), tuple(high), Frame())
+    return shared(blank(*_corners(a)).moved(a.frame), blank(*_corners(b)).moved(b.frame))
+
+
 def _zones(part: Part, feature: Feature) -> Iterator[Zone]:
     """Yield where a feature's cutters take wood from the part's blank, but for those without bounds."""
     low, high = (np.array(c) for c in _corners(part))
-    inner = part.frame.inverse()
+    turned, origin = np.array(part.frame.rotation), np.array(part.frame.origin)
     for made in feature.made.cuts:
         points = corners(made.shape, part.frame)
         if not len(points):
             continue
-        own = np.array([inner.point((float(p[0]), float(p[1]), float(p[2]))) for p in points])
+        own = (points - origin) @ turned
         first, last = np.maximum(own.min(axis=0), low), np.minimum(own.max(axis=0), high)
         if (last - first > 1e-6).all():
             points = box_corners(tuple(first), tuple(last), part.frame)
