@@ -18,7 +18,7 @@ from docgen.drawing.records import Line, Pen, Point, Record
 BESIDE = 2.0  # mm: a dimension line runs no closer beside another line
 ALONG = 0.3  # mm: nor on a short one
 SLACK = 1.5
-ENOUGH = 24  # possible candidates are compared; more seldom give a better one
+ENOUGH = 14  # possible candidates are compared; more seldom give a better one
 UNDRAWN = "arc"  # kind of the chords that stand for an arc, which is drawn as one record
 
 
