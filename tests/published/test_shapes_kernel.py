@@ -87,7 +87,7 @@ def test_lines(name: str, view: str) -> None:
     drawn = draw([(topology(ours), Frame())], VIEWS[view])
     result = hidden_lines(theirs, VIEWS[view])
     visible = polylines(drawn.visible)
-    # Where two runs of an eased arris lap by 0.05 mm the kernel draws crumbs that no pen would.
+    # Where round and straight meet the kernel may draw crumbs that no pen would.
     seen = [line for line in curves(result, seen=True) if np.hypot(*np.diff(line, axis=0).T).sum() > CRUMB]
     # The kernel's projection of a leaning mouth leaves its true ellipse by 0.07 mm; ours lies within 0.007 of it.
     within = 0.08 if name == "socket" else WITHIN

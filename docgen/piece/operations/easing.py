@@ -8,6 +8,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 from docgen.geometry.make import frame_along
 from docgen.geometry.outlines import backward, bounds, seams, signed_area
@@ -19,10 +20,11 @@ from docgen.piece.operations.ground import OVER, Ground, axis, in_plane, level, 
 from docgen.piece.records import Assumed, Caution, Cut, Face, Made, Setting, Size, SizeKind
 from docgen.units import Number
 
-LAP = 0.05
-"""How far the cutters of neighbouring pieces run into one another, mm, so that no skin is left between them."""
-
 INSIDE = "clockwise round the inside, seen from above"
+
+CLEAR = 5e-6
+"""How far the round-over stands off the wall that it meets, mm: more than coordinates are rounded by, so that it leaves no
+ledge there, and so little that the two still run on smoothly."""
 
 PAST = 2.0
 """How far they run on where the line leaves the part, mm."""
@@ -48,7 +50,17 @@ class Easing:
         return self.face, Face(self.face.axis, 1 - self.face.side)
 
     def check(self, label: str) -> None:
-        """Raise a `Fault` unless both round-overs fit the thickness and the tightest convex arc."""
+        """Raise a `Fault` unless both round-overs fit the thickness and the tightest convex arc.
+
+        Arcs that follow another curve and run straight into one another are refused: their rings would leave seams.
+        """
+        need(
+            not any(a.centre is not None and b.centre is not None for a, b in pairwise(self.edges)),
+            "ease-curve",
+            f"the {label} is no run of arcs and straight lines",
+            "ease",
+            "no ease here: its arrises are broken by hand; say so in a note",
+        )
         most = [float(self.part.size[self.face.axis]) / 2]
         most += [math.dist(e.centre, e.end) for e in self.edges if e.centre is not None and not e.ccw]
         hollow = [math.dist(e.centre, e.end) for e in self.edges if e.centre is not None and e.ccw]
@@ -109,7 +121,7 @@ class Easing:
         start = self.start
         for n, edge in enumerate(self.edges):
             first, last = n == 0 and self.out[0], n == len(self.edges) - 1 and self.out[1]
-            ends = (PAST if first else LAP, PAST if last else LAP)
+            ends = (PAST if first else 0.0, PAST if last else 0.0)
             if edge.centre is None:
                 yield self._straight(face, start, edge.end, ends)
             else:
@@ -118,7 +130,7 @@ class Easing:
 
     def _profile(self, wood: float, at: float = 0.0) -> Outline:
         """Return the waste in a section square to the line: x across it, the wood on the side `wood`, y out of the face."""
-        r = rounding((at, 0.0), (wood, 0.0), (0.0, -1.0), float(self.radius))
+        r = rounding((at - wood * CLEAR, 0.0), (wood, 0.0), (0.0, -1.0), float(self.radius))
         return corner_cutter(r)
 
     def _straight(self, face: Face, a: Vec2, b: Vec2, ends: tuple[float, float]) -> Extrusion:
@@ -143,7 +155,7 @@ class Easing:
         stops = seams(start, edge)
         before, after = (math.degrees(e / radius) for e in (ends if edge.ccw else ends[::-1]))
         if stops[-1] - stops[0] < 360.0 - 1e-9:
-            stops = [stops[0] - before, *stops, stops[-1] + after]
+            stops = [*([stops[0] - before] if before else []), *stops, *([stops[-1] + after] if after else [])]
         if frame.rotation[v][1] < 0:  # the frame's y runs against the face's second axis
             stops = [-s for s in reversed(stops)]
         return Revolution(self._profile(inward, radius), frame, tuple(stops))

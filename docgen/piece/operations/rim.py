@@ -12,6 +12,7 @@ from docgen.piece.faults import figure
 from docgen.piece.model import Part
 from docgen.piece.operations.base import TOLD
 from docgen.piece.operations.corner import corner_cutter, rounding
+from docgen.piece.operations.easing import CLEAR
 from docgen.piece.operations.ground import Ground, axis, in_plane, need, outward
 from docgen.piece.operations.opening import On
 from docgen.piece.records import Assumed, Caution, Cut, Face, Made, Setting, Size, SizeKind
@@ -42,7 +43,7 @@ class Rim:
             "more than 0, less than the wood there",
         )
         outer = float(self.diameter) / 2
-        r = rounding((outer, 0.0), (-1.0, 0.0), (0.0, -1.0), float(self.radius))
+        r = rounding((outer + CLEAR, 0.0), (-1.0, 0.0), (0.0, -1.0), float(self.radius))
         centre = Ground(part, self.face).at(*self.at)
         out = axis(self.face.axis, outward(self.face))
         u, v = in_plane(self.face)

@@ -5,7 +5,7 @@ from dataclasses import replace
 
 import pytest
 
-from docgen.geometry.outlines import edge_length, pieces
+from docgen.geometry.topology import SHARP, topology
 from docgen.piece.faults import Fault
 from docgen.piece.operations.arched_edge import ArchedEdge
 from docgen.piece.operations.curved_edge import SMOOTH, CurvedEdge
@@ -49,14 +49,6 @@ def test_window_with_rounded_corners() -> None:
     proven(window, board())
 
 
-def test_oval_opening() -> None:
-    oval = OvalOut(TOP, (200, 60), (120, 60), R)
-    h = ((60 - 30) / (60 + 30)) ** 2
-    around = math.pi * 90 * (1 + 3 * h / (10 + math.sqrt(4 - 3 * h)))  # Ramanujan
-    assert gone(oval) == pytest.approx(2 * SPANDREL * (around + math.tau * OFF), rel=0.02)
-    proven(oval, board())
-
-
 def test_set_up_and_cautions() -> None:
     answer = made(HandHole(TOP, (200, 60), (100, 30), R), board())
     setting = answer.settings[-1]
@@ -97,10 +89,34 @@ def test_arch_within_an_edge() -> None:
     proven(arch, board(), derived=[""])
 
 
-def test_smooth_curve() -> None:
-    points = ((10, 90), (100, 108), (200, 80), (300, 100), (390, 70))
-    curve = CurvedEdge(TOP, Face(1, 1), points, SMOOTH, R)
-    long = sum(edge_length(s, e) for s, e in pieces(made(curve, board()).templates[0].outline) if e.centre is not None)
-    assert gone(curve) == pytest.approx(2 * SPANDREL * long, rel=0.04)
-    proven(curve, board())
-    assert worked(curve, board()).pieces == 1
+@pytest.mark.parametrize(
+    "operation",
+    [
+        CurvedEdge(TOP, Face(1, 1), ((10, 90), (100, 108), (200, 80), (390, 70)), SMOOTH, R),
+        ArchedEdge(TOP, Face(1, 1), 50, shape="ellipse", ease=R),
+        OvalOut(TOP, (200, 60), (120, 60), R),
+    ],
+)
+def test_curves_that_are_no_arcs_are_eased_by_hand(operation: CurvedEdge | ArchedEdge | OvalOut) -> None:
+    with pytest.raises(Fault) as fault:
+        operation.made(board())
+    assert fault.value.code == "ease-curve"
+
+
+@pytest.mark.parametrize(
+    "operation",
+    [HandHole(TOP, (200, 60), (100, 30), R), Window(TOP, (150, 60), (100, 60), 10, R), RoundOut(TOP, (200, 60), 80, R)],
+)
+def test_no_seam_shows_between_straight_and_round(operation: HandHole | Window | RoundOut) -> None:
+    shape = topology(worked(operation, board()))
+    assert int((shape.edge_kind == SHARP).sum()) == 12  # the board's own edges
+
+
+def test_an_arc_from_corner_to_corner_has_no_seam() -> None:
+    arch = ArchedEdge(TOP, Face(1, 0), 15, crown=True, ease=R)
+    plain = topology(worked(replace(arch, ease=0), board()))
+    shape = topology(worked(arch, board()))
+    points = shape.points[shape.edges[shape.edge_kind == SHARP]]
+    inner = [p for p in points if 1 < p[0][0] < 399 and p[0][1] < 100 and abs(p[0][0] - p[1][0]) > 1e-3]
+    assert inner == []
+    assert plain is not shape

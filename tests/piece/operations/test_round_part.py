@@ -3,6 +3,7 @@ from dataclasses import replace
 
 import pytest
 
+from docgen.geometry.topology import SHARP, topology
 from docgen.piece.faults import Fault
 from docgen.piece.operations.rim import Rim
 from docgen.piece.operations.round_part import Disc, Oval
@@ -86,3 +87,19 @@ def test_a_rim_said_with_the_disc() -> None:
     assert codes(HEAD + PARTS + said.replace(", rim radius: 1/8", "")) == ["rim-words"]
     assert codes(HEAD + PARTS + said.replace("[left, right]", "front")) == ["rim-words"]
     assert codes(HEAD + PARTS + said.replace("diameter: 3, ", "")) == ["rim-words"]
+
+
+@pytest.mark.parametrize("diameter", [160, 300 / 7, 1000 / 3])
+def test_no_seam_shows_between_rim_and_wall(diameter: float) -> None:
+    part = board(400, 400, 30)
+    disc = Disc(TOP, (200, 200), diameter)
+    rims = [Rim(face, (200, 200), diameter, 6) for face in (TOP, Face(2, 0))]
+
+    class All:
+        word = "all"
+
+        def made(self, of):  # type: ignore[no-untyped-def]
+            return replace(disc.made(of), cuts=tuple(c for o in (disc, *rims) for c in o.made(of).cuts))
+
+    shape = topology(worked(All(), part))
+    assert int((shape.edge_kind == SHARP).sum()) == 0
