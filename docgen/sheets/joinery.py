@@ -22,6 +22,9 @@ from docgen.sheets.joint_view import Picture, enlarged_picture, enlarged_window,
 from docgen.sheets.key_view import key_view
 
 COLUMN = 84.0  # mm: the least width of a detail
+BROADEST = 150.0  # mm: the greatest
+LOW = 75.0  # mm: a picture in a narrow column may be this tall
+WORDS = 50.0  # mm: about what the key view and the words below a picture take
 BETWEEN = 6.0  # mm between details
 TALLEST = 0.34  # of the page that one picture may take
 ROOM = 16.0  # mm that figures take beside a picture at least
@@ -52,11 +55,12 @@ class Cell:
 def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[Sheet, ...]:
     """Return the pages of joinery details; none for a piece without joints."""
     area = context.layout.area
-    count = max(1, int((area.width + BETWEEN) // (COLUMN + BETWEEN)))
-    wide = (area.width - (count - 1) * BETWEEN) / count
     found = list(_details(context))
+    room = Rect(area.x, area.y + FOOT, area.width, area.height - FOOT)
+    count = _columns(len(found), room)
+    wide = (area.width - (count - 1) * BETWEEN) / count
     cells = [_cell(context, detail, wide) for detail in found]
-    pages = list(_pages(cells, count, wide, Rect(area.x, area.y + FOOT, area.width, area.height - FOOT)))
+    pages = list(_pages(cells, count, wide, room))
     return tuple(
         Sheet(
             key="joinery" if i == 0 else f"joinery/{i + 1}",
@@ -68,6 +72,22 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
         )
         for i, records in enumerate(pages)
     )
+
+
+def _columns(details: int, room: Rect) -> int:
+    """Return how many columns: as few and wide ones as take all details on one page, else as many as have room."""
+    most = max(1, int((room.width + BETWEEN) // (COLUMN + BETWEEN)))
+    for count in range(1, most):
+        wide = (room.width - (count - 1) * BETWEEN) / count
+        rows = int(room.height // (_tallest(wide, room.height) + WORDS))
+        if count * rows >= details and wide <= BROADEST:
+            return count
+    return most
+
+
+def _tallest(wide: float, high: float) -> float:
+    """Return how tall a picture may be in a column on a page, mm."""
+    return min(TALLEST * high, max(0.75 * wide, LOW))
 
 
 def _details(context: Context) -> Iterator[Detail]:
@@ -135,7 +155,7 @@ def _cell(context: Context, detail: Detail, wide: float) -> Cell:
 
 def _picture(context: Context, detail: Detail, wide: float, notes: Notes) -> tuple[Picture, tuple[int, int]]:
     """Return the picture at the largest scale at which it fits with all its figures; at the smallest what is left is told."""
-    most = TALLEST * context.layout.area.height
+    most = _tallest(wide, context.layout.area.height)
     window = detail.cut.window if detail.cut else enlarged_window(detail.meeting.spot, detail.meeting.size)
     across, up = window[1][0] - window[0][0], window[1][1] - window[0][1]
     scales = context.layout.scales[context.piece.units.system]
