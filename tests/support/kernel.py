@@ -48,7 +48,7 @@ def kernel_cut(solid: TopoDS_Shape, shapes: Sequence[Shape]) -> TopoDS_Shape:
     unify = ShapeUpgrade_UnifySameDomain(solid, True, True, False)
     unify.Build()
     made = unify.Shape()
-    BRepLib.EncodeRegularity_s(made, 1e-3)  # tangent faces meet in no line
+    BRepLib.EncodeRegularity_s(made, 5e-3)  # tangent faces meet in no line
     return made
 
 

@@ -32,7 +32,7 @@ class ArchedEdge:
     end: Number | None = None
     shape: str = "arc"
     crown: bool = False
-    ease: Number = 0
+    ease: Number | None = None
     label: str = "curve"
 
     def made(self, part: Part) -> Made:

@@ -54,7 +54,7 @@ class Curve:
     values: Values
     pins: tuple[Vec2, ...]
     told: tuple[str, ...] = ()
-    ease: Number = 0
+    ease: Number | None = None
 
     def made(self) -> Made:
         """Return cutter, set-ups, cautions and template."""
@@ -88,7 +88,7 @@ class Curve:
     def _eased(self, made: Made, feed: str) -> Made:
         """Return the same with the curve's arrises rounded over on both faces; the radius is told at its middle."""
         start, edges, out = self.line.wall()
-        easing = Easing(self.line.part, self.line.face, start, edges, self.ease, out)
+        easing = Easing(self.line.part, self.line.face, start, edges, self.ease or 0, out)
         x, d = self.pins[len(self.pins) // 2]
         at, deep = self.line.place((x, d)), self.line.place((x, d + 1))
         return eased(made, easing, self.label, feed, at, (deep[0] - at[0], deep[1] - at[1]))

@@ -55,7 +55,7 @@ class CurvedEdge:
     edge: Face
     points: tuple[On, ...]
     shape: str = "arc"
-    ease: Number = 0
+    ease: Number | None = None
     label: str = "curve"
 
     def made(self, part: Part) -> Made:
@@ -169,7 +169,7 @@ def _through(part: Part, face: Face, edge: Face, values: Bound, label: str) -> C
     points = [saying.on_face(part, face, at, values["from"] or (), "through") for at in values["through"]]
     if points[0][k] > points[-1][k]:
         points.reverse()
-    return CurvedEdge(face, edge, tuple(points), values["shape"], values["ease"] or 0, label)
+    return CurvedEdge(face, edge, tuple(points), values["shape"], values["ease"] or None, label)
 
 
 def _arch(part: Part, face: Face, edge: Face, values: Bound, label: str) -> ArchedEdge:
@@ -182,7 +182,7 @@ def _arch(part: Part, face: Face, edge: Face, values: Bound, label: str) -> Arch
             along, begin, end = saying.reach(part, word, values[word], values["from"] or ())
             need(along == run_of(face, edge), "curve-words", f"{word} does not run along the edge", word)
     return ArchedEdge(
-        face, edge, values["rise"], begin, end, values["shape"], bool(values["crown"]), values["ease"] or 0, label
+        face, edge, values["rise"], begin, end, values["shape"], bool(values["crown"]), values["ease"] or None, label
     )
 
 

@@ -45,7 +45,7 @@ class Window:
     at: On
     sizes: On
     radius: Number = 0
-    ease: Number = 0
+    ease: Number | None = None
     label: str = "cut-out"
 
     def made(self, part: Part) -> Made:
@@ -105,7 +105,7 @@ class HandHole:
     face: Face
     at: On
     sizes: On
-    ease: Number = 0
+    ease: Number | None = None
     label: str = "hand hole"
 
     def made(self, part: Part) -> Made:
@@ -137,7 +137,7 @@ class OvalOut:
     face: Face
     at: On
     sizes: On
-    ease: Number = 0
+    ease: Number | None = None
     label: str = "oval cut-out"
 
     def made(self, part: Part) -> Made:
@@ -162,7 +162,7 @@ class RoundOut:
     face: Face
     at: On
     diameter: Number
-    ease: Number = 0
+    ease: Number | None = None
     label: str = "round cut-out"
 
     def made(self, part: Part) -> Made:
@@ -269,7 +269,7 @@ def build(bench: Bench, values: Bound) -> None:
         face = part.face(values["face"])
         at = saying.on_face(part, face, values["at"], values["from"] or ())
         operation = _said(part, face, at, values)
-        operation = replace(operation, ease=values["ease"] or 0, label=values["label"] or operation.label)
+        operation = replace(operation, ease=values["ease"] or None, label=values["label"] or operation.label)
         bench.add(part.path, operation, title=operation.label, stage=saying.stage(values))
 
 

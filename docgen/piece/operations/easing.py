@@ -186,7 +186,7 @@ def eased(made: Made, easing: Easing, label: str, feed: str, at: Vec2, wood: Vec
     )
 
 
-def eased_opening(made: Made, part: Part, face: Face, outline: Outline, radius: Number, label: str) -> Made:
+def eased_opening(made: Made, part: Part, face: Face, outline: Outline, radius: Number | None, label: str) -> Made:
     """Return an opening's answers with its arrises eased, where it has a radius for them."""
     if not radius:
         return made

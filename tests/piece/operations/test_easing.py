@@ -23,7 +23,7 @@ OFF = R * (10 - 3 * math.pi) / (3 * (4 - math.pi))
 
 def gone(operation: object, part: object = None) -> float:
     part = part or board()
-    return taken(operation, part) - taken(replace(operation, ease=0), part)  # type: ignore[arg-type,type-var]
+    return taken(operation, part) - taken(replace(operation, ease=None), part)  # type: ignore[arg-type,type-var]
 
 
 @pytest.mark.parametrize("face", [Face(2, 0), TOP])
@@ -114,7 +114,7 @@ def test_no_seam_shows_between_straight_and_round(operation: HandHole | Window |
 
 def test_an_arc_from_corner_to_corner_has_no_seam() -> None:
     arch = ArchedEdge(TOP, Face(1, 0), 15, crown=True, ease=R)
-    plain = topology(worked(replace(arch, ease=0), board()))
+    plain = topology(worked(replace(arch, ease=None), board()))
     shape = topology(worked(arch, board()))
     points = shape.points[shape.edges[shape.edge_kind == SHARP]]
     inner = [p for p in points if 1 < p[0][0] < 399 and p[0][1] < 100 and abs(p[0][0] - p[1][0]) > 1e-3]
