@@ -20,9 +20,9 @@ from docgen.geometry.topology import Topology
 
 Segment = tuple[Vec2, Vec2]
 
-SAME = 1e-5  # mm: corners of a shadow that lie closer are one
+SAME = 2e-3  # mm: corners of a shadow that lie closer are one, as where a round runs smoothly into a wall
 STRAIGHT = 2e-5  # mm: a corner this near to the line of its neighbours is none
-ON_CIRCLE = 2e-4  # mm by which a corner may miss the circle of an arc
+ON_CIRCLE = 6e-4  # mm by which a corner may miss the circle of an arc
 WIDEST = math.radians(15.5)  # of one chord: cutters break a round into 24 or more
 CHORD_SAG = 1.2 * CUT_SAG  # mm between a chord and its circle: what is wider is a side that happens to lie on one
 CHORDS = 3  # that an arc has at least

@@ -22,7 +22,7 @@ from docgen.units import Number
 
 INSIDE = "clockwise round the inside, seen from above"
 
-CLEAR = 5e-6
+CLEAR = 2e-6
 """How far the round-over stands off the wall that it meets, mm: more than coordinates are rounded by, so that it leaves no
 ledge there, and so little that the two still run on smoothly."""
 
