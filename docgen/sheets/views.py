@@ -16,10 +16,9 @@ from docgen.layout.model import Layout, Rect
 from docgen.sheets import balloons, parts_list
 from docgen.sheets.context import Context
 from docgen.sheets.parts_list import Listed
-from docgen.sheets.whole import Whole, wanted
+from docgen.sheets.whole import Whole, caption, wanted
 
 ORDER = ("front", "right", "top")
-NAMES = {"front": "front", "right": "right side", "top": "top"}
 Split: TypeAlias = tuple[tuple[str, ...], ...]
 SPLITS: tuple[Split, ...] = ((ORDER,), (ORDER[:2], ORDER[2:]))
 """All on one page, or the top view on a second."""
@@ -178,14 +177,15 @@ class Draft:
     engine: Engine
     records: list[Record]
     left: tuple[Wanted, ...]
+    caption: str
 
     def view(self, context: Context) -> View:
         """Return the view with its name below it."""
         outline, bounds = self.engine.outline, self.engine.occupied.bounds()
         at = ((outline[0] + outline[2]) / 2, bounds[1] - 2.0 - 2.5)
-        caption = Text(at, NAMES[self.name], 2.5, "middle")
-        extent = around([bounds, box(caption, context.metrics).bounds()])
-        return View(self.name, (*self.records, caption), extent)
+        below = Text(at, self.caption, 2.5, "middle")
+        extent = around([bounds, box(below, context.metrics).bounds()])
+        return View(self.name, (*self.records, below), extent)
 
 
 def _draft(whole: Whole, context: Context, name: str, scale: float, height: float) -> Draft:
@@ -202,7 +202,7 @@ def _draft(whole: Whole, context: Context, name: str, scale: float, height: floa
         metrics=context.metrics,
     )
     arranged = engine.arrange(wanted(whole, name))
-    return Draft(name, engine, [*lines, *arranged.records], arranged.left)
+    return Draft(name, engine, [*lines, *arranged.records], arranged.left, caption(whole, name))
 
 
 def _number_them(

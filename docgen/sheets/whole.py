@@ -17,6 +17,13 @@ from docgen.piece.solids import Solids
 from docgen.sheets.sightings import seen_points
 from docgen.units import Number, Units, format_angle, format_length
 
+CALLED = {"front": "front", "right": "right side", "top": "top"}
+FACES = ("left", "front", "top")
+PLURAL = (
+    "positions to the left faces of boards",
+    "positions to the front faces of boards",
+    "heights to the tops of boards",
+)
 SAME = 0.05  # mm
 NAMED = 3  # positions of fewer boards than that say which board they mean
 UP: Vec = (0.0, 0.0, 1.0)
@@ -88,7 +95,8 @@ def _direction(part: Part, axis: int) -> int:
 def positions(whole: Whole, direction: int, name: str) -> list[tuple[float, Size, Part]]:
     """Return where boards stand whose thickness lies along a piece direction, from the low side of the piece.
 
-    Boards that the view does not show are left out, and those that end where the piece or their own assembly ends:
+    Heights are to their tops, as a shelf is used; places across and deep to the face that comes first. Boards that the
+    view does not show are left out, and those that end where the piece or their own assembly ends:
     that size tells where they stand.
     """
     found: dict[int, tuple[Size, Part]] = {}
@@ -101,7 +109,7 @@ def positions(whole: Whole, direction: int, name: str) -> list[tuple[float, Size
             or float(part.size[2]) > 0.5 * whole.size(direction)
         ):
             continue
-        value = part.box[direction][0] - _exact(whole, direction)
+        value = part.box[direction][1 if direction == 2 else 0] - _exact(whole, direction)
         if any(abs(float(v) - end) < SAME for v in part.box[direction] for end in ends):
             continue
         if value > SAME and round(float(value) / SAME) not in found:
@@ -113,7 +121,7 @@ def groups(whole: Whole, direction: int) -> list[tuple[str, tuple[Number, Number
     """Return the assemblies of main parts that do not reach as far as the piece does, each with its span in the piece."""
     spans: dict[str, list[tuple[Number, Number]]] = {}
     for part in main_parts(whole.piece):
-        if "." in part.path:
+        if "." in part.path and not part.path.rpartition(".")[2].isdigit():  # copies of a repeat are no assembly
             spans.setdefault(part.path.split(".")[0], []).append(part.box[direction])
     out: list[tuple[str, tuple[Number, Number]]] = []
     for name, found in spans.items():
@@ -153,12 +161,18 @@ def wanted(whole: Whole, name: str) -> list[Wanted]:
     for d in SHOWN[name]:
         places = positions(whole, d, name)
         for n, (_, size, part) in enumerate(places):
-            label = f"{part.called} " if len(places) < NAMED else ""
+            label = f"{FACES[d]} of {part.called} " if len(places) < NAMED else ""
             out.append(_linear(f"position {d} {n:02d}", whole, view, size, overall=False, label=label))
         out += _of_groups(whole, d, view)
     if name in ("front", "right"):
         out += raked(whole, name)
     return out
+
+
+def caption(whole: Whole, name: str) -> str:
+    """Return the view's name and, where its figures do not name the boards they go to, which face they mean."""
+    told = [PLURAL[d] for d in SHOWN[name] if len(positions(whole, d, name)) >= NAMED]
+    return "; ".join([CALLED[name], *told])
 
 
 def _of_groups(whole: Whole, direction: int, view: View) -> Iterator[Linear]:

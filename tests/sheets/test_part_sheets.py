@@ -152,3 +152,10 @@ def test_operations_for_numbered_mates_are_told_together() -> None:
     lines = operation_lines(c.piece.part("left side"), names)
     assert lines[0] == "1. 5× dado (housing) for shelf 1 to 5"
     assert lines[1].startswith("2. rabbet")
+
+
+def test_general_views_give_every_shelf_by_its_top() -> None:
+    """The lowest shelf's underside is 60 up and each board 20 thick; the top one lies 40 below the sides' ends of 1800."""
+    printed = [t.text for page in sheets("bookcase", "a4") if page.kind == "views" for t in texts(page)]
+    for text in ("80", "500", "920", "1340", "1760", "1800", "front; heights to the tops of boards"):
+        assert text in printed
