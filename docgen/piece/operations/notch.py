@@ -6,11 +6,13 @@ from dataclasses import dataclass
 from typing import ClassVar, TypeAlias
 
 from docgen.geometry.make import box
+from docgen.geometry.shapes import Outline
 from docgen.piece.bench import Bench
 from docgen.piece.model import Part
 from docgen.piece.operations import saying
 from docgen.piece.operations.ground import (
     axis,
+    in_plane,
     length,
     need,
     positive,
@@ -18,7 +20,7 @@ from docgen.piece.operations.ground import (
     spot,
     within,
 )
-from docgen.piece.records import Assumed, Axis, Caution, Cut, Face, Made, Mark, Setting, Size
+from docgen.piece.records import Assumed, Axis, Caution, Cut, Face, Made, Mark, Setting, Size, Template
 from docgen.project.fields import Field, Reach, Word
 from docgen.project.statements import Bound
 from docgen.units import Number
@@ -29,13 +31,18 @@ Open: TypeAlias = tuple[Number | None, Number | None]
 
 @dataclass(frozen=True, slots=True)
 class Notch:
-    """A box from–to on each part axis; None on a side means that it is open there."""
+    """A box from–to on each part axis; None on a side means that it is open there.
+
+    With `template` one that goes right through in one direction is printed at true size: a rule and a square do not
+    reach well into its inside corners.
+    """
 
     word: ClassVar[str] = "notch"
     length: Open = (None, None)
     width: Open = (None, None)
     thickness: Open = (None, None)
     label: str = "notch"
+    template: bool = False
 
     @property
     def _spans(self) -> tuple[Open, Open, Open]:
@@ -58,6 +65,7 @@ class Notch:
             marks=self._marks(),
             settings=(Setting("band saw", self.label, self._values(part)),),
             cautions=(Caution("band saw"), Caution("chisel")),
+            templates=self._templates(part) if self.template else (),
             assumed=(Assumed("notch square, corners left sharp"),),
         )
 
@@ -88,6 +96,35 @@ class Notch:
             sizes.append(length(start, end, axis(i, sign), positive(value - datum), names, face, label=self.label))
         return tuple(sizes)
 
+    def _templates(self, part: Part) -> tuple[Template, ...]:
+        """Return the whole face that shows the notch; what runs out in two directions is a step without a corner.
+
+        A blind one has none: the face that it is cut from shows where, its figures tell how deep.
+        """
+        if sum(s == (None, None) for s in self._spans) != 1:
+            return ()
+        face = self._face()
+        u, v = in_plane(face)
+        size = (float(part.size[u]), float(part.size[v]))
+        return (
+            Template(
+                title=self.label,
+                face=face,
+                outline=Outline.rectangle(0.0, 0.0, *size),
+                waste=(self._waste(part, u, v),),
+                datum=(((0.0, 0.0), (size[0], 0.0)), ((0.0, 0.0), (0.0, size[1]))),
+                grain={u: 0.0, v: 90.0}.get(0),
+                whole=True,
+            ),
+        )
+
+    def _waste(self, part: Part, u: Axis, v: Axis) -> Outline:
+        (x0, x1), (y0, y1) = (
+            (0.0 if low is None else float(low), float(part.size[i]) if high is None else float(high))
+            for i, (low, high) in ((i, self._spans[i]) for i in (u, v))
+        )
+        return Outline.rectangle(x0, y0, x1, y1)
+
     def _marks(self) -> tuple[Mark, ...]:
         wood = (-1, 1)
         return tuple(Mark(p, wood[i], self.label, self._face()) for i, p in enumerate(self.length) if p is not None)
@@ -116,7 +153,8 @@ def build(bench: Bench, values: Bound) -> None:
                 i, low, high = saying.reach(part, word, values[word], values["from"] or ())
                 size = part.size[i]
                 spans[i] = (None if low <= 0 else low, None if high >= size else high)
-        bench.add(part.path, Notch(spans[0], spans[1], spans[2]), title="notch", stage=saying.stage(values))
+        operation = Notch(spans[0], spans[1], spans[2], template=True)
+        bench.add(part.path, operation, title="notch", stage=saying.stage(values))
 
 
 WORD = Word(

@@ -11,7 +11,7 @@ from docgen.geometry.shapes import Outline, Vec
 from docgen.piece.bench import Bench
 from docgen.piece.faults import figure
 from docgen.piece.model import Part
-from docgen.piece.operations import saying
+from docgen.piece.operations import saying, tapered
 from docgen.piece.operations.base import TOLD
 from docgen.piece.operations.ground import (
     OVER,
@@ -37,6 +37,7 @@ class Taper:
     """`face` tapered toward the end `end`: it begins `begin` from the datum end and takes `amount` off at the end.
 
     `opposite` is what a taper of the face opposite takes off there too; the `second` of the two is sawn after it.
+    `group` holds all faces that are tapered alike, this one among them; none when it is the only one.
     """
 
     word: ClassVar[str] = "taper"
@@ -47,6 +48,7 @@ class Taper:
     label: str = "taper"
     opposite: Number = field(default=0, metadata=TOLD)
     second: bool = False
+    group: tuple[Face, ...] = ()
 
     def made(self, part: Part) -> Made:
         """Return the cutter, where the taper begins, what is left at the end, a mark and the set-up."""
@@ -72,6 +74,7 @@ class Taper:
             marks=(Mark(self.begin, 0, f"{self.label} begins", self.face),),
             settings=(self._setting(part),),
             cautions=(Caution("table saw"),),
+            templates=tapered.templates(part, self.face, self.group or (self.face,), self.end, self.begin, self.amount),
             assumed=(Assumed("taper straight"),),
         )
 
@@ -147,7 +150,9 @@ def build(bench: Bench, values: Bound) -> None:
             begin = part.size[0] - values["run"] if end.side else values["run"]
             other = Face(face.axis, 1 - face.side)
             opposite = values["amount"] if other in faces else 0
-            operation = Taper(face, end, begin, values["amount"], opposite=opposite, second=other in faces[:n])
+            operation = Taper(
+                face, end, begin, values["amount"], opposite=opposite, second=other in faces[:n], group=tuple(faces)
+            )
             bench.add(part.path, operation, title="taper", stage=saying.stage(values))
 
 

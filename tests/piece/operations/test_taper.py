@@ -1,8 +1,15 @@
 import pytest
 
+from docgen.drawing.tiles import tiling_of
+from docgen.drawing.tiling.ink import outline_ink
+from docgen.drawing.tiling.truesize import TrueSize
+from docgen.geometry.outlines import area, bounds, signed_area
+from docgen.geometry.shapes import Outline
+from docgen.layout.read import read_layout
 from docgen.piece.faults import Fault
 from docgen.piece.operations.taper import Taper
-from docgen.piece.records import Face
+from docgen.piece.operations.tapered import ONE, TWO
+from docgen.piece.records import Face, Template
 from docgen.piece.solids import Solids
 from tests.piece.desk import HEAD, PARTS, built
 from tests.piece.operations.trial import board, made, proven, taken
@@ -66,3 +73,60 @@ def test_opposite_tapers_that_meet() -> None:
     with pytest.raises(Fault) as fault:
         Taper(Face(1, 0), Face(0, 1), 100, 60, opposite=60).made(board())
     assert fault.value.code == "depth-range"
+
+
+LEFT, RIGHT, FRONT, BACK, FOOT = Face(1, 0), Face(1, 1), Face(2, 0), Face(2, 1), Face(0, 0)
+
+
+def printed(faces: tuple[Face, ...], run: int, wide: int = 40, thick: int = 40) -> list[Template]:
+    """Return what is printed of a leg 700 long with these faces tapered toward the foot, 6 mm each."""
+    leg = board(700, wide, thick)
+    return [t for f in faces for t in made(Taper(f, FOOT, run, 6, group=faces), leg).templates]
+
+
+def test_one_taper_is_printed_where_two_pages_hold_it_and_a_longer_one_is_left_to_its_figures() -> None:
+    (one,) = printed((LEFT,), 400)
+    assert one.face == Face(2, 1)
+    assert {e.end for e in one.outline.edges} == {(440, 0), (400, 0), (0, 6), (0, 40), (440, 40)}
+    assert [{e.end for e in w.edges} for w in one.waste] == [{(400, 0), (0, 0), (0, 6)}]
+    assert one.datum == (((440, 40), (0, 40)), ((0, 6), (0, 40)))
+    assert signed_area(one.outline) > 0
+    assert printed((LEFT,), 500) == []
+
+
+def test_opposite_tapers_share_one_sheet() -> None:
+    (one,) = printed((LEFT, RIGHT), 300)
+    assert len(one.waste) == 2
+    assert area(one.outline) == pytest.approx(340 * 40 - 2 * 300 * 6 / 2)
+
+
+def test_neighbouring_tapers_that_are_short_have_a_sheet_each() -> None:
+    assert [t.face for t in printed((LEFT, BACK), 150)] == [Face(2, 1), Face(1, 1)]
+
+
+def test_of_long_neighbouring_tapers_the_end_is_printed() -> None:
+    (one,) = printed((LEFT, BACK), 500)
+    assert one.face == FOOT and one.title == "tapered end"
+    assert bounds(one.outline) == ((6, 0), (40, 34))
+    assert sum(area(w) for w in one.waste) == pytest.approx(40 * 40 - 34 * 34)
+    assert one.datum == (((40, 0), (40, 34)), ((6, 0), (40, 0)))
+    (all_round,) = printed((LEFT, RIGHT, FRONT, BACK), 500)
+    assert bounds(all_round.outline) == ((6, 6), (34, 34)) and all_round.datum == ()
+
+
+@pytest.mark.parametrize("side", [0, 1])
+def test_a_taper_over_the_whole_length_has_no_untouched_part(side: int) -> None:
+    taper = Taper(LEFT, Face(0, side), 0 if side else 300, 6)
+    (one,) = made(taper, board(300, 40, 20)).templates
+    assert len(one.outline.edges) == 4 and one.lines == ()
+    assert signed_area(one.outline) == pytest.approx(300 * 40 - 300 * 6 / 2)
+
+
+@pytest.mark.parametrize("name", ["letter", "a4"])
+@pytest.mark.parametrize(("rooms", "pages"), [(ONE, 1), (TWO, 2)])
+def test_what_is_printed_fits_on_the_pages_that_it_may_take(
+    name: str, rooms: tuple[tuple[float, float], ...], pages: int
+) -> None:
+    for long, wide in rooms:
+        ink = outline_ink(Outline.rectangle(0.0, 0.0, long, wide))
+        assert len(tiling_of(TrueSize("", (), ink), read_layout(name)).tiles) == pages
