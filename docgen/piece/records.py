@@ -255,6 +255,7 @@ class Template:
     openings: tuple[Outline, ...] = ()  # cut out of the inside: their lines are cuts, the waste within is hatched
     whole: bool = False  # the outline is the whole face as this feature leaves it: other cuts through the part go too
     radii: bool = True  # False: arcs of the outline stand for a curve that is no circle, so that no radius is told
+    guide: bool = False  # it is there for its holes: their surroundings are shown, each hole by its name
     lies: str = ""  # where it is laid, in words, where its face does not say it: "on the outer face, at either end"
 
 

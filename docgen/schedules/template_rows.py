@@ -43,6 +43,9 @@ class TemplateRow:
     asked: bool = False  # by the file, which wants the whole of it
     names: tuple[str, ...] = ()  # what the parts are called on paper
     beside: tuple[tuple[float, float, float], ...] = ()  # those of its holes that other features bring, as seen
+    turned: tuple[
+        str, ...
+    ] = ()  # what the equal parts are called on which it lies turned: the sides are the first one's
 
     @property
     def called(self) -> tuple[str, ...]:

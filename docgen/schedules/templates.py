@@ -11,7 +11,8 @@ from docgen.piece.model import Kind, Part, Piece
 from docgen.piece.naming import in_words
 from docgen.piece.records import Face, Template
 from docgen.piece.solids import Solids
-from docgen.schedules.bores import Bored, bored
+from docgen.schedules.bores import Bored, bored, with_holes
+from docgen.schedules.drill_guides import with_guides
 from docgen.schedules.faces import face_template, shown_face, whole
 from docgen.schedules.template_rows import TemplateRow, as_seen, in_plane, seen_mirrored, side_name
 
@@ -49,8 +50,8 @@ def _of_hand(piece: Piece, paths: Sequence[str], solids: Solids | None) -> Itera
     if not paths:
         return
     part = piece.part(paths[0])
-    for made, times in _merged(part, solids):
-        here = tuple(p for p in paths if not _declined(piece, piece.part(p), made.template.face))
+    for made, times in with_guides(part, tuple(_merged(part, solids))):
+        here = tuple(p for p in paths if _is_wanted(piece, piece.part(p), made.template))
         if here:
             yield made, times, here
     if solids is None:
@@ -68,6 +69,12 @@ def _asked(piece: Piece, part: Part) -> Iterator[Face]:
     for wish in piece.templates:
         if part.path in wish.parts and not wish.none:
             yield shown_face(part, wish.face)
+
+
+def _is_wanted(piece: Piece, part: Part, template: Template) -> bool:
+    """Return whether the file lets a template come by itself; a whole face that it asks for is guide to its holes."""
+    covered = template.guide and template.face in _asked(piece, part)
+    return not covered and not _declined(piece, part, template.face)
 
 
 def _declined(piece: Piece, part: Part, face: Face) -> bool:
@@ -172,7 +179,23 @@ def _row(piece: Piece, paths: Sequence[str], made: Bored, times: int, other: Seq
         mates=tuple(called.get(m, m) for m in made.mates),
         asked=made.asked,
         names=tuple(called[p] for p in paths),
+        turned=tuple(called[p] for p in paths[1:] if not _lies_alike(piece.part(p), template)),
         beside=tuple((x, -y if seen_mirrored(template.face) else y, d) for x, y, d in made.beside),
+    )
+
+
+def _lies_alike(part: Part, template: Template) -> bool:
+    """Return whether a template lies on this part by the same sides as on an equal one, not turned with the part."""
+    if template.guide:
+        own = with_holes(part, template).template
+        return {*template.holes} <= {*own.holes}
+    if template.whole or template.shared or template.loose:
+        return True
+    return any(
+        own.face.axis == template.face.axis and own.datum == template.datum
+        for feature in part.features
+        for own in feature.made.templates
+        if own.title in template.title
     )
 
 
@@ -185,6 +208,7 @@ def _together(a: TemplateRow, b: TemplateRow) -> TemplateRow:
         names=(*a.names, *(b.names[k] for k in new)),
         uses=a.uses + b.uses,
         mates=tuple(dict.fromkeys((*a.mates, *b.mates))),
+        turned=tuple(dict.fromkeys((*a.turned, *b.turned))),
         hand=_both(a, b) if a.hand or b.hand else "",
         other="",
     )
@@ -207,7 +231,8 @@ def _key(row: TemplateRow) -> tuple[object, ...]:
         tuple(sorted((at((x, y)), round(d, GRADES)) for x, y, d in some)) for some in (row.seen.holes, row.seen.checks)
     )
     openings = tuple(sorted(tuple(sorted(at(e.end) for e in o.edges)) for o in row.seen.openings))
-    return (_untold(row.title), row.lengthwise, edges, openings, holes, checks)
+    named = row.parts if row.seen.guide else ()  # unlike parts call their holes otherwise
+    return (_untold(row.title), row.lengthwise, edges, openings, holes, checks, named)
 
 
 def _untold(title: str) -> str:

@@ -2,23 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from docgen.drawing.placing import Bounds
-from docgen.drawing.records import Line
+from docgen.drawing.records import Line, Point
 from docgen.drawing.tiles import tiling_of
 from docgen.drawing.tiling.clip import clip
 from docgen.drawing.tiling.crop import Crop, based, crops
 from docgen.drawing.tiling.gauge import gauge_drawing
 from docgen.drawing.tiling.grid import letters
 from docgen.drawing.tiling.ink import bounds_of, outline_ink
-from docgen.drawing.tiling.template import TemplateArt, features_of
+from docgen.drawing.tiling.template import TemplateArt, features_of, place
 from docgen.drawing.tiling.truesize import TrueSize
 from docgen.schedules.gauges import gauges
-from docgen.schedules.template_rows import TemplateRow
+from docgen.schedules.template_rows import TemplateRow, in_plane, seen_mirrored
 from docgen.schedules.templates import templates
 from docgen.sheets.context import Context
+from docgen.sheets.part_holes import tags
 from docgen.units import Units, format_length
 
 WHOLE_PAGES = 2  # a template that takes no more is never taken apart
@@ -48,13 +49,23 @@ def drawings(context: Context) -> list[Drawn]:
     units = context.piece.units
     out: list[Drawn] = []
     for name, row, crop in shown(context):
-        art = TemplateArt(row, crop, units=units, layout=context.layout, metrics=context.metrics)
+        named = _tags(row, context) if row.seen.guide else None
+        art = TemplateArt(row, crop, units=units, layout=context.layout, metrics=context.metrics, tags=named)
         ink = art.ink()
         title = f"{name}  {_title(row, crop, units)}"
         out.append(Drawn(TrueSize(title, _lines(row, crop), ink, art.labels(ink), art.boundary()), _uses(row)))
     for i, d in enumerate(_gauges(context), 1):
         out.append(replace(d, drawing=replace(d.drawing, title=f"G{i}  {d.drawing.title}")))
     return out
+
+
+def _tags(row: TemplateRow, context: Context) -> dict[Point, str]:
+    """Return what the part's sheet calls the holes of the template, by their places as seen."""
+    face = row.seen.face
+    u, v = in_plane(face)
+    sign = -1.0 if seen_mirrored(face) else 1.0
+    found = tags(context.piece.part(row.parts[0]))
+    return {place((t.at[u], sign * t.at[v])): t.tag for t in found if t.row.face == face}
 
 
 def _is_large(row: TemplateRow) -> bool:
@@ -101,7 +112,10 @@ def _lines(row: TemplateRow, crop: Crop) -> tuple[str, ...]:
     edges = " and ".join(
         dict.fromkeys(row.side_word(a, b) for a, b in row.seen.datum if clip([Line(a, b)], crop.window))
     )
-    out = [f"{lay}; thick line: {edges}." if edges else f"{lay}."]
+    first = f" of {row.called[0]}" if row.turned else ""
+    out = [f"{lay}{'' if edges else first}{f'; thick line: {edges}{first}' if edges else ''}."]
+    if row.turned:
+        out.append(f"It lies turned on {_listed(row.turned)}: hatched is what goes there.")
     if any(crop.shows(x, y) for x, y, _ in row.seen.holes):
         out.append("Prick the hole centres, drill from this face.")
     if any(crop.shows(x, y) for x, y, _ in row.seen.checks):
@@ -110,6 +124,10 @@ def _lines(row: TemplateRow, crop: Crop) -> tuple[str, ...]:
     if row.hand:
         out.append(row.hand)
     return (*out, *(f"{note[:1].upper()}{note[1:].rstrip('.')}." for note in row.seen.notes))
+
+
+def _listed(names: Sequence[str]) -> str:
+    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
 
 
 def _uses(row: TemplateRow) -> str:

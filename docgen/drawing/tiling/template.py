@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from docgen.drawing.metrics import Metrics
 from docgen.drawing.placing import Bounds
@@ -28,10 +28,20 @@ ZIG = 4.0  # mm of a break line's tooth
 
 
 class TemplateArt:
-    """The ink and the labels of one window of a template."""
+    """The ink and the labels of one window of a template; with `tags` each hole that has one is called by it."""
 
-    def __init__(self, row: TemplateRow, crop: Crop, *, units: Units, layout: Layout, metrics: Metrics) -> None:
+    def __init__(
+        self,
+        row: TemplateRow,
+        crop: Crop,
+        *,
+        units: Units,
+        layout: Layout,
+        metrics: Metrics,
+        tags: Mapping[Point, str] | None = None,
+    ) -> None:
         self.row, self.crop, self.units = row, crop, units
+        self.tags = tags or {}  # names of holes by their places as seen, rounded by `place`
         self.layout, self.metrics = layout, metrics
         self.heights = layout.heights
         self.closed = outline_ink(row.seen.outline)
@@ -151,6 +161,11 @@ class TemplateArt:
             for diameter in sorted({h[2] for h in shown}):
                 same = [h for h in shown if h[2] == diameter]
                 text = f"⌀{format_length(diameter, self.units)}"
+                called = [h for h in same if place((h[0], h[1])) in self.tags]
+                for x, y, d in called:
+                    row = Row(f"{self.tags[place((x, y))]}  {text}", self.heights.figure)
+                    yield Label((x, y), (row, *(Row(line, self.heights.note) for line in more)), reach=max(d / 2, 1.0))
+                same = [h for h in same if h not in called]
                 if len(same) > EACH:
                     text, same = f"{len(same)} × {text}", same[:1]
                 rows = (Row(text, self.heights.figure), *(Row(line, self.heights.note) for line in more))
@@ -169,6 +184,11 @@ class TemplateArt:
             yield Label(p, (Row(text, self.heights.note),))
 
 
+def place(p: Point) -> Point:
+    """Return a place rounded, to find what lies there."""
+    return (round(p[0], 3) + 0.0, round(p[1], 3) + 0.0)
+
+
 def _around(waste: Outline, outline: Outline) -> bool:
     """Return whether the waste goes all round what stays, so that this is a hole in it."""
     (wx0, wy0, wx1, wy1), (x0, y0, x1, y1) = bounds_of(outline_ink(waste)), bounds_of(outline_ink(outline))
@@ -182,7 +202,7 @@ def features_of(row: TemplateRow) -> tuple[Bounds, ...]:
     sign = -1.0 if any(e.end[1] < -1e-6 for e in seen.outline.edges) else 1.0
     corners = [(x, sign * y) for x in (0.0, wide) for y in (0.0, high)]
     out: list[Bounds] = []
-    for side in (side for o in (seen.outline, *seen.openings) for side in outline_ink(o)):
+    for side in (side for o in (() if seen.guide else (seen.outline, *seen.openings)) for side in outline_ink(o)):
         if isinstance(side, Arc):
             out.append(bounds_of([side]))
         else:
