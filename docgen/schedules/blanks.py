@@ -59,16 +59,18 @@ def _row(piece: Piece, run: Run) -> BlankRow:
 def _note(piece: Piece, run: Run, kerf: Number) -> str:
     """Say where neither knots nor joinery may stand, and how much figure a corner loses."""
     thick = piece.part(run.parts[0]).size[2]
-    clear, broken = (_text(piece, v) for v in (keep_out(thick, kerf), grain_break(kerf, run.radius)))
+    step = piece.units.finest * piece.units.mm
+    clear = _text(piece, round_up(keep_out(thick, kerf), step))  # may be larger, never smaller
+    broken = _text(piece, round(Fraction(grain_break(kerf, run.radius)) / step) * step)
     said = f"no knot and no joinery within {clear} of the middle of a corner's cuts, plus half the length of a tenon"
     corner = " and rounding" if run.radius else ""
     return f"{said}; the figure breaks by {broken} at each corner (saw cut{corner})"
 
 
 def _text(piece: Piece, mm: Number) -> str:
-    return f"{plain_length(round_up(mm, piece.units.finest * piece.units.mm), piece.units)} {piece.units.sign}"
+    return f"{plain_length(mm, piece.units)} {piece.units.sign}"
 
 
 def round_up(mm: Number, step: Fraction) -> Fraction:
-    """Return `mm` rounded up to a whole number of `step`s: a zone to keep clear may be larger, never smaller."""
+    """Return `mm` rounded up to a whole number of `step`s."""
     return -((-Fraction(mm)) // step) * step

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from functools import cache
 
 from docgen.piece.model import Part, Piece
-from docgen.piece.records import Setting
+from docgen.piece.records import Feature, Setting
 from docgen.piece.solids import Solids
 from docgen.reading import Mapping, Node, Scalar, Sequence, read_tree
 from docgen.schedules.holds import listed
@@ -15,7 +15,7 @@ from docgen.schedules.rows import CautionRow
 from docgen.schedules.terms import weight
 from docgen.tables import data_text
 
-ALWAYS = ("every machine", "dust", "sanding", "glue up", "finish rags", "tipping")
+ALWAYS = ("every machine", "dust", "sanding", "glue up", "finish rags")
 """Topics that any piece of furniture asks for. Common practice."""
 
 LIFT_ALONE = 23.0
@@ -25,6 +25,9 @@ HEAVY_TILT = 2.0
 """kg from which a tilting part is told as heavy. Common practice."""
 
 BREAKS = ("glass",)
+
+LOW = 1.0
+"""Height over the least width of its box up to which nothing is said of tipping: such a box leans 45° before it falls. Statics."""
 
 
 def _from_setting(setting: Setting) -> Iterator[str]:
@@ -96,13 +99,28 @@ def _from_features(piece: Piece) -> Iterator[tuple[str, str]]:
     parts: dict[tuple[str, str], dict[str, None]] = {}
     for part in piece.parts:
         for feature in part.features:
-            asked = [(c.key, c.note) for c in feature.made.cautions]
-            asked += [(key, "") for s in feature.made.settings for key in _from_setting(s)]
-            for key, note in dict.fromkeys(asked):
-                what = f"{feature.word} ({note})" if note else feature.word
+            for key, what in _asked(feature):
                 parts.setdefault((key, what), {})[part.path] = None
+    works: dict[tuple[str, tuple[str, ...]], list[str]] = {}
     for (key, what), paths in parts.items():
-        yield key, f"{what} in {listed(piece, tuple(paths))}"
+        works.setdefault((key, tuple(paths)), []).append(what)
+    for (key, same), whats in works.items():
+        yield key, f"{', '.join(whats)} in {listed(piece, same)}"
+
+
+def _asked(feature: Feature) -> dict[tuple[str, str], None]:
+    """Return (key, the work as its set-up calls it) for what a feature asks for.
+
+    A caution that no set-up brings, and that no set-up named already, goes by the feature's first set-up.
+    """
+    setups = feature.made.settings
+    out = {(key, s.what.split(",")[0]): None for s in setups for key in _from_setting(s)}
+    named = {key for key, _ in out}
+    first = setups[0].what.split(",")[0] if setups else feature.title
+    for c in feature.made.cautions:
+        if c.note or c.key not in named:
+            out[c.key, f"{first} ({c.note})" if c.note else first] = None
+    return out
 
 
 def _from_whole(piece: Piece, solids: Solids) -> Iterator[tuple[str, str]]:
@@ -114,7 +132,31 @@ def _from_whole(piece: Piece, solids: Solids) -> Iterator[tuple[str, str]]:
         total = sum(w or 0.0 for p, w in weights if p.path in group.parts)
         if total >= HEAVY_TILT:
             yield "heavy panel", f"{group.name}, {total:.1f} kg"
+    yield from _where_it_stands(piece)
     yield from _too_heavy(weights)
+
+
+def _where_it_stands(piece: Piece) -> Iterator[tuple[str, str]]:
+    """Yield what asks for care where the piece hangs or stands: a wall, a height over its width, drawers."""
+    if piece.stands == "wall":
+        yield "hung on the wall", ""
+    elif _tall(piece):
+        yield "tipping", ""
+    if piece.drawers:
+        yield "drawers", ""
+
+
+def _tall(piece: Piece) -> bool:
+    """Return True for a piece that is higher than it is wide or deep, all its boxes taken together."""
+    ends = [
+        part.frame.point((float(x), float(y), float(z)))
+        for part in piece.parts
+        for x in (0, part.size[0])
+        for y in (0, part.size[1])
+        for z in (0, part.size[2])
+    ]
+    across, deep, up = (max(p[i] for p in ends) - min(p[i] for p in ends) for i in range(3))
+    return up > LOW * min(across, deep)
 
 
 def _too_heavy(weights: list[tuple[Part, float | None]]) -> Iterator[tuple[str, str]]:

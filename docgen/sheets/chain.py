@@ -56,7 +56,9 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
             flow.text(signs_line(used))
         _picture(flow, context, chain)
         if chain.alone:
-            flow.text(f"On no other part hang: {'; '.join(chain.alone)}.")
+            flow.text(
+                f"{'These hang' if len(chain.alone) > 1 else 'This hangs'} on no other part: {'; '.join(chain.alone)}."
+            )
     if chain.holds:
         flow.heading("Hold points: in hand or measured, before that cut", keep=30.0)
         flow.table(HOLDS, [_hold(row) for row in chain.holds], small)

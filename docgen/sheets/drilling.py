@@ -74,7 +74,7 @@ def _row(context: Context, row: ChartRow) -> Row:
     ends = [*end, *[""] * (lines - len(end)), *(length(context, a) for a, _ in row.at)]
     edges = [*edge, *[""] * (lines - len(edge)), *(length(context, b) for _, b in row.at)]
     numbered = row.marks if len(row.marks) > 1 else ()
-    names = [f"{row.name}{AUTHORITY[hole.authority]}", *[""] * (lines - 1), *numbered]
+    names = [f"{row.name}{TIE}{AUTHORITY[hole.authority]}".rstrip(TIE), *[""] * (lines - 1), *numbered]
     return Row(
         cells=(
             "\n".join(names) if numbered else names[0],

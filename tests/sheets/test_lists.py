@@ -65,7 +65,7 @@ def test_the_chart_names_all_that_the_drill_press_needs() -> None:
     for wanted in (
         "A", "left side; mirrored:", "bottom end", "front edge", "8.970 ≈ 8 31⁄32", "17⁄64", "through", "⌴ ⌀5⁄8 ↧1⁄8",
         "clearance", "tap drill", "#7", "1/4-20 UNC", "3⁄4 full", "75 %", "11⁄16", "7⁄8", "long point",
-        "⌵ ⌀3⁄8 × 82°", "A↤", "marked or drilled through left side, not measured", "meets stand.front leg",
+        "⌵ ⌀3⁄8 × 82°", "A\u00a0↤", "marked or drilled through left side, not measured", "meets stand.front leg",
     ):  # fmt: skip
         assert wanted in text, wanted
 
@@ -204,7 +204,7 @@ def test_a_way_that_all_runs_share_is_told_once() -> None:
 def test_the_chain_shows_boxes_hold_points_and_what_a_size_moves() -> None:
     text = flat(chain.make(context(), {}))
     assert "2× side" in text and "17 1⁄2 × 14 × 1" in text and "length: 40 + 2 × 1⁄4, from side to side" in text
-    assert "On no other part hang: top." in text
+    assert "This hangs on no other part: top." in text
     assert "H1" in text and "thickness of boards, milled" in text
     assert "length of shelf −2 ×" in text and "measured, 2026-03-02" in text and "housing" in text
 

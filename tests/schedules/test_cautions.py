@@ -1,0 +1,53 @@
+"""Which cautions a piece asks for, and in what words."""
+
+from docgen.piece.model import Drawer
+from docgen.piece.records import Caution, Made, Setting
+from docgen.piece.solids import Solids
+from docgen.schedules.cautions import cautions
+from docgen.schedules.rows import CautionRow
+from tests.examples.test_pieces import example
+from tests.support.pieces import feature, part, piece
+
+SIDE = ((0, 20), (0, 300), (0, 700))
+
+
+def rows(of: object) -> dict[str, CautionRow]:
+    return {row.key: row for row in cautions(of, Solids(of))}  # type: ignore[arg-type]
+
+
+def test_a_piece_on_the_wall_is_told_of_the_wall_and_not_of_the_floor() -> None:
+    for name in ("wall-shelf", "map-case"):
+        told = rows(example(name).piece)
+        assert "hung on the wall" in told and "tipping" not in told and "drawers" not in told
+
+
+def test_only_pieces_with_drawers_are_told_of_drawers() -> None:
+    assert "drawers" in rows(example("sketching-desk").piece)
+    for name in ("splayed-stool", "tool-tote", "settle"):
+        told = rows(example(name).piece)
+        assert "drawers" not in told
+        assert not any("drawer" in line for line in told["tipping"].lines)
+    drawn = piece(part("side", SIDE), drawers=(Drawer("one", ("side",), ((0, 1), (0, 1), (0, 1)), 0, 300, 2),))
+    assert "drawers" in rows(drawn) and "drawers" not in rows(piece(part("side", SIDE)))
+
+
+def test_a_box_as_wide_as_it_is_high_is_not_told_of_tipping() -> None:
+    assert "tipping" not in rows(piece(part("block", ((0, 400), (0, 300), (0, 300)))))
+    assert "tipping" in rows(piece(part("block", ((0, 400), (0, 300), (0, 301)))))
+
+
+def test_work_is_named_as_its_set_up_names_it() -> None:
+    made = Made(
+        settings=(Setting("router", "tenon, shoulders", ()), Setting("router", "cheeks", ())),
+        cautions=(Caution("router"), Caution("chisel")),
+    )
+    told = rows(piece(part("rail", SIDE, features=(feature("tongue", made),))))
+    assert told["router"].why == ("tenon, cheeks in rail",)
+    assert told["chisel"].why == ("tenon in rail",)
+
+
+def test_no_word_of_the_file_stands_where_the_shop_has_its_own() -> None:
+    for name in ("sketching-desk", "map-case", "settle", "splayed-stool"):
+        said = "; ".join(why for row in rows(example(name).piece).values() for why in row.why)
+        for word in ("end cut", "key slots", "scribed cut", "glued corner", "tongue in apron", "cut out"):
+            assert word not in said, (name, word)
