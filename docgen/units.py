@@ -20,6 +20,8 @@ KG_PER = {"kg": Fraction(1), "g": Fraction(1, 1000), "lb": Fraction(45359237, 10
 
 SLASH = "\u2044"  # between the digits of a stacked fraction
 MINUS = "\u2212"
+FINE = Fraction(1, 64)  # of an inch: the finest line of a shop rule, the step of drills and bits
+FIT = Fraction(1, 125)  # of an inch: what is left fat or given as play is less off a division than this
 SAME_MM = Fraction(1, 1_000_000)  # floats this close to the grid count as on it: solids are snapped to the same
 
 
@@ -66,6 +68,7 @@ class Units:
 def format_length(mm: Number, units: Units) -> str:
     """Return a length as it is printed, without its unit: ``11 7⁄8``, ``11.871 ≈ 11 7⁄8``, ``302.4``, ``≈302.4``.
 
+    What lies on a sixty-fourth of an inch is told so on a coarser grid too: 21⁄64 is no 5⁄16, and 17⁄64 no 1⁄4.
     The fraction's digits stand around U+2044, a minus is U+2212.
     """
     if not math.isfinite(mm):
@@ -77,6 +80,26 @@ def format_length(mm: Number, units: Units) -> str:
     text = _inches(size, near, off) if units.system == "inch" else _decimal(size, near, off, units.finest)
     nothing = size <= off
     return text if mm >= 0 or nothing else _negative(text)
+
+
+def set_length(mm: Number, units: Units) -> str:
+    """Return a length that is set or measured with a calliper, with its unit: ``0.746 in (3⁄4 less 0.004)``, ``5.75 mm``.
+
+    A fit that the finest division would swallow is told: in inches beside the division that it is next to, in
+    millimetres by half a division more.
+    """
+    size, off = abs(exact(mm)) / units.mm, SAME_MM / units.mm if isinstance(mm, float) else Fraction(0)
+    if units.system == "mm":
+        half = units.finest / 2
+        grid = Units("mm", half) if abs(size - round(size / half) * half) <= off else units
+        return f"{format_length(mm, grid)} {units.sign}"
+    near = round(size / units.finest) * units.finest
+    away = abs(size - near)
+    text = format_length(mm, units)
+    if "≈" not in text or not near or mm < 0 or not Fraction(1, 2000) <= away <= FIT:
+        return f"{text} {units.sign}"
+    word = "less" if size < near else "and"
+    return f"{_fixed(size, 3)} {units.sign} ({_mixed(near)} {word} {_fixed(away, 3)})"
 
 
 def plain_length(mm: Number, units: Units) -> str:
@@ -128,6 +151,9 @@ def _inches(size: Fraction, near: Fraction, off: Fraction) -> str:
     """Return a size >= 0 in inches; `near` is the nearest division, `off` what still counts as on it."""
     if abs(size - near) <= off:
         return _mixed(near)
+    line = round(size / FINE) * FINE
+    if abs(size - line) <= off:
+        return _mixed(line)
     if near == 0:  # a fit finer than the finest fraction is told as a decimal
         return _significant(size, off)
     if abs(size - near) < Fraction(1, 2000):  # three decimals would show the same number twice

@@ -16,6 +16,7 @@ from docgen.units import (
     format_number,
     format_quantity,
     plain_length,
+    set_length,
 )
 
 INCH = Fraction(254, 10)
@@ -40,10 +41,35 @@ def read(text: str, units: Units) -> Number:
         (Fraction(119999, 10000), "≈12"),  # three decimals would say 12.000
         (Fraction(1, 100), "0.01"),  # a fit finer than the finest division
         (Fraction(1, 150), "≈0.0067"),
+        (Fraction(21, 64), "21⁄64"),  # 5⁄16 left 1/64 fat: the un-fat fraction would be a trap
+        (Fraction(-17, 64), "−17⁄64"),
+        (Fraction(1, 64), "1⁄64"),
     ],
 )
 def test_inches(inches: Fraction, printed: str) -> None:
     assert format_length(inches * INCH, Units("inch", Fraction(1, 32))) == printed
+
+
+@pytest.mark.parametrize(
+    ("inches", "printed"),
+    [
+        (Fraction(33, 64), "33⁄64 in"),
+        (Fraction(3, 4) - Fraction(4, 1000), "0.746 in (3⁄4 less 0.004)"),  # the step of fingers with their play
+        (Fraction(35, 128), "0.273 in (9⁄32 less 0.008)"),  # half of 1/64 of fat stays on each cheek
+        (Fraction(3, 8) + Fraction(1, 1000), "0.376 in (3⁄8 and 0.001)"),
+        (Fraction(11871, 1000), "11.871 in (11 7⁄8 less 0.004)"),
+        (Fraction(2362, 10000), "0.236 ≈ 1⁄4 in"),
+        (Fraction(1, 100), "0.01 in"),
+        (Fraction(-3, 4), "−3⁄4 in"),
+    ],
+)
+def test_a_fit_is_told_where_a_machine_is_set(inches: Fraction, printed: str) -> None:
+    assert set_length(inches * INCH, Units("inch", Fraction(1, 32))) == printed
+
+
+def test_half_a_division_of_fat_is_told_in_millimetres() -> None:
+    assert set_length(Fraction(575, 100), Units()) == "5.75 mm"
+    assert set_length(Fraction(572, 100), Units()) == "≈5.7 mm"
 
 
 @pytest.mark.parametrize(

@@ -14,10 +14,12 @@ from docgen.checks.finding import Finding
 from docgen.facts.lists import listed
 from docgen.facts.values import AXES, PIECE_AXES, Json, length, number, origin, place, vector
 from docgen.piece.model import Joint, Kind, Part, Piece
-from docgen.piece.records import Allowance, Feature, HoleRow, Mark, Size, SlotRow
+from docgen.piece.records import Allowance, Feature, HoleRow, Mark, Size, SizeKind, SlotRow
 from docgen.piece.solids import Solids
 from docgen.schedules.rows import Schedules
 from docgen.units import Units, format_angle, plain_length
+
+SAME = 1e-6  # mm: a hole's diameter and its size on the drawing
 
 FORMAT = 1
 """Version of the form of the facts; it rises when a name changes its meaning or goes."""
@@ -103,7 +105,7 @@ def _feature(part: Part, feature: Feature, units: Units) -> Json:
         "title": feature.title,
         "stage": feature.stage.value,
         "parameters": {name: number(value) for name, value in feature.parameters},
-        "sizes": [_size(part, s, units) for s in made.sizes],
+        "sizes": [_size(part, s, _text(s, made.holes, units)) for s in made.sizes],
         "marks": [_mark(part, m, units) for m in made.marks],
         "holes": [_hole(part, h) for h in made.holes],
         "slots": [_slot(part, s) for s in made.slots],
@@ -112,15 +114,22 @@ def _feature(part: Part, feature: Feature, units: Units) -> Json:
     }
 
 
-def _size(part: Part, size: Size, units: Units) -> Json:
-    angle = size.kind.value == "angle"
+def _text(size: Size, holes: tuple[HoleRow, ...], units: Units) -> str:
+    """Return a size as it is printed; the diameter of a hole as its drill is named."""
+    if size.kind is SizeKind.ANGLE:
+        return format_angle(size.value)
+    same = (h for h in holes if size.kind is SizeKind.DIAMETER and abs(float(h.diameter - size.value)) < SAME)
+    return next((h.drill for h in same if h.drill), plain_length(size.value, units))
+
+
+def _size(part: Part, size: Size, text: str) -> Json:
     return {
         "kind": size.kind.value,
         "label": size.label,
         "from": vector(size.start),
         "to": vector(size.end),
         "value": number(size.value),
-        "value_text": format_angle(size.value) if angle else plain_length(size.value, units),
+        "value_text": text,
         "face": None if size.face is None else part.word(size.face),
         "authority": size.authority.value,
         "over": number(size.over),

@@ -9,7 +9,7 @@ from docgen.piece.records import Setting
 from docgen.schedules.machining import BLADE, GAUGE, number
 from docgen.schedules.risks import ROUND
 from docgen.trade.mitres import frame_error
-from docgen.units import Number, plain_length
+from docgen.units import SLASH, Number, set_length
 
 SQUARED = "two offcuts pressed together in a try square"
 
@@ -91,11 +91,11 @@ def _routed(piece: Piece, part: Part, setting: Setting) -> list[str]:
         through = "" if deep is None else f", depth {_said(piece, deep)} with a depth gauge at both ends"
         fits = f"; {setting.mate} goes in by hand" if setting.mate else "; the piece that belongs in it goes in by hand"
         return [f"width {_said(piece, told['straight bit'])}{through}{fits}"]
-    if setting.mate and "thickness, fat" in " ".join(told):
-        fat = next(v for n, v in told.items() if "thickness, fat" in n)
-        return [
-            f"thickness {_said(piece, fat)} with a calliper: it must not yet go into the {setting.mate}, and goes in when planed"
-        ]
+    thick = next((name for name in told if name.endswith(("thickness", "thickness, fat"))), "")
+    if setting.mate and thick:
+        fits = f"it must not yet go into the {setting.mate}, and goes in when planed"
+        goes = fits if thick.endswith("fat") else f"it goes into the {setting.mate} by hand"
+        return [f"thickness {_said(piece, told[thick])} with a calliper: {goes}"]
     if ROUND & set(told):
         return ["no step where the round meets either face; the bearing leaves no line"]
     return ["; ".join(f"{name} {_said(piece, value)}" for name, value in told.items())]
@@ -133,4 +133,4 @@ def _turned(piece: Piece, part: Part, setting: Setting) -> list[str]:
 
 
 def _said(piece: Piece, value: Number) -> str:
-    return f"{plain_length(value, piece.units)} {piece.units.sign}"
+    return set_length(value, piece.units).replace(SLASH, "/")

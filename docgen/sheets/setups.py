@@ -12,7 +12,7 @@ from docgen.schedules.rows import JigRow, SetupRow, SetupRun, Values
 from docgen.sheets.context import Context
 from docgen.sheets.counted import counted
 from docgen.sheets.flow import Flow, stacked, valued
-from docgen.units import Number
+from docgen.units import Number, set_length
 
 ON_LINE = 1e-6  # of a division: rounding
 
@@ -116,7 +116,9 @@ def _sentence(text: str) -> str:
 def _value(context: Context, name: str, value: Number | str, kind: str) -> str:
     if kind == "count" and not isinstance(value, str):
         return f"{name} {int(value)}"
-    return f"{name} {valued(context, value, kind)}{_metric(context, value, kind)}"
+    if kind == "length" and not isinstance(value, str):
+        return f"{name} {set_length(value, context.piece.units)}{_metric(context, value, kind)}"
+    return f"{name} {valued(context, value, kind)}"
 
 
 def _metric(context: Context, value: Number | str, kind: str) -> str:

@@ -147,6 +147,9 @@ def test_each_machine_has_a_test_piece_with_figures() -> None:
     assert told[1].startswith("width 12 mm, depth 6 mm")
     fat = Setting("router", "tongue", (("tongue thickness, fat", Fraction("12.4"), "length"),), mate="dado")
     assert "12.4 mm" in proof(of, board, fat)[1] and "dado" in proof(of, board, fat)[1]
+    assert "not yet" in proof(of, board, fat)[1]
+    exact = Setting("router", "tongue", (("tongue thickness", Fraction(6), "length"),), mate="dado")
+    assert proof(of, board, exact)[1] == "thickness 6 mm with a calliper: it goes into the dado by hand"
     tap = Setting("tap", "tap", (("full threads", 17, "length"),))
     assert "over 17 mm" in proof(of, board, tap)[1]
     assert proof(of, board, Setting("laser", "mark", ()))[1] == "measure it before the good parts run"

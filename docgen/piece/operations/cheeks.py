@@ -9,7 +9,7 @@ from docgen.geometry.make import along_axis
 from docgen.geometry.shapes import Outline, Vec
 from docgen.piece.faults import figure
 from docgen.piece.model import Part
-from docgen.piece.operations.ground import OVER, SAME, axis, length, need, positive, run_out, spot, within
+from docgen.piece.operations.ground import OVER, SAME, axis, exactly, length, need, positive, run_out, spot, within
 from docgen.piece.records import Assumed, Authority, Caution, Cut, Face, Made, Mark, Setting, Size, Stage
 from docgen.units import Number
 
@@ -127,8 +127,7 @@ class Cheeks:
             (f"{self.label} thickness, fat" if self.over else f"{self.label} thickness",
              self.high - self.low + self.over, "length"),
         ]  # fmt: skip
-        if self.low > SAME:
-            values.append(("off the low face", self.low, "length"))
-        if self.high < part.size[2] - SAME:
-            values.append(("off the high face", part.size[2] - self.high, "length"))
+        off = [(face, deep) for face, deep in (("low", self.low), ("high", part.size[2] - self.high)) if deep > SAME]
+        fat = self.over / len(off) if self.over else 0  # it stays until the fitting
+        values += [(f"off the {face} face", exactly(deep - fat), "length") for face, deep in off]
         return tuple(values)

@@ -81,6 +81,11 @@ def open_ended(part: Part, along: Axis, low: Number, high: Number) -> tuple[floa
     )
 
 
+def exactly(value: Number) -> Number:
+    """Return a number as it is where it is exact, else `settled`."""
+    return value if isinstance(value, (int, Fraction)) else settled(value)
+
+
 def settled(value: float) -> Number:
     """Return `value` as the exact 1/128 in, 1/100 mm or 1/100 degree that it is within 1e-7, or as it is.
 

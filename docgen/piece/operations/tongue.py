@@ -16,12 +16,12 @@ from docgen.piece.operations.ground import (
     OVER,
     SAME,
     axis,
+    exactly,
     length,
     level,
     need,
     outward,
     positive,
-    settled,
     spot,
     third,
 )
@@ -279,17 +279,15 @@ class Tongue:
 
     def _settings(self, part: Part) -> tuple[Setting, ...]:
         """Return the set-up of the shoulders; none where the tongue is as thick as the part."""
-        high = part.size[self.cheek] - self.high
-        shoulders = [
-            (face, d) for face, d in ((Face(self.cheek, 0), self.low), (Face(self.cheek, 1), high)) if d > SAME
-        ]
+        shoulders = self._shoulders(part)
         if not shoulders:
             return ()
+        fat = ", fat" if self.over else ""
         values: list[tuple[str, Number | str, str]] = [
-            (f"{self.label} thickness, fat", self.high - self.low + self.over, "length"),
+            (f"{self.label} thickness{fat}", self.high - self.low + self.over, "length"),
             (f"{self.label} length", self.length, "length"),
         ]
-        same = len({settled(float(d)) for _, d in shoulders}) == 1
+        same = len({exactly(d) for _, d in shoulders}) == 1
         if same:
             values.append(
                 ("shoulder, depth" if len(shoulders) == 1 else "shoulders, depth of each", shoulders[0][1], "length")
@@ -309,6 +307,13 @@ class Tongue:
             values.append(("edges rounded, radius", (self.high - self.low) / 2, "length"))
         note = "; ".join(notes)
         return (Setting("router", f"{self.label}, shoulders", tuple(values), note, places, run, mate=self.mate),)
+
+    def _shoulders(self, part: Part) -> list[tuple[Face, Number]]:
+        """Return the faces that are cut, with the depth of the first cut: the fat stays until the fitting."""
+        sides = ((Face(self.cheek, 0), self.low), (Face(self.cheek, 1), part.size[self.cheek] - self.high))
+        cut = [(face, deep) for face, deep in sides if deep > SAME]
+        fat = self.over / len(cut) if self.over else 0
+        return [(face, exactly(deep - fat)) for face, deep in cut if deep - fat > SAME]
 
     def _stands(self, part: Part) -> str:
         low, high = self._cut_low, self._cut_high(part)

@@ -38,6 +38,7 @@ def test_fat_stays_until_it_is_fitted() -> None:
     (fit,) = (s for s in made(cheeks, board()).sizes if s.authority is Authority.FIT)
     assert (fit.value, fit.over) == (8, 1)
     assert made(cheeks, board()).settings[0].note == "fit each tenon to its slot"
+    assert [v for _, v, _ in made(cheeks, board()).settings[0].values] == [9, 5.5, 5.5]
     assert [(m.position, m.wood) for m in made(Cheeks(100, 160, 6, 14), board()).marks] == [(100, -1), (160, 1)]
 
 

@@ -45,6 +45,23 @@ def test_the_fat_size_is_to_be_fitted() -> None:
     assert (size.value, size.over, size.authority) == (12, Fraction(2, 5), Authority.FIT)
 
 
+@pytest.mark.parametrize(
+    ("tongue", "told"),
+    [
+        (Tongue(Face(0, 1), 6, 14, 12, over=Fraction(1, 2)), {"tongue thickness, fat": 8.5, "shoulders, depth of each": 5.75}),
+        (Tongue(Face(0, 1), 0, 12, 6, over=Fraction(1, 2)), {"tongue thickness, fat": 12.5, "shoulder, depth": 7.5}),
+        (Tongue(Face(0, 1), 0, 12, 6), {"tongue thickness": 12, "shoulder, depth": 8}),
+    ],
+)  # fmt: skip
+def test_the_first_shoulders_leave_the_fat(tongue: Tongue, told: dict[str, float]) -> None:
+    (setting,) = made(tongue, board()).settings
+    values = {name: value for name, value, _ in setting.values}
+    assert {name: values[name] for name in told} == told
+    thick = next(v for name, v in told.items() if "thickness" in name)
+    deep = next(v for name, v in told.items() if "depth" in name)
+    assert thick + deep * (2 if "each" in str(told) else 1) == board().size[2]
+
+
 def test_the_blank_grows_by_the_tongue() -> None:
     (allowance,) = made(Tongue(Face(0, 0), 0, 12, 6), board()).allowances
     assert (allowance.face, allowance.amount) == (Face(0, 0), 6)
