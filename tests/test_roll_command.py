@@ -36,3 +36,15 @@ def test_what_cannot_be_done_is_told(tmp_path: Path) -> None:
     assert "[roll-width]" in run("--width", "5 in").output
     result = run("-o", str(tmp_path / "none" / "x.pdf"))
     assert result.exit_code == 2 and "[packet-unwritable]" in result.output
+
+
+def test_the_pages_are_drawn_for_a_measured_printer(tmp_path: Path) -> None:
+    book, out = tmp_path / "printers", tmp_path / "shelf.pdf"
+    measured = ("printer", "plotter", "--across", "600=592.2", "--down", "2000=1988", "--printers", str(book))
+    assert CliRunner().invoke(main, list(measured)).exit_code == 0
+    result = run("--printer", "plotter", "--printers", str(book), "-o", str(out))
+    assert result.exit_code == 0, result.output
+    for page in pypdf.PdfReader(io.BytesIO(out.read_bytes())).pages:
+        assert "101.32 % across the roll and 100.60 % along it" in " ".join(page.extract_text().split())
+    assert run("--printer", "laser", "--printers", str(book)).exit_code == 2
+    assert "plotter" in run("--printer", "ploter", "--printers", str(book)).output

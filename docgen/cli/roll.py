@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import sys
+from dataclasses import replace
 from pathlib import Path
 
 import click
@@ -15,12 +16,15 @@ from docgen.cli.loaded import (
     file_argument,
     judged,
     layout_of,
+    measured_printer,
+    records_option,
     refuse,
     set_option,
 )
+from docgen.packet.fonts import PacketMetrics
 from docgen.packet.write import save, write
 from docgen.reading.problems import Problems
-from docgen.sheets.roll import make, roll_width
+from docgen.sheets.roll import for_printer, make, roll_width
 
 
 @main.command()
@@ -29,24 +33,49 @@ from docgen.sheets.roll import make, roll_width
 @click.option("-o", "--out", metavar="OUT", help="Where the pages go; by default the file's name with -roll.pdf, here.")
 @set_option
 @click.option("--force", is_flag=True, help="Print although a finding stops the work; each page says so.")
-def roll(file: str, width: str, out: str | None, sets: tuple[str, ...], force: bool) -> None:
-    """Write the true-size templates and sticks for a print shop's roll: each whole on a page as long as it needs."""
+@click.option("--printer", "name", metavar="NAME", help="Draw the pages for this measured printer of rolls.")
+@records_option
+def roll(
+    file: str,
+    width: str,
+    out: str | None,
+    sets: tuple[str, ...],
+    force: bool,
+    name: str | None,
+    printers: str | None,
+) -> None:
+    """Write the true-size templates and sticks for a print shop's roll: each whole on a page as long as it needs.
+
+    A printer of rolls is measured as others are: across the roll with --across, along it with --down.
+    """
     try:
         wide = roll_width(width)
     except Problems as problems:
         refuse(problems, {"--width": width})
+    measured = measured_printer(name, printers)
     loaded = judged(file, sets)
     if loaded.stopped and not force:
         click.echo("stopped: a finding says that the piece cannot be built as drawn; docgen check tells it", err=True)
         sys.exit(STOPPED)
     layout = layout_of(None, loaded.piece)
-    context = context_of(loaded, layout, [*sorted(sets), f"roll={wide:g}"])
+    if measured:
+        measured = replace(measured, roll=wide)
+        layout = for_printer(layout, measured, PacketMetrics())
+    options = [*sorted(sets), f"roll={wide:g}", *([measured.words] if measured else [])]
+    context = context_of(loaded, layout, options, measured)
     pages = make(context, wide)
     if not pages:
         click.echo("the piece has neither templates nor story sticks")
         return
     target = Path(out) if out else Path(Path(file).stem + "-roll.pdf")
-    pdf = write(pages, layout=layout, piece=loaded.piece, fingerprint=context.fingerprint, stopped=loaded.stopped)
+    pdf = write(
+        pages,
+        layout=layout,
+        piece=loaded.piece,
+        fingerprint=context.fingerprint,
+        stopped=loaded.stopped,
+        printer=measured,
+    )
     try:
         save(pdf, target)
     except OSError as error:

@@ -41,16 +41,21 @@ class Measured:
 
 @dataclass(frozen=True, slots=True)
 class Printer:
-    """A printer by its name, with one or two measured lengths in each direction."""
+    """A printer by its name, with one or two measured lengths in each direction.
+
+    On a `roll` so wide, mm, “across” is over the roll and “down” along it, however long a page is.
+    """
 
     name: str
     across: tuple[Measured, ...]
     down: tuple[Measured, ...]
+    roll: float | None = None
 
     def factors(self, size: tuple[float, float]) -> tuple[float, float]:
         """Return by how much a page of `size` is drawn larger in x and in y."""
         across, down = 1 / scale(self.across), 1 / scale(self.down)
-        return (across, down) if size[0] <= size[1] else (down, across)
+        upright = size[0] <= size[1] if self.roll is None else size[1] != self.roll
+        return (across, down) if upright else (down, across)
 
     @property
     def words(self) -> str:

@@ -95,8 +95,11 @@ def write(
             stopped=stopped,
             printer=printer,
         )
-        with _corrected(canvas, sheet, printer):
-            _page(canvas, (*around, *sheet.records), layout, metrics, frozenset(keys))
+        apart = printer is not None and printer.roll is not None  # there the foot stays by the edge of the longer page
+        layers = ((around, True), (sheet.records, False)) if apart else (((*around, *sheet.records), False),)
+        for records, foot in layers:
+            with _corrected(canvas, sheet, printer, foot=foot):
+                _page(canvas, records, layout, metrics, frozenset(keys))
         canvas.showPage()
     for mark in marks:
         canvas.addOutlineEntry(mark.title, mark.key, mark.level, closed=True)
@@ -154,14 +157,19 @@ def _canvas(out: io.BytesIO, piece: Piece, fingerprint: str) -> Canvas:
 
 
 @contextlib.contextmanager
-def _corrected(canvas: Canvas, sheet: Sheet, printer: Printer | None) -> Iterator[None]:
-    """Draw an unframed page larger or smaller about its middle, as its printer needs it; links have no place there."""
+def _corrected(canvas: Canvas, sheet: Sheet, printer: Printer | None, *, foot: bool = False) -> Iterator[None]:
+    """Draw an unframed page larger or smaller about its middle, as its printer needs it; links have no place there.
+
+    The `foot` of a page on a roll is corrected over the roll alone.
+    """
     if printer is None or sheet.framed:
         yield
         return
     if any(isinstance(record, Link) for record in sheet.records):
         raise ValueError(f"the true-size page {sheet.key!r} has links, which would not follow the printer's scale")
     (x, y), (width, height) = printer.factors(sheet.size), sheet.size
+    if foot:
+        x, y = (1.0, y) if height == printer.roll else (x, 1.0)
     shift = (width / 2 * (1 - x) * POINTS_PER_MM, height / 2 * (1 - y) * POINTS_PER_MM)
     canvas.addLiteral(f"q {x:.8f} 0 0 {y:.8f} {number(shift[0])} {number(shift[1])} cm")
     yield

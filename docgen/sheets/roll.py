@@ -6,6 +6,8 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
+from docgen.drawing.metrics import Metrics
+from docgen.drawing.placing import moved
 from docgen.drawing.records import Record, Sheet
 from docgen.drawing.sticks.pieces import END_AIR
 from docgen.drawing.sticks.strip import depth
@@ -13,10 +15,12 @@ from docgen.drawing.tiles import Page, is_small, shared_height, shared_pages, ti
 from docgen.drawing.tiling.grid import AIR
 from docgen.drawing.tiling.ink import bounds_of
 from docgen.drawing.tiling.paper import SHORT, paper
+from docgen.drawing.tiling.printer_note import with_note
 from docgen.drawing.tiling.rulers import long_check
 from docgen.drawing.tiling.truesize import TrueSize
 from docgen.expressions import ExprFault, KindFault, as_length, parse
 from docgen.layout.model import Layout
+from docgen.layout.printers import Printer
 from docgen.places import Span
 from docgen.reading.problems import Problem, Problems
 from docgen.schedules.rows import Stick
@@ -53,9 +57,38 @@ def _no_names(name: str) -> Quantity:
     raise KeyError(name)
 
 
+def for_printer(layout: Layout, printer: Printer, metrics: Metrics) -> Layout:
+    """Return the layout for a roll printer: white at both edges of its roll for what is drawn larger, room for the note."""
+    assert printer.roll is not None
+    width = printer.roll
+    across, _ = printer.factors((width, LONGEST))
+    edge = max(layout.unprintable, width / 2 - (width / 2 - layout.unprintable) / across)
+    inner = replace(layout, unprintable=edge)
+    return with_note(inner, printer, metrics, narrow=replace(inner, size=(min(LEAST, width), width)))
+
+
 def make(context: Context, width: float) -> tuple[Sheet, ...]:
-    """Return the pages on a roll `width` mm wide; none when the piece has neither templates nor sticks."""
-    widest = _layout(context.layout, (LONGEST, width))
+    """Return the pages on a roll `width` mm wide; none when the piece has neither templates nor sticks.
+
+    For the context's printer they are as much longer as that draws them longer.
+    """
+    printer = context.printer
+    grows = max(1.0, printer.factors((LONGEST, width))[0]) if printer else 1.0
+    made = _pages(context, width, STEP * math.floor(LONGEST / grows / STEP))
+    return tuple(_longer(sheet, width, grows) for sheet in made) if printer else made
+
+
+def _longer(sheet: Sheet, width: float, grows: float) -> Sheet:
+    """Return a page with as much more paper at both ends as keeps what is drawn larger on it."""
+    lying = sheet.size[1] == width
+    more = (grows - 1) * sheet.size[0 if lying else 1]
+    dx, dy = (more / 2, 0.0) if lying else (0.0, more / 2)
+    size = (sheet.size[0] + 2 * dx, sheet.size[1] + 2 * dy)
+    return replace(sheet, size=size, records=tuple(moved(r, dx, dy) for r in sheet.records))
+
+
+def _pages(context: Context, width: float, longest: float) -> tuple[Sheet, ...]:
+    widest = _layout(context.layout, (longest, width))
     on_roll = replace(context, layout=widest)
     pages: list[tuple[Page, Layout]] = []
     shared = _layout(context.layout, (max(width, LEAST), width))
@@ -102,11 +135,11 @@ def _fitting(drawing: TrueSize, widest: Layout) -> Layout:
     for along, across, lying in ((0, 1, True), (1, 0, False)):
         long = _rounded(spans[along] + 2 * BESIDE + over[0 if lying else 1])
         high = spans[across] + 2 * AIR + over[1 if lying else 0]
-        if long <= LONGEST and high <= width:
+        if long <= widest.size[0] and high <= width:
             return replace(widest, size=(long, width) if lying else (width, long))
     columns = tiling_of(drawing, widest).columns
     even = (spans[0] + (columns - 1) * widest.overlap + 2 * BESIDE) / columns + over[0]
-    return replace(widest, size=(min(LONGEST, _rounded(even)), width))
+    return replace(widest, size=(min(widest.size[0], _rounded(even)), width))
 
 
 def _rounded(length: float) -> float:
@@ -138,7 +171,7 @@ def _sticks(context: Context, system: str) -> Iterator[Sheet]:
     number = 0
     while waiting:
         long = _rounded(_long(waiting[0][1]) + 2 * END_AIR + 2 * LEFT + over)
-        layout = replace(context.layout, size=(min(LONGEST, max(long, width)), width))
+        layout = replace(context.layout, size=(min(context.layout.size[0], max(long, width)), width))
         room = paper(layout, heading=SHORT).window.height - 2
         here: list[tuple[int, Stick, tuple[Laid, ...]]] = []
         while waiting and (not here or _deep(waiting[0][2]) <= room):

@@ -2,11 +2,14 @@
 
 import io
 import math
+from dataclasses import replace
 
 import pdfplumber
 import pytest
 
 from docgen.geometry.shapes import Outline
+from docgen.layout.printers import Measured, Printer
+from docgen.packet.write import write
 from docgen.piece.model import Kind
 from docgen.piece.records import Face, Made, Template
 from docgen.reading.problems import Problems
@@ -82,3 +85,70 @@ def test_same_pages_twice_and_none_without_anything_to_draw() -> None:
     assert made()[1] == made()[1]
     plain = part("back", 1, (900, 400, 6), Made())
     assert roll.make(context((plain,), (Kind(("back",)),), "a4"), 610.0) == ()
+
+
+PLOTTER = Printer("plotter", (Measured(600.0, 592.2),), (Measured(2000.0, 1988.0),), roll=610.0)
+ACROSS, ALONG = 0.987, 0.994  # what it makes of 1
+
+
+def for_plotter(printer: Printer = PLOTTER):
+    plain = context((apron(), side("left side", 2, Face(2, 1))), KINDS, "a4")
+    layout = roll.for_printer(plain.layout, printer, plain.metrics)
+    c = replace(plain, layout=layout, printer=printer)
+    pages = roll.make(c, 610.0)
+    return pages, write(pages, layout=layout, piece=c.piece, fingerprint="0123456789", printer=printer)
+
+
+def test_drawn_for_a_printer_lengths_come_out_true_along_and_across_the_roll() -> None:
+    pages, data = for_plotter()
+    assert all(page.size[1] == 610.0 for page in pages)
+    (lines, _), _ = strokes(data)
+    out = [((a[0] * ALONG, a[1] * ACROSS), (b[0] * ALONG, b[1] * ACROSS)) for a, b in lines]
+    for long, axis in ((900.0, 0), (500.0, 0), (100.0, 1), (152.4, 1)):
+        of_axis = [abs(a[axis] - b[axis]) for a, b in out if abs(a[1 - axis] - b[1 - axis]) < 1e-6]
+        assert any(one == pytest.approx(long, abs=0.01) for one in of_axis), (long, axis)
+
+
+@pytest.mark.parametrize("along", [0.975, 0.994, 1.02])
+def test_what_is_drawn_larger_stays_on_its_paper(along: float) -> None:
+    printer = replace(PLOTTER, down=(Measured(2000.0, 2000.0 * along),))
+    _, data = for_plotter(printer)
+    edge = 4.9  # mm: what the layout leaves white
+    with pdfplumber.open(io.BytesIO(data)) as book:
+        for page in book.pages:
+            things = [*page.lines, *page.curves, *page.rects, *page.chars]
+            assert min(t["x0"] for t in things) / MM > edge and max(t["x1"] for t in things) < page.width - edge * MM
+            assert (
+                min(t["top"] for t in things) / MM > edge and max(t["bottom"] for t in things) < page.height - edge * MM
+            )
+            assert max(page.width, page.height) <= 14400
+
+
+def test_each_page_for_a_printer_says_so_in_the_roll_s_words() -> None:
+    with pdfplumber.open(io.BytesIO(for_plotter()[1])) as book:
+        for page in book.pages:
+            text = " ".join((page.extract_text() or "").split())
+            for said in (
+                "“plotter”",
+                "101.32 % across the roll",
+                "100.60 % along it",
+                "2000 as 1988 mm along",
+                "the long one",
+            ):
+                assert said in text
+
+
+def test_a_page_shorter_than_the_roll_is_wide_still_lies_across_it() -> None:
+    assert PLOTTER.factors((260.0, 610.0)) == pytest.approx((1 / ALONG, 1 / ACROSS))
+    assert PLOTTER.factors((610.0, 260.0)) == pytest.approx((1 / ACROSS, 1 / ALONG))
+
+
+def test_a_long_page_for_a_printer_is_split_so_that_it_still_is_none_too_long() -> None:
+    beam = Outline.polygon([(0.0, 0.0), (5000.0, 0.0), (5000.0, 150.0), (2500.0, 220.0), (0.0, 150.0)])
+    long = part("beam", 1, (5000, 300, 20), Made(templates=(Template("camber", Face(2, 1), beam),)))
+    plain = context((long,), (Kind(("beam",)),), "a4")
+    printer = replace(PLOTTER, down=(Measured(2000.0, 1945.0),))
+    pages = roll.make(
+        replace(plain, layout=roll.for_printer(plain.layout, printer, plain.metrics), printer=printer), 610.0
+    )
+    assert len(pages) == 2 and all(max(page.size) <= roll.LONGEST for page in pages)

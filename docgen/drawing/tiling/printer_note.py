@@ -15,12 +15,17 @@ PITCH = 1.5  # between baselines, in heights (ISO 3098, with lower case letters)
 
 def drawn_for(printer: Printer, what: str = "Drawn") -> str:
     """Return for which printer `what` is drawn, by what figures, and how to check it."""
-    across, down = printer.factors((1.0, 2.0))
+    across, down = replace(printer, roll=None).factors((1.0, 2.0))
+    ways = ("across (short side of the paper)", "down (long side)", "down")
+    if printer.roll is not None:
+        ways = ("across the roll", "along it", "along")
+    lines = "both check lines measure 150 mm (or 6 in)"
+    if printer.roll is not None:
+        lines += " and the long one at the foot its figure"
     return (
-        f"{what} for the printer “{printer.name}”, at {100 * across:.2f} % across (short side of the paper) and "
-        f"{100 * down:.2f} % down (long side), since it prints {_said(printer.across)} across and {_said(printer.down)} "
-        "down. Check: printed on it at 100 %, both check lines measure 150 mm (or 6 in) by a steel rule. "
-        "Not for another printer."
+        f"{what} for the printer “{printer.name}”, at {100 * across:.2f} % {ways[0]} and "
+        f"{100 * down:.2f} % {ways[1]}, since it prints {_said(printer.across)} across and {_said(printer.down)} "
+        f"{ways[2]}. Check: printed on it at 100 %, {lines} by a steel rule. Not for another printer."
     )
 
 
@@ -32,8 +37,12 @@ def fitted(layout: Layout, printer: Printer, metrics: Metrics) -> Layout:
     """Return the layout with room at the foot for the note, and edges that keep drawn pages printable."""
     inner = printer.inside(layout)
     upright = replace(inner, size=(min(inner.size), max(inner.size)))
-    lines = len(_lines(printer, upright, metrics))
-    return replace(inner, foot=inner.foot + lines * PITCH * inner.heights.small)
+    return with_note(inner, printer, metrics, narrow=upright)
+
+
+def with_note(layout: Layout, printer: Printer, metrics: Metrics, *, narrow: Layout) -> Layout:
+    """Return the layout with room at the foot for the note, as it takes on the page `narrow`."""
+    return replace(layout, foot=layout.foot + len(_lines(printer, narrow, metrics)) * PITCH * layout.heights.small)
 
 
 def note_records(printer: Printer, layout: Layout, metrics: Metrics, baseline: float) -> list[Record]:
