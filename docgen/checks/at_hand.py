@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
+from docgen.checks import looks
 from docgen.checks.finding import Finding, Grade
 from docgen.checks.subject import Subject, where
 from docgen.piece.model import Part
@@ -18,6 +19,11 @@ from docgen.units import Number
 
 TITLE = "drills, taps and bits that the shop has not got"
 CODES = ("not-at-hand",)
+LOOKS = looks.Looks(
+    looks.either(looks.holes, looks.machine("router")),
+    looks.shop("drills", "taps", "bits"),
+    "no drills, taps or bits of the shop",
+)
 
 CLOSE = Fraction(15, 100)
 """mm by which another drill may differ and still be told as one to try. Common practice."""

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from docgen.checks import looks
 from docgen.checks.finding import Finding, Grade
 from docgen.checks.subject import Subject, where
 from docgen.piece.records import Setting
 
 TITLE = "set-ups that are barred"
 CODES = ("dado-set-tilted",)
+LOOKS = looks.Looks(looks.machine("table saw"))
 
 STACK = ("dado set", "dado stack", "stack width")
 UPRIGHT = 1e-6

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import combinations
 
+from docgen.checks import looks
 from docgen.checks.finding import Finding, Grade
 from docgen.checks.subject import Subject, where
 from docgen.geometry.shapes import Vec
@@ -16,6 +17,7 @@ from docgen.trade.beams import GRAVITY
 
 TITLE = "load on knock-down bolts from a stated push at the top"
 CODES = ("bolt-load",)
+LOOKS = looks.Looks(looks.both(looks.bolts, looks.on_floor), looks.says("side push"), "no side push")
 
 TOUCH = 1.0
 """mm from the floor, or from the piece's top, that still count as there."""

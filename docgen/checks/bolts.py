@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from docgen.checks import looks
 from docgen.checks.finding import Finding, Grade
 from docgen.checks.subject import Subject, where
 from docgen.piece.model import Fastener
@@ -14,6 +15,7 @@ from docgen.trade.threads import find
 
 TITLE = "screws that bottom, hold too little or break through"
 CODES = ("bolt-bottoms", "bolt-holds-little", "drill-breaks-through", "drill-near-surface")
+LOOKS = looks.Looks(looks.bolts)
 
 LEAST_BEHIND = 3.0
 """mm of wood to leave beyond the drill's point, about 1/8 in. Common practice."""

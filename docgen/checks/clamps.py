@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
+from docgen.checks import looks
 from docgen.checks.finding import Finding, Grade
 from docgen.checks.subject import Subject, where
 from docgen.piece.model import Part
@@ -12,6 +13,7 @@ from docgen.trade.glueup import clamps, greatest_spacing
 
 TITLE = "clamps for boards that are glued up to width"
 CODES = ("clamps-short", "clamps-few")
+LOOKS = looks.Looks(looks.solid, looks.shop("clamp", "clamps"), "no clamps of the shop")
 
 RULE = "clamps = length / (2 · distance from the jaw to the nearest glue line), the outer ones half a spacing from the ends"
 SOURCE = "pressure that spreads at 45° from each jaw; common practice"

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import combinations, product
 
+from docgen.checks import looks
 from docgen.checks.finding import Finding, Grade
 from docgen.checks.subject import Subject, where
 from docgen.checks.trenches import box_of
@@ -20,6 +21,7 @@ from docgen.trade.threads import find
 
 TITLE = "solid wood fixed across the grain of other solid wood"
 CODES = ("cross-grain",)
+LOOKS = looks.Looks(looks.both(looks.solid, looks.either(looks.fasteners, looks.joints)))
 
 ALLOWED = INCH / 16
 """mm that two parts may move against each other between their fixings: what glue and screws still take. Common practice."""

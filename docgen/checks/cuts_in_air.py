@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import product
 
+from docgen.checks import looks
 from docgen.checks.finding import Finding, Grade
 from docgen.checks.subject import Subject, where
 from docgen.geometry.outlines import bounds, flatten, on_circle, pieces, sweep
@@ -15,6 +16,7 @@ from docgen.piece.records import Feature
 
 TITLE = "cuts that take nothing and holes beside their part"
 CODES = ("cut-in-air", "hole-beside-part")
+LOOKS = looks.Looks(looks.cuts)
 
 LEAST = 0.5  # mm³
 SAME = 1e-6  # mm

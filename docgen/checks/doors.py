@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from docgen.checks import looks
 from docgen.checks.finding import Finding, Grade
 from docgen.checks.subject import Subject, where
 from docgen.checks.year import Year, year
@@ -15,6 +16,7 @@ from docgen.trade.names import UnknownName
 
 TITLE = "seasonal movement of inset doors against their gaps"
 CODES = ("door-binds",)
+LOOKS = looks.Looks(looks.doors, looks.moisture, "no moisture or humidity")
 
 WHOLE = 0.95
 """Share of a door's height from which an upright board is one of its stiles, or the door itself: beads are shorter."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from docgen.checks import looks
 from docgen.checks.finding import Finding, Grade
 from docgen.checks.nesting import lies_in
 from docgen.checks.subject import Subject, where
@@ -17,6 +18,7 @@ from docgen.trade.names import UnknownName
 
 TITLE = "solid panels in grooves: room to swell and hold when dry"
 CODES = ("panel-swells", "panel-falls-out")
+LOOKS = looks.Looks(looks.either(looks.panes, looks.panels), looks.moisture, "no moisture or humidity")
 
 SAME = 1e-3
 OFF = 0.5  # mm beside the panel's faces, where the groove's walls are

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import combinations
 
+from docgen.checks import looks
 from docgen.checks.finding import Finding, Grade
 from docgen.checks.subject import Subject, where
 from docgen.geometry.shapes import Vec
@@ -12,6 +13,7 @@ from docgen.piece.model import Pane, Part
 
 TITLE = "rails of frames against each other and against the pane"
 CODES = ("rails-differ", "frame-size-differs")
+LOOKS = looks.Looks(looks.panes)
 
 NEAR = 0.1
 """mm by which the long points of two opposite rails may differ: cut to one stop they do not. Common practice."""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from docgen.checks import looks
 from docgen.checks.finding import Finding, Grade
 from docgen.checks.nesting import beside, front_of
 from docgen.checks.subject import Subject, where
@@ -12,6 +13,7 @@ from docgen.piece.model import Drawer, Part
 
 TITLE = "gaps along the sides of inset fronts"
 CODES = ("front-gap", "front-rubs")
+LOOKS = looks.Looks(looks.drawers)
 
 NEAR = 0.1
 """mm by which a gap along a side may differ from the one that is asked for. Common practice: a sheet of card tells it."""

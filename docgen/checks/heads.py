@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from docgen.checks import looks
 from docgen.checks.finding import Finding, Grade
 from docgen.checks.slides import box_of, slide_boxes
 from docgen.checks.subject import Box, Subject, box_overlap, boxes_meet, where
@@ -14,6 +15,7 @@ from docgen.piece.model import Fastener
 
 TITLE = "screw heads against slides, drawers and parts"
 CODES = ("head-hits-slide", "head-hits-drawer", "head-hits-part")
+LOOKS = looks.Looks(looks.fasteners)
 
 
 def head_box(f: Fastener, point: Vec) -> Box:

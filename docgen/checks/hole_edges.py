@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
+from docgen.checks import looks
 from docgen.checks.finding import Finding, Grade
 from docgen.checks.subject import Subject, where
 from docgen.geometry.make import cross, unit
@@ -14,6 +15,7 @@ from docgen.piece.records import Feature, HoleRow, Purpose
 
 TITLE = "holes near edges and ends"
 CODES = ("hole-breaks-out", "hole-near-edge", "hole-near-end")
+LOOKS = looks.Looks(looks.holes)
 
 EDGE = 1.5
 """Diameters from a hole's centre to an edge. Source: National Design Specification for Wood, Table 12.5.1C, from memory."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import combinations
 
+from docgen.checks import looks
 from docgen.checks.drilled import Drilled, apart, coaxial, drilled
 from docgen.checks.finding import Finding, Grade
 from docgen.checks.subject import Subject, where
@@ -13,6 +14,7 @@ from docgen.piece.records import HoleRow
 
 TITLE = "holes and fasteners that meet inside the wood"
 CODES = ("holes-meet", "holes-close")
+LOOKS = looks.Looks(looks.holes)
 
 LEAST = 1.5
 """mm of wood between two holes, about 1/16 in, so that a drill does not wander into its neighbour. Common practice."""

@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from docgen.checks import looks
 from docgen.checks.drilled import Drilled, drilled
 from docgen.checks.finding import Finding, Grade
 from docgen.checks.oriented import Oriented, apart
@@ -20,6 +21,7 @@ from docgen.piece.records import Defect, Feature, Origin, Stage
 
 TITLE = "knots and joinery where later cuts go"
 CODES = ("knot-in-cut", "knot-at-corner", "hole-in-later-cut")
+LOOKS = looks.Looks(looks.knots)
 
 MARGIN = 3.0
 """mm of sound wood between a knot and a cut, about 1/8 in. Common practice."""

@@ -7,7 +7,8 @@ from collections.abc import Iterator
 import numpy as np
 import numpy.typing as npt
 
-from docgen.checks.cavities import Cavity, Floats, distances
+from docgen.checks import looks
+from docgen.checks.cavities import Cavity, Floats, cavities, distances
 from docgen.checks.finding import Finding, Grade
 from docgen.checks.oriented import Oriented
 from docgen.checks.rays import Mesh
@@ -19,6 +20,7 @@ from docgen.piece.model import Part
 
 TITLE = "wood left round mortises and pockets"
 CODES = ("mortise-breaks-out", "mortise-thin")
+LOOKS = looks.Looks(lambda piece: any(True for p in piece.parts for _ in cavities(p)))
 
 LEAST = 3.0
 """mm of wood that should be left beside and behind a mortise, about 1/8 in. Common practice."""

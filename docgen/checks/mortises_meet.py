@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import combinations
 
-from docgen.checks.cavities import Cavity
+from docgen.checks import looks
+from docgen.checks.cavities import Cavity, cavities
 from docgen.checks.finding import Finding, Grade
 from docgen.checks.oriented import apart
 from docgen.checks.subject import Subject, where
@@ -15,6 +16,7 @@ from docgen.piece.model import Part
 
 TITLE = "mortises that meet in the middle"
 CODES = ("mortises-meet",)
+LOOKS = looks.Looks(lambda piece: any(True for p in piece.parts for _ in cavities(p)))
 
 LEAST = 1.0  # mm³
 TOUCH = 0.01  # mm

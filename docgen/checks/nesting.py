@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from docgen.checks import looks
 from docgen.checks.finding import Finding, Grade
 from docgen.checks.subject import Subject, where
 from docgen.geometry.shapes import Vec
@@ -17,6 +18,7 @@ SAME = 1e-3  # mm
 
 TITLE = "corners of inset fronts against their openings"
 CODES = ("front-corner-gap",)
+LOOKS = looks.Looks(lambda piece: any(True for _ in nested(piece)))
 
 WIDEST = 1.5
 """A corner gap over so many times the gap along the sides is seen: a square corner in a square one has 1.41. Common practice."""

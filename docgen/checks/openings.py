@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from docgen.checks import looks
 from docgen.checks.finding import Finding, Grade
 from docgen.checks.subject import Subject, where
 from docgen.geometry.outlines import length, point_at, signed_area
@@ -13,6 +14,7 @@ from docgen.piece.records import Feature, Template
 
 TITLE = "windows and hand holes near the rim"
 CODES = ("opening-breaks-out", "opening-thin")
+LOOKS = looks.Looks(looks.openings)
 
 HOLDS = 3.0
 """Wood that an opening needs all round to be one at all, mm. Common practice."""

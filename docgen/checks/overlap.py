@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import combinations
 
+from docgen.checks import looks
 from docgen.checks.finding import Finding, Grade
 from docgen.checks.subject import Subject, where
 from docgen.geometry.solids import LEAST_THICK, overlap
@@ -12,6 +13,7 @@ from docgen.piece.model import Piece
 
 TITLE = "parts in the same space"
 CODES = ("parts-overlap",)
+LOOKS = looks.Looks(looks.several)
 
 
 def declared(piece: Piece, one: str, two: str) -> float:

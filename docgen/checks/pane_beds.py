@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from docgen.checks import looks
 from docgen.checks.finding import Finding, Grade
 from docgen.checks.subject import Subject, where
 from docgen.geometry.shapes import Vec
@@ -11,6 +12,7 @@ from docgen.piece.model import Pane
 
 TITLE = "depth behind panes for backer, bedding and stops"
 CODES = ("pane-bed-shallow", "pane-unheld")
+LOOKS = looks.Looks(looks.panes)
 
 LAYERS = ("backer", "bed")
 """Names of the figures by which a pane's joint states what lies in the rabbet with it."""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from docgen.checks import looks
 from docgen.checks.finding import Finding, Grade
 from docgen.checks.rays import first_wood
 from docgen.checks.subject import Subject, where
@@ -12,6 +13,7 @@ from docgen.piece.model import Pane
 
 TITLE = "panes against the openings of their frames"
 CODES = ("pane-too-large", "pane-tight", "pane-proud")
+LOOKS = looks.Looks(looks.panes)
 
 LEAST = 0.75
 """mm a side that a pane needs to drop in, about 1/32 in, though the file asks for less. Common practice."""

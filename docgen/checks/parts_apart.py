@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from docgen.checks import looks
 from docgen.checks.finding import Finding, Grade
 from docgen.checks.subject import Subject, where
 from docgen.piece.model import Joint
 
 TITLE = "joints whose parts do not meet"
 CODES = ("joint-apart",)
+LOOKS = looks.Looks(looks.joints)
 
 NEAR = 0.2
 """mm that may be between parts that touch: what glue or a screw draws together. Common practice."""

@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from docgen.checks import looks
 from docgen.checks.finding import Finding, Grade
 from docgen.checks.subject import Subject, where
 from docgen.geometry.shapes import turned
@@ -16,6 +17,7 @@ from docgen.trade.threads import find
 
 TITLE = "friction that pivots must hold"
 CODES = ("pivot-torque", "pivot-slips")
+LOOKS = looks.Looks(looks.both(looks.tilting, looks.bolts))
 
 FRICTION = 0.2
 """Of a washer on wood or on a low-friction washer, dry. Common practice; from 0.1 to 0.4 in use."""

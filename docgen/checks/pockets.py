@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from docgen.checks import looks
 from docgen.checks.drilled import Drilled, drilled
 from docgen.checks.finding import Finding, Grade
 from docgen.checks.oriented import Oriented, apart
@@ -17,6 +18,7 @@ from docgen.piece.records import Feature, Purpose
 
 TITLE = "screws and holes through mortises and grooves"
 CODES = ("screw-through-pocket", "hole-into-pocket")
+LOOKS = looks.Looks(looks.holes)
 
 SCREWS = (Purpose.CLEARANCE, Purpose.PILOT, Purpose.TAPPED)
 

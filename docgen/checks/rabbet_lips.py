@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from docgen.checks import looks
 from docgen.checks.finding import Finding, Grade
 from docgen.checks.subject import Subject, where
 from docgen.checks.trenches import box_of
@@ -14,6 +15,7 @@ from docgen.piece.records import Feature
 
 TITLE = "wood left beside rabbets"
 CODES = ("lip-thin",)
+LOOKS = looks.Looks(lambda piece: any(True for p in piece.parts for _ in rabbets(p)))
 
 LEAST = 3.0
 """mm of wood that a rabbet's lip should keep, about 1/8 in. Common practice."""

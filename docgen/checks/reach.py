@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from docgen.checks import looks
 from docgen.checks.cavities import Floats
 from docgen.checks.drilled import along
 from docgen.checks.finding import Finding, Grade
@@ -22,6 +23,7 @@ from docgen.trade.threads import find
 
 TITLE = "room for the key, and a way to each bolt"
 CODES = ("tool-no-room", "fastener-closed-in")
+LOOKS = looks.Looks(looks.bolts)
 
 SHORT, LONG = 30.0, 75.0
 """mm: the two arms of an angled hexagon key for screws of 1/4 in and M6. Source: ISO 2936 for 4 mm keys, from memory."""

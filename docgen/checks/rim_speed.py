@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
+from docgen.checks import looks
 from docgen.checks.finding import Finding, Grade
 from docgen.checks.subject import Subject, where
 from docgen.piece.model import Part
@@ -15,6 +16,7 @@ from docgen.units import Number
 
 TITLE = "rim speed of large router cutters"
 CODES = ("cutter-large", "cutter-too-large", "cutter-too-fast")
+LOOKS = looks.Looks(looks.machine("router"))
 
 BEARING = INCH / 2
 """mm: diameter of the bearing of a guided bit where a set-up states none. Common practice."""

@@ -8,6 +8,7 @@ from itertools import pairwise
 
 import numpy as np
 
+from docgen.checks import looks
 from docgen.checks.finding import Finding, Grade
 from docgen.checks.subject import Subject, where
 from docgen.geometry.make import cross, unit
@@ -16,6 +17,7 @@ from docgen.piece.model import Joint, Part
 
 TITLE = "wood left at mitred corners that are rounded"
 CODES = ("corner-breaks-through", "corner-thin")
+LOOKS = looks.Looks(looks.runs)
 
 LEAST = 3.0
 """mm of wood that should be left, about 1/8 in. Common practice."""

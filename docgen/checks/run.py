@@ -36,6 +36,21 @@ def names() -> tuple[str, ...]:
     return tuple(m.TITLE for m in _modules())
 
 
+def looked(piece: Piece) -> tuple[str, ...]:
+    """Return what the checks looked for that had something to look at in this piece, by their names."""
+    return tuple(m.TITLE for m in _modules() if not hasattr(m, "LOOKS") or m.LOOKS.looked(piece))
+
+
+def missing(piece: Piece) -> tuple[tuple[str, tuple[str, ...]], ...]:
+    """Return (what the file does not state, the checks that could not look for want of it), in the checks' order."""
+    out: dict[str, list[str]] = {}
+    for m in _modules():
+        words = m.LOOKS.missing(piece) if hasattr(m, "LOOKS") else ""
+        if words:
+            out.setdefault(words, []).append(m.TITLE)
+    return tuple((words, tuple(titles)) for words, titles in out.items())
+
+
 def codes() -> tuple[str, ...]:
     """Return the codes of all findings that the checks can make, sorted."""
     return tuple(sorted(code for m in _modules() for code in m.CODES))

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from docgen.checks import looks
 from docgen.checks.finding import Finding, Grade
 from docgen.checks.subject import Subject, where
 from docgen.trade.wrapped import grain_break, lost_outside
 
 TITLE = "breaks in running grain"
 CODES = ("grain-breaks",)
+LOOKS = looks.Looks(looks.runs)
 
 
 def check(subject: Subject) -> Iterator[Finding]:

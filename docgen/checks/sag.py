@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from docgen.checks import looks
 from docgen.checks.finding import Finding, Grade
 from docgen.checks.subject import Subject, boxes_meet, where
 from docgen.piece.model import Part
@@ -15,6 +16,7 @@ from docgen.trade.names import UnknownName
 
 TITLE = "sag of shelves under the stated loads"
 CODES = ("shelf-sags",)
+LOOKS = looks.Looks(looks.boards, looks.says("shelf load", "top load", "drawer load"), "no load")
 
 EYE = 600.0
 """The first sag that is meant not to be seen, as a share of the span: 1/600, 0.02 in in a foot; from 1/32 in a foot the eye notices.
@@ -28,7 +30,6 @@ HIDDEN = 200.0
 WOODS = "stiffness by Table 5-3; twice in time by creep, from memory"
 
 TOUCH = 0.2  # mm
-LEVEL = 1e-6
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,7 +58,7 @@ def check(subject: Subject) -> Iterator[Finding]:
 
     The bottom of a drawer, which nobody sees and which is held at more than two edges, may sag 1/200 of it.
     """
-    shelves = [p for p in subject.piece.parts if is_shelf(p)]
+    shelves = [p for p in subject.piece.parts if looks.level(p)]
     top = max((subject.placed(p.path).bounds[1][2] for p in subject.piece.parts), default=0.0)
     for part in shelves:
         load = load_on(subject, part, top)
@@ -73,13 +74,6 @@ def check(subject: Subject) -> Iterator[Finding]:
         share = HIDDEN if any(part.path in d.parts for d in subject.piece.drawers) else EYE
         if first > span / share:
             yield _finding(subject, part, load, span, first, stiff, share)
-
-
-def is_shelf(part: Part) -> bool:
-    """Return True for a board that lies flat: its length level, its thickness upright."""
-    along = part.frame.direction((1.0, 0.0, 0.0))
-    thick = part.frame.direction((0.0, 0.0, 1.0))
-    return abs(along[2]) < LEVEL and abs(abs(thick[2]) - 1) < LEVEL
 
 
 def load_on(subject: Subject, part: Part, top: float) -> float | None:

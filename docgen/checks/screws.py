@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
+from docgen.checks import looks
 from docgen.checks.drilled import along
 from docgen.checks.finding import Finding, Grade
 from docgen.checks.subject import Subject, where
@@ -16,6 +17,7 @@ from docgen.trade.names import UnknownName
 
 TITLE = "wood screws: hold and points"
 CODES = ("screw-holds-little", "screw-breaks-through")
+LOOKS = looks.Looks(looks.wood_screws)
 
 LEAST_HOLD = 2.5
 """Diameters of a wood screw in the part that holds it: some 10 mm (3/8 in) of a No. 8. Common practice in furniture."""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from docgen.checks import looks
 from docgen.checks.finding import Finding, Grade
 from docgen.checks.nesting import front_of
 from docgen.checks.subject import Subject, where
@@ -16,6 +17,7 @@ from docgen.units import Number
 
 TITLE = "seasonal movement of inset fronts and panels against their gaps"
 CODES = ("front-binds", "panel-binds")
+LOOKS = looks.Looks(looks.either(looks.drawers, looks.panes), looks.moisture, "no moisture or humidity")
 
 SAME = 1e-6
 

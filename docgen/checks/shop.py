@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Mapping
 
+from docgen.checks import looks
 from docgen.checks.finding import Finding, Grade
 from docgen.checks.subject import Subject, where
 from docgen.piece.model import Part
@@ -13,6 +14,7 @@ from docgen.units import Number, format_angle
 
 TITLE = "what exceeds the machines of the shop as the file states it"
 CODES = ("beyond-saw", "beyond-gauge", "beyond-machine", "beyond-drill-press")
+LOOKS = looks.Looks(looks.cuts, looks.shop(), "nothing of the shop's machines")
 
 RULE = "what a machine must take is at most what the file's shop says it can"
 SOURCE = "the shop as the file states it; the ways round are common practice"

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
+from docgen.checks import looks
 from docgen.checks.finding import Finding, Grade
 from docgen.checks.nesting import front_of
 from docgen.checks.subject import Box, Subject, around, where
@@ -11,6 +12,7 @@ from docgen.piece.model import Drawer
 
 TITLE = "slides: room at the sides and in the depth"
 CODES = ("slide-clearance", "slide-too-long", "slide-side-thickness")
+LOOKS = looks.Looks(looks.slides)
 
 NEAR = 0.4
 """mm by which a slide's room may be off, about 1/64 in; the slide's own sheet rules. Common practice."""

@@ -5,12 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import combinations
 
+from docgen.checks import looks
 from docgen.checks.finding import Finding, Grade
 from docgen.checks.subject import Subject, boxes_meet, shifted, where
 from docgen.geometry.solids import overlap
 
 TITLE = "parts that nothing holds"
 CODES = ("stray-part",)
+LOOKS = looks.Looks(looks.several)
 
 NEAR = 0.2
 """mm: a part that comes so near another one when pushed counts as touching it."""

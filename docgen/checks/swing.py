@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from docgen.checks import looks
 from docgen.checks.finding import Finding, Grade
 from docgen.checks.oriented import apart
 from docgen.checks.subject import Subject, boxes_meet, where
@@ -14,6 +15,7 @@ from docgen.piece.model import Group
 
 TITLE = "the swing of groups that tilt or turn"
 CODES = ("swing-hits", "swing-behind")
+LOOKS = looks.Looks(looks.groups)
 
 BEHIND = 5.0
 """mm, about 3/16 in, by which a group may reach further back than the piece at rest before it is told: a wall may stand there. Common practice."""

@@ -7,8 +7,9 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from docgen.checks import looks
 from docgen.checks.finding import Finding, Grade
-from docgen.checks.sag import is_shelf, load_on
+from docgen.checks.sag import load_on
 from docgen.checks.subject import Subject, around
 from docgen.geometry.shapes import Vec, turned
 from docgen.schedules.terms import stated
@@ -17,6 +18,7 @@ from docgen.trade.stability import Tipping, centre_of_gravity, push_to_tip, tipp
 
 TITLE = "tipping: empty, loaded, tilted, with drawers out, and by a push"
 CODES = ("tips-over", "tips-easily", "push-tips", "stability")
+LOOKS = looks.Looks(looks.on_floor)
 
 FLOOR = 1.0
 """mm over the lowest point that still stand on the floor."""
@@ -30,6 +32,8 @@ FIRMLY = 30.0
 ANCHOR = "fix it to the wall: a strap or bracket near the top at each end, screwed into a stud or masonry, not into plaster alone"
 
 SOURCE = "statics of a rigid body; weights from solids and densities; 10° as care is common practice; a caution, not a rating"
+
+ALONE = " Counted without a sitter: nobody sits, leans or climbs on it."
 
 FIRM = ("at rest", "loaded")
 
@@ -143,7 +147,7 @@ def _lying(subject: Subject) -> dict[str, tuple[float, Vec]]:
     drawn = {p for d in subject.piece.drawers for p in d.parts}
     found: dict[str, tuple[float, Vec]] = {}
     for part in subject.piece.parts:
-        load = None if part.path in drawn or not is_shelf(part) else load_on(subject, part, top)
+        load = None if part.path in drawn or not looks.level(part) else load_on(subject, part, top)
         if load:
             low, high = subject.placed(part.path).bounds
             found[f"on {part.path}"] = (load, ((low[0] + high[0]) / 2, (low[1] + high[1]) / 2, high[2]))
@@ -184,6 +188,7 @@ def _finding(subject: Subject, told: Sequence[Told]) -> Finding:
         else f"{subject.about(tip.distance)} inside the feet, it tips at {tip.angle:.1f}°, or by a level push of {push:.0f} N "
         f"({push / GRAVITY:.1f} kg) at its top, {subject.say(top)} up."
     )
+    message += ALONE
     return Finding(
         grade,
         code,

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from docgen.checks import looks
 from docgen.checks.finding import Finding, Grade
 from docgen.checks.oriented import Oriented, apart
 from docgen.checks.subject import Subject, where
@@ -15,6 +16,7 @@ from docgen.piece.records import Allowance, Feature, Origin
 
 TITLE = "tongues against the housings that take them"
 CODES = ("tongue-fat", "tongue-loose", "tongue-bottoms")
+LOOKS = looks.Looks(looks.tongues)
 
 LOOSE = 0.2
 """mm of play over which a tongue rattles in its dado. Common practice: it goes in by hand and stays."""

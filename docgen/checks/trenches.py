@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from statistics import median
 
+from docgen.checks import looks
 from docgen.checks.finding import Finding, Grade
 from docgen.checks.subject import Subject, where
 from docgen.geometry.outlines import bounds
@@ -15,6 +16,7 @@ from docgen.piece.records import Feature
 
 TITLE = "dados and grooves: depth, and what their stops end in"
 CODES = ("trench-deep", "trench-over-third", "stop-opens", "stop-thin")
+LOOKS = looks.Looks(lambda piece: any(True for p in piece.parts for _ in trenches(p)))
 
 DEEP, USUAL = 1 / 2, 1 / 3
 """Of the thickness: deeper than half weakens the part; a third is usual. Common practice."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from docgen.checks.finding import Finding, Grade
-from docgen.checks.run import names
+from docgen.checks.run import looked, missing
 from docgen.checks.tell import names_of, untold
 from docgen.drawing.columns import Column
 from docgen.drawing.records import Sheet
@@ -45,7 +45,11 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
         flow.gap(2.0)
         flow.table(COLUMNS, rows, Style(heights.note, heights.note, heights.note, heights.note))
     flow.heading("Checks that looked")
-    flow.text("; ".join(names()) + ".", height=heights.small)
+    flow.text("; ".join(looked(context.piece)) + ".", height=heights.note)
+    unsaid = missing(context.piece)
+    if unsaid:
+        flow.heading("Not checked, since the file does not say enough")
+        flow.points([f"{words} stated: {'; '.join(titles)}" for words, titles in unsaid])
     return flow.sheets()
 
 
@@ -56,11 +60,10 @@ def _row(context: Context, finding: Finding) -> Row:
         text.append("; ".join(figures))
     if finding.advice:
         text.append(f"→ {stacked(finding.advice)}")
-    where = f"\nline {finding.where.line}" if finding.where is not None else ""
     called = names_of(context.piece)
     parts = ", ".join(called.get(path, path) for path in finding.parts) or "whole piece"
     rule = stacked(finding.rule)
-    return Row(cells=(parts + where, "\n".join(text), f"{rule}\n({finding.source})"))
+    return Row(cells=(parts, "\n".join(text), f"{rule}\n({finding.source})"))
 
 
 def _figure(context: Context, value: float, unit: str) -> str:

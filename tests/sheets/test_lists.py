@@ -65,7 +65,7 @@ def test_the_chart_names_all_that_the_drill_press_needs() -> None:
     for wanted in (
         "A", "left side; mirrored:", "bottom end", "front edge", "8.970 ≈ 8 31⁄32", "17⁄64", "through", "⌴ ⌀5⁄8 ↧1⁄8",
         "clearance", "tap drill", "#7", "1/4-20 UNC", "3⁄4 full", "75 %", "11⁄16", "7⁄8", "long point",
-        "⌵ ⌀3⁄8 × 82°", "A\u00a0↤", "marked or drilled through left side, not measured", "meets stand.front leg",
+        "⌵ ⌀3⁄8 × 82°", "A ↤", "marked or drilled through left side, not measured", "meets stand.front leg",
     ):  # fmt: skip
         assert wanted in text, wanted
 
@@ -136,17 +136,25 @@ def test_a_packet_without_cautions_still_defers() -> None:
 def test_findings_say_grade_part_figures_rule_and_source() -> None:
     text = said(findings.make(context(), {}))
     for wanted in (
-        "1 stop, 0 care, 1 note", "STOP: cannot be built as drawn", "Note: good to know", "shelf, top", "line 14",
+        "1 stop, 0 care, 1 note", "STOP: cannot be built as drawn", "Note: good to know", "shelf, top",
         "share 132 mm³", "lean 12°", "→ move the shelf down", "(common practice)",
     ):  # fmt: skip
         assert wanted in text, wanted
     assert "volume" not in text, "what the sentence says is not said again"
+    assert "line 14" not in text, "places of the file are for the terminal"
 
 
 def test_no_findings_is_told_with_the_checks_that_looked() -> None:
     text = said(findings.make(context(findings=()), {}))
     assert "No check found anything." in text
     assert len(text.split("Checks that looked\n")[1]) > 30
+
+
+def test_a_check_without_a_subject_is_not_said_to_have_looked() -> None:
+    text = said(findings.make(context(findings=()), {}))
+    seen, unsaid = text.split("Checks that looked\n")[1].split("Not checked, since the file does not say enough\n")
+    assert "parts in the same space" in seen and "slides: room" not in seen and "sag of shelves" not in seen
+    assert "no load stated: sag of shelves under the stated loads" in unsaid and "panes" not in unsaid
 
 
 def test_plain_fractions_are_stacked_and_names_are_not() -> None:
