@@ -14,6 +14,7 @@ from docgen.drawing.tiling.heading import PRINT, heading
 from docgen.drawing.tiling.paper import SHORT, Paper, papers
 from docgen.piece.naming import in_words
 from docgen.piece.records import Mark
+from docgen.piece.turnings import radius_at
 from docgen.schedules.rows import Stick
 from docgen.sheets.context import Context
 
@@ -51,7 +52,8 @@ def laid(context: Context, stick: Stick) -> tuple[Laid, ...]:
     part that the strip would be printed half empty.
     """
     part = context.piece.part(stick.parts[0])
-    words = {f: part.word(f) for f in {m.face for m in stick.marks}}
+    round_all = all(radius_at(part, float(m.position)) is not None for m in stick.marks)
+    words = {f: "" if round_all else part.word(f) for f in {m.face for m in stick.marks}}
     every = _two(_busy(sides(_told(stick, called_by(context)), stick.length, stick.datum, words)))
     page = page_of(context)
     style = StripStyle(context.piece.units, page.layout.heights, context.metrics, page.layout.overlap)

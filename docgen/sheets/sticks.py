@@ -9,7 +9,10 @@ from docgen.drawing.columns import Column
 from docgen.drawing.records import Sheet
 from docgen.drawing.sticks.overview import overview, overview_height
 from docgen.drawing.tables import Row, Style
+from docgen.piece.model import Part
 from docgen.piece.naming import in_words
+from docgen.piece.records import Mark
+from docgen.piece.turnings import radius_at
 from docgen.schedules.rows import Stick
 from docgen.schedules.sticks import marks_of, other_faces
 from docgen.sheets.context import Context
@@ -90,11 +93,16 @@ def _table(context: Context, stick: Stick) -> list[Row]:
     out = []
     for i, mark in enumerate(stick.marks):
         what = "; ".join(text for text in (in_words(mark.label, names), _noted(stick.notes[i], names)) if text)
-        cells = [str(i + 1), length(context, mark.position), what, part.word(mark.face), WOOD[mark.wood]]
+        cells = [str(i + 1), length(context, mark.position), what, _face(part, mark), WOOD[mark.wood]]
         if hand and faces:
             cells.insert(4, hand.word(faces[i]))
         out.append(Row(tuple(cells)))
     return out
+
+
+def _face(part: Part, mark: Mark) -> str:
+    """Return the face of a mark; a turned part has none, its marks go round."""
+    return "all round" if radius_at(part, float(mark.position)) is not None else part.word(mark.face)
 
 
 def _noted(notes: Sequence[tuple[str, tuple[str, ...]]], names: Mapping[str, str]) -> str:

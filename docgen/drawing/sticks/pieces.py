@@ -64,7 +64,7 @@ def sides(marks: Sequence[Mark], ends: tuple[Number, Number], datum: str, words:
     out = []
     for face, points in sorted(by_face.items(), key=lambda item: (-len(item[1]), item[0])):
         every = sorted([*_told(fixed, points), *points], key=lambda p: (p.position, p.wood, p.label))
-        out.append(Side(face, f"{words[face]} face", tuple(every)))
+        out.append(Side(face, f"{words[face]} face" if words[face] else "round", tuple(every)))
     return tuple(out)
 
 

@@ -38,7 +38,9 @@ def build(bench: Bench, values: Bound) -> None:
         cut = level_cut(part, values[field], top=top, label="level top" if top else "foot, cut level")
         if cut is not None:
             if values["stage"] == "fitted":  # no machine takes a piece that stands
-                cut = ScribedCut(cut.end, cut.at, cut.slopes, cut.label)
+                mate = values["flush with"] if top else None
+                label = f"end, flush with the {bench.part(mate).called}" if mate else cut.label
+                cut = ScribedCut(cut.end, cut.at, cut.slopes, label, bench.part(mate).called if mate else "")
             made.append(bench.add(part.path, cut, title=cut.label, stage=saying.stage(values)).name)
             foot = foot if top else cut
     if values["foot radius"] is not None and foot is not None:
@@ -68,6 +70,7 @@ WORD = Word(
         Field("bottom", Length(), "height of the level cut at its foot; absent: none"),
         Field("foot radius", Length(above=0), "of the foot's corners, in the plane of the lean; absent: left sharp"),
         saying.STAGE,
+        Field("flush with", PartName(), "what the upper end comes through, where it is cut flush when fitted"),
     ),
     example="level ends: {part: leg, bottom: 0, foot radius: 3/8}",
     build=build,
