@@ -12,11 +12,13 @@ from dataclasses import dataclass, replace
 from typing import ClassVar
 
 from docgen.geometry.make import unit
-from docgen.geometry.shapes import HalfSpace, Outline, Vec
+from docgen.geometry.shapes import HalfSpace, Vec
 from docgen.piece.bench import Bench
 from docgen.piece.faults import Fault, figure
 from docgen.piece.model import Part
 from docgen.piece.operations import saying
+from docgen.piece.operations.between_ends import Between, far_cut
+from docgen.piece.operations.end_template import end_template
 from docgen.piece.operations.ground import (
     SAME,
     axis,
@@ -159,12 +161,21 @@ class EndCut:
         if abs(float(short) - float(long)) < SAME:
             return self._length_to(part, long, at_long, "", ("at",), seen)
         names = ("at", "slopes.0", "slopes.1")
-        sizes = list(self._length_to(part, long, at_long, "long point", names, seen))
-        sizes.extend(self._length_to(part, short, at_short, "short point", (), seen, note="reference"))
+        between = self._between(part)
+        if between is None:
+            sizes = list(self._length_to(part, long, at_long, "long point", names, seen))
+            sizes.extend(self._length_to(part, short, at_short, "short point", (), seen, note="reference"))
+        else:
+            sizes = list(between.sizes(names, seen))
         for k, (i, other) in enumerate(((u, v), (v, u))):
             if positive(self.slopes[k]) > SQUARE:
                 sizes.append(self._angle(k, i, other, long, at_long))
         return tuple(sizes)
+
+    def _between(self, part: Part) -> Between | None:
+        """Return what lies between this cut and the one at the far end, None for a part that is cut at one end."""
+        far = far_cut(part, self.end, self.plane(), (EndCut.word, Bevel.word))
+        return Between(part, self.end, *self.points(part), far, self.label) if far is not None else None
 
     def _length_to(
         self,
@@ -251,7 +262,9 @@ class EndCut:
                 ("blade, from upright", settled(tilt), "angle"),
                 ("blade, from the table", settled(90 - tilt), "angle"),
             ]
-        places = end_places(part, self.end, self.points(part), tilted=tilt > SQUARE, square=max(gauge, tilt) <= SQUARE)
+        square, between = max(gauge, tilt) <= SQUARE, self._between(part)
+        stops = between.places() if between is not None and not square else None
+        places = end_places(part, self.end, self.points(part), tilted=tilt > SQUARE, square=square, stops=stops)
         what = {
             (False, False): "square cut",
             (True, False): "mitre across the face",
@@ -273,28 +286,10 @@ class EndCut:
         gauge, lean = (float(positive(slope)) for slope in self.slopes)
         if self.end.axis != 0 or gauge < 0.05 or (abs(gauge - 45) < 1e-6 and lean < 0.05):
             return ()
-        wide, level = part.size[1], part.size[2]
-        x0, x1 = float(self.reach(0, level)), float(self.reach(wide, level))
-        w = float(wide)
-        back = (min(x0, x1) - 1.5 * w) if self.end.side else (max(x0, x1) + 1.5 * w)
-        far = float(part.size[0]) if self.end.side else 0.0
-        stays = [(back, 0.0), (x0, 0.0), (x1, w), (back, w)]
-        goes = [(x0, 0.0), (far, 0.0), (far, w), (x1, w)]
-        if not self.end.side:
-            stays, goes = stays[::-1], goes[::-1]
-        goes = [p for n, p in enumerate(goes) if n == 0 or math.dist(p, goes[n - 1]) > SAME]
+        level = part.size[2]
         return (
-            Template(
-                title=f"{self.label}, {format_angle(settled(gauge))}",
-                face=Face(2, 1),
-                outline=Outline.polygon(stays),
-                waste=(Outline.polygon(goes),) if len(goes) >= 3 and _area(goes) > 1 else (),
-                datum=(((back, 0.0), (x0, 0.0)),),
-                grain=0.0,
-                notes=(
-                    f"{format_angle(settled(gauge))} from square, {format_angle(settled(90 - gauge))} from the edge",
-                    *((f"the cut leans {format_angle(settled(lean))} through the thickness",) if lean > 0.05 else ()),
-                ),
+            end_template(
+                part, self.end, (self.reach(0, level), self.reach(part.size[1], level)), self.slopes, self.label
             ),
         )
 
@@ -303,11 +298,6 @@ class EndCut:
         if abs(float(long) - float(level(part, self.end))) < SAME:
             return (Assumed("long point at the end of the stated length"),)
         return ()
-
-
-def _area(points: list[tuple[float, float]]) -> float:
-    pairs = zip(points, points[1:] + points[:1], strict=True)
-    return abs(sum(p[0] * q[1] - q[0] * p[1] for p, q in pairs)) / 2
 
 
 @dataclass(frozen=True, slots=True)

@@ -42,20 +42,24 @@ def slot_run(
     return replace(setting, places=places, travel=Travel(face, along, (at[0], at[1], at[2]), low, high))
 
 
-def end_places(part: Part, end: Face, points: tuple[Tip, Tip], *, tilted: bool, square: bool) -> Places:
+def end_places(
+    part: Part, end: Face, points: tuple[Tip, Tip], *, tilted: bool, square: bool, stops: Places | None = None
+) -> Places:
     """Return where the stop of an end cut stands: its long and short point from the far end of the nominal box.
 
-    `tilted`: the cut leans through the thickness; the face is told on which the long point lies.
+    `tilted`: the cut leans through the thickness; the face is told on which the long point lies. `stops` are told in
+    place of the two points, where the far end is cut too.
     """
     (long, _), (short, at_short) = points
     far = Face(end.axis, 1 - end.side)
     from_far = f"from the {part.side(far)}"
     if square:
         return ((f"length {from_far}", positive(long - level(part, far)), "length"),)
-    places: list[tuple[str, Number | str, str]] = [
+    points_told: Places = (
         (f"long point {from_far}", positive(long - level(part, far)), "length"),
         (f"short point {from_far}", positive(short - level(part, far)), "length"),
-    ]
+    )
+    places = list(points_told if stops is None else stops)
     if tilted:
         upright = 2 if end.axis != 2 else 1
         low = float(at_short[in_plane(end).index(upright)]) < SAME
