@@ -133,7 +133,7 @@ def test_each_page_for_a_printer_says_so_in_the_roll_s_words() -> None:
                 "101.32 % across the roll",
                 "100.60 % along it",
                 "2000 as 1988 mm along",
-                "the long one",
+                "the longer one",
             ):
                 assert said in text
 

@@ -21,7 +21,7 @@ def drawn_for(printer: Printer, what: str = "Drawn") -> str:
         ways = ("across the roll", "along it", "along")
     lines = "both check lines measure 150 mm (or 6 in)"
     if printer.roll is not None:
-        lines += " and the long one at the foot its figure"
+        lines += " and the longer one at the foot, if there is one, its figure"
     return (
         f"{what} for the printer “{printer.name}”, at {100 * across:.2f} % {ways[0]} and "
         f"{100 * down:.2f} % {ways[1]}, since it prints {_said(printer.across)} across and {_said(printer.down)} "

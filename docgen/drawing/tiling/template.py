@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Mapping, Sequence
+from fractions import Fraction
 
 from docgen.drawing.metrics import Metrics
 from docgen.drawing.placing import Bounds
@@ -13,6 +14,7 @@ from docgen.drawing.tiling.crop import Crop, corner_of
 from docgen.drawing.tiling.hatch import hatch
 from docgen.drawing.tiling.ink import Ink, bounds_of, inside, on_arc, outline_ink, segments
 from docgen.drawing.tiling.labels import Label, Row
+from docgen.geometry.outlines import SAG
 from docgen.geometry.shapes import Outline
 from docgen.layout.model import Layout
 from docgen.schedules.template_rows import TemplateRow
@@ -135,7 +137,7 @@ class TemplateArt:
                 out.append(Label(middle, (Row(text, note),)))
         for ink in drawn:
             if isinstance(ink, Arc) and ink.pen is Pen.VISIBLE and ink.end - ink.start < 359 and self.row.seen.radii:
-                text = f"R {format_length(ink.radius, self.units)}"
+                text = f"R {format_length(_settled(ink.radius, self.units), self.units)}"
                 out.append(Label(on_arc(ink, (ink.start + ink.end) / 2), (Row(text, self.heights.figure),)))
         out.append(self._caption())
         return tuple(out)
@@ -182,6 +184,13 @@ class TemplateArt:
             p = (ax + part * (bx - ax), ay + part * (by - ay))
             text = self.row.side_word(a, b) if self.row.seen.shared else f"datum: {self.row.side_word(a, b)}"
             yield Label(p, (Row(text, self.heights.note),))
+
+
+def _settled(radius: float, units: Units) -> Fraction | float:
+    """Return the radius as it was meant, where an arc that was found again in a solid misses it by less than its chords."""
+    step = units.finest * units.mm
+    meant = round(radius / float(step)) * step
+    return meant if abs(float(meant) - radius) < SAG else radius
 
 
 def place(p: Point) -> Point:
