@@ -23,13 +23,17 @@ def check(subject: Subject) -> Iterator[Finding]:
         kerf = kerfs[run.name]
         gone = grain_break(kerf, run.radius)
         saw = lost_outside(kerf)
-        rounding = f" and {subject.say(gone - saw)} by the radius of {subject.say(run.radius)}" if run.radius else ""
+        by = (
+            f"{subject.say(saw)} by the saw and {subject.say(gone - saw)} by the radius of {subject.say(run.radius)}"
+            if run.radius
+            else "what the saw takes"
+        )
         unmatched = f" It cannot meet at the corner of {run.parts[-1]} and {run.parts[0]}." if run.closed else ""
         yield Finding(
             Grade.NOTE,
             "grain-breaks",
             run.parts,
-            f"Around {run.name} the figure breaks by {subject.say(gone)} at each corner: {subject.say(saw)} by the saw{rounding}.{unmatched}",
+            f"Around {run.name} the figure breaks by {subject.say(gone)} at each corner: {by}.{unmatched}",
             "kerf · √2 + 2 · (1 − 1/√2) · radius",
             "geometry",
             where(run.origin),

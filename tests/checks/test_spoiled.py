@@ -200,6 +200,8 @@ SPOILED = (
         ("\nconditions: {", "\nconditions: {side push: 15 kg, "),
         ("thickness: board, bought: 5/4}", "thickness: board, bought: 5/4, stock: [10 ft, 8]}"),
     )),
+    Spoil("map-case", ("wall-screw-barred",), replaced=(("part: back, face: front, name: W", "part: rail, face: front, name: V"),)),
+    Spoil("wall-shelf", ("no-wall-fixing",), replaced=(("diameter: 5, countersink: 10,", "diameter: 5, depth: 15,"),)),
 )  # fmt: skip
 
 MEANT = {

@@ -42,7 +42,9 @@ def test_wall_shelf():
     assert shelf.marks("left side", "dado") == [(110, -1), (180, -1), (180, 1), (200, 1)]
     # Shelf: 760 + 2 × 6 long, its tongues notched 15.
     assert shelf.volume("shelf") == pytest.approx(772 * 180 * 20 - 2 * 15 * 6 * 20, abs=0.1)
-    assert shelf.volume("rail") == pytest.approx(772 * 70 * 20, abs=0.1)
+    # The rail: two holes of 5 through 20, each with a countersink of 90° from 10 wide, 2.5 deep.
+    sink = pi * 2.5 / 3 * (25 + 12.5 + 6.25) - pi * 6.25 * 2.5
+    assert shelf.volume("rail") == pytest.approx(772 * 70 * 20 - 2 * (pi * 6.25 * 20 + sink), rel=1e-5)
     told = {k.first: k for k in kinds(shelf.piece, shelf.solids)}
     assert told["left side"].mirrored == ("right side",)
 

@@ -1,0 +1,93 @@
+"""Does a piece that hangs on the wall have a way to be fixed to it: holes for screws, or hangers that are bought."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from docgen.checks import looks
+from docgen.checks.drilled import Drilled, along, drilled
+from docgen.checks.finding import Finding, Grade
+from docgen.checks.subject import Subject, where
+from docgen.geometry.shapes import Vec
+from docgen.piece.model import Part
+from docgen.piece.records import Purpose
+
+TITLE = "screws into the wall, for a piece that hangs on it"
+CODES = ("no-wall-fixing", "wall-screw-barred")
+LOOKS = looks.Looks(lambda piece: piece.stands == "wall")
+
+WALLWARD = 0.7
+"""Share of a hole's way that must lead to the back, square to the wall: within 45° of it."""
+
+HANGERS = re.compile(r"\b(hanger|hanging|keyhole|wall|cleat)", re.IGNORECASE)
+"""What bought things that hold a piece to a wall are called. Common practice."""
+
+CLEAR = 0.1  # mm inside the hole, where the ray begins
+
+RULE = (
+    "a piece that hangs on a wall has holes right through for screws, or hangers; wood behind such a hole has one too"
+)
+
+
+def check(subject: Subject) -> Iterator[Finding]:
+    """Yield care where a wall piece has neither screw holes toward the wall nor hangers, and where wood bars such a hole."""
+    if subject.piece.stands != "wall":
+        return
+    holes = [(p, hole) for p in subject.piece.parts for hole in drilled(p) if _for_the_wall(p, hole)]
+    told: set[tuple[str, str, tuple[str, ...]]] = set()
+    for part, hole in holes:
+        barred = _barred(subject, part, hole)
+        key = (part.path, hole.row.name, barred)
+        if barred and key not in told:
+            told.add(key)
+            yield _in_the_way(part, hole, barred)
+    if not holes and not _hangers(subject):
+        yield Finding(
+            Grade.CARE,
+            "no-wall-fixing",
+            (),
+            "The piece hangs on the wall, and nothing fixes it there: no hole for a screw leads to the wall, and no hanger is listed.",
+            RULE,
+            "common practice",
+            advice="two screw holes through a rail or the back, into posts or plugs of the wall, or hangers among the parts",
+        )
+
+
+def _for_the_wall(part: Part, hole: Drilled) -> bool:
+    """Return True for a through hole toward the wall that belongs to no joint: a screw goes through it into the wall."""
+    row = hole.row
+    plain = (
+        row.purpose in (Purpose.PLAIN, Purpose.CLEARANCE) and row.depth is None and not row.fastener and not row.mate
+    )
+    return plain and abs(part.frame.direction(hole.way)[1]) >= WALLWARD
+
+
+def _barred(subject: Subject, part: Part, hole: Drilled) -> tuple[str, ...]:
+    """Return the parts that stand between the hole's end and the wall."""
+    way = part.frame.direction(hole.way)
+    to_wall = way[1] > 0
+    out: Vec = way if to_wall else (-way[0], -way[1], -way[2])
+    at = along(part.frame.point(hole.end if to_wall else hole.start), out, -CLEAR)
+    others = (p.path for p in subject.piece.parts if p.path != part.path)
+    return tuple(path for path in others if subject.mesh(path).wood(at, out))
+
+
+def _in_the_way(part: Part, hole: Drilled, barred: tuple[str, ...]) -> Finding:
+    name = f" {hole.row.name}" if hole.row.name else ""
+    return Finding(
+        Grade.CARE,
+        "wall-screw-barred",
+        (part.path, *barred),
+        f"The screws through holes{name} of {part.path} meet {' and '.join(barred)} before the wall: no hole is drilled there.",
+        RULE,
+        "rays from the end of each hole, square to the wall; common practice",
+        where(hole.feature.origin, part.origin),
+        advice=f"drill {' and '.join(barred)} at the same places",
+    )
+
+
+def _hangers(subject: Subject) -> bool:
+    piece = subject.piece
+    bought = [item.what for item in piece.items] + [p.path for p in piece.parts if p.hardware]
+    return any(HANGERS.search(text) for text in bought)
