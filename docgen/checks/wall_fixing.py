@@ -11,14 +11,11 @@ from docgen.checks.finding import Finding, Grade
 from docgen.checks.subject import Subject, where
 from docgen.geometry.shapes import Vec
 from docgen.piece.model import Part
-from docgen.piece.records import Purpose
+from docgen.schedules.wall_holes import for_the_wall
 
 TITLE = "screws into the wall, for a piece that hangs on it"
 CODES = ("no-wall-fixing", "wall-screw-barred")
 LOOKS = looks.Looks(lambda piece: piece.stands == "wall")
-
-WALLWARD = 0.7
-"""Share of a hole's way that must lead to the back, square to the wall: within 45° of it."""
 
 HANGERS = re.compile(r"\b(hanger|hanging|keyhole|wall|cleat)", re.IGNORECASE)
 """What bought things that hold a piece to a wall are called. Common practice."""
@@ -34,7 +31,7 @@ def check(subject: Subject) -> Iterator[Finding]:
     """Yield care where a wall piece has neither screw holes toward the wall nor hangers, and where wood bars such a hole."""
     if subject.piece.stands != "wall":
         return
-    holes = [(p, hole) for p in subject.piece.parts for hole in drilled(p) if _for_the_wall(p, hole)]
+    holes = [(p, hole) for p in subject.piece.parts for hole in drilled(p) if for_the_wall(p, hole.row)]
     told: set[tuple[str, str, tuple[str, ...]]] = set()
     for part, hole in holes:
         barred = _barred(subject, part, hole)
@@ -52,15 +49,6 @@ def check(subject: Subject) -> Iterator[Finding]:
             "common practice",
             advice="two screw holes through a rail or the back, into posts or plugs of the wall, or hangers among the parts",
         )
-
-
-def _for_the_wall(part: Part, hole: Drilled) -> bool:
-    """Return True for a through hole toward the wall that belongs to no joint: a screw goes through it into the wall."""
-    row = hole.row
-    plain = (
-        row.purpose in (Purpose.PLAIN, Purpose.CLEARANCE) and row.depth is None and not row.fastener and not row.mate
-    )
-    return plain and abs(part.frame.direction(hole.way)[1]) >= WALLWARD
 
 
 def _barred(subject: Subject, part: Part, hole: Drilled) -> tuple[str, ...]:
