@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from docgen.drawing.lettering import wrap
 from docgen.drawing.metrics import Metrics
 from docgen.drawing.placing import Bounds, moved
-from docgen.drawing.records import Record
+from docgen.drawing.records import Line, Record
 from docgen.drawing.tiling.clip import clip
 from docgen.drawing.tiling.grid import Tile, Tiling, tile
 from docgen.drawing.tiling.heading import PRINT, heading, joining, map_room
@@ -86,11 +86,12 @@ def _tile_page(
 ) -> Page:
     count = len(tiling.tiles)
     inks = clip(drawing.inks, here.window)
-    room = Room.of(_inset(here.cell, 1.5), (s for ink in inks for s in segments(ink)))
     whole = Room.of(here.cell, pieces)
     heights = page.layout.heights
-    drawn: list[Record] = [*inks]
-    drawn.extend(join_records(tiling, here, whole, metrics, heights.note))
+    joins = join_records(tiling, here, whole, metrics, heights.note)
+    marks = [record for record in joins if isinstance(record, Line)]  # they reach into the cell
+    room = Room.of(_inset(here.cell, 1.5), (s for ink in (*inks, *marks) for s in segments(ink)))
+    drawn: list[Record] = [*inks, *joins]
     boundary = [s for ink in drawing.boundary for s in segments(ink)]
     mine = [label for label in drawing.labels if owners[label] == here]
     drawn.extend(place(mine, room, boundary, metrics))

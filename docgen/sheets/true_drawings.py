@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
@@ -12,7 +13,7 @@ from docgen.drawing.tiling.clip import clip
 from docgen.drawing.tiling.crop import Crop, based, crops
 from docgen.drawing.tiling.gauge import gauge_drawing
 from docgen.drawing.tiling.grid import letters
-from docgen.drawing.tiling.ink import bounds_of, outline_ink
+from docgen.drawing.tiling.ink import Ink, bounds_of, outline_ink
 from docgen.drawing.tiling.template import TemplateArt, features_of, place
 from docgen.drawing.tiling.truesize import TrueSize
 from docgen.schedules.gauges import gauges
@@ -60,12 +61,23 @@ def drawings(context: Context) -> list[Drawn]:
 
 
 def _tags(row: TemplateRow, context: Context) -> dict[Point, str]:
-    """Return what the part's sheet calls the holes of the template, by their places as seen."""
-    face = row.seen.face
+    """Return what the holes of the template are called, by their places as seen: as in the table of the part's sheet.
+
+    Those that no table holds are numbered on from there.
+    """
+    part, face = context.piece.part(row.parts[0]), row.seen.face
     u, v = in_plane(face)
     sign = -1.0 if seen_mirrored(face) else 1.0
-    found = tags(context.piece.part(row.parts[0]))
-    return {place((t.at[u], sign * t.at[v])): t.tag for t in found if t.row.face == face}
+    tabled = tags(part)
+    named = {place((t.at[u], sign * t.at[v])): t.tag for t in tabled if t.row.face == face}
+    seen = Counter(t.row.name for t in tabled)
+    for hole in (hole for feature in part.features for hole in feature.made.holes if hole.face == face and hole.name):
+        for p in hole.points:
+            at = place((float(p[u]), sign * float(p[v])))
+            if at not in named:
+                seen[hole.name] += 1
+                named[at] = f"{hole.name}{'.' if hole.name[-1].isdigit() else ''}{seen[hole.name]}"
+    return named
 
 
 def _is_large(row: TemplateRow) -> bool:
@@ -92,11 +104,20 @@ def windows(row: TemplateRow, context: Context) -> tuple[Crop, ...]:
     step = ROUND[context.piece.units.system]
     if row.asked:
         return (Crop(whole),)
-    if len(tiling_of(TrueSize("", (), ink), context.layout).tiles) > WHOLE_PAGES:
+    pages = _pages(ink, context)
+    if pages > WHOLE_PAGES:
         return crops(features_of(row), whole, step)
+    if row.seen.guide:  # the datum corner stays on it, unless leaving it out saves a page
+        some = crops(features_of(row), whole, step)
+        if sum(_pages(clip(ink, crop.window), context) for crop in some) < pages:
+            return some
     if row.seen.shared or not row.lengthwise:
         return (Crop(whole),)
     return (based(bounds_of(ink), row.size[0], step),)
+
+
+def _pages(inks: Sequence[Ink], context: Context) -> int:
+    return len(tiling_of(TrueSize("", (), tuple(inks)), context.layout).tiles)
 
 
 def _all_of(row: TemplateRow) -> Bounds:
