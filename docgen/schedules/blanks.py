@@ -38,7 +38,7 @@ def _row(piece: Piece, run: Run) -> BlankRow:
     spans = positions(lengths, kerf=kerf, miss=miss, trim=trim.length)
     length = blank_length(lengths, kerf=kerf, miss=miss, trim=trim.length)
     width = max(finished(p)[1] for p in parts) + trim.width
-    thickness = bought_thickness(parts[0].material)
+    thickness = bought_thickness(parts[0].material, piece.units)
     return BlankRow(
         name=run.name,
         material=parts[0].material.name,
@@ -51,7 +51,7 @@ def _row(piece: Piece, run: Run) -> BlankRow:
         miss=miss,
         trim=trim.length,
         board_feet=board_feet(thickness, width, length),
-        unmatched=f"{run.parts[-1]} and {run.parts[0]}" if run.closed else "",
+        unmatched=f"{parts[-1].called} and {parts[0].called}" if run.closed else "",
         note=_note(piece, run, kerf),
     )
 

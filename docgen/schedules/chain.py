@@ -10,7 +10,7 @@ from docgen.schedules.holds import holds, listed
 from docgen.schedules.measured import names_in
 from docgen.schedules.moves import NAMES, Chain, Move, lengths, parts_named
 from docgen.schedules.rows import BlankRow, ChainBox, ChainRows, MoveRow
-from docgen.schedules.terms import finished, kind_title
+from docgen.schedules.terms import finished, kind_titles
 from docgen.units import Number, plain_length
 
 Needs = dict[int, set[int]]
@@ -26,18 +26,15 @@ def chain(piece: Piece, kinds: Sequence[Kind], blanks: Sequence[BlankRow] = ()) 
     told = sorted(linked | {i for sources in from_blank for i in sources})
     columns = _columns(needs)
     told.sort(key=lambda i: (columns[i], i))
-    boxes = tuple(_box(piece, groups[i], columns[i]) for i in told)
+    titles = kind_titles(piece, groups)
+    boxes = tuple(_box(piece, groups[i], columns[i], titles[i]) for i in told)
     arrows = sorted((told.index(j), told.index(i)) for i, before in needs.items() for j in before)
     for blank, sources in zip(blanks, from_blank, strict=True):
         arrows += [(told.index(i), len(boxes)) for i in sorted(sources)]
         boxes = (*boxes, _blank(piece, blank, 1 + max(columns[i] for i in sources)))
-    alone = tuple(_title(piece, groups[i]) for i in range(len(groups)) if i not in told)
+    alone = tuple(titles[i] for i in range(len(groups)) if i not in told)
     sizes = tuple(_sizes(piece))
     return ChainRows(boxes, tuple(arrows), alone, holds(piece, groups, sizes), sizes)
-
-
-def _title(piece: Piece, kind: Kind) -> str:
-    return kind_title([piece.part(p).called for p in (*kind.parts, *kind.mirrored)], handed=bool(kind.mirrored))
 
 
 def _needs(piece: Piece, groups: Sequence[Kind]) -> Needs:
@@ -93,10 +90,10 @@ def _columns(needs: Needs) -> dict[int, int]:
     return out
 
 
-def _box(piece: Piece, kind: Kind, column: int) -> ChainBox:
+def _box(piece: Piece, kind: Kind, column: int, title: str) -> ChainBox:
     part = piece.part(kind.first)
     lines = tuple(_lines(piece, part))
-    return ChainBox(_title(piece, kind), (*kind.parts, *kind.mirrored), column, finished(part), part.authority, lines)
+    return ChainBox(title, (*kind.parts, *kind.mirrored), column, finished(part), part.authority, lines)
 
 
 def _blank(piece: Piece, blank: BlankRow, column: int) -> ChainBox:

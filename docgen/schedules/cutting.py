@@ -7,9 +7,9 @@ from collections.abc import Sequence
 from docgen.piece.model import Kind, Material, Part, Piece
 from docgen.piece.solids import Solids
 from docgen.schedules.rows import CutRow, Lwt
-from docgen.schedules.terms import bought_thickness, finished, hands, kind_title, weight
+from docgen.schedules.terms import bought_thickness, finished, hands, kind_titles, weight
 from docgen.trade.boards import board_feet, rough_size
-from docgen.units import plain_length
+from docgen.units import Units, plain_length
 
 GRAINED_SHEETS = ("plywood",)
 """Sheet goods whose faces have a grain that is seen."""
@@ -18,31 +18,31 @@ GRAINED_SHEETS = ("plywood",)
 def cutting(piece: Piece, solids: Solids, kinds: Sequence[Kind]) -> tuple[CutRow, ...]:
     """Return a row for each kind of part that is made, by balloon number; bought parts are on the hardware list."""
     blanks = {path: run.name for run in piece.runs for path in run.parts}
-    rows = [row for kind in kinds if not piece.part(kind.first).hardware for row in _rows(piece, solids, kind, blanks)]
+    made = [same for kind in kinds if not piece.part(kind.first).hardware for same in _from_blanks(kind, blanks)]
+    titles = kind_titles(piece, [kind for kind, _ in made])
+    rows = [_row(piece, solids, kind, blank, title) for (kind, blank), title in zip(made, titles, strict=True)]
     return tuple(sorted(rows, key=lambda r: r.number))
 
 
-def _rows(piece: Piece, solids: Solids, kind: Kind, blanks: dict[str, str]) -> list[CutRow]:
-    """Return one row for a kind; where its parts come from different blanks, or only some do, one for each."""
-    names = list(dict.fromkeys(blanks.get(p, "") for p in (*kind.parts, *kind.mirrored)))
+def _from_blanks(kind: Kind, blanks: dict[str, str]) -> list[tuple[Kind, str]]:
+    """Return a kind with its blank ("" for none); where its parts come from different ones, or only some do, once for each."""
     out = []
-    for name in names:
+    for name in dict.fromkeys(blanks.get(p, "") for p in (*kind.parts, *kind.mirrored)):
         parts = tuple(p for p in kind.parts if blanks.get(p, "") == name)
         mirrored = tuple(p for p in kind.mirrored if blanks.get(p, "") == name)
-        same = Kind(parts, mirrored) if parts else Kind(mirrored)
-        out.append(_row(piece, solids, same, name))
+        out.append((Kind(parts, mirrored) if parts else Kind(mirrored), name))
     return out
 
 
-def _row(piece: Piece, solids: Solids, kind: Kind, blank: str) -> CutRow:
+def _row(piece: Piece, solids: Solids, kind: Kind, blank: str, title: str) -> CutRow:
     part = piece.part(kind.first)
     size = finished(part)
-    rough = rough_of(part.material, size, piece.units.system)
+    rough = rough_of(part.material, size, piece.units)
     paths = (*kind.parts, *kind.mirrored)
     solid = part.material.solid_wood
     return CutRow(
         number=min(piece.part(p).number for p in paths),
-        title=kind_title([piece.part(p).called for p in paths], handed=bool(kind.mirrored)),
+        title=title,
         parts=paths,
         count=kind.count,
         hands=hands(kind),
@@ -60,15 +60,15 @@ def _row(piece: Piece, solids: Solids, kind: Kind, blank: str) -> CutRow:
     )
 
 
-def rough_of(material: Material, size: Lwt, system: str) -> Lwt:
+def rough_of(material: Material, size: Lwt, units: Units) -> Lwt:
     """Return the rough size, mm: solid wood with trim and in its bought thickness, sheet goods as finished.
 
     Trim 1 in and 1/4 in, or 25 mm and 6 mm: common practice.
     """
     if not material.solid_wood:
         return size
-    length, width = rough_size(size[0], size[1], system)
-    return length, width, bought_thickness(material)
+    length, width = rough_size(size[0], size[1], units.system)
+    return length, width, bought_thickness(material, units)
 
 
 def _grain(material: Material, blank: str) -> str:

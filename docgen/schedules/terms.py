@@ -8,8 +8,8 @@ from fractions import Fraction
 from docgen.piece.model import Kind, Material, Part, Piece
 from docgen.piece.solids import Solids
 from docgen.trade.boards import quarters
-from docgen.trade.names import UnknownName
-from docgen.units import Number
+from docgen.trade.names import UnknownName, number
+from docgen.units import MM_PER, Number, Units
 
 _HANDS = ("left", "right")
 
@@ -22,13 +22,46 @@ def kind_title(names: Sequence[str], *, handed: bool = False) -> str:
     """
     if len(names) == 1:
         return names[0]
-    words = [name.replace(",", "").split() for name in names]
-    shared = [w for w in words[0] if all(w in each for each in words) and not w.isdigit()]
+    shared, rests = _parted(names)
     if not shared:
         return ", ".join(names)
-    rests = [" ".join(w for w in each if w not in shared) for each in words]
     told = not handed and len(names) == 2 and not any(rest.isdigit() for rest in rests)
-    return f"{' '.join(shared)} ({', '.join(rests)})" if told else " ".join(shared)
+    return f"{shared} ({', '.join(rests)})" if told else shared
+
+
+def short_title(names: Sequence[str]) -> str:
+    """Return the words that equal parts share, "" where they do not name a thing: "case top", "case bottom" are no case."""
+    if len(names) == 1:
+        return names[0]
+    shared, _ = _parted(names)
+    last = {next((w for w in reversed(name.split()) if not w.isdigit()), "") for name in names}
+    return shared if len(last) == 1 and shared.split()[-1:] == [*last] else ""
+
+
+def kind_titles(piece: Piece, kinds: Sequence[Kind]) -> tuple[str, ...]:
+    """Return what each kind is called, no two alike: of kinds that share their words each says which it is."""
+    names = [[piece.part(p).called for p in (*k.parts, *k.mirrored)] for k in kinds]
+    titles = [kind_title(each, handed=bool(k.mirrored)) for each, k in zip(names, kinds, strict=True)]
+    plain = [_parted(each)[0] if len(each) > 1 else each[0] for each in names]
+    return tuple(
+        f"{one} ({', '.join(which)})" if plain.count(one) > 1 and title == one and (which := _which(each)) else title
+        for each, title, one in zip(names, titles, plain, strict=True)
+    )
+
+
+def _which(names: Sequence[str]) -> list[str]:
+    """Return the last of the words by which each name differs from the others, once: "left", "right" of beads."""
+    rests = _parted(names)[1] if len(names) > 1 else []
+    return list(dict.fromkeys(words[-1] for rest in rests if (words := rest.split()) and not words[-1].isdigit()))
+
+
+def _parted(names: Sequence[str]) -> tuple[str, list[str]]:
+    """Return the words that all names share, and of each name the rest; words that change places are not shared."""
+    words = [name.replace(",", "").split() for name in names]
+    shared = [w for w in words[0] if all(w in each for each in words) and not w.isdigit()]
+    moving = {w for w in shared if len(words[0]) == len(shared) and len({each.index(w) for each in words}) > 1}
+    shared = [w for w in shared if w not in moving]
+    return " ".join(shared), [" ".join(w for w in each if w not in shared) for each in words]
 
 
 def hands(kind: Kind) -> str:
@@ -53,12 +86,28 @@ def weight(part: Part, solids: Solids) -> float | None:
     return None if per is None else solids.solid(part.path).volume * 1e-9 * per
 
 
-def bought_thickness(material: Material) -> Number:
-    """Return the thickness to buy, mm: the rough quarters named in `bought`, else the material's own thickness."""
-    try:
-        return quarters(material.bought).rough if material.species and material.bought else material.thickness
-    except UnknownName:
+def bought_thickness(material: Material, units: Units) -> Number:
+    """Return the thickness to buy, mm: what `bought` says in quarters or as a length, else the material's own thickness.
+
+    A bare number is in the file's unit.
+    """
+    if not material.species or not material.bought:
         return material.thickness
+    try:
+        return quarters(material.bought).rough
+    except UnknownName:
+        return _length(material.bought, units) or material.thickness
+
+
+def _length(text: str, units: Units) -> Number | None:
+    """Return a length as a dealer writes it, ``40``, ``1 1/2 in``, ``50 mm``; None for other words."""
+    bare = text.strip()
+    sign = next((s for s in ("mm", "cm", "in") if bare.endswith(s)), "")
+    try:
+        long = number(bare.removesuffix(sign)) * MM_PER[sign or units.sign]
+    except (ValueError, ZeroDivisionError):
+        return None
+    return long if long > 0 else None
 
 
 def stated(piece: Piece, name: str) -> Number | None:

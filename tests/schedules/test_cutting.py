@@ -9,7 +9,7 @@ from docgen.piece.solids import Solids
 from docgen.schedules.blanks import blanks, round_up
 from docgen.schedules.cutting import cutting
 from docgen.schedules.stock import stock
-from docgen.schedules.terms import hands, kind_title, stated, weight
+from docgen.schedules.terms import bought_thickness, hands, kind_title, kind_titles, short_title, stated, weight
 from docgen.units import Kind as QuantityKind
 from docgen.units import Quantity
 from tests.support.pieces import CHERRY, INCH, MM, PLY, feature, part, piece
@@ -48,6 +48,23 @@ def test_equal_parts_get_one_name(names: list[str], title: str) -> None:
 
 def test_hands_are_not_told_twice() -> None:
     assert kind_title(["left front leg", "right front leg"], handed=True) == "front leg"
+
+
+def test_words_that_change_places_are_not_shared() -> None:
+    assert kind_title(["left door right stile", "right door left stile"], handed=True) == "door stile"
+
+
+def test_kinds_that_share_their_words_say_which_they_are() -> None:
+    names = ("left bead", "right bead", "top bead", "bottom bead", "lid")
+    of = piece(*(part(name, SIDE, number=n) for n, name in enumerate(names, 1)))
+    kinds = (Kind(("left bead",), ("right bead",)), Kind(("top bead",), ("bottom bead",)), Kind(("lid",)))
+    assert kind_titles(of, kinds) == ("bead (left, right)", "bead (top, bottom)", "lid")
+
+
+def test_the_short_name_of_parts_is_a_thing_or_nothing() -> None:
+    assert short_title(["front left leg", "back right leg"]) == "leg"
+    assert short_title(["slat 1", "slat 2"]) == "slat"
+    assert short_title(["case top", "case bottom"]) == ""
 
 
 def test_hands_are_told_apart() -> None:
@@ -177,3 +194,17 @@ def test_zones_are_rounded_up() -> None:
     assert round_up(22.12, Fraction(1, 10)) == Fraction(222, 10)
     assert round_up(Fraction(22), Fraction(1, 10)) == 22
     assert MM.system == "mm" and CHERRY.solid_wood
+
+
+@pytest.mark.parametrize(
+    ("bought", "thick"),
+    [("40", 40), ("50 mm", 50), ("1 1/2 in", 38.1), ("5/4", 31.75), ("2 in", 50.8), ("what there is", 36), ("1/0", 36), ("", 36)],
+)  # fmt: skip
+def test_the_thickness_to_buy_is_read_as_a_dealer_writes_it(bought: str, thick: float) -> None:
+    boards = Material("boards", Fraction(36), species="white ash", bought=bought)
+    assert float(bought_thickness(boards, MM)) == pytest.approx(thick)
+
+
+def test_a_bare_number_is_in_the_unit_of_the_file() -> None:
+    boards = Material("boards", Fraction(36), species="white ash", bought="2")
+    assert float(bought_thickness(boards, INCH)) == pytest.approx(50.8)

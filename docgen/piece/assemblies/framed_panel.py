@@ -19,6 +19,8 @@ def build(draft: Draft, values: Lazy) -> None:
     flat, high = FACE_WORDS[values["face"]]
     i, j = (a for a in range(3) if a != flat)
     group = values["group"] or ""
+    # Flush with the face it is laid in from, the panel is what is seen; deeper in a rabbet it is seen from the other side.
+    seen = values["show"] or (values["face"] if values["panel"]["depth"] is None else SIDES[flat][1 - high])
     rails = [(j, i, word) for word in SIDES[i]] + [(i, j, word) for word in SIDES[j]]
     paths = {word: f"{draft.name}.{word}" for _, _, word in rails}
     for along, across, word in rails:
@@ -27,7 +29,7 @@ def build(draft: Draft, values: Lazy) -> None:
             material=values["material"],
             grain=AXES[along],
             box=_edge(values["box"], across, values["width"], high_side=word == SIDES[across][1]),
-            show=values["face"],
+            show=seen,
             group=group,
             called=f"{draft.name} {word} rail",
         )
@@ -37,7 +39,7 @@ def build(draft: Draft, values: Lazy) -> None:
         material=values["panel"]["material"],
         grain=values["panel"]["grain"] or AXES[i],
         box=_laid(values, flat, bool(high)),
-        show=values["face"],
+        show=seen,
         group=group,
         authority="measure",
     )
@@ -110,6 +112,9 @@ WORD = Word(
         Field("material", MaterialName(), "what the rails are made of", required=True),
         Field("width", Length(above=0), "width of the rails", required=True),
         Field("face", FaceWord(), "the side from which the panel is laid in", required=True),
+        Field(
+            "show", FaceWord(), "the side that is seen; absent: that face if the panel is flush with it, else the other"
+        ),
         Field(
             "panel",
             Nested(

@@ -85,8 +85,9 @@ def _members(draft: Draft, values: Lazy, box: Box, *, lapped: bool, group: str) 
     width = values["width"]
     stiles = (f"{draft.name}.{first} stile", f"{draft.name}.{last} stile")
     spans = (from_low(box[beside][0], width), from_high(box[beside][1], width))
+    hung = _hung(values, (first, last))
     for path, span, word in zip(stiles, spans, (first, last), strict=True):
-        called = f"{draft.name} {word} stile"
+        called = f"{draft.name} {hung.get(word, word)} stile"
         draft.part(path, grain="up", box=with_span(box, beside, span), called=called, **common)
     level = box[beside] if lapped else (face(stiles[0], last), face(stiles[1], first))
     rails = []
@@ -95,6 +96,14 @@ def _members(draft: Draft, values: Lazy, box: Box, *, lapped: bool, group: str) 
         spot = with_span(with_span(box, beside, level), UP, upright)
         draft.part(rails[-1], grain=AXES[beside], box=spot, called=f"{draft.name} {word}", **common)
     return Frame(draft, seen, box, stiles, tuple(rails), group, [*stiles, *rails])
+
+
+def _hung(values: Lazy, sides: tuple[str, str]) -> dict[str, str]:
+    """Return what the stiles of a door that hangs at one side are called: of two doors they are the same in mirror image."""
+    hinges = values.values.get("hinges")
+    if hinges is None or hinges["side"] not in sides:
+        return {}
+    return {side: "hanging" if side == hinges["side"] else "closing" for side in sides}
 
 
 def _rails(values: Lazy, upright: Span) -> list[tuple[str, Span]]:
