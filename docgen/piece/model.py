@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from enum import StrEnum
 from typing import TypeAlias
 
 from docgen.expressions import Expr
@@ -153,9 +154,19 @@ class Fastener:
     passes: Number = 0  # wood of the second part that it passes before its thread begins
 
 
+class Sets(StrEnum):
+    """When something beside the parts goes to its place."""
+
+    LAST = "last"  # fitted when all is finished
+    GLUED = "glued"  # goes in with the glue: dowel, spline, wedge
+    SLOTS = "slots"  # glued into slots that are cut across a glued corner
+    HEADS = "heads"  # glued over the heads of the screws of the same statement
+    FIXES = "fixes"  # fixes what is laid in: brads, small screws
+
+
 @dataclass(frozen=True, slots=True)
 class Item:
-    """Something bought: slides, sleeves, glass, washers."""
+    """Something beside the parts: slides, sleeves, washers are bought; with the authority to be cut it is made."""
 
     what: str
     count: int
@@ -164,6 +175,7 @@ class Item:
     note: str = ""
     origin: Origin = field(default_factory=Origin)
     where: str = ""  # the parts that it joins, or the holes it sits in
+    sets: Sets = Sets.LAST
 
 
 @dataclass(frozen=True, slots=True)
@@ -178,6 +190,7 @@ class Joint:
     origin: Origin = field(default_factory=Origin)
     closes: Vec = (0.0, 0.0, 0.0)  # along which it closes, piece axes, where neither tongue nor trench tells it
     holds: bool = False  # glued: the cut in each later part holds the first over its whole width
+    driven: bool = False  # a round end driven home with glue: no clamp presses it
 
 
 @dataclass(frozen=True, slots=True)

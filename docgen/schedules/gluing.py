@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from docgen.piece.model import Piece
+from docgen.piece.model import Joint, Part, Piece
 from docgen.schedules.glueups import MANY, GlueUp, direction, held, mitred
 from docgen.schedules.holds import listed
+from docgen.schedules.inserts import with_glue
 from docgen.schedules.risks import GLUE
 from docgen.schedules.rows import WorkRow
 from docgen.schedules.steps import TOGETHER, step
@@ -17,6 +18,11 @@ SCRAPE = 15
 
 AT_MITRES = "at the mitres across the joint, on cauls with 45° blocks"
 AT_CORNERS = "clamps both ways across the corners, on cauls that leave pins and fingers free"
+STRAIGHT = 0.9999
+"""Cosine from which two ways are one."""
+
+AXES = ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0))
+MEASURES = ("length", "width", "thickness")
 PATHS = ("left to right", "front to back", "up and down")
 
 
@@ -40,7 +46,7 @@ def one_glueup(piece: Piece, unit: GlueUp) -> Iterator[WorkRow]:
     yield step(
         TOGETHER,
         f"Glue up: {count} joint{'s' if count > 1 else ''}, {_presses(piece, unit)}. Tighten to a thin even line, measure both "
-        f"diagonals again, scrape what squeezes out after about {SCRAPE} minutes.{hands}{_spread(piece, unit)}",
+        f"diagonals again, scrape what squeezes out after about {SCRAPE} minutes.{with_glue(piece, unit)}{hands}{_spread(piece, unit)}",
         "the glue's label",
         GLUE,
         unit.parts,
@@ -61,8 +67,36 @@ def _presses(piece: Piece, unit: GlueUp) -> str:
             out.append(AT_MITRES if mitred(piece, joint) else AT_CORNERS)
             continue
         axis = next((i for i in range(3) if abs(way[i]) > 0.9999), None)
-        out.append(f"clamps {PATHS[axis]}" if axis is not None else "clamps square to the joint, on wedge blocks")
+        out.append(f"clamps {PATHS[axis]}" if axis is not None else _leaning(piece, unit, joint, way))
     return ", ".join(dict.fromkeys(out))
+
+
+def _leaning(piece: Piece, unit: GlueUp, joint: Joint, way: tuple[float, float, float]) -> str:
+    """Return how clamps press on what leans in the piece: on the bench it lies flat, where its parts are square to each other."""
+    parts = [piece.part(p) for p in unit.parts]
+    if any(_square_to(part, parts[0], axis) is None for part in parts for axis in AXES):
+        return "clamps square to the joint, on wedge blocks"
+    told = [
+        (axis, part) for part in parts if part.path in joint.parts for axis in range(3) if abs(_dot(part, AXES[axis], way)) > STRAIGHT
+    ]  # fmt: skip
+    lengthwise = next(((axis, part) for axis, part in told if axis == 0), told[0] if told else None)
+    if lengthwise is None:
+        return "clamps square to the joint, on wedge blocks"
+    axis, part = lengthwise
+    if axis == 0:
+        alike = [p.called for p in parts if abs(_dot(p, AXES[0], way)) > STRAIGHT]
+        return f"flat on the bench, clamps along {listed(piece, [p.path for p in parts if p.called in alike])}"
+    return f"flat on the bench, clamps along the {MEASURES[axis]} of {part.called}"
+
+
+def _square_to(part: Part, first: Part, axis: tuple[float, float, float]) -> int | None:
+    """Return which axis of the first part an axis of this one runs along; None where it leans to all of them."""
+    way = part.frame.direction(axis)
+    return next((i for i in range(3) if abs(_dot(first, AXES[i], way)) > STRAIGHT), None)
+
+
+def _dot(part: Part, axis: tuple[float, float, float], way: tuple[float, float, float]) -> float:
+    return sum(a * b for a, b in zip(part.frame.direction(axis), way, strict=True))
 
 
 def _spread(piece: Piece, unit: GlueUp) -> str:

@@ -5,15 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
-from docgen.piece.model import Fastener, Item, Kind, Pane, Part, Piece
+from docgen.piece.model import Fastener, Item, Joint, Kind, Pane, Part, Piece
 from docgen.piece.records import Authority
-from docgen.schedules.holds import listed
+from docgen.schedules.holds import ORDERED_SHEETS, listed
 from docgen.schedules.rows import HardwareRow
 from docgen.schedules.terms import finished, kind_title
 from docgen.units import plain_length
-
-ORDERED_SHEETS = ("glass", "acrylic", "polycarbonate", "slate")
-"""Sheet materials that are usually ordered cut to size."""
 
 FASTENERS, TENONS, HARDWARE = "Screws, bolts and washers", "Loose tenons", "Hardware"
 BOUGHT, SHEETS = (
@@ -86,16 +83,22 @@ def _washers(piece: Piece) -> list[HardwareRow]:
 
 def _tenons(piece: Piece) -> list[HardwareRow]:
     """Return the loose tenons of the joints, by size: thickness × width × length."""
+    note = "thickness × width × length; bought or made of hardwood, grain along the length"
+    found = loose_tenons(piece, piece.joints)
+    return [HardwareRow("loose tenon", size, n, "; ".join(w), (), note) for size, (n, w) in found.items()]
+
+
+def loose_tenons(piece: Piece, joints: Sequence[Joint]) -> dict[str, tuple[int, list[str]]]:
+    """Return how many loose tenons of each size these joints take, and the joints' titles."""
     counts: dict[str, tuple[int, list[str]]] = {}
-    for joint in piece.joints:
+    for joint in joints:
         told = {name: value for name, value, _ in joint.figures}
         if "tenons" not in told or any(name not in told for name in _TENON):
             continue
         size = " × ".join(plain_length(told[name], piece.units) for name in _TENON) + f" {piece.units.sign}"
         count, where = counts.get(size, (0, []))
         counts[size] = (count + int(told["tenons"]), [*where, joint.title])
-    note = "thickness × width × length; bought or made of hardwood, grain along the length"
-    return [HardwareRow("loose tenon", size, n, "; ".join(w), (), note) for size, (n, w) in counts.items()]
+    return counts
 
 
 def _wheres(piece: Piece, found: Sequence[Fastener]) -> list[str]:

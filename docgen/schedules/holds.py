@@ -5,16 +5,22 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-from docgen.piece.model import Joint, Kind, Part, Piece
+from docgen.piece.model import FACE_WORDS, Joint, Kind, Part, Piece
 from docgen.piece.naming import in_words
-from docgen.piece.records import Authority
+from docgen.piece.records import Authority, Face
 from docgen.schedules.moves import parts_named
 from docgen.schedules.rows import HoldRow, MoveRow
-from docgen.schedules.terms import finished, kind_title
+from docgen.schedules.terms import finished, kind_title, short_title
 from docgen.units import Number, plain_length
 
 GAPS = ("gap", "clearance")
 """Figures of a joint that tell what a part is smaller than its opening, a side."""
+
+ORDERED_SHEETS = ("glass", "acrylic", "polycarbonate", "slate")
+"""Sheet materials that are usually ordered cut to size."""
+
+NEAR = 0.01
+"""mm within which two faces are one."""
 
 FOLLOWS = "nothing in the file follows it: cut what fits it to the piece in hand"
 
@@ -47,6 +53,8 @@ def _stock(piece: Piece, kinds: Sequence[Kind], sizes: Sequence[MoveRow]) -> Ite
         paths = {p.path for p in piece.parts if p.material.name == name}
         state = "milled" if material.solid_wood else "as it came"
         before = "cutting any joint of it" if any(piece.part(p).features for p in paths) else "cutting what takes it"
+        if all(is_ordered(piece.part(p)) for p in paths):
+            before = "laying it in: it is ordered when its place is measured"
         moves = _follows(piece, kinds, sizes, name, paths)
         yield HoldRow(
             f"thickness of {name}, {state}", said(piece, material.thickness), before, moves, Authority.MEASURE
@@ -62,6 +70,12 @@ def _follows(piece: Piece, kinds: Sequence[Kind], sizes: Sequence[MoveRow], mate
         return f"made of {', '.join(made or sources)}: bring it to that thickness"
     row = row or next((r for r in sizes if _is_thickness(r, paths)), None)
     return FOLLOWS if row is None else moved(piece, row, kinds)
+
+
+def is_ordered(part: Part) -> bool:
+    """Return whether a part is ordered cut to size, once its place is measured: a pane."""
+    ordered = not part.material.solid_wood and any(word in part.material.sheet for word in ORDERED_SHEETS)
+    return ordered and part.authority is Authority.MEASURE
 
 
 def _is_thickness(row: MoveRow, paths: set[str]) -> bool:
@@ -92,12 +106,11 @@ def listed(piece: Piece, paths: Sequence[str], kinds: Sequence[Kind] = ()) -> st
 def named(piece: Piece, paths: Sequence[str], kinds: Sequence[Kind] = ()) -> list[str]:
     """Return what parts are called, whole kinds in one; kinds of the same title keep their parts' own names."""
     wanted = dict.fromkeys(paths)
-    whole = [k for k in kinds if k.count > 1 and all(p in wanted for p in (*k.parts, *k.mirrored))]
-    titles = [kind_title([piece.part(p).called for p in (*k.parts, *k.mirrored)], handed=True) for k in whole]
+    titles = [short_title([piece.part(p).called for p in (*k.parts, *k.mirrored)]) for k in kinds]
     title_of = {
         p: f"{k.count}× {title}"
-        for k, title in zip(whole, titles, strict=True)
-        if titles.count(title) == 1 and ", " not in title
+        for k, title in zip(kinds, titles, strict=True)
+        if k.count > 1 and title and titles.count(title) == 1 and all(p in wanted for p in (*k.parts, *k.mirrored))
         for p in (*k.parts, *k.mirrored)
     }
     return list(dict.fromkeys(title_of.get(p) or piece.part(p).called for p in wanted))
@@ -156,10 +169,11 @@ def _waiting(piece: Piece, kinds: Sequence[Kind]) -> Iterator[HoldRow]:
         around = _around(piece, part)
         where = f"the place of {title}" + (f": {listed(piece, around, kinds)}" if around else "")
         size = " × ".join(plain_length(v, piece.units) for v in finished(part)[:2])
-        gap = _gap(piece, part)
-        less = f"its length and width, less {said(piece, gap)} a side" if gap else "its length and width"
         told = f"{title}: {size} {piece.units.sign}"
-        yield HoldRow(where, told, f"cutting {title}", less, Authority.MEASURE, (*kind.parts, *kind.mirrored))
+        do = "ordering" if is_ordered(part) else "cutting"
+        yield HoldRow(
+            where, told, f"{do} {title}", _less(piece, part), Authority.MEASURE, (*kind.parts, *kind.mirrored)
+        )
 
 
 def joints_of(piece: Piece, part: Part) -> list[Joint]:
@@ -168,11 +182,42 @@ def joints_of(piece: Piece, part: Part) -> list[Joint]:
 
 
 def _around(piece: Piece, part: Part) -> tuple[str, ...]:
-    """Return the parts that make a part's place: those of its joints, else those whose faces its own places name."""
+    """Return the parts that make a part's place: those of its joints, else those whose faces its own places name.
+
+    Parts that wait for a measurement themselves are no place to measure: then those round whom they themselves lie.
+    """
     joined = dict.fromkeys(p for j in joints_of(piece, part) for p in j.parts if p != part.path)
-    plan = next((p for p in piece.rules.parts if p.path == part.path), None)
-    named = parts_named(expr for pair in plan.box for expr in pair) if plan is not None else ()
-    return tuple(joined or dict.fromkeys(named))
+    ring = {part.path, *(p for p in joined if piece.part(p).authority is Authority.MEASURE)}
+    plans = [plan for plan in piece.rules.parts if plan.path in ring]
+    named = parts_named(expr for plan in plans for pair in plan.box for expr in pair)
+    firm = [p for p in joined if piece.part(p).authority is not Authority.MEASURE]
+    known = {p.path for p in piece.parts}
+    fixed = [p for p in dict.fromkeys(named) if p in known and piece.part(p).authority is not Authority.MEASURE]
+    return tuple(firm or fixed or joined or dict.fromkeys(named))
+
+
+def _less(piece: Piece, part: Part) -> str:
+    """Return what a part is smaller than its place, told for length and width by how many sides are closed there."""
+    gap = _gap(piece, part)
+    if not gap:
+        return "its length and width"
+    hosts = [j for j in joints_of(piece, part) if any(name in GAPS and value for name, value, _ in j.figures)]
+    if not hosts:
+        return f"its length and width, less {said(piece, gap)} a side"
+    counts = [_closed(piece, part, axis, {p for j in hosts for p in j.parts if p != part.path}) for axis in (0, 1)]
+    if counts == [2, 2]:
+        return f"its length and width, less {said(piece, gap)} a side"
+    amounts = ("in full", f"less {said(piece, gap)} on one side", f"less {said(piece, gap)} a side")
+    return ", ".join(f"its {word} {amounts[n]}" for word, n in zip(("length", "width"), counts, strict=True))
+
+
+def _closed(piece: Piece, part: Part, axis: int, hosts: set[str]) -> int:
+    """Return at how many of its two sides on an axis a part ends in one of the hosts, which does not go on beside it."""
+    along = FACE_WORDS[part.word(Face(axis, 0))][0]
+    low, high = part.box[along]
+    spans = [piece.part(p).box[along] for p in hosts]
+    beside = [s for s in spans if not s[0] <= (low + high) / 2 <= s[1]]
+    return sum(any(s[0] - NEAR <= end <= s[1] + NEAR for s in beside) for end in (low, high))
 
 
 def _gap(piece: Piece, part: Part) -> Number | None:

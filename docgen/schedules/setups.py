@@ -8,7 +8,7 @@ from itertools import product
 
 from docgen.piece.model import Kind, Part, Piece
 from docgen.piece.naming import in_words
-from docgen.piece.records import Authority, Feature, Setting, Stage
+from docgen.piece.records import Authority, Feature, Purpose, Setting, Stage
 from docgen.schedules.feeds import exits, feed, takes_exit
 from docgen.schedules.machining import notes, values
 from docgen.schedules.proofs import proof
@@ -31,10 +31,11 @@ MACHINES = (
 )
 """The order of work where the stages do not decide: stock to size and angle, then joinery, then holes. Common practice."""
 
-FIRST, GLUED, MATED, MEASURED, FITTED = "", "after glue-up", "marked through the mate", "once measured", "when fitting"
-WHEN = (FIRST, GLUED, MATED, MEASURED, FITTED)
-"""When a set-up is run: before anything is glued, on what is glued, where the mating part marks the place, on parts that
-wait for a measurement, at the fitting."""
+FIRST, PAIRED, GLUED = "", "marked from the mate, before gluing", "after glue-up"
+MATED, MEASURED, FITTED = "marked through the mate", "once measured", "when fitting"
+WHEN = (FIRST, PAIRED, GLUED, MATED, MEASURED, FITTED)
+"""When a set-up is run: before anything is glued, the same but marked from the mate (dowels go in at the gluing), on what
+is glued, where the mating part marks the place, on parts that wait for a measurement, at the fitting."""
 
 STAGES = {Stage.PART: FIRST, Stage.GLUED: GLUED, Stage.FITTED: FITTED}
 
@@ -92,8 +93,9 @@ def when_of(part: Part, feature: Feature) -> str:
     """Return when a feature is made: parts that wait for a measurement, and holes that the mate rules, come later."""
     if part.authority is Authority.MEASURE and feature.stage is Stage.PART:
         return MEASURED
-    if any(hole.authority is Authority.MATE for hole in feature.made.holes):
-        return MATED
+    mated = [hole for hole in feature.made.holes if hole.authority is Authority.MATE]
+    if mated:
+        return PAIRED if all(hole.purpose is Purpose.DOWEL for hole in mated) else MATED
     return STAGES[feature.stage]
 
 
@@ -142,7 +144,8 @@ def _mates_first(found: dict[Key, _Setup]) -> None:
 def _fewest_changes(found: list[_Setup]) -> list[_Setup]:
     """Return the set-ups so that each shares as many values as possible with the one before, deterministically.
 
-    A set-up that has to wait for another one of the same machine stands behind it.
+    A set-up that has to wait for another one of the same machine stands behind it; equally set ones stay in the order of
+    the file.
     """
     rest = sorted(found, key=_order)
     out: list[_Setup] = []
@@ -160,7 +163,7 @@ def _fewest_changes(found: list[_Setup]) -> list[_Setup]:
 
 def _order(setup: _Setup) -> tuple[object, ...]:
     told = setup.key[4]
-    return tuple((n, isinstance(v, str), v if isinstance(v, str) else float(v)) for n, v, _ in told), setup.key[3]
+    return tuple((n, isinstance(v, str), v if isinstance(v, str) else float(v)) for n, v, _ in told)
 
 
 def _alike(a: Key, b: Key) -> int:

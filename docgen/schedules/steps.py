@@ -9,6 +9,7 @@ from docgen.schedules.rows import WorkRow
 READY, STOCK, MACHINES = "Before any wood is cut", "Stock", "At the machines, part by part"
 TOGETHER, LATER, MATES = "Gluing up", "On what is glued", "Through the mating part"
 WAITED, AT_FITTING = "Parts that waited for a measurement", "When all is fitted"
+BESIDE, DRIVEN = "Small things beside the parts", "Screwed, and plugged over"
 FINISH, LAST = "Surface and finish", "Putting together"
 
 

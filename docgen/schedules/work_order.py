@@ -6,36 +6,27 @@ is common practice.
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
 
-from docgen.piece.model import Drawer, Fastener, Part, Piece
+from docgen.piece.model import Drawer, Piece
 from docgen.piece.records import Authority
-from docgen.schedules.drilling import fastener_text
+from docgen.schedules.from_stock import stock
 from docgen.schedules.glueups import GlueUp, glueups
 from docgen.schedules.gluing import one_glueup, unjoined
-from docgen.schedules.holds import listed, said
-from docgen.schedules.risks import MEASURED_PART, MILL, risk
+from docgen.schedules.holds import is_ordered, listed, said
+from docgen.schedules.inserts import into_slots, made_beside
+from docgen.schedules.putting_together import fastened, finish, fitted, fronts, laid_in, last, plugged
+from docgen.schedules.risks import MEASURED_PART, risk
 from docgen.schedules.rows import BlankRow, ChainRows, CutRow, HoldRow, SetupRow, WorkRow
-from docgen.schedules.setups import FIRST, FITTED, GLUED, MATED, MEASURED
-from docgen.schedules.steps import (
-    AT_FITTING,
-    FINISH,
-    LAST,
-    LATER,
-    MACHINES,
-    MATES,
-    READY,
-    STOCK,
-    TOGETHER,
-    WAITED,
-    step,
-)
-from docgen.trade.glueup import clamps
+from docgen.schedules.setups import FIRST, FITTED, GLUED, MATED, MEASURED, PAIRED
+from docgen.schedules.steps import AT_FITTING, LATER, MACHINES, MATES, READY, TOGETHER, WAITED, step
 
 FEW = 3
 """Cuts that a step names; the set-up has them all."""
+
+WORDS = (" for ", " into ", " to ")
+"""Before the part that a cut is for."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,20 +43,26 @@ class Made:
 def work_order(piece: Piece, made: Made) -> tuple[WorkRow, ...]:
     """Return the steps in their order, numbered from 1."""
     glued = glueups(piece)
+    planed: set[str] = set()
     rows = (
         *_ready(made.chain.holds),
-        *_stock(piece, made),
-        *_machined(piece, made, FIRST, MACHINES),
-        *_glueing(piece, made, glued),
+        *stock(piece, made.cutting, made.blanks, made.chain.holds),
+        *_single(piece, made, planed),
+        *_machined(piece, made, PAIRED, MACHINES),
+        *made_beside(piece),
+        *_glueing(piece, made, glued, planed),
         *unjoined(piece),
         *_machined(piece, made, MATED, MATES),
         *_waiting(piece, made, frozenset(p for unit in glued for p in unit.enclosed)),
         *_drawers(piece),
         *_machined(piece, made, FITTED, AT_FITTING),
-        *_finish(piece, glued),
-        *_hardware(piece),
-        *_fastened(piece),
-        *_last(piece),
+        *plugged(piece),
+        *finish(piece),
+        *laid_in(piece, glued),
+        *fitted(piece),
+        *fronts(piece),
+        *fastened(piece),
+        last(piece),
     )
     return tuple(replace(row, number=n) for n, row in enumerate(rows, 1))
 
@@ -92,63 +89,45 @@ def _names(holds: Sequence[HoldRow]) -> str:
     return ", ".join(h.name for h in holds)
 
 
-def _stock(piece: Piece, made: Made) -> Iterator[WorkRow]:
-    """Yield choosing and milling by material, then the blanks that stay whole, then all others."""
-    materials: dict[str, Part] = {}
-    for part in piece.parts:
-        if not part.hardware:
-            materials.setdefault(part.material.name, part)
-    for name, first in materials.items():
-        parts = [p.path for p in piece.parts if p.material.name == name and not p.hardware]
-        holds = [h for h in made.chain.holds if h.what.startswith(f"thickness of {name},")]
-        thick = said(piece, first.material.thickness)
-        if first.material.solid_wood:
-            what = (
-                f"Choose {first.material.species} for {name}, show faces first; mill to {thick}: let it rest between the first "
-                "pass and the last."
+def _single(piece: Piece, made: Made, planed: set[str]) -> Iterator[WorkRow]:
+    """Yield the set-ups of the single parts; joints are fitted before faces go that they are measured from."""
+    late = [s for s in made.setups if s.when == FIRST and _late(piece, s)]
+    touched = {path for setup in late for path, _ in setup.parts}
+    shaped = {f"set-up {s.number}" for s in late}
+    rows = list(_machined(piece, made, FIRST, MACHINES))
+    yield from (r for r in rows if r.key not in shaped)
+    if touched:
+        beside = touched | {p for j in piece.joints if touched & set(j.parts) for p in j.parts}
+        yield from _fits(made, beside, planed, MACHINES)
+    yield from (r for r in rows if r.key in shaped)
+
+
+def _late(piece: Piece, setup: SetupRow) -> bool:
+    """Return whether a set-up takes away faces that other cuts are measured from."""
+    titles = set(setup.parts)
+    return any(
+        s.late and s.machine == setup.machine and s.what == setup.what
+        for path in dict.fromkeys(p for p, _ in setup.parts)
+        for f in piece.part(path).features
+        if (path, f.title) in titles
+        for s in f.made.settings
+    )
+
+
+def _fits(made: Made, parts: set[str], planed: set[str], phase: str) -> Iterator[WorkRow]:
+    """Yield the fitting of what was left fat on any of these parts, each once."""
+    for hold in made.chain.holds:
+        if hold.authority is Authority.FIT and hold.name not in planed and set(hold.parts) & parts:
+            planed.add(hold.name)
+            each = hold.what.split(",")[0].removeprefix("each ")
+            yield step(
+                phase,
+                f"{_first_up(hold.before)} until each goes into its own {each} by hand.",
+                f"chain of sizes {hold.name}",
+                "planed too thin: it cannot be put back; try it often",
+                hold.parts,
+                hold=True,
             )
-            wrong = MILL
-        else:
-            what = f"Measure the {first.material.sheet} for {name}: {thick} as drawn."
-            wrong = "sheets come thinner or thicker than their name"
-        yield step(STOCK, what, f"cutting list, chain of sizes {_names(holds)}".strip(), wrong, parts, hold=bool(holds))
-    yield from _widths(piece, made)
-    for blank in made.blanks:
-        size = " × ".join(said(piece, v) for v in (blank.length, blank.width))
-        yield step(
-            STOCK,
-            f"Cut the blank {blank.name} whole, {size}; mark its show face and the order of its parts. Do not crosscut it.",
-            "cutting list: blank",
-            "cut apart, or a piece turned round: the grain no longer runs on",
-            [p.path for p in blank.pieces],
-        )
-    rest = [r for r in made.cutting if not r.blank and r.authority is not Authority.MEASURE]
-    if rest:
-        yield step(
-            STOCK,
-            f"Cut all {'other ' if made.blanks else ''}parts to rough size, then to width and square to length, equal parts to one stop.",
-            "cutting list",
-            "the short side of a mitre or the shoulder taken for the length: finished length holds tongues and long points",
-            [p for r in rest for p in r.parts],
-        )
-
-
-def _widths(piece: Piece, made: Made) -> Iterator[WorkRow]:
-    """Yield what is glued up to width, where the stock as stated is narrower than the part in the rough."""
-    for row in made.cutting:
-        stock = piece.part(row.parts[0]).material.stock
-        if row.blank or stock is None or row.area_m2 is not None or float(row.rough[1]) <= float(stock[1]) + 1e-6:
-            continue
-        boards = math.ceil(float(row.rough[1]) / float(stock[1]) - 1e-6)
-        need = clamps(row.rough[0], float(row.rough[1]) / boards)
-        yield step(
-            STOCK,
-            f"Glue up {row.title} to {said(piece, row.rough[1])} from {boards} boards or more, before the last pass of milling: "
-            f"{need} clamps by the 45° rule, over and under in turn.",
-            "cutting list",
-            "boards laid without a look at the grain: they tear when planed, and show as stripes",
-            row.parts,
-        )
 
 
 def _machined(piece: Piece, made: Made, when: str, phase: str, among: Sequence[str] | None = None) -> Iterator[WorkRow]:
@@ -171,16 +150,47 @@ def _machined(piece: Piece, made: Made, when: str, phase: str, among: Sequence[s
 
 def _what(setup: SetupRow) -> str:
     """Return what is cut at a set-up, where the set-up's own words do not say it: its first cuts."""
-    titles = [t for t in dict.fromkeys(run.what for run in setup.runs) if t and t not in setup.what]
-    more = "; …" if len(titles) > FEW else ""
+    titles = _gathered([t for t in dict.fromkeys(run.what for run in setup.runs) if t and t not in setup.what])
+    more = f"; and {len(titles) - FEW} more, all at the set-up" if len(titles) > FEW else ""
     return f"{setup.what}: {'; '.join(titles[:FEW])}{more}" if titles else setup.what
 
 
+def _gathered(titles: Sequence[str]) -> list[str]:
+    """Return titles with what they begin with said once: "mortise for left apron, right apron", "tapped holes A, B, C"."""
+    ends: dict[str, list[str]] = {}
+    for title in dict.fromkeys(t for told in titles for t in told.split("; ")):
+        head, tail = title, ""
+        for word in WORDS:
+            if word in title:
+                head, tail = title.split(word, 1)
+                head += word
+                break
+        else:
+            if " " in title and title.rpartition(" ")[2].isupper():
+                head, _, tail = title.rpartition(" ")
+                head += " "
+        ends.setdefault(head, []).extend([tail] if tail else [])
+    return [
+        head + ", ".join(sorted(tails) if head.endswith("holes ") else _each(tails)) for head, tails in ends.items()
+    ]
+
+
+def _each(tails: Sequence[str]) -> list[str]:
+    """Return each name once; "right leg" behind "front left leg" is told by the full name that ends like it."""
+    names = list(dict.fromkeys(name for tail in tails for name in tail.split(", ")))
+    return [n for n in names if not any(o != n and o.endswith(f" {n}") for o in names)]
+
+
 def _clamped(piece: Piece, setup: SetupRow, when: str) -> str:
-    """Say where holes are marked through the mate that the parts are brought together first."""
-    if when != MATED:
-        return ""
+    """Say where holes are marked through the mate that the parts are brought together first; hardware is laid in its place."""
     paths = dict.fromkeys(path for path, _ in setup.parts)
+    titles = set(setup.parts)
+    if when == FITTED:
+        holes = [h for p in paths for f in piece.part(p).features if (p, f.title) in titles for h in f.made.holes]
+        by_thing = holes and all(hole.authority is Authority.HARDWARE for hole in holes)
+        return " Lay the hardware in its place, mark through its own holes, drill." if by_thing else ""
+    if when not in (MATED, PAIRED):
+        return ""
     mates = dict.fromkeys(
         hole.mate
         for path in paths
@@ -190,6 +200,8 @@ def _clamped(piece: Piece, setup: SetupRow, when: str) -> str:
     )
     if not mates or setup.machine == "tap":
         return ""
+    if when == PAIRED:
+        return f" Mark from the holes of {listed(piece, tuple(mates))} with dowel centres or a jig, dry; drill."
     return f" Clamp them in place, mark through {listed(piece, tuple(mates))}, drill."
 
 
@@ -202,23 +214,15 @@ def _where(setup: SetupRow, made: Made, paths: Sequence[str]) -> str:
     return ", ".join([*out, "part sheets"])
 
 
-def _glueing(piece: Piece, made: Made, glued: Sequence[GlueUp]) -> Iterator[WorkRow]:
+def _glueing(piece: Piece, made: Made, glued: Sequence[GlueUp], planed: set[str]) -> Iterator[WorkRow]:
     """Yield fits, dry run and gluing of each glue-up, and what is cut into it afterwards."""
-    fits = [h for h in made.chain.holds if h.authority is Authority.FIT]
-    planed: set[str] = set()
     cut: set[int] = set()
     shaped: set[str] = set()  # set-ups of panels that go in at a glue-up
     for unit in glued:
-        for hold in fits:
-            if hold.name not in planed and set(hold.parts) & set(unit.parts):
-                planed.add(hold.name)
-                yield step(
-                    TOGETHER, f"{_first_up(hold.before)} until each goes into its own {hold.what.split(',')[0].removeprefix('each ')} by hand.",
-                    f"chain of sizes {hold.name}", "planed too thin: it cannot be put back; try it often", hold.parts, hold=True,
-                )  # fmt: skip
+        yield from _fits(made, set(unit.parts), planed, TOGETHER)
         for hold in made.chain.holds:
             if hold.authority is Authority.MEASURE and hold.parts and set(hold.parts) <= set(unit.enclosed):
-                yield _cut_to_place(piece, hold, TOGETHER)
+                yield _cut_to_place(piece, made, hold, TOGETHER)
         if unit.enclosed:
             within = {p for other in glued for p in other.enclosed}
             panels = [r for r in _machined(piece, made, MEASURED, TOGETHER, unit.enclosed) if set(r.parts) <= within]
@@ -232,6 +236,7 @@ def _glueing(piece: Piece, made: Made, glued: Sequence[GlueUp]) -> Iterator[Work
         if whole:
             cut |= {int(r.key.removeprefix("set-up ")) for r in later}
             yield from later
+            yield from into_slots(piece, unit)
 
 
 def _waiting(piece: Piece, made: Made, enclosed: frozenset[str]) -> Iterator[WorkRow]:
@@ -247,19 +252,24 @@ def _waiting(piece: Piece, made: Made, enclosed: frozenset[str]) -> Iterator[Wor
         if fronts:
             yield from _hung(piece, fronts[0])
         gap = f" Hold the gap with strips of {said(piece, fronts[0].gap)}." if fronts and fronts[0].gap else ""
-        yield _cut_to_place(piece, hold, WAITED, gap)
+        yield _cut_to_place(piece, made, hold, WAITED, gap)
         waiting -= set(hold.parts)
         for row in _machined(piece, made, MEASURED, WAITED, hold.parts):
             if not waiting & set(row.parts):
                 yield row
 
 
-def _cut_to_place(piece: Piece, hold: HoldRow, phase: str, more: str = "") -> WorkRow:
-    """Return the measuring of a place and the cutting of what goes there."""
+def _cut_to_place(piece: Piece, made: Made, hold: HoldRow, phase: str, more: str = "") -> WorkRow:
+    """Return the measuring of a place and the cutting of what goes there, or the ordering of what comes cut to size."""
+    part, names, do = piece.part(hold.parts[0]), [hold.name], "cut"
+    if is_ordered(part):
+        names += [h.name for h in made.chain.holds if h.what.startswith(f"thickness of {part.material.name},")]
+        more += f" Measure its thickness when it comes, {said(piece, part.material.thickness)} as drawn, before it is laid in."
+        do = "order"
     return step(
         phase,
-        f"Measure {hold.what}; then cut {listed(piece, hold.parts)}, {hold.moves}.{more}",
-        f"chain of sizes {hold.name}, part sheet",
+        f"Measure {hold.what}; then {do} {listed(piece, hold.parts)}, {hold.moves}.{more}",
+        f"chain of sizes {', '.join(names)}, part sheet",
         MEASURED_PART,
         hold.parts,
         hold=True,
@@ -272,13 +282,14 @@ def _joined(piece: Piece, path: str) -> bool:
 
 
 def _hung(piece: Piece, drawer: Drawer) -> Iterator[WorkRow]:
-    """Yield the hanging of a drawer's box, before its front is measured."""
+    """Yield the hanging of a drawer's box, before its front is measured: the front is no part of it yet."""
+    box = [p for p in drawer.parts if _joined(piece, p) or piece.part(p).authority is not Authority.MEASURE]
     yield step(
         WAITED,
         f"Hang the box of {drawer.name} on its slides: level, and running freely over its whole way.",
         "chart, the slides' own sheet",
         "slides not parallel bind at the back: measure the clear width at both ends",
-        drawer.parts,
+        box,
         key=f"hang {drawer.name}",
     )
 
@@ -289,77 +300,6 @@ def _drawers(piece: Piece) -> Iterator[WorkRow]:
         fronts = [p for p in drawer.parts if not _joined(piece, p) and piece.part(p).authority is Authority.MEASURE]
         if not fronts:
             yield from _hung(piece, drawer)
-
-
-def _finish(piece: Piece, glued: Sequence[GlueUp]) -> Iterator[WorkRow]:
-    made = [p.path for p in piece.parts if not p.hardware]
-    yield step(
-        FINISH,
-        "Take everything apart that is not glued. Sand with the grain, break sharp arrises lightly, none where parts meet.",
-        "part sheets",
-        "joints and gaps sanded round stand open",
-        made,
-    )
-    yield step(
-        FINISH,
-        "Finish inside and outside alike, as the finish's label says: of a penetrating oil two coats, 24 hours apart. Keep it out "
-        "of holes and threads. Oily rags flat outdoors, or under water in a lidded metal can.",
-        "safety: finish",
-        "rags in a heap catch fire by themselves; wood finished on one side only cups",
-        made,
-    )
-
-
-def _fastened(piece: Piece) -> Iterator[WorkRow]:
-    """Yield a step for each kind of fastener, what tilts last."""
-    turning = {p for g in piece.groups for p in g.parts}
-    groups: dict[str, list[Fastener]] = {}
-    for f in piece.fasteners:
-        groups.setdefault(f.key, []).append(f)
-    for key, found in sorted(groups.items(), key=lambda kv: any(set(f.parts) & turning for f in kv[1])):
-        count = sum(f.count for f in found)
-        pairs = "; ".join(
-            dict.fromkeys(
-                f"{listed(piece, [f.parts[0]])} to {listed(piece, [f.parts[1]])}" for f in found if all(f.parts)
-            )
-        )
-        paths = list(dict.fromkeys(p for f in found for p in f.parts if p))
-        first = found[0]
-        yield step(
-            LAST,
-            f"Fasten {pairs}: {key}, {count} of {fastener_text(piece, first)}{', each with its washer' if first.washer else ''}.",
-            "hardware list, chart",
-            "too long it bottoms, too short it strips: the hardware list has the length"
-            if first.length is not None
-            else "",
-            paths,
-            key=f"fasten {key}",
-        )
-
-
-def _hardware(piece: Piece) -> Iterator[WorkRow]:
-    """Yield the fitting of what is bought and is no screw."""
-    bought = dict.fromkeys(item.what for item in piece.items if item.authority is Authority.HARDWARE)
-    if bought:
-        yield step(
-            LAST,
-            f"Fit, each by its own sheet: {'; '.join(bought)}.",
-            "hardware list, chart",
-            "fixed by the drawing and not by the thing in hand: try each before its screws are driven",
-        )
-
-
-def _last(piece: Piece) -> Iterator[WorkRow]:
-    moving = [f"{g.name} turns through its whole way" for g in piece.groups] + [f"{d.name} runs" for d in piece.drawers]
-    stands = (
-        "fix it to the wall as the findings say" if piece.stands == "wall" else "level it; fix what may tip to the wall"
-    )
-    yield step(
-        LAST,
-        f"Try it: {'; '.join([*moving, 'nothing rubs'])}. Then {stands}, and load it little by little.",
-        "findings",
-        "a piece that is not fixed tips when it is pulled or climbed on",
-    )
 
 
 def _first_up(text: str) -> str:

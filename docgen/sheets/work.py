@@ -11,6 +11,7 @@ from docgen.drawing.symbols import AUTHORITY
 from docgen.drawing.tables import Row, Style
 from docgen.piece.naming import in_words
 from docgen.piece.records import Authority
+from docgen.schedules.putting_together import TRY
 from docgen.schedules.rows import WorkRow
 from docgen.sheets.context import Context
 from docgen.sheets.counted import counted
@@ -23,6 +24,9 @@ COLUMNS = (
     Column("parts", grow=1.0),
     Column("figures on", grow=0.5),
 )
+TIPS = ("tips-over", "tips-easily", "push-tips")
+"""Findings after which the last step asks for a fixing; without one of them a carried piece is not sent to the wall."""
+
 HOLD = AUTHORITY[Authority.MEASURE]
 
 
@@ -52,6 +56,8 @@ def _row(context: Context, step: WorkRow, wrong: str) -> Row:
     """Return a step; what may go wrong stands below it, once."""
     names = {p.path: p.called for p in context.piece.parts}
     what = f"{HOLD} {step.what}" if step.hold else step.what
+    if step.key == TRY and any(f.code in TIPS for f in context.findings):
+        what += " It tips easily: fix it as the findings say before it is loaded."
     return Row(
         cells=("□", str(step.number), stacked(in_words(what, names)), counted(context, step.parts) or "–", step.see),
         under=f"May go wrong: {wrong}." if wrong else "",

@@ -117,7 +117,7 @@ def test_hold_points_by_authority() -> None:
     assert held["thickness of ply, as it came"].moves == FOLLOWS
     back = held["the place of back: 2× side"]
     assert (back.figure, back.before) == ("back: 600 × 776 mm", "cutting back")
-    assert back.moves == "its length and width, less 2 mm a side" and back.parts == ("back",)
+    assert back.moves == "its length in full, its width less 2 mm a side" and back.parts == ("back",)
     assert [h.name for h in rows(made()).holds] == [f"H{n}" for n in range(1, len(held) + 1)]
 
 

@@ -144,6 +144,104 @@ def test_what_comes_after_glueing_mating_and_measuring() -> None:
     assert text[-2].startswith("Fasten left cheek to easel.left") or "pivot bolt" in text[-2]  # what tilts comes last
 
 
+def at_key(name: str, key: str) -> int:
+    return next(i for i, row in enumerate(example(name)[1].work) if row.key == key)
+
+
+def test_small_things_are_made_before_they_are_needed() -> None:
+    assert at("side-table", "Make 8 × button") < at("side-table", "Set-up 7: drill press, pilot hole")
+    assert at("map-case", "Make 8 × key") < at("map-case", "Make 4 × key") < at("map-case", "Dry fit")
+    made = [s for s in steps("sketching-desk") if s.startswith("Make or buy")]
+    assert sum(int(s.split()[3]) for s in made) == 10  # 2 a side in the stand, 2 at the stretcher, 4 in the easel
+    glued = [s for s in steps("sketching-desk") if "With it go in" in s]
+    assert len(glued) == 4 and all("loose tenon" in s for s in glued)
+
+
+def test_keys_and_plugs_are_glued_in_before_the_finish() -> None:
+    keys = [i for i, s in enumerate(steps("map-case")) if s.startswith("Glue into their slots")]
+    assert len(keys) == 2 and keys[-1] < at("map-case", "Finish")
+    assert (
+        at("settle", "Fasten left end to left stile")
+        < at("settle", "Glue in over the heads")
+        < at("settle", "Take everything")
+    )
+
+
+def test_dowel_holes_are_marked_before_the_glue_up_and_dowels_go_in_with_the_glue() -> None:
+    text = steps("map-case")
+    drilled = next(i for i, s in enumerate(text) if "Mark from the holes of rail" in s)
+    glued = next(i for i, s in enumerate(text) if "With it go in: 4 × dowel, fluted, 6 × 27 mm." in s)
+    assert drilled < glued and not any("Clamp them in place" in s for s in text)
+    assert not any("dowel" in s for s in text[glued + 1 :])
+
+
+def test_what_lies_in_rabbets_and_grooves_gets_a_step_that_says_what_the_file_leaves_open() -> None:
+    for name, parts in {
+        "bookcase": ["Lay back panel"],
+        "door-cabinet": ["Lay case back", "Lay left door pane", "Lay right door pane", "Fix left door left bead"],
+        "map-case": ["Lay back into", "Lay front panel"],
+        "sketching-desk": ["Lay back into", "Slide drawer bottom", "Lay easel panel", "Fix drawer front"],
+    }.items():
+        for start in parts:
+            assert at(name, start) > at(name, "Finish") and "the file states no fixing" in steps(name)[at(name, start)]
+    # what goes in at the glue-up needs no step of its own
+    assert not any(s.startswith(("Slide", "Lay")) for s in steps("dovetailed-box"))
+
+
+def test_a_front_is_no_part_of_the_box_that_is_hung_before_it_is_cut() -> None:
+    desk = example("sketching-desk")[1].work
+    assert "drawer.front" not in desk[at_key("sketching-desk", "hang drawer")].parts
+    assert sum("slides" in r.what and not r.hold for r in desk) == 2  # hung, and put back after the finish
+
+
+def test_what_is_turned_keeps_its_waste_for_the_centres() -> None:
+    for name, part in (("splayed-stool", "front left leg"), ("tool-tote", "handle")):
+        rows = example(name)[1].work
+        assert part in next(r for r in rows if r.what.startswith("Leave")).parts
+        assert all(part not in r.parts for r in rows if "square to length" in r.what)
+
+
+def test_panes_are_ordered_when_their_place_is_measured() -> None:
+    for name in ("door-cabinet", "map-case"):
+        assert not any(s.startswith("Measure the float glass") for s in steps(name))
+        order = next(s for s in steps(name) if "then order" in s)
+        assert "Measure its thickness when it comes, 4 mm as drawn" in order
+
+
+def test_beads_are_measured_in_the_frame_and_a_back_that_runs_out_has_no_gap_there() -> None:
+    _, lists = example("door-cabinet")
+    beads = [h for h in lists.chain.holds if h.what.startswith("the place of door bead")]
+    assert len(beads) == 2 and all("bead" not in h.what.partition(": ")[2] for h in beads)
+    back = next(h for h in lists.chain.holds if h.what.startswith("the place of case back"))
+    assert back.moves == "its length in full, its width less 1 mm a side"
+
+
+def test_tapers_come_when_the_joints_are_fitted() -> None:
+    assert at("side-table", "Plane the tenon") < at("side-table", "Set-up 5: table saw, taper")
+
+
+def test_frames_that_lean_in_the_piece_lie_flat_at_the_gluing() -> None:
+    # nine slats, square to their rails, leaning back as one
+    slats = next(s for s in steps("settle") if s.startswith("Glue up: 18"))
+    assert "flat on the bench, clamps along slat 1" in slats and "wedge" not in slats
+    assert sum("wedge blocks" in s for s in steps("sketching-desk")) == 4  # legs that stand at an angle to each other
+
+
+def test_hinge_screws_are_marked_through_the_hinge_when_it_is_fitted() -> None:
+    for name in ("dovetailed-box", "door-cabinet"):
+        place = next(i for i, s in enumerate(steps(name)) if "mark through its own holes" in s)
+        assert at(name, "Glue up") < place < at(name, "Finish")
+
+
+def test_a_step_names_all_holes_of_its_set_up() -> None:
+    assert any("tapped holes A, B, C; tapped hole D for the pivot" in s for s in steps("sketching-desk"))
+
+
+def test_the_last_step_sends_only_what_hangs_to_the_wall() -> None:
+    assert "through its holes W" in steps("map-case")[-1]
+    assert not any("wall" in steps(name)[-1] for name in ("dovetailed-box", "tool-tote", "splayed-stool", "side-table"))
+
+
 def test_hold_points_of_the_work_are_those_of_the_chain() -> None:
     _, lists = example("sketching-desk")
     seen = " ".join(row.see for row in lists.work if row.hold)
@@ -210,5 +308,5 @@ def test_jigs_with_their_sizes_and_until_when() -> None:
 def test_a_taper_gets_its_sled_and_blocks_the_drills_their_own_length() -> None:
     _, lists = example("side-table")
     assert any(r.what == "taper sled" and "2.18°" in r.size for r in lists.jigs)
-    # 7/64 in is 2.78 mm: four diameters are 11.1 mm, made of 15
+    # 2.8 mm: four diameters are 11.2 mm, made of 15
     assert any(r.what == "drill block" and r.size.startswith("hardwood 15 mm thick") for r in lists.jigs)

@@ -9,7 +9,7 @@ from docgen.piece.bench import Bench
 from docgen.piece.faults import figure
 from docgen.piece.joints.meeting import NEAR, Seen, distance, seen, touching
 from docgen.piece.joints.telling import fault
-from docgen.piece.model import Item, Joint, Part
+from docgen.piece.model import Item, Joint, Part, Sets
 from docgen.piece.operations.ground import in_plane, settled
 from docgen.piece.operations.hole import Hole, On
 from docgen.piece.records import Authority, Face, Origin, Purpose
@@ -137,7 +137,7 @@ def _note(
 ) -> None:
     units, origin = bench.units, Origin(values.span, values.because)
     size = f"{plain_length(values['diameter'], units)} × {plain_length(long, units)} {units.sign}"
-    bench.item(Item("dowel, fluted", values["count"], size, note="diameter × length", origin=origin))
+    bench.item(Item("dowel, fluted", values["count"], size, note="diameter × length", origin=origin, sets=Sets.GLUED))
     one, two = parts
     figures: tuple[tuple[str, Number, str], ...] = (
         ("dowels", values["count"], "count"),

@@ -16,7 +16,7 @@ from docgen.piece.model import Group, Item, Joint, Part
 from docgen.piece.operations.ground import settled, third
 from docgen.piece.operations.hole import Hole
 from docgen.piece.operations.leaf_recess import LeafRecess
-from docgen.piece.records import Authority, Face, Origin, Purpose
+from docgen.piece.records import Authority, Face, Origin, Purpose, Stage
 from docgen.project.fields import Angle, Count, FaceWord, Field, Length, Many, Nested, PartName, Place, Word, Words
 from docgen.project.statements import Bound
 from docgen.trade.fasteners import WoodScrew, wood_screw
@@ -84,7 +84,7 @@ def build(bench: Bench, values: Bound) -> None:
 
 def _screw(bench: Bench, values: Bound, gauge: int) -> WoodScrew | None:
     try:
-        return wood_screw(gauge)
+        return wood_screw(gauge, bench.units.system)
     except UnknownName as found:
         bench.fault(values, "hinge", "unknown-hardware", str(found), found.nearest or "")
         return None
@@ -183,7 +183,8 @@ def _let_in(
         note="marked through the hinge's own holes",
         label="pilot hole",
     )
-    made.append((part.path, bench.add(part.path, row, title=f"pilot holes {name} for hinges").name))
+    title = f"pilot holes {name} for hinges"
+    made.append((part.path, bench.add(part.path, row, title=title, stage=Stage.FITTED).name))
     return made
 
 

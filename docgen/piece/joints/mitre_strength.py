@@ -13,7 +13,7 @@ from docgen.piece.joints.mitring import Corner, cut_frame
 from docgen.piece.joints.spline import spline_item
 from docgen.piece.joints.telling import fault, neat
 from docgen.piece.joints.tenoning import FAR, Into, planes, room
-from docgen.piece.model import Item, Part
+from docgen.piece.model import Item, Part, Sets
 from docgen.piece.operations.ground import axis as axis_unit
 from docgen.piece.operations.ground import settled, third
 from docgen.piece.operations.mitre_slots import CutGroove, KeySlots
@@ -87,7 +87,7 @@ def keys(bench: Bench, values: Bound, at: Corner, paths: tuple[str, str]) -> Mad
     size = " × ".join(plain_length(v, units) for v in (thick, said["depth"], chord)) + f" {units.sign}"
     note = "thickness × depth × length along the slot's bottom, and some to spare all round; grain across the corner"
     origin, where = Origin(values.span, values.because), f"{paths[0]} to {paths[1]}"
-    bench.item(Item("key for a mitred corner", count, size, Authority.CUT, note, origin, where))
+    bench.item(Item("key for a mitred corner", count, size, Authority.CUT, note, origin, where, Sets.SLOTS))
     return made, (("keys", count, "count"), ("key thickness", thick, "length"), ("slot depth", said["depth"], "length"))
 
 

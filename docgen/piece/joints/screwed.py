@@ -13,7 +13,7 @@ from docgen.piece.faults import figure
 from docgen.piece.joints.fastening import milled, places
 from docgen.piece.joints.meeting import moved, on_face, outward
 from docgen.piece.joints.telling import fault
-from docgen.piece.model import Fastener, Item, Joint, Part
+from docgen.piece.model import Fastener, Item, Joint, Part, Sets
 from docgen.piece.operations import saying
 from docgen.piece.operations.ground import axis
 from docgen.piece.operations.hole import Hole
@@ -66,7 +66,7 @@ def work_out(
 def build(bench: Bench, values: Bound) -> None:
     """Drill both parts and note the screws."""
     try:
-        screw = wood_screw(values["gauge"])
+        screw = wood_screw(values["gauge"], bench.units.system)
     except UnknownName as found:
         bench.fault(values, "gauge", "unknown-hardware", str(found), found.nearest or "")
         return
@@ -227,7 +227,7 @@ def _note(
         size = " × ".join(plain_length(values["plug"][k], bench.units) for k in ("diameter", "depth"))
         note = "of the same wood, cut across the grain, grain laid with the part's; glued over the head, pared flush"
         plug = f"{size} {bench.units.sign}"
-        bench.item(Item("plug", len(points), plug, Authority.CUT, note, origin, f"{name}: {part.path}"))
+        bench.item(Item("plug", len(points), plug, Authority.CUT, note, origin, f"{name}: {part.path}", Sets.HEADS))
     figures: tuple[tuple[str, Number, str], ...] = (
         ("grip", work.grip, "length"),
         ("engagement", work.engagement, "length"),

@@ -6,7 +6,7 @@ from docgen.piece.bench import Bench
 from docgen.piece.joints.edging import Edges, flush_is_a_face, pairs
 from docgen.piece.joints.housing import Band
 from docgen.piece.joints.meeting import NEAR
-from docgen.piece.model import Item, Joint
+from docgen.piece.model import Item, Joint, Sets
 from docgen.piece.operations.dado import Dado
 from docgen.piece.records import Authority, Origin
 from docgen.project.fields import FaceWord, Field, Length, Many, PartName, Word
@@ -19,7 +19,7 @@ NOTE = "of plywood, or of hardwood with its grain across the joint; thickness to
 def spline_item(sizes: tuple[Number, Number, Number], units: Units, origin: Origin, where: str) -> Item:
     """Return a spline for the hardware list: thickness × width × length."""
     size = " × ".join(plain_length(v, units) for v in sizes) + f" {units.sign}"
-    return Item("spline", 1, size, Authority.CUT, NOTE, origin, where)
+    return Item("spline", 1, size, Authority.CUT, NOTE, origin, where, Sets.GLUED)
 
 
 def build(bench: Bench, values: Bound) -> None:

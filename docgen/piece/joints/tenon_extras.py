@@ -8,7 +8,7 @@ from fractions import Fraction
 from docgen.piece.bench import Bench
 from docgen.piece.joints.meeting import Seen
 from docgen.piece.joints.telling import neat
-from docgen.piece.model import Item, Part
+from docgen.piece.model import Item, Part, Sets
 from docgen.piece.operations.ground import in_plane, positive
 from docgen.piece.operations.mortise import Mortise
 from docgen.piece.operations.mortise_steps import Flare, Haunch
@@ -63,7 +63,7 @@ def wedge(bench: Bench, values: Bound, rail: Part, tenon: tuple[Face, Number, Nu
     told = " × ".join(plain_length(v, bench.units) for v in (kerf + said["by"], thick, deep)) + f" {bench.units.sign}"
     note = "thickness at the thick end × width × length, grain along the length; driven with glue, then sawn flush"
     origin = Origin(values.span, values.because)
-    bench.item(Item("wedge of hardwood", 2, told, Authority.CUT, note, origin, f"tenon of {rail.path}"))
+    bench.item(Item("wedge of hardwood", 2, told, Authority.CUT, note, origin, f"tenon of {rail.path}", Sets.GLUED))
     return name
 
 

@@ -1,0 +1,105 @@
+"""The first steps of the work: wood chosen and milled by material, blanks and parts cut to rough size. Common practice."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+
+from docgen.piece.model import Part, Piece
+from docgen.piece.records import Authority
+from docgen.schedules.holds import is_ordered, listed, said
+from docgen.schedules.risks import MILL
+from docgen.schedules.rows import BlankRow, CutRow, HoldRow, WorkRow
+from docgen.schedules.steps import STOCK, step
+from docgen.trade.glueup import clamps
+
+
+def stock(
+    piece: Piece, cutting: Sequence[CutRow], blanks: Sequence[BlankRow], holds: Sequence[HoldRow]
+) -> Iterator[WorkRow]:
+    """Yield choosing and milling by material, then the blanks that stay whole, then all others.
+
+    Materials of which all is ordered cut to size come later, when their places are measured.
+    """
+    materials: dict[str, list[Part]] = {}
+    for part in piece.parts:
+        if not part.hardware:
+            materials.setdefault(part.material.name, []).append(part)
+    for name, parts in materials.items():
+        if not all(is_ordered(part) for part in parts):
+            yield _milled(piece, name, parts, holds)
+    yield from _widths(piece, cutting)
+    for blank in blanks:
+        size = " × ".join(said(piece, v) for v in (blank.length, blank.width))
+        yield step(
+            STOCK,
+            f"Cut the blank {blank.name} whole, {size}; mark its show face and the order of its parts. Do not crosscut it.",
+            "cutting list: blank",
+            "cut apart, or a piece turned round: the grain no longer runs on",
+            [p.path for p in blank.pieces],
+        )
+    yield from _sized(piece, [r for r in cutting if not r.blank and r.authority is not Authority.MEASURE], bool(blanks))
+
+
+def _milled(piece: Piece, name: str, parts: Sequence[Part], holds: Sequence[HoldRow]) -> WorkRow:
+    """Return the choosing and milling of a solid wood, the measuring of a sheet."""
+    material = parts[0].material
+    waits = [h.name for h in holds if h.what.startswith(f"thickness of {name},")]
+    thick = said(piece, material.thickness)
+    if material.solid_wood:
+        what = (
+            f"Choose {material.species} for {name}, show faces first; mill to {thick}: let it rest between the first "
+            "pass and the last."
+        )
+        wrong = MILL
+    else:
+        what = f"Measure the {material.sheet} for {name}: {thick} as drawn."
+        wrong = "sheets come thinner or thicker than their name"
+    see = f"cutting list, chain of sizes {', '.join(waits)}".strip()
+    return step(STOCK, what, see, wrong, [p.path for p in parts], hold=bool(waits))
+
+
+def _sized(piece: Piece, rows: Sequence[CutRow], blanks: bool) -> Iterator[WorkRow]:
+    """Yield the cutting to size: what is turned keeps waste at both ends, the lathe's centres need it."""
+    round_ = [p for r in rows for p in r.parts if _turned(piece.part(p))]
+    square = [p for r in rows for p in r.parts if p not in round_]
+    if square:
+        other = "other " if blanks else ""
+        yield step(
+            STOCK,
+            f"Cut all {other}parts to rough size, then to width and square to length, equal parts to one stop.",
+            "cutting list",
+            "the short side of a mitre or the shoulder taken for the length: finished length holds tongues and long points",
+            square,
+        )
+    if round_:
+        yield step(
+            STOCK,
+            f"Leave {listed(piece, round_)} at the rough length, square, with waste at both ends for the lathe's centres: "
+            "cut to length after the turning.",
+            "cutting list",
+            "cut to length before it is turned: the marks of the centres stay in the part",
+            round_,
+        )
+
+
+def _turned(part: Part) -> bool:
+    return any(s.machine == "lathe" for f in part.features for s in f.made.settings)
+
+
+def _widths(piece: Piece, cutting: Sequence[CutRow]) -> Iterator[WorkRow]:
+    """Yield what is glued up to width, where the stock as stated is narrower than the part in the rough."""
+    for row in cutting:
+        stock = piece.part(row.parts[0]).material.stock
+        if row.blank or stock is None or row.area_m2 is not None or float(row.rough[1]) <= float(stock[1]) + 1e-6:
+            continue
+        boards = math.ceil(float(row.rough[1]) / float(stock[1]) - 1e-6)
+        need = clamps(row.rough[0], float(row.rough[1]) / boards)
+        yield step(
+            STOCK,
+            f"Glue up {row.title} to {said(piece, row.rough[1])} from {boards} boards or more, before the last pass of milling: "
+            f"{need} clamps by the 45° rule, over and under in turn.",
+            "cutting list",
+            "boards laid without a look at the grain: they tear when planed, and show as stripes",
+            row.parts,
+        )

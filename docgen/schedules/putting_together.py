@@ -1,0 +1,214 @@
+"""The last steps of the work: plugged screws, finish, what is laid in, hardware, fasteners, trying it. Common practice."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from docgen.piece.model import Fastener, Joint, Part, Piece, Sets
+from docgen.piece.records import Authority
+from docgen.schedules.drilling import fastener_text
+from docgen.schedules.glueups import GlueUp, features_of
+from docgen.schedules.holds import is_ordered, listed
+from docgen.schedules.inserts import over_heads
+from docgen.schedules.rows import WorkRow
+from docgen.schedules.steps import DRIVEN, FINISH, LAST, step
+from docgen.schedules.wall_holes import wall_holes
+
+UNFIXED = "the file states no fixing"
+NOT_LISTED = "not on the hardware list until the file states it"
+
+
+def plugged(piece: Piece) -> Iterator[WorkRow]:
+    """Yield the driving of the screws that get plugs over their heads, and the plugs: both before the finish."""
+    covered = over_heads(piece)
+    if not covered:
+        return
+    yield from _driven(piece, [f for f in piece.fasteners if _under_plugs(piece, f)], DRIVEN)
+    told = "; ".join(f"{i.count} × {i.what}, {i.size}" for i in covered)
+    yield step(
+        DRIVEN,
+        f"Glue in over the heads, grain with the part's: {told}. When dry, pare flush with the grain.",
+        "hardware list, chart",
+        "sawn off level at once they tear below the face: pare in thin slices and see which way the grain runs",
+        key="plugs",
+    )
+
+
+def _under_plugs(piece: Piece, fastener: Fastener) -> bool:
+    spans = {i.origin.span for i in piece.items if i.sets is Sets.HEADS and i.origin.span is not None}
+    return fastener.origin.span in spans
+
+
+def finish(piece: Piece) -> Iterator[WorkRow]:
+    """Yield sanding and finishing."""
+    made = [p.path for p in piece.parts if not p.hardware and not is_ordered(p)]
+    kept = "neither glued nor plugged over" if over_heads(piece) else "not glued"
+    yield step(
+        FINISH,
+        f"Take everything apart that is {kept}. Sand with the grain, break sharp arrises lightly, none where parts meet.",
+        "part sheets",
+        "joints and gaps sanded round stand open",
+        made,
+    )
+    yield step(
+        FINISH,
+        "Finish inside and outside alike, as the finish's label says: of a penetrating oil two coats, 24 hours apart. Keep it out "
+        "of holes and threads. Oily rags flat outdoors, or under water in a lidded metal can.",
+        "safety: finish",
+        "rags in a heap catch fire by themselves; wood finished on one side only cups",
+        made,
+    )
+
+
+def laid_in(piece: Piece, glued: Sequence[GlueUp]) -> Iterator[WorkRow]:
+    """Yield what lies in rabbets or slides into grooves, in the order of the parts, panes last, then strips that hold them."""
+    inside = {p for unit in glued for p in unit.enclosed}
+    bound = {p for f in piece.fasteners for p in f.parts}
+    done: set[str] = set()
+    panels = [(piece.part(j.parts[0]), j) for j in piece.joints if _lies(piece, j) and j.parts[0] not in inside]
+    for part, joint in sorted(panels, key=lambda pair: (is_ordered(pair[0]), pair[0].number)):
+        if part.path not in done and part.path not in bound:
+            done.add(part.path)
+            yield _laid(piece, part, joint)
+    strips = _strips(piece, inside | bound | done)
+    if strips:
+        yield step(
+            LAST,
+            f"Fix {listed(piece, strips)} round what they hold: {UNFIXED}. Brads driven into the frame, clear of the pane, and no "
+            f"glue, so that it can be taken out again, are common practice; {NOT_LISTED}.",
+            "general views, part sheets",
+            "a brad that touches the pane cracks it: slide the hammer along a piece of card",
+            strips,
+        )
+
+
+def fronts(piece: Piece) -> Iterator[WorkRow]:
+    """Yield the fixing of fronts to drawers that hang, where the file states no joint or screw for them."""
+    joined = {p for j in piece.joints for p in j.parts} | {p for f in piece.fasteners for p in f.parts}
+    for drawer in piece.drawers:
+        for path in drawer.parts:
+            if path not in joined:
+                yield step(
+                    LAST,
+                    f"Fix {listed(piece, [path])} to the box of {drawer.name}: {UNFIXED}. Screws from the inside, in holes wide enough "
+                    f"to shift it until the gaps are equal, are common practice; {NOT_LISTED}.",
+                    "general views",
+                    "screwed tight before the gaps are equal all round",
+                    drawer.parts,
+                )
+
+
+def _lies(piece: Piece, joint: Joint) -> bool:
+    """Return whether the first part of a joint only lies in cuts of the others, by a measured place."""
+    cut = {path for path, _ in joint.features}
+    return bool(cut) and joint.parts[0] not in cut and piece.part(joint.parts[0]).authority is Authority.MEASURE
+
+
+def _laid(piece: Piece, part: Part, joint: Joint) -> WorkRow:
+    """Return the laying in of a panel, by its trench and its stuff."""
+    runs = [s.travel for _, f in features_of(piece, joint) for s in f.made.settings if s.travel is not None]
+    name, into = listed(piece, [part.path]), listed(piece, joint.parts[1:])
+    if runs and all(run.edge is None for run in runs):
+        way = f"Slide {name} into the grooves of {into}, without glue"
+        how = "Where an edge of it lies in no groove, one or two small screws there are common practice"
+    elif is_ordered(part):
+        way = f"Lay {name} into the rabbets of {into}, on felt, tape or a thin line of putty"
+        how = "Beads, or points and putty, that press on the frame and not on the pane, are common practice"
+    elif part.material.solid_wood:
+        way = f"Lay {name} into the rabbets of {into}, without glue"
+        how = "It has to move across its grain: one fixing in the middle of each end is common practice"
+    else:
+        way = f"Lay {name} into the rabbets of {into}"
+        how = "Brads or small screws into the rabbets are common practice"
+    return step(
+        LAST,
+        f"{way}: {UNFIXED}. {how}; {NOT_LISTED}.",
+        "general views, part sheets",
+        "forced in, it pushes the frame out of square: measure both diagonals before it is fixed",
+        joint.parts,
+        key=f"lay {part.path}",
+    )
+
+
+def _strips(piece: Piece, done: set[str]) -> list[str]:
+    """Return parts that wait for a measurement and are joined only to one another: beads round a pane."""
+    waits = {p.path for p in piece.parts if p.authority is Authority.MEASURE and p.path not in done}
+    joints = [j for j in piece.joints if len(j.parts) > 1]
+    found = {p for j in joints if set(j.parts) <= waits for p in j.parts}
+    found -= {p for j in joints if not set(j.parts) <= waits for p in j.parts}
+    return [p.path for p in piece.parts if p.path in found]
+
+
+def fastened(piece: Piece) -> Iterator[WorkRow]:
+    """Yield a step for each kind of fastener that is driven after the finish, what tilts last."""
+    yield from _driven(piece, [f for f in piece.fasteners if not _under_plugs(piece, f)], LAST)
+
+
+def _driven(piece: Piece, fasteners: Sequence[Fastener], phase: str) -> Iterator[WorkRow]:
+    turning = {p for g in piece.groups for p in g.parts}
+    groups: dict[str, list[Fastener]] = {}
+    for f in fasteners:
+        groups.setdefault(f.key, []).append(f)
+    for key, found in sorted(groups.items(), key=lambda kv: any(set(f.parts) & turning for f in kv[1])):
+        count = sum(f.count for f in found)
+        pairs = "; ".join(
+            dict.fromkeys(
+                f"{listed(piece, [f.parts[0]])} to {listed(piece, [f.parts[1]])}" for f in found if all(f.parts)
+            )
+        )
+        paths = list(dict.fromkeys(p for f in found for p in f.parts if p))
+        first = found[0]
+        yield step(
+            phase,
+            f"Fasten {pairs}: {key}, {count} of {fastener_text(piece, first)}{', each with its washer' if first.washer else ''}.",
+            "hardware list, chart",
+            "too long it bottoms, too short it strips: the hardware list has the length"
+            if first.length is not None
+            else "",
+            paths,
+            key=f"fasten {key}",
+        )
+
+
+def fitted(piece: Piece) -> Iterator[WorkRow]:
+    """Yield the fitting of what is bought and is no screw; what drawers run on is put back where it was."""
+    hung = {d.origin.span for d in piece.drawers if d.origin.span is not None}
+    bought = [i for i in piece.items if i.authority is Authority.HARDWARE and i.sets is Sets.LAST]
+    rest = dict.fromkeys(i.what for i in bought if i.origin.span not in hung)
+    if rest:
+        yield step(
+            LAST,
+            f"Fit, each by its own sheet: {'; '.join(rest)}.",
+            "hardware list, chart",
+            "fixed by the drawing and not by the thing in hand: try each before its screws are driven",
+        )
+    back = [d for d in piece.drawers if any(i.origin.span == d.origin.span for i in bought)]
+    if back:
+        yield step(
+            LAST,
+            f"Put {', '.join(d.name for d in back)} back on the slides, these screwed into the same holes.",
+            "chart",
+            "the slides of two drawers mixed up: mark them when they come off",
+        )
+
+
+def last(piece: Piece) -> WorkRow:
+    """Return the trying of the whole and, where the file says that it hangs, its fixing to the wall."""
+    moving = [f"{g.name} turns through its whole way" for g in piece.groups] + [f"{d.name} runs" for d in piece.drawers]
+    stands = "stand it level where it belongs"
+    if piece.stands == "wall":
+        names = dict.fromkeys(row.name for _, _, row in wall_holes(piece))
+        told = ", ".join(n for n in names if n)
+        through = f"through its holes {told}" if told else f"({UNFIXED}: decide on it before it is hung)"
+        stands = f"fix it to the wall {through}, with screws and plugs that suit the wall"
+    return step(
+        LAST,
+        f"Try it: {'; '.join([*moving, 'nothing rubs'])}. Then {stands}, and load it little by little.",
+        "findings",
+        "a piece that is not fixed tips when it is pulled or climbed on",
+        key=TRY,
+    )
+
+
+TRY = "try it"
+"""The key of the last step, to which the findings may add."""
