@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 
 from docgen.drawing.symbols import AUTHORITY, AUTHORITY_WORDS
 from docgen.piece.records import Authority, HoleRow, Purpose, Size, SizeKind
+from docgen.trade.drills import told
 from docgen.units import Units, format_angle, format_length
 
 _FRACTION = re.compile(r"(\d+)/(\d+)")
@@ -79,7 +80,7 @@ def drill_text(row: HoleRow, units: Units) -> str:
     """Return the drill as bought, ``17⁄64`` or ``#7``; a drill that is not named is told by its diameter."""
     if not row.drill:
         return format_length(row.diameter, units)
-    drill = row.drill.removesuffix(" mm").removesuffix(" in") if row.drill.endswith(units.sign) else row.drill
+    drill = told(row.drill, units.system).removesuffix(f" {units.sign}")
     return _FRACTION.sub("\\1⁄\\2", drill)
 
 

@@ -25,6 +25,9 @@ RABBET_BITE = Fraction(254, 10) * 3 / 8
 ROUND_BITE = Fraction(254, 10) / 4
 """Largest radius that is rounded in a single pass, mm: 1/4 in. Common practice."""
 
+MOST_BITE = Fraction(254, 10) / 4
+"""No straight bit takes more than this in a pass, however wide, mm: 1/4 in. Common practice."""
+
 LEAST_BITE = 3
 """No straight bit takes less than this in a pass, mm. Common practice; else half its diameter is the most."""
 
@@ -72,7 +75,7 @@ def passes(setting: Setting) -> int:
     deep = number(setting, "depth")
     run = setting.travel
     if bit is not None:
-        return _times(deep, max(bit / 2, LEAST_BITE)) if deep else 0
+        return _times(deep, min(max(bit / 2, LEAST_BITE), float(MOST_BITE))) if deep else 0
     if radius is not None:
         return _times(radius, float(ROUND_BITE))
     if deep is not None:

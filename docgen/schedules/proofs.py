@@ -117,7 +117,7 @@ def _tapped(piece: Piece, part: Part, setting: Setting) -> list[str]:
 
 
 def _curved(piece: Piece, part: Part, setting: Setting) -> list[str]:
-    return ["saw outside the line, then work down to it; compare with the template or the mating part"]
+    return ["saw in the waste beside the line, then work down to it; compare with the template or the mating part"]
 
 
 def _by_hand(piece: Piece, part: Part, setting: Setting) -> list[str]:

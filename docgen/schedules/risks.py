@@ -11,7 +11,7 @@ MEASURED_PART = "cut by the drawing and not by the opening, it is too large or l
 BY_MACHINE = {
     "table saw": "chips behind the stop, or the wrong end at it: mark the waste on each part",
     "mitre saw": "chips behind the stop, or the wrong end at it: mark the waste on each part",
-    "band saw": "sawn inside the line: leave it, and work down to the template",
+    "band saw": "sawn over the line: leave it, and work down to the template",
     "router": "cut on the wrong side of the line, or past the stop: shade the waste, clamp the stop",
     "router table": "fed with the turn of the cutter it is torn from the hands",
     "drill press": "drilled from the wrong face, or the stop slips: mark the face, try the depth again",

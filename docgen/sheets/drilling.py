@@ -16,6 +16,7 @@ from docgen.schedules.rows import ChartRow
 from docgen.sheets.context import Context
 from docgen.sheets.counted import called
 from docgen.sheets.flow import Flow, length, signs_line, stacked, valued
+from docgen.trade.drills import told
 
 COLUMNS = (
     Column("hole", "middle", bold=True, paired=True),
@@ -105,7 +106,7 @@ def _called(context: Context, paths: tuple[str, ...]) -> str:
 
 
 def _drill(context: Context, hole: HoleRow) -> str:
-    return stacked(hole.drill) if hole.drill else length(context, hole.diameter)
+    return stacked(told(hole.drill, context.piece.units.system)) if hole.drill else length(context, hole.diameter)
 
 
 def _depth(context: Context, hole: HoleRow) -> str:

@@ -12,6 +12,7 @@ from docgen.schedules.rows import JigRow, SetupRow, SetupRun, Values
 from docgen.sheets.context import Context
 from docgen.sheets.counted import counted
 from docgen.sheets.flow import Flow, stacked, valued
+from docgen.trade.drills import told
 from docgen.units import Number, set_length
 
 ON_LINE = 1e-6  # of a division: rounding
@@ -116,9 +117,12 @@ def _sentence(text: str) -> str:
 def _value(context: Context, name: str, value: Number | str, kind: str) -> str:
     if kind == "count" and not isinstance(value, str):
         return f"{name} {int(value)}"
-    if kind == "length" and not isinstance(value, str):
-        return f"{name} {set_length(value, context.piece.units)}{_metric(context, value, kind)}"
-    return f"{name} {valued(context, value, kind)}"
+    if isinstance(value, str) and name == "drill":
+        return f"{name} {stacked(told(value, context.piece.units.system))}"
+    metric = _metric(context, value, kind)
+    if kind == "length" and not isinstance(value, str) and not metric:
+        return f"{name} {set_length(value, context.piece.units)}"
+    return f"{name} {valued(context, value, kind)}{metric}"
 
 
 def _metric(context: Context, value: Number | str, kind: str) -> str:

@@ -17,6 +17,8 @@ KINDS = ("fraction", "number", "letter", "metric")
 _METRIC = re.compile(r"^(\d+(?:\.\d+)?) ?mm$")
 _FRACTION = re.compile(r"^(?:(?:\d+[ -])?\d+/\d+|\d+)(?: ?(?:in|\"))?$")
 
+NEAR = Fraction(1, 10)  # mm: the step of metric drills
+
 
 @dataclass(frozen=True, slots=True)
 class Drill:
@@ -84,6 +86,22 @@ def nearest(diameter: Number, *, on_hand: Iterable[str] | None = None, kinds: tu
 def at_least(diameter: Number, *, on_hand: Iterable[str] | None = None, kinds: tuple[str, ...] = KINDS) -> Drill | None:
     """Return the smallest drill that is not under `diameter` (mm), None when all are smaller."""
     return next((d for d in _choice(on_hand, kinds) if d.diameter >= Fraction(diameter)), None)
+
+
+def of_shop(drill: Drill, system: str, *, least: bool = False) -> Drill:
+    """Return the drill of a shop's own system for one out of a chart of fractions: in millimetres the nearest tenth.
+
+    `least`: never a smaller one, for what has to pass. In inches, and where no metric drill is near, it is the drill itself.
+    """
+    if system != "mm" or drill.kind == "metric":
+        return drill
+    found = at_least(drill.diameter, kinds=("metric",)) if least else nearest(drill.diameter, kinds=("metric",))
+    return found if found is not None and abs(found.diameter - drill.diameter) <= NEAR else drill
+
+
+def told(name: str, system: str) -> str:
+    """Return a drill's name with its unit where that is not the packet's: a fraction in millimetres is "7/64 in"."""
+    return f"{name} in" if system == "mm" and _FRACTION.match(name) and not name.endswith(("in", '"')) else name
 
 
 def point_length(diameter: Number) -> Number:

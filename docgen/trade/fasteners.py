@@ -8,7 +8,7 @@ from fractions import Fraction
 from functools import cache
 
 from docgen.tables import rows
-from docgen.trade.drills import Drill
+from docgen.trade.drills import Drill, of_shop
 from docgen.trade.drills import find as find_drill
 from docgen.trade.names import INCH, UnknownName, number
 from docgen.units import Number
@@ -101,8 +101,8 @@ class WoodScrew:
 
 
 @cache
-def wood_screw(gauge: int) -> WoodScrew:
-    """Return the wood screw of `gauge` (0 to 24).
+def wood_screw(gauge: int, system: str = "inch") -> WoodScrew:
+    """Return the wood screw of `gauge` (0 to 24), its drills those of a shop of that system.
 
     Shank 0.060 + 0.013 · gauge in (ASME B18.6.1); pilots common practice, one chart of several that differ;
     clearance the first 64th that passes the shank.
@@ -113,8 +113,8 @@ def wood_screw(gauge: int) -> WoodScrew:
                 gauge,
                 Fraction(r["shank"]) * INCH,
                 Fraction(r["root"]) * INCH if r["root"] else None,
-                find_drill(r["pilot_softwood"]) if r["pilot_softwood"] else None,
-                find_drill(r["pilot_hardwood"]) if r["pilot_hardwood"] else None,
-                find_drill(r["clearance"]),
+                of_shop(find_drill(r["pilot_softwood"]), system) if r["pilot_softwood"] else None,
+                of_shop(find_drill(r["pilot_hardwood"]), system) if r["pilot_hardwood"] else None,
+                of_shop(find_drill(r["clearance"]), system, least=True),
             )
     raise UnknownName("wood screw", f"No. {gauge}", (f"No. {r['gauge']}" for r in rows("wood_screws")))

@@ -215,3 +215,19 @@ def test_wood_screws_pass_their_clearance_and_bite_their_pilot() -> None:
 @given(st.fractions(min_value=0, max_value=100, max_denominator=64))
 def test_mixed_numbers_read_back(value: Fraction) -> None:
     assert number(mixed(value)) == value
+
+
+def test_a_metric_shop_gets_metric_drills_for_a_chart_of_fractions() -> None:
+    assert drills.of_shop(drills.find("7/64"), "mm").name == "2.8 mm"
+    assert drills.of_shop(drills.find("5/64"), "mm").name == "2 mm"
+    assert drills.of_shop(drills.find("11/64"), "mm", least=True).name == "4.4 mm"  # 4.366: nothing smaller passes
+    assert drills.of_shop(drills.find("7/64"), "inch").name == "7/64"
+    assert drills.of_shop(drills.find("1 1/4"), "mm").name == "1 1/4"  # no metric twist drill is near
+    eight = fasteners.wood_screw(8, "mm")
+    assert eight.clearance.diameter > eight.shank and eight.clearance.kind == "metric"
+
+
+def test_a_drill_of_the_other_system_is_told_with_its_unit() -> None:
+    told = [drills.told(name, "mm") for name in ("7/64", "1 1/4", "#7", "6 mm", "F", "7/64 in")]
+    assert told == ["7/64 in", "1 1/4 in", "#7", "6 mm", "F", "7/64 in"]
+    assert drills.told("7/64", "inch") == "7/64"

@@ -50,7 +50,7 @@ def build(bench: Bench, values: Bound) -> None:
     top = bench.part(values["top"])
     try:
         wood = species(top.material.species) if top.material.solid_wood else None
-        screw = wood_screw(values["gauge"])
+        screw = wood_screw(values["gauge"], bench.units.system)
     except UnknownName as found:
         field = "gauge" if found.what == "wood screw" else "top"
         bench.fault(values, field, "unknown-hardware", str(found), found.nearest or "")

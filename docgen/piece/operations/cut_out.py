@@ -222,7 +222,7 @@ def _made(
                 "jigsaw",
                 label,
                 (("wood", part.size[face.axis], "length"),),
-                note="saw inside the line, from hole to hole",
+                note="saw in the waste beside the line, from hole to hole",
                 late=True,
             ),
             Setting(

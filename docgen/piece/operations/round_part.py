@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
+from fractions import Fraction
 from typing import ClassVar
 
 from docgen.geometry.curves import ellipse_outline
@@ -10,6 +11,7 @@ from docgen.geometry.shapes import Outline
 from docgen.piece.bench import Bench
 from docgen.piece.model import Part
 from docgen.piece.operations import saying
+from docgen.piece.operations.base import TOLD
 from docgen.piece.operations.ground import SAME, in_plane, need, positive, settled
 from docgen.piece.operations.opening import (
     On,
@@ -27,6 +29,8 @@ from docgen.trade import arcs
 from docgen.units import Number
 
 ROUND = "counter-clockwise round the outside, seen from above; each quarter from the long grain to the end grain"
+SPARE = {"mm": Fraction(2), "inch": Fraction(254, 160)}
+"""Wood that the saw leaves outside the line, mm: 2 mm, 1/16 in. Common practice."""
 CENTRE = 6.0  # mm that the cross at the centre reaches to each side on the template
 
 
@@ -39,6 +43,7 @@ class Disc:
     at: On
     diameter: Number
     label: str = "disc"
+    spare: Number = field(default=SPARE["mm"], metadata=TOLD)  # left outside the line for the router
 
     def made(self, part: Part) -> Made:
         """Return the cutter, centre and diameter, marks, how it is sawn on a pivot, and a template."""
@@ -46,12 +51,12 @@ class Disc:
         at, radius = (float(self.at[0]), float(self.at[1])), float(self.diameter) / 2
         outline = Outline.circle(at, radius)
         inside_face(part, self.face, outline, self.label, "diameter")
-        pivot = (("radius, pin to blade", self.diameter / 2, "length"),)
+        pivot = (("radius, pin to blade", self.diameter / 2 + self.spare, "length"),)
         saw = Setting(
             "band saw",
             f"{self.label}, on a pivot",
             pivot,
-            note="pivot level with the teeth; mark the centre on the underside",
+            note="pivot level with the teeth; mark the centre on the underside; the router takes what is left outside the line",
             late=True,
         )
         trim = Setting(
@@ -154,7 +159,7 @@ def build(bench: Bench, values: Bound) -> None:
         operation: Disc | Oval = (
             Oval(face, at, (part.size[u], part.size[v]), label or "oval")
             if diameter is None
-            else Disc(face, at, diameter, label or "disc")
+            else Disc(face, at, diameter, label or "disc", SPARE[bench.units.system])
         )
         bench.add(part.path, operation, title=operation.label, stage=saying.stage(values))
         for word in values["rim"] or ():

@@ -5,7 +5,7 @@ import pytest
 from docgen.piece.records import Authority, Purpose
 from tests.piece.joints.making import one_problem, trial
 
-# A cleat 20 thick on the inside of a side, No. 8 screws (shank 4.1656, clearance 11/64, pilot for hardwood).
+# A cleat 20 thick on the inside of a side, No. 8 screws (shank 4.1656, clearance 11/64 in, so 4.4 mm, pilot for hardwood).
 CLEAT = """
 parts:
   side: {of: board, grain: up, box: {across: [0, 20], deep: [0, 200], up: [0, 300]}}
@@ -19,7 +19,7 @@ def test_screws_go_through_one_part_into_the_other():
     case = trial(CLEAT % "32")
     (clear,), (pilot,) = case.holes("cleat"), case.holes("side")
     assert (clear.purpose, pilot.purpose, pilot.authority) == (Purpose.CLEARANCE, Purpose.PILOT, Authority.MATE)
-    assert clear.drill == "11/64" and clear.depth is None
+    assert clear.drill == "4.4 mm" and clear.depth is None
     # 32 less the 20 of the cleat.
     assert float(pilot.depth) == 12
     # From the cleat's front end at 10 and lower edge at 100; from the side's lower end and front edge.
@@ -33,8 +33,8 @@ def test_screws_go_through_one_part_into_the_other():
 
 def test_heads_are_countersunk_flush():
     case = trial(CLEAT % "32")
-    # Cone of 82° from the head's 2 × 4.1656 down to the clearance hole of 11/64 in.
-    r, wide = 11 / 128 * 25.4, 4.1656
+    # Cone of 82° from the head's 2 × 4.1656 down to the clearance hole of 4.4.
+    r, wide = 2.2, 4.1656
     cone = (wide - r) / tan(radians(41))
     sunk = pi * cone / 3 * (wide * wide + wide * r + r * r) - pi * r * r * cone
     assert case.volume("cleat") == pytest.approx(180 * 30 * 20 - 2 * (pi * r * r * 20 + sunk), rel=5e-5)
@@ -46,7 +46,7 @@ def test_plugs_let_a_shorter_screw_reach():
     # 12 of wood under the head; 25 − 12 = 13 in the side; the head lies 8 below the face.
     assert (float(screw.grip), float(screw.engagement)) == (12, 13)
     assert screw.points[0] == pytest.approx((32, 40, 115))
-    r = 11 / 128 * 25.4
+    r = 2.2
     bore = pi * 25 * 8 + pi * r * r * 12
     assert case.volume("cleat") == pytest.approx(180 * 30 * 20 - 2 * bore, rel=5e-5)
 
@@ -71,9 +71,9 @@ def test_slots_let_the_top_move():
     table = trial(TOP % "")
     slots = table.features("cleat", "slotted hole")
     assert [float(dict(f.parameters)["length"]) for f in slots] == [12, 12]
-    # From the cleat's front end at 10: 30 and 150, each slot 12 long and 11/64 in wide along the cleat.
+    # From the cleat's front end at 10: 30 and 150, each slot 12 long and 4.4 wide along the cleat.
     assert table.marks("cleat") == [(30, 0), (150, 0)]
-    wide = 11 / 64 * 25.4
+    wide = 4.4
     area = (12 - wide) * wide + pi * wide**2 / 4
     assert table.volume("cleat") == pytest.approx(180 * 30 * 20 - 2 * area * 20, rel=5e-5)
     # 5.9 from the middle of a slot is air, 6.1 is wood: 46.1 deep.

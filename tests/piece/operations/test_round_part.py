@@ -32,7 +32,10 @@ def test_every_number_of_a_disc() -> None:
 
 def test_a_disc_is_sawn_and_trimmed_on_a_pin() -> None:
     answer = made(Disc(TOP, (200, 60), 100), board())
-    assert [(s.machine, s.values[0][1]) for s in answer.settings] == [("band saw", 50), ("router", 50)]
+    assert [(s.machine, s.values[0][1]) for s in answer.settings] == [
+        ("band saw", 52),
+        ("router", 50),
+    ]  # wood is left to rout
     assert [(m.position, m.label) for m in answer.marks] == [(200, "centre of the disc")]
     (template,) = answer.templates
     assert template.radii and template.whole and [line[2] for line in template.lines] == ["centre", ""]
