@@ -12,6 +12,7 @@ from docgen.piece.solids import Solids
 from docgen.reading import Mapping, Node, Scalar, Sequence, read_tree
 from docgen.schedules.holds import listed
 from docgen.schedules.rows import CautionRow
+from docgen.schedules.setups import worked
 from docgen.schedules.terms import weight
 from docgen.tables import data_text
 
@@ -99,7 +100,7 @@ def _from_features(piece: Piece) -> Iterator[tuple[str, str]]:
     parts: dict[tuple[str, str], dict[str, None]] = {}
     for part in piece.parts:
         for feature in part.features:
-            for key, what in _asked(feature):
+            for key, what in _asked(part, feature):
                 parts.setdefault((key, what), {})[part.path] = None
     works: dict[tuple[str, tuple[str, ...]], list[str]] = {}
     for (key, what), paths in parts.items():
@@ -108,17 +109,18 @@ def _from_features(piece: Piece) -> Iterator[tuple[str, str]]:
         yield key, f"{', '.join(whats)} in {listed(piece, same)}"
 
 
-def _asked(feature: Feature) -> dict[tuple[str, str], None]:
+def _asked(part: Part, feature: Feature) -> dict[tuple[str, str], None]:
     """Return (key, the work as its set-up calls it) for what a feature asks for.
 
     A caution that no set-up brings, and that no set-up named already, goes by the feature's first set-up.
     """
-    setups = feature.made.settings
+    setups = worked(part, feature)
+    spared = {s.machine for s in feature.made.settings} - {s.machine for s in setups}
     out = {(key, s.what.split(",")[0]): None for s in setups for key in _from_setting(s)}
     named = {key for key, _ in out}
     first = setups[0].what.split(",")[0] if setups else feature.title
     for c in feature.made.cautions:
-        if c.note or c.key not in named:
+        if c.key not in spared and (c.note or c.key not in named):
             out[c.key, f"{first} ({c.note})" if c.note else first] = None
     return out
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from itertools import product
 
 from docgen.piece.model import Kind, Part, Piece
@@ -36,6 +36,12 @@ MATED, MEASURED, FITTED = "marked through the mate", "once measured", "when fitt
 WHEN = (FIRST, PAIRED, GLUED, MATED, MEASURED, FITTED)
 """When a set-up is run: before anything is glued, the same but marked from the mate (dowels go in at the gluing), on what
 is glued, where the mating part marks the place, on parts that wait for a measurement, at the fitting."""
+
+PRESS, HAND = "drill press", "hand drill"
+DAYLIGHT = 300
+"""What stands between the table of a bench drill press and the drill, mm. Common practice; bench presses differ."""
+
+LED = "the drill led by a block clamped against the face"
 
 STAGES = {Stage.PART: FIRST, Stage.GLUED: GLUED, Stage.FITTED: FITTED}
 
@@ -82,7 +88,7 @@ def _gathered(piece: Piece, kinds: Sequence[Kind]) -> dict[Key, _Setup]:
     for path in _in_order(piece, kinds):
         part = piece.part(path)
         for feature in part.features:
-            for setting in feature.made.settings:
+            for setting in worked(part, feature):
                 told = values(piece, part, setting)
                 key = (when_of(part, feature), setting.late, setting.machine, setting.what, _plain(told))
                 found.setdefault(key, _Setup(key, told)).uses.append(_Use(part, feature, setting))
@@ -97,6 +103,25 @@ def when_of(part: Part, feature: Feature) -> str:
     if mated:
         return PAIRED if all(hole.purpose is Purpose.DOWEL for hole in mated) else MATED
     return STAGES[feature.stage]
+
+
+def worked(part: Part, feature: Feature) -> tuple[Setting, ...]:
+    """Return the settings of a feature with the machine that takes the part as it is then.
+
+    What is glued together, clamped to its mate or fitted does not go on the table of a drill press, nor does a part stand
+    under one that is taller than its daylight: such holes are drilled by hand. Common practice.
+    """
+    tall = any(part.size[hole.face.axis] > DAYLIGHT for hole in feature.made.holes)
+    if not tall and when_of(part, feature) not in (GLUED, MATED, FITTED):
+        return feature.made.settings
+    return tuple(_by_hand(s) if s.machine == PRESS else s for s in feature.made.settings)
+
+
+def _by_hand(setting: Setting) -> Setting:
+    leans = {name: name.replace("table tilt", "lean of the drill block") for name, _, _ in setting.values}
+    values = tuple((leans[name], v, kind) for name, v, kind in setting.values if name != "table tilt, from the drill")
+    note = "; ".join(n for n in (setting.note, LED) if n)
+    return replace(setting, machine=HAND, values=values, note=note)
 
 
 def _in_order(piece: Piece, kinds: Sequence[Kind]) -> list[str]:

@@ -18,9 +18,10 @@ from docgen.units import Number, set_length
 ON_LINE = 1e-6  # of a division: rounding
 
 INTRO = (
-    "Set once, prove it on the test piece, then run all that stands under it without moving a stop. The machine's own "
-    "manual rules: guards, knife and speeds as it says. Numbers are the order of work: least changes, and a cut whose exit "
-    "another one takes away comes first. Places are measured on the finished box, a shoulder is where the tongue begins."
+    "Set once, prove it on the test piece, then run all that stands under it without changing the cutter or its setting; stop "
+    "and fence move for each line that has a place of its own. The machine's own manual rules: guards, knife and speeds as it "
+    "says. Numbers are the order of work: least changes, and a cut whose exit another one takes away comes first. Places are "
+    "measured on the finished box, a shoulder is where the tongue begins."
 )
 HAND_ROUTER = (
     "Ways of the router are for one held by hand over the wood, seen from above: the guide on the left of its way, on an "

@@ -1,7 +1,7 @@
 from dataclasses import replace
 from fractions import Fraction
 
-from docgen.piece.model import Fastener, Item, Joint, Kind, Material, Pane
+from docgen.piece.model import Fastener, Item, Joint, Kind, Material, Pane, Piece
 from docgen.piece.operations.dado import Dado
 from docgen.piece.operations.rabbet import Rabbet
 from docgen.piece.records import Authority, Caution, Face, Feature, HoleRow, Made, Purpose, Setting, Stage
@@ -9,6 +9,7 @@ from docgen.piece.solids import Solids
 from docgen.schedules.cautions import ALWAYS, cautions, texts
 from docgen.schedules.feeds import BACKED
 from docgen.schedules.hardware import MILLED, SHEETS, hardware
+from docgen.schedules.rows import SetupRow
 from docgen.schedules.setups import FIRST, MATED, MEASURED, setups, together
 from tests.support.pieces import GLASS, INCH, feature, part, piece
 
@@ -103,9 +104,37 @@ def test_holes_that_the_mate_rules_and_parts_that_wait_come_later() -> None:
     )
     assert [(r.machine, r.when) for r in setups(of, (Kind(("front",)), Kind(("leg",))))] == [
         ("band saw", FIRST),
-        ("drill press", MATED),
+        ("hand drill", MATED),
         ("band saw", MEASURED),
     ]
+
+
+def test_what_is_glued_fitted_or_taller_than_the_press_is_drilled_by_hand() -> None:
+    values = (
+        ("drill", "6 mm", "text"),
+        ("table tilt, from square", 10, "angle"),
+        ("table tilt, from the drill", 80, "angle"),
+    )
+    press = (Setting("drill press", "hole", values),)
+    face = HoleRow("A", Purpose.PLAIN, Face(2, 0), ((10, 10, 0),), (0.0, 0.0, 1.0), 6, "6 mm")
+    end = replace(face, face=Face(0, 0), direction=(1.0, 0.0, 0.0))  # of a side 700 long
+
+    def run(hole: HoleRow, stage: Stage = Stage.PART) -> SetupRow:
+        of = piece(part("side", SIDE, features=(feature("hole", Made(holes=(hole,), settings=press), stage=stage),)))
+        (row,) = setups(of, (Kind(("side",)),))
+        return row
+
+    assert (run(face).machine, run(face).values) == ("drill press", values)
+    for row in (run(face, Stage.GLUED), run(face, Stage.FITTED), run(end)):
+        assert row.machine == "hand drill" and "block" in row.note
+        assert [name for name, _, _ in row.values] == ["drill", "lean of the drill block, from square"]
+    assert {c.key for c in cautions(*_with(end, press))} & {"drill press", "hand drill"} == {"hand drill"}
+
+
+def _with(hole: HoleRow, press: tuple[Setting, ...]) -> tuple[Piece, Solids]:
+    made = Made(holes=(hole,), settings=press, cautions=(Caution("drill press"),))
+    of = piece(part("side", SIDE, features=(feature("hole", made),)))
+    return of, Solids(of)
 
 
 def test_equal_places_are_told_once_and_titles_share_their_words() -> None:

@@ -149,7 +149,7 @@ def at_key(name: str, key: str) -> int:
 
 
 def test_small_things_are_made_before_they_are_needed() -> None:
-    assert at("side-table", "Make 8 × button") < at("side-table", "Set-up 7: drill press, pilot hole")
+    assert at("side-table", "Make 8 × button") < at("side-table", "Set-up 7: hand drill, pilot hole")
     assert at("map-case", "Make 8 × key") < at("map-case", "Make 4 × key") < at("map-case", "Dry fit")
     made = [s for s in steps("sketching-desk") if s.startswith("Make or buy")]
     assert sum(int(s.split()[3]) for s in made) == 10  # 2 a side in the stand, 2 at the stretcher, 4 in the easel

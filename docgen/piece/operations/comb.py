@@ -150,10 +150,10 @@ class Comb:
             sizes.append(length(*rest, down, self.high_rest, ("high_rest",), face))
         if self.low:
             ends = at(self.low_rest), at(start)
-            sizes.append(length(*ends, up, self.low, ("low",), face, label=self.edge))
+            sizes.append(length(*ends, up, self.low, ("low",), face, label=self._open(part, 0)))
         if self.high:
             ends = at(wide - self.high_rest), at(wide - self.high_rest - self.high)
-            sizes.append(length(*ends, down, self.high, ("high",), face, label=self.edge))
+            sizes.append(length(*ends, down, self.high, ("high",), face, label=self._open(part, 1)))
         if self.count:
             names = ("first", *(("low",) if self.low else ()), *(("low_rest",) if self.low_rest else ()))
             same = f"{teeth} × " if self.slope else "" if self.low else "edge "
@@ -168,6 +168,11 @@ class Comb:
         if self.slope:
             sizes.append(self._angle(part))
         return tuple(sizes)
+
+    def _open(self, part: Part, side: int) -> str:
+        """Return what an open socket is called; at which edge it is, where the two are not alike."""
+        alike = not (self.low and self.high) or abs(float(self.low - self.high)) < SAME
+        return self.edge if alike else f"{self.edge}, {part.side(Face(1, side))}"
 
     def _angle(self, part: Part) -> Size:
         """Return the corner of a tail at the first socket: between the end and the tail's side, 90° less the slope."""
