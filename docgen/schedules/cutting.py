@@ -7,12 +7,9 @@ from collections.abc import Sequence
 from docgen.piece.model import Kind, Material, Part, Piece
 from docgen.piece.solids import Solids
 from docgen.schedules.rows import CutRow, Lwt
-from docgen.schedules.terms import bought_thickness, finished, hands, kind_titles, weight
+from docgen.schedules.terms import bought_thickness, finished, grained, hands, kind_titles, weight
 from docgen.trade.boards import board_feet, rough_size
 from docgen.units import Units, plain_length
-
-GRAINED_SHEETS = ("plywood",)
-"""Sheet goods whose faces have a grain that is seen."""
 
 
 def cutting(piece: Piece, solids: Solids, kinds: Sequence[Kind]) -> tuple[CutRow, ...]:
@@ -76,8 +73,7 @@ def _grain(material: Material, blank: str) -> str:
         return f"runs around: see blank {blank}"
     if material.solid_wood:
         return "along the length"
-    grained = any(word in material.sheet for word in GRAINED_SHEETS)
-    return "face grain along the length" if grained else "none"
+    return "face grain along the length" if grained(material) else "none"
 
 
 def _wide(piece: Piece, part: Part, rough: Lwt) -> str:

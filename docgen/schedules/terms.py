@@ -11,6 +11,9 @@ from docgen.trade.boards import quarters
 from docgen.trade.names import UnknownName, number
 from docgen.units import MM_PER, Number, Units
 
+GRAINED_SHEETS = ("plywood",)
+"""Sheet goods whose faces have a grain that is seen."""
+
 _HANDS = ("left", "right")
 
 
@@ -108,6 +111,11 @@ def _length(text: str, units: Units) -> Number | None:
     except (ValueError, ZeroDivisionError):
         return None
     return long if long > 0 else None
+
+
+def grained(material: Material) -> bool:
+    """Return True for solid wood and for sheets with a grain: glass and metal have none."""
+    return material.solid_wood or any(word in material.sheet for word in GRAINED_SHEETS)
 
 
 def stated(piece: Piece, name: str) -> Number | None:

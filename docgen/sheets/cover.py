@@ -226,7 +226,7 @@ def _printing(context: Context, column: Rect, top: float, out: list[Record]) -> 
     )
     for height, text in [
         *((heights.note, t) for t in (*PRINT, *own)),
-        *((heights.small, t) for t in (*warnings(context.layout.size), marks)),
+        *((heights.small, t) for t in (*warnings(context.layout.size, context.piece.units.system), marks)),
     ]:
         lines = block(text, column.width, height, context.metrics)
         out += lines.records((column.x, y))

@@ -211,7 +211,7 @@ def _numbers(context: Context) -> dict[str, int]:
 def _words(context: Context, detail: Detail, picture: Picture, notes: Notes) -> list[str]:
     """Return the paragraphs beside the key: the parts, figures that the picture does not show, where else, remarks."""
     meeting, numbers = detail.meeting, _numbers(context)
-    out = [", ".join(f"{numbers[path]} {path}" for path in meeting.parts)]
+    out = [", ".join(f"{numbers[path]} {context.piece.part(path).called}" for path in meeting.parts)]
     if detail.first:
         out.append(f"The joint of {detail.first} – {detail.first}")
     else:

@@ -26,6 +26,7 @@ from docgen.geometry.shapes import Frame, Vec
 from docgen.piece.model import DrawingWish, Part
 from docgen.piece.records import Face, Size, Stage
 from docgen.piece.solids import Solids
+from docgen.schedules.terms import grained
 from docgen.sheets.part_holes import left_to_views, tabled, tag_wishes
 from docgen.sheets.part_room import Extent, Said, laid
 from docgen.units import Units
@@ -294,7 +295,7 @@ def face_name(part: Part, face: Face) -> str:
 def _grain(subject: Subject, station: Station, engine: Engine, outline: Bounds, upright: bool) -> list[Record]:
     """Return the grain arrow with its word where the principal view is clear; nothing where there is no room."""
     material = subject.part.material
-    if station.face != subject.first or not (material.solid_wood or material.sheet):
+    if station.face != subject.first or not grained(material):
         return []
     x0, y0, x1, y1 = outline
     long = (y1 - y0) if upright else (x1 - x0)

@@ -12,6 +12,7 @@ from docgen.piece.model import Kind, Part
 from docgen.piece.naming import in_words
 from docgen.piece.records import Authority, Face, SizeKind, Stage
 from docgen.schedules.rows import Schedules
+from docgen.schedules.terms import grained
 from docgen.sheets.part_holes import rows
 from docgen.sheets.part_view import Subject, face_name, wanted_in
 from docgen.units import Units, format_length
@@ -44,7 +45,8 @@ def stock_line(part: Part, units: Units) -> str:
     """Return the material and the finished size."""
     size = " × ".join(format_length(part.span(i)[1] - part.span(i)[0], units) for i in range(3))
     bought = f", bought as {part.material.bought}" if part.material.bought else ""
-    return f"{part.material.name}{bought}. Finished {size} (length with the grain × width × thickness)"
+    long = "length with the grain" if grained(part.material) else "length"
+    return f"{part.material.name}{bought}. Finished {size} ({long} × width × thickness)"
 
 
 def datum_line(subject: Subject) -> str:

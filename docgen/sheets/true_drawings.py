@@ -25,6 +25,7 @@ from docgen.units import Units, format_length
 
 WHOLE_PAGES = 2  # a template that takes no more is never taken apart
 ROUND = {"inch": 25.4, "mm": 10.0}  # what the distances of base lines count in
+HOLES = "holes "  # begins the note that names a template's holes
 PAGEFUL = (170.0, 110.0)  # mm: what is larger comes first, so that the small ones stand together
 
 
@@ -38,7 +39,11 @@ class Drawn:
 
 def shown(context: Context) -> Iterator[tuple[str, TemplateRow, Crop]]:
     """Yield the windows of templates with their numbers, large ones first: T1, T2A, T2B … the same on every paper."""
-    rows = templates(context.piece, context.kinds, context.solids)
+    listed = {path: row.number for row in context.lists.cutting for path in row.parts}
+    rows = [
+        replace(row, numbers=tuple(listed.get(p, n) for p, n in zip(row.parts, row.numbers, strict=True)))
+        for row in templates(context.piece, context.kinds, context.solids)
+    ]
     for number, row in enumerate(sorted(rows, key=_is_large, reverse=True), 1):
         crops = windows(row, context)
         for i, crop in enumerate(crops):
@@ -51,7 +56,10 @@ def drawings(context: Context) -> list[Drawn]:
     out: list[Drawn] = []
     for name, row, crop in shown(context):
         named = _tags(row, context) if row.seen.guide else None
-        art = TemplateArt(row, crop, units=units, layout=context.layout, metrics=context.metrics, tags=named)
+        drills = _drills(row, context)
+        art = TemplateArt(
+            row, crop, units=units, layout=context.layout, metrics=context.metrics, tags=named, drills=drills
+        )
         ink = art.ink()
         title = f"{name}  {_title(row, crop, units)}"
         out.append(Drawn(TrueSize(title, _lines(row, crop), ink, art.labels(ink), art.boundary()), _uses(row)))
@@ -78,6 +86,13 @@ def _tags(row: TemplateRow, context: Context) -> dict[Point, str]:
                 seen[hole.name] += 1
                 named[at] = f"{hole.name}{'.' if hole.name[-1].isdigit() else ''}{seen[hole.name]}"
     return named
+
+
+def _drills(row: TemplateRow, context: Context) -> dict[float, str]:
+    """Return the drills that have a number for a name, by diameter: the nearest fraction is another drill."""
+    parts = (context.piece.part(p) for p in row.parts)
+    holes = (hole for part in parts for f in part.features for hole in f.made.holes)
+    return {round(float(h.diameter), 3): h.drill for h in holes if h.drill.startswith("#")}
 
 
 def _is_large(row: TemplateRow) -> bool:
@@ -144,7 +159,9 @@ def _lines(row: TemplateRow, crop: Crop) -> tuple[str, ...]:
         out.append(f"Open cross in a dashed circle: check only, drilled {through}.")
     if row.hand:
         out.append(row.hand)
-    return (*out, *(f"{note[:1].upper()}{note[1:].rstrip('.')}." for note in row.seen.notes))
+    names = [note.removeprefix(HOLES) for note in row.seen.notes if note.startswith(HOLES)]
+    notes = [*([f"{HOLES}{_listed(names)}"] if names else []), *(n for n in row.seen.notes if not n.startswith(HOLES))]
+    return (*out, *(f"{note[:1].upper()}{note[1:].rstrip('.')}." for note in notes))
 
 
 def _listed(names: Sequence[str]) -> str:

@@ -61,7 +61,7 @@ class Entry:
 def printing(context: Context) -> tuple[str, ...]:
     """Return what to know before printing at true size, with the figures for this paper."""
     own = (drawn_for(context.printer, "The true-size pages are drawn"),) if context.printer else ()
-    return (PRINTING[0], *own, *warnings(context.layout.size), *PRINTING[1:], PAPER)
+    return (PRINTING[0], *own, *warnings(context.layout.size, context.piece.units.system), *PRINTING[1:], PAPER)
 
 
 def guide(context: Context, entries: Sequence[Entry], *, kind: str, key: str, title: str) -> tuple[Sheet, ...]:

@@ -9,7 +9,16 @@ from docgen.piece.solids import Solids
 from docgen.schedules.blanks import blanks, round_up
 from docgen.schedules.cutting import cutting
 from docgen.schedules.stock import stock
-from docgen.schedules.terms import bought_thickness, hands, kind_title, kind_titles, short_title, stated, weight
+from docgen.schedules.terms import (
+    bought_thickness,
+    grained,
+    hands,
+    kind_title,
+    kind_titles,
+    short_title,
+    stated,
+    weight,
+)
 from docgen.units import Kind as QuantityKind
 from docgen.units import Quantity
 from tests.support.pieces import CHERRY, INCH, MM, PLY, feature, part, piece
@@ -208,3 +217,8 @@ def test_the_thickness_to_buy_is_read_as_a_dealer_writes_it(bought: str, thick: 
 def test_a_bare_number_is_in_the_unit_of_the_file() -> None:
     boards = Material("boards", Fraction(36), species="white ash", bought="2")
     assert float(bought_thickness(boards, INCH)) == pytest.approx(50.8)
+
+
+def test_wood_and_plywood_have_a_grain_glass_has_none() -> None:
+    assert grained(CHERRY) and grained(PLY)
+    assert not grained(Material("pane", 4, sheet="float glass")) and not grained(Material("plate", 2, sheet="brass"))

@@ -66,13 +66,17 @@ def fitted(page: tuple[float, float], paper: tuple[float, float], edge: float = 
     return 100 * min((paper[0] - 2 * edge) / page[0], (paper[1] - 2 * edge) / page[1])
 
 
-def warnings(size: tuple[float, float]) -> tuple[str, ...]:
-    """Return sentences on what becomes of the 150 mm line when the page is fitted instead of printed as it is."""
+def warnings(size: tuple[float, float], system: str) -> tuple[str, ...]:
+    """Return sentences on what becomes of the 150 mm line when the page is fitted instead of printed as it is.
+
+    `system` is "mm" or "inch": in what the white edge is told.
+    """
     page = (min(size), max(size))
     here = next((n for n, p in PAPERS.items() if max(abs(p[0] - page[0]), abs(p[1] - page[1])) < 0.5), "")
     own = fitted(page, page, USUAL_EDGE)
+    edge = "1/6 in" if system == "inch" else f"{USUAL_EDGE:.0f} mm"
     out = [
-        f"“Fit to page” shrinks {here or 'this'} paper to about {own:.1f} % on a printer that leaves 1/6 in white at the "
+        f"“Fit to page” shrinks {here or 'this'} paper to about {own:.1f} % on a printer that leaves {edge} white at the "
         f"edges: the 150 mm line then measures {1.5 * own:.1f} mm."
     ]
     for name, paper in PAPERS.items():

@@ -41,9 +41,11 @@ class TemplateArt:
         layout: Layout,
         metrics: Metrics,
         tags: Mapping[Point, str] | None = None,
+        drills: Mapping[float, str] | None = None,
     ) -> None:
         self.row, self.crop, self.units = row, crop, units
         self.tags = tags or {}  # names of holes by their places as seen, rounded by `place`
+        self.drills = drills or {}  # names of drills that no fraction tells, by their diameter rounded to 0.001 mm
         self.layout, self.metrics = layout, metrics
         self.heights = layout.heights
         self.closed = outline_ink(row.seen.outline)
@@ -147,7 +149,7 @@ class TemplateArt:
 
     def _caption(self) -> Label:
         x0, y0, x1, y1 = self._seen_bounds()
-        numbers = ", ".join(str(n) for n in self.row.numbers[:4])
+        numbers = ", ".join(str(n) for n in list(dict.fromkeys(self.row.numbers))[:4])
         grain = self.row.seen.grain
         rows = [
             Row(self.row.called[0], self.heights.heading, True),
@@ -162,7 +164,7 @@ class TemplateArt:
             shown = [h for h in centres if self._shows((h[0], h[1]))]
             for diameter in sorted({h[2] for h in shown}):
                 same = [h for h in shown if h[2] == diameter]
-                text = f"⌀{format_length(diameter, self.units)}"
+                text = self.drills.get(round(diameter, 3)) or f"⌀{format_length(diameter, self.units)}"
                 called = [h for h in same if place((h[0], h[1])) in self.tags]
                 for x, y, d in called:
                     row = Row(f"{self.tags[place((x, y))]}  {text}", self.heights.figure)

@@ -29,8 +29,10 @@ def test_worked_figures_of_fitted_pages() -> None:
 
 
 def test_warnings_name_the_per_cent_and_what_the_line_then_measures() -> None:
-    told = " ".join(warnings(LETTER))
+    told = " ".join(warnings(LETTER, "inch"))
     assert "96.1 %" in told
     assert "144.1 mm" in told
     assert "97.3 %" in told
-    assert "94.1 %" in " ".join(warnings((297.0, 210.0)))
+    assert "1/6 in white" in told
+    metric = " ".join(warnings((297.0, 210.0), "mm"))
+    assert "94.1 %" in metric and "4 mm white" in metric and " in white" not in metric
