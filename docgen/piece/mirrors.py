@@ -243,7 +243,8 @@ class Mirror:
 
     def item(self, item: Item) -> Item:
         """Return what is bought for the image: the same, with the names of its parts."""
-        return replace(item, note=self.words(item.note), where=self.words(item.where))
+        parts = tuple(self.pairs.get(p, p) for p in item.parts)
+        return replace(item, note=self.words(item.note), where=self.words(item.where), parts=parts)
 
     def group(self, group: Group) -> Group:
         """Return the image of parts that swing: about an axis that lies in the mirror they swing the other way."""

@@ -176,6 +176,7 @@ class Item:
     origin: Origin = field(default_factory=Origin)
     where: str = ""  # the parts that it joins, or the holes it sits in
     sets: Sets = Sets.LAST
+    parts: tuple[str, ...] = ()  # with FIXES: the parts that it fixes
 
 
 @dataclass(frozen=True, slots=True)

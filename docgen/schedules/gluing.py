@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from docgen.piece.model import Joint, Part, Piece
+from docgen.piece.model import Joint, Part, Piece, Sets
 from docgen.schedules.glueups import MANY, GlueUp, direction, held, mitred
 from docgen.schedules.holds import listed
 from docgen.schedules.inserts import with_glue
@@ -17,6 +17,7 @@ SCRAPE = 15
 """Minutes after which squeezed-out glue is scraped off, when it is like rubber. Common practice."""
 
 AT_MITRES = "at the mitres across the joint, on cauls with 45° blocks"
+DRIVEN = "round ends driven home with a mallet, no clamp on them"
 AT_CORNERS = "clamps both ways across the corners, on cauls that leave pins and fingers free"
 STRAIGHT = 0.9999
 """Cosine from which two ways are one."""
@@ -63,6 +64,9 @@ def _presses(piece: Piece, unit: GlueUp) -> str:
     out = []
     for joint in unit.joints:
         way = direction(piece, joint)
+        if joint.driven:
+            out.append(DRIVEN)
+            continue
         if way is None:
             out.append(AT_MITRES if mitred(piece, joint) else AT_CORNERS)
             continue
@@ -101,7 +105,7 @@ def _dot(part: Part, axis: tuple[float, float, float], way: tuple[float, float, 
 
 def _spread(piece: Piece, unit: GlueUp) -> str:
     """Return how many clamps the widest straight joint asks for by the 45° rule, with cauls as thick as the boards."""
-    straight = [piece.part(j.parts[0]) for j in unit.joints if direction(piece, j) is not None]
+    straight = [piece.part(j.parts[0]) for j in unit.joints if direction(piece, j) is not None and not j.driven]
     if not straight:
         return ""
     widest = max(straight, key=lambda p: float(p.size[1]))
@@ -117,6 +121,17 @@ def unjoined(piece: Piece) -> Iterator[WorkRow]:
         p for f in piece.fasteners for p in f.parts
     }
     joined |= {p for d in piece.drawers for p in d.parts}
+    fixed = [i for i in piece.items if i.sets is Sets.FIXES and not joined & set(i.parts)]
+    for item in fixed:
+        size, note = (f", {item.size}" if item.size else ""), (f", {item.note}" if item.note else "")
+        yield step(
+            TOGETHER,
+            f"Fix {listed(piece, item.parts)} where the drawings show them, with {item.count} × {item.what}{size}{note}.",
+            "general views, part sheets",
+            "fixed before it was tried: put all together dry first",
+            item.parts,
+        )
+    joined |= {p for i in fixed for p in i.parts}
     alone = [p.path for p in piece.parts if not p.hardware and p.path not in joined]
     if alone and len(piece.parts) > 1:
         yield step(

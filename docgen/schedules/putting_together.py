@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from docgen.piece.model import Fastener, Joint, Part, Piece, Sets
+from docgen.piece.model import Fastener, Item, Joint, Part, Piece, Sets
 from docgen.piece.records import Authority
 from docgen.schedules.drilling import fastener_text
 from docgen.schedules.glueups import GlueUp, features_of
-from docgen.schedules.holds import is_ordered, listed
+from docgen.schedules.holds import NEAR, is_ordered, listed
 from docgen.schedules.inserts import over_heads
 from docgen.schedules.rows import WorkRow
 from docgen.schedules.steps import DRIVEN, FINISH, LAST, step
@@ -16,6 +16,34 @@ from docgen.schedules.wall_holes import wall_holes
 
 UNFIXED = "the file states no fixing"
 NOT_LISTED = "not on the hardware list until the file states it"
+
+
+def fixings(piece: Piece) -> dict[str, list[Item]]:
+    """Return what the file states to fix each part with."""
+    out: dict[str, list[Item]] = {}
+    for item in piece.items:
+        for path in item.parts if item.sets is Sets.FIXES else ():
+            out.setdefault(path, []).append(item)
+    return out
+
+
+def _held(piece: Piece, paths: Sequence[str], common: str, verb: str = "with") -> str:
+    """Return what parts are fixed with as the file states it, or that it states nothing and what is common practice."""
+    stated = fixings(piece)
+    items = list(dict.fromkeys(item for path in paths for item in stated.get(path, ())))
+    if not items or any(path not in stated for path in paths):
+        return f": {UNFIXED}. {common} common practice; {NOT_LISTED}."
+    told: dict[str, int] = {}
+    for item in items:
+        shared = f" for {listed(piece, item.parts)} together" if set(item.parts) - set(paths) else ""
+        size, note = (f", {item.size}" if item.size else ""), (f", {item.note}" if item.note else "")
+        what = f"{item.what}{size}{shared}{note}"
+        told[what] = told.get(what, 0) + item.count
+    return f", {verb} {'; '.join(f'{count} × {what}' for what, count in told.items())}."
+
+
+BEADS = "Brads driven into the frame, clear of the pane, and no glue, so that it can be taken out again, are"
+FRONT = "Screws from the inside, in holes wide enough to shift it until the gaps are equal, are"
 
 
 def plugged(piece: Piece) -> Iterator[WorkRow]:
@@ -66,16 +94,15 @@ def laid_in(piece: Piece, glued: Sequence[GlueUp]) -> Iterator[WorkRow]:
     bound = {p for f in piece.fasteners for p in f.parts}
     done: set[str] = set()
     panels = [(piece.part(j.parts[0]), j) for j in piece.joints if _lies(piece, j) and j.parts[0] not in inside]
+    strips = _strips(piece, inside | bound)
     for part, joint in sorted(panels, key=lambda pair: (is_ordered(pair[0]), pair[0].number)):
         if part.path not in done and part.path not in bound:
             done.add(part.path)
-            yield _laid(piece, part, joint)
-    strips = _strips(piece, inside | bound | done)
+            yield _laid(piece, part, joint, [p for p in strips if _beside(piece, p, part)])
     if strips:
         yield step(
             LAST,
-            f"Fix {listed(piece, strips)} round what they hold: {UNFIXED}. Brads driven into the frame, clear of the pane, and no "
-            f"glue, so that it can be taken out again, are common practice; {NOT_LISTED}.",
+            f"Fix {listed(piece, strips)} round what they hold{_held(piece, strips, BEADS)}",
             "general views, part sheets",
             "a brad that touches the pane cracks it: slide the hammer along a piece of card",
             strips,
@@ -90,8 +117,7 @@ def fronts(piece: Piece) -> Iterator[WorkRow]:
             if path not in joined:
                 yield step(
                     LAST,
-                    f"Fix {listed(piece, [path])} to the box of {drawer.name}: {UNFIXED}. Screws from the inside, in holes wide enough "
-                    f"to shift it until the gaps are equal, are common practice; {NOT_LISTED}.",
+                    f"Fix {listed(piece, [path])} to the box of {drawer.name}{_held(piece, [path], FRONT)}",
                     "general views",
                     "screwed tight before the gaps are equal all round",
                     drawer.parts,
@@ -104,25 +130,35 @@ def _lies(piece: Piece, joint: Joint) -> bool:
     return bool(cut) and joint.parts[0] not in cut and piece.part(joint.parts[0]).authority is Authority.MEASURE
 
 
-def _laid(piece: Piece, part: Part, joint: Joint) -> WorkRow:
-    """Return the laying in of a panel, by its trench and its stuff."""
+def _beside(piece: Piece, strip: str, part: Part) -> bool:
+    """Return whether a strip lies on a face of a panel: their boxes touch and overlap along it."""
+    one, two = piece.part(strip).box, part.box
+    near = [min(a[1], b[1]) - max(a[0], b[0]) for a, b in zip(one, two, strict=True)]
+    return min(near) > -NEAR and sum(n > NEAR for n in near) == 2
+
+
+def _laid(piece: Piece, part: Part, joint: Joint, strips: Sequence[str]) -> WorkRow:
+    """Return the laying in of a panel, by its trench and its stuff; strips that hold it are fixed after it."""
     runs = [s.travel for _, f in features_of(piece, joint) for s in f.made.settings if s.travel is not None]
     name, into = listed(piece, [part.path]), listed(piece, joint.parts[1:])
     if runs and all(run.edge is None for run in runs):
         way = f"Slide {name} into the grooves of {into}, without glue"
-        how = "Where an edge of it lies in no groove, one or two small screws there are common practice"
+        how = "Where an edge of it lies in no groove, one or two small screws there are"
     elif is_ordered(part):
         way = f"Lay {name} into the rabbets of {into}, on felt, tape or a thin line of putty"
-        how = "Beads, or points and putty, that press on the frame and not on the pane, are common practice"
+        how = "Beads, or points and putty, that press on the frame and not on the pane, are"
     elif part.material.solid_wood:
         way = f"Lay {name} into the rabbets of {into}, without glue"
-        how = "It has to move across its grain: one fixing in the middle of each end is common practice"
+        how = "It has to move across its grain: one fixing in the middle of each end is"
     else:
         way = f"Lay {name} into the rabbets of {into}"
-        how = "Brads or small screws into the rabbets are common practice"
+        how = "Brads or small screws into the rabbets are"
     return step(
         LAST,
-        f"{way}: {UNFIXED}. {how}; {NOT_LISTED}.",
+        f"{way}{f': {listed(piece, strips)} hold it' if strips else _held(piece, [part.path], how, 'fixed with')}".rstrip(
+            "."
+        )
+        + ".",
         "general views, part sheets",
         "forced in, it pushes the frame out of square: measure both diagonals before it is fixed",
         joint.parts,
