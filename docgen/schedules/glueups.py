@@ -40,7 +40,8 @@ def held(piece: Piece, joint: Joint) -> str:
         return "fastened"
     roomy = any(name in ROOM and value for name, value, _ in joint.figures)
     waits = any(piece.part(p).authority is Authority.MEASURE for p in joint.parts)
-    uncut = joint.parts[0] not in {path for path, _ in joint.features}  # a panel that only lies in grooves of others
+    alone = joint.parts[0] not in {path for path, _ in joint.features}
+    uncut = alone and not joint.driven  # a panel that only lies in grooves of others
     laid = uncut or any(joint.origin.span == pane.origin.span and pane.pane in joint.parts for pane in piece.panes)
     return "laid in" if roomy or waits or laid else "glued"
 

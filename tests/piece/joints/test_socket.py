@@ -1,0 +1,102 @@
+from math import atan, cos, degrees, hypot, pi, radians, tan
+
+import pytest
+
+from docgen.piece.records import Purpose
+from docgen.schedules.glueups import glueups, held
+from tests.examples.test_pieces import example
+from tests.piece.joints.making import one_problem, trial
+
+# A rod 25 square and 300 long, from 20 below a board 20 thick to flush with its top: its middle line is at 50, 60.
+BODY = """
+parts:
+  board: {of: board, grain: across, box: {across: [0, 200], deep: [0, 120], up: [280, 300]}}
+  rod: {of: rods, grain: up, box: {across: [37.5, 62.5], deep: [47.5, 72.5], up: [0, %s]}%s}
+joints:
+  - socket: {part: rod, into: board, diameter: 25%s}
+operations:
+  - turned: {part: rod, from: bottom, stations: [{at: 0, diameter: 25}, {at: %s, diameter: 25}]}
+"""
+
+
+def socket(long: str = "300", turn: str = "", more: str = "") -> str:
+    return BODY % (long, turn, more, long)
+
+
+def tried(*args: str, **rest: str):
+    body = socket(*args, **rest)
+    return trial("  rods: {species: sugar maple, thickness: 25}" + body, thick="20")
+
+
+def test_the_bore_stands_where_the_round_part_does_and_goes_through():
+    frame = tried()
+    (row,) = frame.holes("board")
+    at = frame.part("board").frame.point(tuple(float(c) for c in row.points[0]))
+    assert at == pytest.approx((50, 60, 280)) and row.depth is None and row.diameter == 25
+    assert frame.part("board").word(row.face) == "bottom" and row.purpose is Purpose.PLAIN and row.mate == "rod"
+    assert frame.volume("board") == pytest.approx(200 * 120 * 20 - pi * 12.5**2 * 20, rel=2e-4)
+    assert frame.clashes() == []
+
+
+def test_a_blind_socket_is_as_deep_as_is_said_and_no_shallower_than_the_rod():
+    frame = tried("292", more=", depth: 14")
+    (row,) = frame.holes("board")
+    assert row.depth == 14 and frame.figure("socket", "depth") == 14
+    assert frame.clashes() == []
+    body = "  rods: {species: sugar maple, thickness: 25}" + socket("292", more=", depth: 11.9")
+    assert one_problem(body, thick="20").code == "socket-shallow"
+
+
+def test_the_drill_leans_as_the_part_does():
+    turn = ", turn: {about: across, at: {deep: 60, up: 280}, by: 10 deg}"
+    frame = tried("310", turn, ", template: yes")
+    (row,) = frame.holes("board")
+    assert "leans 10° from square (80° from the face) toward the front as it goes in" in row.note
+    assert frame.figure("socket", "lean from square") == pytest.approx(10)
+    (feature,) = frame.features("board")
+    assert any(len(t.holes) == 1 for t in feature.made.templates)
+    assert frame.clashes() == []
+
+
+def test_it_may_be_drilled_from_the_face_behind():
+    turn = ", turn: {about: across, at: {deep: 60, up: 280}, by: 10 deg}"
+    frame = tried("310", turn, ", from: top")
+    (row,) = frame.holes("board")
+    at = frame.part("board").frame.point(tuple(float(c) for c in row.points[0]))
+    # 20 higher the middle line lies 20 · tan 10° nearer to the front.
+    assert at == pytest.approx((50, 60 - 20 * tan(radians(10)), 300))
+    assert "toward the back as it goes in" in row.note
+    assert frame.volume("board") == pytest.approx(tried("310", turn).volume("board"), rel=1e-6)
+    head = "  rods: {species: sugar maple, thickness: 25}"
+    assert one_problem(head + socket(more=", from: front"), thick="20").code == "socket-face"
+    assert one_problem(head + socket("292", more=", depth: 14, from: top"), thick="20").code == "socket-face"
+
+
+def test_a_part_that_ends_before_or_passes_by_is_told():
+    head = "  rods: {species: sugar maple, thickness: 25}"
+    assert one_problem(head + socket("280"), thick="20").code == "parts-do-not-meet"
+    aside = socket().replace("[37.5, 62.5]", "[237.5, 262.5]")
+    assert one_problem(head + aside, thick="20").code == "parts-do-not-meet"
+
+
+def test_round_ends_are_glued_and_driven():
+    frame = tried()
+    joint = frame.joint("socket")
+    assert held(frame.piece, joint) == "glued" and joint.driven and joint.closes == pytest.approx((0, 0, 1))
+    (unit,) = glueups(frame.piece)
+    assert unit.parts == ("board", "rod")
+
+
+def test_a_stools_sockets_lean_in_truth_along_their_sight_lines():
+    """A leg that rakes 14° and splays 11°: atan √(tan² 14 + tan² 11) and atan(tan 11 / tan 14), worked by hand."""
+    stool = example("splayed-stool")
+    joints = [j for j in stool.piece.joints if j.word == "socket"]
+    assert joints[0].parts == ("front left leg", "seat") and len(joints) == 4
+    rake, splay = tan(radians(14)), tan(radians(11))
+    for joint in joints:
+        told = {n: float(v) for n, v, _ in joint.figures}
+        assert told["lean from square"] == pytest.approx(degrees(atan(hypot(rake, splay))), abs=1e-6)
+    rows = stool.holes("seat")
+    assert [r.name for r in rows] == ["A", "B", "C", "D"]
+    way = rows[0].direction
+    assert abs(way[2]) == pytest.approx(cos(atan(hypot(rake, splay))))
