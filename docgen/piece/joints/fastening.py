@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from docgen.geometry.shapes import Vec
 from docgen.piece.bench import Bench
-from docgen.piece.joints.meeting import facing, holds, in_plane
+from docgen.piece.joints.meeting import NEAR, facing, holds, in_plane, moved, outward, seen
 from docgen.piece.model import Part
 from docgen.piece.records import Face
 from docgen.project.statements import Bound
@@ -13,11 +13,42 @@ AXES = ("across", "deep", "up")
 """The piece's axes by their words."""
 
 
+INTO = 3.0
+"""mm that a screw goes into a box at least to count as driven into it, about 1/8 in."""
+
+
 def milled(*parts: Part) -> tuple[str, ...]:
     """Return after what a screw's length is settled, as the hardware list tells it, once a material."""
     return tuple(
         dict.fromkeys(f"{'milling' if p.material.solid_wood else 'thickness'} of {p.material.name}" for p in parts)
     )
+
+
+def on_a_slope(values: Bound, held: Part, tapped: Part) -> tuple[Face, tuple[Vec, ...]] | None:
+    """Return the face of a leaning board and the screws' places on it, where it lies on what a cut left of the other part.
+
+    A side that leans with a tapered end lies on no face of the end's box: the screws enter that box within it. None for
+    parts that are square to each other, or where a screw does not enter.
+    """
+    if seen(held, tapped) is not None:
+        return None
+    given = [{AXES.index(k): v for k, v in place.items()} for place in values["at"]]
+    if any(len(g) != 2 for g in given):
+        return None
+    for inner in (Face(i, s) for i in range(3) for s in (0, 1)):
+        way = held.frame.direction(outward(inner))
+        points = [p for g in given if (p := in_plane(held, inner, g)) is not None and holds(held, inner, p)]
+        if len(points) == len(given) and all(
+            _within(tapped, p) and _within(tapped, moved(p, way, INTO)) for p in points
+        ):
+            return inner, tuple(points)
+    return None
+
+
+def _within(part: Part, p: Vec) -> bool:
+    """Return True for a point of the piece that lies in the box of the part."""
+    q = part.frame.inverse().point(p)
+    return all(-NEAR <= c <= float(s) + NEAR for c, s in zip(q, part.size, strict=True))
 
 
 def places(bench: Bench, values: Bound, held: Part, tapped: Part) -> tuple[tuple[Face, Face], tuple[Vec, ...]] | None:

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from docgen.geometry.shapes import Vec
 from docgen.piece.bench import Bench
 from docgen.piece.faults import figure
-from docgen.piece.joints.fastening import milled, places
+from docgen.piece.joints.fastening import milled, on_a_slope, places
 from docgen.piece.joints.meeting import moved, on_face, outward
 from docgen.piece.joints.telling import fault
 from docgen.piece.model import Fastener, Item, Joint, Part, Sets
@@ -31,6 +31,9 @@ HEAD = 2
 
 ANGLE = 82
 """Degrees of a flat-headed wood screw's countersink. Source: ASME B18.6.1, from memory."""
+
+
+FREE = "do not glue; draw tight so that the wood can still move"
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,10 +78,14 @@ def build(bench: Bench, values: Bound) -> None:
         bench.fault(values, "gauge", "unknown-hardware", f"no pilot drill stands in the table for No. {screw.gauge}")
         return
     held, other = bench.part(values["through"]), bench.part(values["into"])
-    found_places = places(bench, values, held, other)
-    if found_places is None:
+    sloped = on_a_slope(values, held, other)
+    found_places = places(bench, values, held, other) if sloped is None else None
+    if sloped is not None:
+        (inner, points), against = sloped, None
+    elif found_places is not None:
+        (inner, against), points = found_places
+    else:
         return
-    (inner, against), points = found_places
     plug, slot = values["plug"], values["slot"]
     if plug is not None and slot is not None:
         message = "a screw under a plug cannot travel in a slot"
@@ -105,9 +112,14 @@ def build(bench: Bench, values: Bound) -> None:
         if slot is None
         else _slots(bench, slot, screw, name, held, mouth, points)
     )
-    b = bench.add(other.path, _pilot(pilot, name, other, against, points, held, work), title=f"pilot holes {name}")
-    features = (*((held.path, n) for n in made), (other.path, b.name))
-    _note(bench, values, name, screw, work, (held, inner), other, points, features)
+    features = [(held.path, n) for n in made]
+    if against is not None:
+        b = bench.add(other.path, _pilot(pilot, name, other, against, points, held, work), title=f"pilot holes {name}")
+        features.append((other.path, b.name))
+    by_hand = (
+        "" if against is not None else f"pilot holes {pilot.name}, drilled through these when the parts lie together"
+    )
+    _note(bench, values, name, screw, work, (held, inner), other, points, tuple(features), by_hand)
 
 
 def _clear(
@@ -196,6 +208,7 @@ def _note(
     other: Part,
     points: tuple[tuple[float, float, float], ...],
     features: tuple[tuple[str, str], ...],
+    by_hand: str,
 ) -> None:
     part, inner = held
     way = part.frame.direction(outward(inner))
@@ -218,7 +231,7 @@ def _note(
             direction=way,
             parts=(part.path, other.path),
             depends=milled(part),
-            notes=() if values["slot"] is None else ("do not glue; draw tight so that the wood can still move",),
+            notes=(*(() if values["slot"] is None else (FREE,)), *((by_hand,) if by_hand else ())),
             origin=origin,
             slot=_travel(part, values["slot"], screw),
         )

@@ -1,8 +1,9 @@
-from math import pi, radians, tan
+from math import cos, pi, radians, sin, tan
 
 import pytest
 
 from docgen.piece.records import Authority, Purpose
+from docgen.schedules.glueups import held
 from tests.piece.joints.making import one_problem, trial
 
 # A cleat 20 thick on the inside of a side, No. 8 screws (shank 4.1656, clearance 11/64 in, so 4.4 mm, pilot for hardwood).
@@ -98,3 +99,38 @@ def test_plugs_are_listed():
     (item,) = trial(CLEAT % "25, plug: {diameter: 10, depth: 8}").piece.items
     assert (item.what, item.count, item.size) == ("plug", 2, "10 × 8 mm")
     assert trial(CLEAT % "32").piece.items == ()
+
+
+# A board 20 thick that leans 10° about its lower inner arris, on an end whose front edge a taper has brought to that slope.
+SLOPE = """
+parts:
+  end: {of: board, grain: up, box: {across: [0, 20], deep: [0, 200], up: [0, 300]}}
+  side: {of: board, grain: across, box: {across: [0, 300], deep: [-20, 0], up: [0, 200]},
+    turn: {about: across, at: {deep: 0, up: 0}, by: -10 deg}}
+joints:
+  - screwed: {through: side, into: end, at: [{across: 10, up: %s}], gauge: 8, length: 45}
+operations:
+  - taper: {part: end, face: front, end: top, run: 300, amount: 300 * tan(10 deg)}
+"""
+
+
+def test_a_leaning_board_is_screwed_to_the_slope_that_a_cut_left():
+    case = trial(SLOPE % "100 * cos(10 deg)")
+    (clear,) = case.holes("side")
+    # 100 along the board from its lower edge; nothing is drilled in the end, whose pilots are drilled through these.
+    assert [float(c) for c in clear.points[0][:2]] == pytest.approx([10, 100]) and clear.mate == "end"
+    assert case.holes("end") == []
+    (screw,) = case.piece.fasteners
+    assert (float(screw.grip), float(screw.engagement), screw.parts) == (20, 25, ("side", "end"))
+    assert any("drilled through these" in note for note in screw.notes)
+    lean = radians(10)
+    assert screw.direction == pytest.approx((0, cos(lean), -sin(lean)), abs=1e-9)
+    # Its head lies 20 square off the slope.
+    foot = (100 * sin(lean), 100 * cos(lean))
+    assert screw.points[0] == pytest.approx((10, foot[0] - 20 * cos(lean), foot[1] + 20 * sin(lean)))
+    assert held(case.piece, case.joint("screwed")) == "fastened" and case.clashes() == []
+
+
+def test_a_screw_beside_the_slope_is_told():
+    found = one_problem(SLOPE.replace("across: 10,", "across: 30,") % "100")
+    assert found.code == "parts-do-not-meet"
