@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from docgen.piece.model import Joint, Part, Piece, Sets
 from docgen.schedules.glueups import MANY, GlueUp, direction, held, mitred
@@ -136,8 +136,18 @@ def unjoined(piece: Piece) -> Iterator[WorkRow]:
     if alone and len(piece.parts) > 1:
         yield step(
             TOGETHER,
-            "Fit and fix these where the drawings show them: the file states no joint that holds them.",
+            f"Fit and fix these where the drawings show them: the file states no joint that holds them.{_noted(piece, alone)}",
             "general views, part sheets",
             "fixed before it was tried: put all together dry first",
             alone,
         )
+
+
+def _noted(piece: Piece, paths: Sequence[str]) -> str:
+    """Return what the file notes of these parts, equal notes once; "" for nothing."""
+    notes: dict[str, list[str]] = {}
+    for part in map(piece.part, paths):
+        if part.note:
+            notes.setdefault(part.note, []).append(part.path)
+    told = "; ".join(f"{listed(piece, named)}: {note}" for note, named in notes.items())
+    return f" It notes, {told}." if told else ""

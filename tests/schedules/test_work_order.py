@@ -194,6 +194,11 @@ def test_what_lies_in_rabbets_and_grooves_gets_a_step_that_says_what_the_file_le
     assert not any(s.startswith(("Slide", "Lay")) for s in steps("dovetailed-box"))
 
 
+def test_what_no_joint_holds_is_told_with_the_file_s_note() -> None:
+    told = steps("dovetailed-box")[at("dovetailed-box", "Fit and fix")]
+    assert told.endswith("It notes, left ledge, right ledge: glued to the side.")
+
+
 def test_a_front_is_no_part_of_the_box_that_is_hung_before_it_is_cut() -> None:
     desk = example("sketching-desk")[1].work
     assert "drawer.front" not in desk[at_key("sketching-desk", "hang drawer")].parts
