@@ -123,7 +123,8 @@ def _meeting(piece: Piece, joint: Joint, a: Part, b: Part, gap: float) -> Meetin
     points = np.concatenate([z.points for z in zones])
     low, high = points.min(axis=0), points.max(axis=0)
     bores = [x for x in bores if ((x.mouth >= low - 2.0) & (x.mouth <= high + 2.0)).all()]
-    planes = _planes((a, b), zones, told, bores, _fasteners(piece, (a.path, b.path), bores))
+    along = np.array(joint.closes if joint.driven else (0.0, 0.0, 0.0))
+    planes = _planes((a, b), zones, told, bores, _fasteners(piece, (a.path, b.path), bores), along)
     middle = (low + high) / 2
     spot = (float(middle[0]), float(middle[1]), float(middle[2]))
     return Meeting(joint, (a.path, b.path), planes, spot, float((high - low).max()))
@@ -212,8 +213,12 @@ def _planes(
     told: list[Told],
     bores: list[Bore],
     fasteners: list[Fastener],
+    along: Floats,
 ) -> tuple[Plane, ...]:
-    """Return the plane that shows most, and one that shows what it leaves out, if there is any."""
+    """Return the plane that shows most, and one that shows what it leaves out, if there is any.
+
+    A round end that is driven in is cut along its middle line, `along`: across it, it is a circle and tells nothing.
+    """
     found: list[Plane] = []
     seen: list[Floats] = []
     blanks = (blank_corners(parts[0]), blank_corners(parts[1]))
@@ -221,6 +226,8 @@ def _planes(
         if any(abs(float(n @ m)) > 0.9999 for m in seen):
             continue
         seen.append(n)
+        if abs(float(n @ along)) > 1e-6:
+            continue
         plane = plane_through(n, zones, told, bores, fasteners, blanks)
         if plane is not None:
             found.append(plane)

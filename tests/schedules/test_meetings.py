@@ -119,3 +119,11 @@ def test_wholes_leave_together() -> None:
     every = [p for c in clusters(of, partings(of)) for p in c.parts]
     assert len(every) == len(set(every))
     assert clusters(piece("bookcase"), partings(piece("bookcase"))) == ()
+
+
+def test_a_round_end_is_cut_along_its_middle_line() -> None:
+    """The stool's leg is seen in the plane of its true lean: that plane holds the plumb line and the leg's middle line."""
+    meeting = one("splayed-stool", "socket", "front left leg")
+    plane, leg = meeting.planes[0], meeting.joint.closes
+    assert abs(sum(a * b for a, b in zip(plane.normal, leg, strict=True))) < 1e-6
+    assert abs(plane.normal[2]) < 1e-6
