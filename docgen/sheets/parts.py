@@ -20,6 +20,7 @@ from docgen.sheets.part_view import Subject
 from docgen.sheets.part_words import title
 
 GOOD = 0.1  # 1 : 10: a part drawn no smaller is not shared out over several blocks
+LITTLE = 80.0  # mm on paper: a part that comes out no longer is, where that doubles it
 
 
 @dataclass(frozen=True, slots=True)
@@ -140,11 +141,25 @@ def _blocks(context: Context, kind: Kind, subject: Subject, room: tuple[float, f
                 made = _better(made, _shared(context, kind, several, groups, room, (least, between[1])))
                 made = made or _shared(context, kind, subject, groups, room, between)
             if made:
-                return made
+                return made if n else _doubled(context, kind, subject, made, room) or made
     bare = told(subject, kind, context, room)
     if bare is None:
         raise ValueError(f"{subject.part.path} fits no page of {context.layout.name} at any scale")
     return [Entry(kind, bare, subject)]
+
+
+def _doubled(
+    context: Context, kind: Kind, subject: Subject, whole: list[Entry], room: tuple[float, float]
+) -> list[Entry]:
+    """Return a part that comes out little on a page of its own as several blocks of at least twice the scale; none otherwise."""
+    placed = whole[0].placed
+    if placed.long * placed.setting.factor > LITTLE or placed.height <= room[1] / 2:
+        return []
+    between = (2 * placed.setting.factor, 1.0)
+    for groups in list(_groups(subject))[1:]:
+        if made := _shared(context, kind, subject, groups, room, between):
+            return made
+    return []
 
 
 def _better(plain: list[Entry], tabled: list[Entry]) -> list[Entry]:
