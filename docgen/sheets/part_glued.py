@@ -12,7 +12,7 @@ from docgen.drawing.dimensions.engine import Engine
 from docgen.drawing.dimensions.wanted import Angular, Linear, Rules, Wanted
 from docgen.drawing.lettering import box, width
 from docgen.drawing.placing import Bounds, around, moved
-from docgen.drawing.records import Record, Sheet, Text
+from docgen.drawing.records import Line, Pen, Record, Sheet, Text
 from docgen.drawing.wishes import wish
 from docgen.drawing.wording import Notes, authority_key
 from docgen.geometry.hidden import VIEWS, draw
@@ -22,6 +22,7 @@ from docgen.piece.model import Part
 from docgen.piece.naming import in_words
 from docgen.piece.records import Feature, Size, SizeKind, Stage
 from docgen.sheets.context import Context
+from docgen.sheets.part_pages import BETWEEN
 from docgen.sheets.part_room import Extent, Said, laid, spot
 
 PLACES = {"front": (0, 0), "right": (1, 0), "left": (-1, 0), "top": (0, 1), "bottom": (0, -1), "back": (2, 0)}
@@ -136,20 +137,39 @@ class Block:
 
 
 def make(context: Context) -> tuple[Sheet, ...]:
-    """Return a sheet for each set of parts that are cut together after the glue-up; none where nothing is."""
-    return tuple(_sheet(context, Glued(context, parts, Notes(context.piece.units))) for parts in groups(context))
-
-
-def _sheet(context: Context, glued: Glued) -> Sheet:
+    """Return a block for each set of parts that are cut together after the glue-up, as many on a page as it takes."""
     area = context.layout.area
-    made = _fitted(context, glued, (area.width, area.height))
+    pages: list[list[tuple[Glued, Block]]] = []
+    left = 0.0
+    for parts in groups(context):
+        glued = Glued(context, parts, Notes(context.piece.units))
+        made = _fitted(context, glued, (area.width, area.height))
+        if not pages or made.size[1] > left:
+            pages.append([])
+            left = area.height
+        pages[-1].append((glued, made))
+        left -= made.size[1] + BETWEEN
+    return tuple(_sheet(context, page) for page in pages)
+
+
+def _sheet(context: Context, page: Sequence[tuple[Glued, Block]]) -> Sheet:
+    """Return the blocks under one another, parted by a thin line."""
+    area = context.layout.area
+    records: list[Record] = []
+    y = area.top
+    for n, (_, made) in enumerate(page):
+        if n:
+            records.append(Line((area.x, y + BETWEEN / 2), (area.x + area.width, y + BETWEEN / 2), Pen.THIN))
+        records += [moved(r, area.x, y) for r in made.records]
+        y -= made.size[1] + BETWEEN
+    scales = dict.fromkeys(f"{made.scale[0]} : {made.scale[1]}" for _, made in page)
     return Sheet(
-        key=f"glued/{glued.parts[0].path}",
+        key=f"glued/{page[0][0].parts[0].path}",
         kind="parts",
-        title=f"{glued.title} after the glue-up",
+        title=f"{', '.join(glued.title for glued, _ in page)} after the glue-up",
         size=context.layout.size,
-        records=tuple(moved(r, area.x, area.top) for r in made.records),
-        scale=f"{made.scale[0]} : {made.scale[1]}",
+        records=tuple(records),
+        scale=next(iter(scales)) if len(scales) == 1 else "as shown",
     )
 
 

@@ -159,3 +159,15 @@ def test_general_views_give_every_shelf_by_its_top() -> None:
     printed = [t.text for page in sheets("bookcase", "a4") if page.kind == "views" for t in texts(page)]
     for text in ("80", "500", "920", "1340", "1760", "1800", "front; heights to the tops of boards"):
         assert text in printed
+
+
+def test_a_part_that_would_come_out_little_is_drawn_on_two_blocks_of_twice_the_scale() -> None:
+    blocks = [s.block for page in parts.packed(context("tool-tote", "letter")) for s in page.blocks]
+    ends = [b for b in blocks if b.kind.first == "left end"]
+    assert [b.subject.block for b in ends] == [", 1 of 2", ", 2 of 2"]
+    assert all(b.placed.setting.factor >= 1 / 4 for b in ends)
+
+
+def test_what_is_cut_after_the_glue_up_shares_a_page() -> None:
+    late = [s for s in parts.make(context("map-case", "a4"), {}) if s.key.startswith("glued/")]
+    assert len(late) == 1 and late[0].title.startswith("case, front")
