@@ -85,8 +85,8 @@ def format_length(mm: Number, units: Units) -> str:
 def set_length(mm: Number, units: Units) -> str:
     """Return a length that is set or measured with a calliper, with its unit: ``0.746 in (3⁄4 less 0.004)``, ``5.75 mm``.
 
-    A fit that the finest division would swallow is told: in inches beside the division that it is next to, in
-    millimetres by half a division more.
+    An exact fit that the finest division would swallow is told: in inches beside the division that it is next to, in
+    millimetres by half a division more. What comes from a root or an angle is no fit.
     """
     size, off = abs(exact(mm)) / units.mm, SAME_MM / units.mm if isinstance(mm, float) else Fraction(0)
     if units.system == "mm":
@@ -96,7 +96,7 @@ def set_length(mm: Number, units: Units) -> str:
     near = round(size / units.finest) * units.finest
     away = abs(size - near)
     text = format_length(mm, units)
-    if "≈" not in text or not near or mm < 0 or not Fraction(1, 2000) <= away <= FIT:
+    if "≈" not in text or not near or mm < 0 or isinstance(mm, float) or not Fraction(1, 2000) <= away <= FIT:
         return f"{text} {units.sign}"
     word = "less" if size < near else "and"
     return f"{_fixed(size, 3)} {units.sign} ({_mixed(near)} {word} {_fixed(away, 3)})"

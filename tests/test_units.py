@@ -67,6 +67,10 @@ def test_a_fit_is_told_where_a_machine_is_set(inches: Fraction, printed: str) ->
     assert set_length(inches * INCH, Units("inch", Fraction(1, 32))) == printed
 
 
+def test_what_comes_from_a_root_is_no_fit() -> None:
+    assert set_length(96.22, Units("inch", Fraction(1, 32))) == "3.788 ≈ 3 25⁄32 in"
+
+
 def test_half_a_division_of_fat_is_told_in_millimetres() -> None:
     assert set_length(Fraction(575, 100), Units()) == "5.75 mm"
     assert set_length(Fraction(572, 100), Units()) == "≈5.7 mm"
