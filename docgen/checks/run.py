@@ -77,16 +77,17 @@ def merged(found: Iterable[Finding]) -> list[Finding]:
         alone = len(f.parts) == 1 and f.parts[0] in f.message
         figures = tuple((name, round(value, 3), unit) for name, value, unit in f.figures)
         said = f.message.replace(f.parts[0], "\0") if alone else n
-        groups.setdefault((f.grade, f.code, f.where, said, figures), []).append(f)
-    return [_together(same) for same in groups.values()]
+        groups.setdefault((f.grade, f.code, f.where if len(f.parts) != 1 else None, said, figures), []).append(f)
+    return [f for same in groups.values() for f in _together(same)]
 
 
-def _together(same: list[Finding]) -> Finding:
+def _together(same: list[Finding]) -> list[Finding]:
+    """Return one finding for several parts; what is said of one part at several places stays as it is."""
     first = same[0]
-    if len(same) == 1:
-        return first
     parts = tuple(dict.fromkeys(p for f in same for p in f.parts))
-    return replace(first, parts=parts, message=first.message.replace(first.parts[0], _listed(parts)))
+    if len(same) == 1 or len(parts) == 1:
+        return same
+    return [replace(first, parts=parts, message=first.message.replace(first.parts[0], _listed(parts)))]
 
 
 def _listed(parts: Sequence[str]) -> str:

@@ -9,9 +9,11 @@ from docgen.checks import looks
 from docgen.checks.finding import Finding, Grade
 from docgen.checks.subject import Subject, boxes_meet, shifted, where
 from docgen.geometry.solids import overlap
+from docgen.piece.model import Part
+from docgen.schedules.gluing import loose
 
 TITLE = "parts that nothing holds"
-CODES = ("stray-part",)
+CODES = ("stray-part", "part-unjoined")
 LOOKS = looks.Looks(looks.several)
 
 NEAR = 0.2
@@ -21,14 +23,20 @@ _WAYS = ((1, 0, 0), (-1, 0, 0), (0, 1, 0), (0, -1, 0), (0, 0, 1), (0, 0, -1))
 
 
 def check(subject: Subject) -> Iterator[Finding]:
-    """Yield the parts that are not tied to the largest group of parts that hold one another."""
+    """Yield the parts that are not tied to the largest group of parts that hold one another, and those that only touch it.
+
+    For the latter the order of work says, too, that the file states no joint.
+    """
     parts = subject.piece.parts
     if len(parts) < 2:
         return
     islands = _islands(subject)
     main = max(islands, key=lambda i: (len(i), -min(subject.piece.part(p).number for p in i)))
+    alone = {p for p in loose(subject.piece) if not any(p in (*pane.frame, pane.pane) for pane in subject.piece.panes)}
     for part in parts:
         if part.path in main:
+            if part.path in alone:
+                yield _unjoined(part)
             continue
         yield Finding(
             Grade.CARE,
@@ -40,6 +48,19 @@ def check(subject: Subject) -> Iterator[Finding]:
             where(part.origin),
             advice="move it, or say the joint that holds it",
         )
+
+
+def _unjoined(part: Part) -> Finding:
+    return Finding(
+        Grade.NOTE,
+        "part-unjoined",
+        (part.path,),
+        f"The file states neither a joint nor a fixing for {part.path}: how to hold that there is left to the maker.",
+        "a part that stays is named by a joint, a drawer, a pane, or by what fixes it",
+        "what the file states",
+        where(part.origin),
+        advice=f"its note says: {part.note}" if part.note else "say the joint, or what it is fixed with",
+    )
 
 
 def _islands(subject: Subject) -> list[set[str]]:

@@ -117,10 +117,7 @@ def _spread(piece: Piece, unit: GlueUp) -> str:
 
 def unjoined(piece: Piece) -> Iterator[WorkRow]:
     """Yield the parts that no joint of the file holds: how they are put together is the maker's."""
-    joined = {p for j in piece.joints if held(piece, j) for p in j.parts} | {
-        p for f in piece.fasteners for p in f.parts
-    }
-    joined |= {p for d in piece.drawers for p in d.parts}
+    joined = _joined(piece)
     fixed = [i for i in piece.items if i.sets is Sets.FIXES and not joined & set(i.parts)]
     for item in fixed:
         size, note = (f", {item.size}" if item.size else ""), (f", {item.note}" if item.note else "")
@@ -131,8 +128,7 @@ def unjoined(piece: Piece) -> Iterator[WorkRow]:
             "fixed before it was tried: put all together dry first",
             item.parts,
         )
-    joined |= {p for i in fixed for p in i.parts}
-    alone = [p.path for p in piece.parts if not p.hardware and p.path not in joined]
+    alone = loose(piece)
     if alone and len(piece.parts) > 1:
         yield step(
             TOGETHER,
@@ -141,6 +137,19 @@ def unjoined(piece: Piece) -> Iterator[WorkRow]:
             "fixed before it was tried: put all together dry first",
             alone,
         )
+
+
+def _joined(piece: Piece) -> set[str]:
+    """Return the parts that joints, fasteners and drawers hold."""
+    joined = {p for j in piece.joints if held(piece, j) for p in j.parts}
+    return joined | {p for f in piece.fasteners for p in f.parts} | {p for d in piece.drawers for p in d.parts}
+
+
+def loose(piece: Piece) -> list[str]:
+    """Return the parts that no joint, no fastener, no drawer and nothing that fixes them names, in the order of the file."""
+    fixed = {p for i in piece.items if i.sets is Sets.FIXES for p in i.parts}
+    joined = _joined(piece) | fixed
+    return [p.path for p in piece.parts if not p.hardware and p.path not in joined]
 
 
 def _noted(piece: Piece, paths: Sequence[str]) -> str:

@@ -37,6 +37,7 @@ TRUE = {
     "grain-breaks": "the desk's case has running grain round sawn and rounded corners",
     "cutter-large": "its corners and rabbets take large bits",
     "swing-behind": "lids and easels swing out behind the piece, and a wall may stand there",
+    "part-unjoined": "the ledges of the box are glued on as their note says, without a joint of their own",
     "pivot-slips": "its easel is heavier than two pivots hold: it wants a stay, and the packet says so",
 }
 """What may be told of a good example, and why it is true."""

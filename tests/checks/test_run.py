@@ -8,6 +8,7 @@ from docgen.geometry.make import box
 from docgen.geometry.solids import blank, cut
 from docgen.piece.kinds import kinds
 from docgen.piece.solids import Solids
+from docgen.places import Span
 from docgen.schedules.make import schedules
 from docgen.tables import data_text
 from tests.support.pieces import INCH, part, piece
@@ -69,6 +70,14 @@ def test_what_is_said_of_several_parts_alike_is_said_once() -> None:
     assert (one.parts, one.message) == (("left side", "right side"), "Too deep in left side and right side.")
     other = finding("right side", "Too deep in right side.", 2.0)
     assert len(run.merged([finding("left side", "Too deep in left side."), other])) == 2
+
+
+def test_what_is_said_of_one_part_at_two_places_stays_two() -> None:
+    one = finding("left side", "Too deep in left side.")
+    assert len(run.merged([one, replace(one, where=Span("a.yaml", 1, 1))])) == 2
+    other = replace(finding("right side", "Too deep in right side."), where=Span("a.yaml", 4, 1))
+    (both,) = run.merged([one, other])
+    assert both.parts == ("left side", "right side")
 
 
 def test_figures_that_the_sentence_says_are_not_said_again() -> None:

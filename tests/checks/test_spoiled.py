@@ -201,6 +201,7 @@ SPOILED = (
         ("thickness: board, bought: 5/4}", "thickness: board, bought: 5/4, stock: [10 ft, 8]}"),
     )),
     Spoil("map-case", ("wall-screw-barred",), replaced=(("part: back, face: front, name: W", "part: rail, face: front, name: V"),)),
+    wall("part-unjoined", materials=SLIPS % 20, parts="slip: {of: slips, grain: across, box: {across: [100, 700], deep: [140, 160], up: [110, 130]}}"),
     Spoil("wall-shelf", ("no-wall-fixing",), replaced=(("diameter: 5, countersink: 10,", "diameter: 5, depth: 15,"),)),
 )  # fmt: skip
 
