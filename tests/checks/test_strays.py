@@ -34,7 +34,7 @@ def test_a_part_that_only_touches_is_told_as_the_order_of_work_tells_it() -> Non
     of = three(0, joints=(glued,))
     (f,) = found(strays, of)
     assert (f.code, f.grade, f.parts) == ("part-unjoined", "note", ("stray",))
-    (step,) = [row for row in unjoined(of)]
+    (step,) = unjoined(of)
     assert step.parts == f.parts and "states no joint" in step.what
     assert codes(strays, three(0, joints=(glued, Joint("dowel", "d", ("stray", "shelf"), (("stray", "y"),))))) == []
 
