@@ -37,6 +37,8 @@ def test_a_cutter_gives_an_odd_count_and_the_last_finger_takes_the_rest():
     # The other board's socket there is as wide, whichever way its width runs.
     low, high = (size_of(box.sizes("front", "corner joint"), name) for name in ("low", "high"))
     assert {low, high} == {8, 19}
+    told = {s.label: s.value for s in box.sizes("front", "corner joint") if "open socket" in s.label}
+    assert len(told) == 2 and set(told) <= {f"open socket, {side} edge" for side in ("bottom", "top")}
 
 
 @pytest.mark.parametrize(("cutter", "count", "last"), [(9, 11, 9), (10, 9, 19), (12, 7, 27), (33, 3, 33)])
