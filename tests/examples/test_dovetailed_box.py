@@ -25,7 +25,7 @@ def test_four_tails_of_seven_eighths(box: Trial) -> None:
     whole = 14 * 4.75 * 0.5 - 8 * 0.25 * (7 / 8 - 1 / 16)
     # The groove runs out into the sockets: of its 14 in each end has 1/2 in, all of it within the lowest socket.
     assert box.volume("front") == pytest.approx(cubic(whole - 0.25 * 7 / 32 * 13), rel=1e-6)
-    assert [round(p / INCH, 6) for p, _ in box.marks("left", "corner joint")] == [0.5, 8.5]
+    assert [round(p / INCH, 6) for p, _ in box.marks("left side", "corner joint")] == [0.5, 8.5]
 
 
 def test_five_fingers_of_three_eighths(box: Trial) -> None:
@@ -40,4 +40,7 @@ def test_leaves_are_let_in_by_their_own_thickness_and_the_lid_clears_the_back(bo
     (lid,) = box.piece.groups
     assert lid.parts == ("lid",) and lid.range == (-100, 0)
     assert lid.point[1:] == pytest.approx(((9 + 3 / 32) * INCH, (4.75 + 1 / 64) * INCH))
-    assert {i.what: i.count for i in box.piece.items} == {"butt hinge, brass": 2, "wood screw, flat head, for hinges": 12}
+    assert {i.what: i.count for i in box.piece.items} == {
+        "butt hinge, brass": 2,
+        "wood screw, flat head, for hinges": 12,
+    }
