@@ -114,13 +114,16 @@ def worked(part: Part, feature: Feature) -> tuple[Setting, ...]:
     tall = any(part.size[hole.face.axis] > DAYLIGHT for hole in feature.made.holes)
     if not tall and when_of(part, feature) not in (GLUED, MATED, FITTED):
         return feature.made.settings
-    return tuple(_by_hand(s) if s.machine == PRESS else s for s in feature.made.settings)
+    led = (
+        "" if any(hole.authority is Authority.HARDWARE for hole in feature.made.holes) else LED
+    )  # a hinge leads itself
+    return tuple(_by_hand(s, led) if s.machine == PRESS else s for s in feature.made.settings)
 
 
-def _by_hand(setting: Setting) -> Setting:
+def _by_hand(setting: Setting, led: str) -> Setting:
     leans = {name: name.replace("table tilt", "lean of the drill block") for name, _, _ in setting.values}
     values = tuple((leans[name], v, kind) for name, v, kind in setting.values if name != "table tilt, from the drill")
-    note = "; ".join(n for n in (setting.note, LED) if n)
+    note = "; ".join(n for n in (setting.note, led) if n)
     return replace(setting, machine=HAND, values=values, note=note)
 
 

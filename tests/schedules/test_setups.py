@@ -128,6 +128,7 @@ def test_what_is_glued_fitted_or_taller_than_the_press_is_drilled_by_hand() -> N
     for row in (run(face, Stage.GLUED), run(face, Stage.FITTED), run(end)):
         assert row.machine == "hand drill" and "block" in row.note
         assert [name for name, _, _ in row.values] == ["drill", "lean of the drill block, from square"]
+    assert "block" not in run(replace(face, authority=Authority.HARDWARE), Stage.FITTED).note  # its own holes lead it
     assert {c.key for c in cautions(*_with(end, press))} & {"drill press", "hand drill"} == {"hand drill"}
 
 
