@@ -28,9 +28,9 @@ def on_a_slope(values: Bound, held: Part, tapped: Part) -> tuple[Face, tuple[Vec
     """Return the face of a leaning board and the screws' places on it, where it lies on what a cut left of the other part.
 
     A side that leans with a tapered end lies on no face of the end's box: the screws enter that box within it. None for
-    parts that are square to each other, or where a screw does not enter.
+    parts that are square to each other or have faces that touch, and where a screw does not enter.
     """
-    if seen(held, tapped) is not None:
+    if seen(held, tapped) is not None or facing(held, tapped):
         return None
     given = [{AXES.index(k): v for k, v in place.items()} for place in values["at"]]
     if any(len(g) != 2 for g in given):
