@@ -33,7 +33,8 @@ def zigzag(a: Point, b: Point, over: float = OVER) -> list[Path]:
     for k in range(count):
         middle = long * (k + 0.5) / count
         zag = min(ZAG, long / (3 * count))
-        points += [at(middle - zag, 0.0), at(middle - zag / 3, ZIG), at(middle + zag / 3, -ZIG), at(middle + zag, 0.0)]
+        zig = min(ZIG, 1.5 * zag)
+        points += [at(middle - zag, 0.0), at(middle - zag / 3, zig), at(middle + zag / 3, -zig), at(middle + zag, 0.0)]
     points.append(at(long + over, 0.0))
     return [Path(tuple(points), Pen.BREAK)]
 
@@ -71,7 +72,7 @@ class Broken:
 
     def place(self, p: Vec2) -> Vec2:
         """Return where a point of the whole view stands in the broken one; one in a gap stands where the gap begins."""
-        return _moved(p, self.axis, self.gone)
+        return moved(p, self.axis, self.gone)
 
     def ends(self) -> tuple[tuple[float, float], ...]:
         """Return for each break where its two lines stand along the axis in the broken view."""
@@ -92,19 +93,24 @@ def broken(drawn: Drawn, wanted: Sequence[Wanted], axis: int, *, least: float, m
     """
     gone = tuple(
         Gone(low + margin, high - margin, gap)
-        for low, high in _empty(_held(drawn, wanted, axis))
+        for low, high in empty(held(drawn, wanted, axis))
         if high - low > max(least, 2 * margin + gap + 1e-6)
     )
     if not gone:
         return Broken(drawn, tuple(wanted), axis, ())
+    return Broken(parted(drawn, axis, gone), tuple(shifted(w, axis, gone) for w in wanted), axis, gone)
+
+
+def parted(drawn: Drawn, axis: int, gone: Sequence[Gone]) -> Drawn:
+    """Return the lines of a view without what is gone; all beyond it comes nearer."""
     seen, hidden = (
         tuple(piece for stroke in strokes for piece in _parted(stroke, axis, gone))
         for strokes in (drawn.visible, drawn.hidden)
     )
-    return Broken(Drawn(seen, hidden), tuple(_shifted(w, axis, gone) for w in wanted), axis, gone)
+    return Drawn(seen, hidden)
 
 
-def _held(drawn: Drawn, wanted: Sequence[Wanted], axis: int) -> list[tuple[float, float]]:
+def held(drawn: Drawn, wanted: Sequence[Wanted], axis: int) -> list[tuple[float, float]]:
     """Return the spans along the axis in which something is: ends of lines, slanted lines, curves, dimensioned points."""
     spans: list[tuple[float, float]] = []
     for s in (*drawn.visible, *drawn.hidden):
@@ -118,16 +124,18 @@ def _held(drawn: Drawn, wanted: Sequence[Wanted], axis: int) -> list[tuple[float
     for w in wanted:
         match w:
             case Linear():
-                spans += [(p[axis], p[axis]) for p in (w.a, w.b)]
+                low, high = sorted((w.a[axis], w.b[axis]))
+                slanted = min(abs(w.along[0]), abs(w.along[1])) > LEVEL
+                spans += [(low, high)] if slanted else [(low, low), (high, high)]
             case Callout():
-                spans.append((w.at[axis] - w.radius, w.at[axis] + w.radius))
+                spans += [(p[axis] - w.radius, p[axis] + w.radius) for p in (w.at, *w.others)]
             case Angular():
                 ends = [p[axis] for p in (w.apex, w.first, w.second)]
                 spans.append((min(ends), max(ends)))
     return sorted(spans)
 
 
-def _empty(spans: Sequence[tuple[float, float]]) -> Iterator[tuple[float, float]]:
+def empty(spans: Sequence[tuple[float, float]]) -> Iterator[tuple[float, float]]:
     """Yield the stretches between spans, which are sorted."""
     reach = spans[0][1] if spans else 0.0
     for low, high in spans:
@@ -136,7 +144,8 @@ def _empty(spans: Sequence[tuple[float, float]]) -> Iterator[tuple[float, float]
         reach = max(reach, high)
 
 
-def _moved(p: Vec2, axis: int, gone: Sequence[Gone]) -> Vec2:
+def moved(p: Vec2, axis: int, gone: Sequence[Gone]) -> Vec2:
+    """Return where a point comes to stand; one in a gap stands where the gap begins."""
     taken = 0.0
     for g in gone:
         if p[axis] <= g.low:
@@ -149,7 +158,7 @@ def _parted(stroke: Stroke, axis: int, gone: Sequence[Gone]) -> Iterator[Stroke]
     """Yield what is left of a stroke, moved: one that runs through a stretch in two pieces or more."""
     if stroke.arc is not None:
         yield replace(
-            stroke, a=_moved(stroke.a, axis, gone), b=_moved(stroke.b, axis, gone), arc=_arc(stroke.arc, axis, gone)
+            stroke, a=moved(stroke.a, axis, gone), b=moved(stroke.b, axis, gone), arc=_arc(stroke.arc, axis, gone)
         )
         return
     low, high = (stroke.a, stroke.b) if stroke.a[axis] <= stroke.b[axis] else (stroke.b, stroke.a)
@@ -168,7 +177,7 @@ def _parted(stroke: Stroke, axis: int, gone: Sequence[Gone]) -> Iterator[Stroke]
 
 
 def _arc(arc: ArcOf, axis: int, gone: Sequence[Gone]) -> ArcOf:
-    return replace(arc, centre=_moved(arc.centre, axis, gone))
+    return replace(arc, centre=moved(arc.centre, axis, gone))
 
 
 def _by(p: Vec2, axis: int, by: float) -> Vec2:
@@ -179,18 +188,22 @@ def _at_level(p: Vec2, axis: int, level: float) -> Vec2:
     return (level, p[1]) if axis == 0 else (p[0], level)
 
 
-def _shifted(w: Wanted, axis: int, gone: Sequence[Gone]) -> Wanted:
+def shifted(w: Wanted, axis: int, gone: Sequence[Gone]) -> Wanted:
+    """Return a dimension where it comes to stand; a length tells how much of it is left out."""
     match w:
         case Linear():
-            return replace(w, a=_moved(w.a, axis, gone), b=_moved(w.b, axis, gone))
+            a, b = moved(w.a, axis, gone), moved(w.b, axis, gone)
+            taken = (abs(w.b[axis] - w.a[axis]) - abs(b[axis] - a[axis])) * abs(w.along[axis])
+            return replace(w, a=a, b=b, taken=taken if taken > LEVEL else 0.0)
         case Callout():
-            return replace(w, at=_moved(w.at, axis, gone))
+            others = tuple(moved(p, axis, gone) for p in w.others)
+            return replace(w, at=moved(w.at, axis, gone), others=others)
         case Angular():
             return replace(
                 w,
-                apex=_moved(w.apex, axis, gone),
-                first=_moved(w.first, axis, gone),
-                second=_moved(w.second, axis, gone),
+                apex=moved(w.apex, axis, gone),
+                first=moved(w.first, axis, gone),
+                second=moved(w.second, axis, gone),
             )
 
 

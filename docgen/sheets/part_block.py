@@ -55,6 +55,13 @@ def fitted(
     return tall
 
 
+def drawn_at(
+    subject: Subject, kind: Kind, context: Context, room: tuple[float, float], setting: Setting
+) -> Placed | None:
+    """Return the block at one setting, with nothing left untold; None if it does not fit `room`."""
+    return _largest(subject, kind, context, room, [setting])
+
+
 def tiny(placed: Placed) -> bool:
     """Return True when all views together are so small on the paper that their figures crowd them."""
     return placed.long * placed.setting.factor < TINY

@@ -10,6 +10,7 @@ from typing import Any
 from docgen.drawing import symbols, views
 from docgen.drawing.asked import notes as notes_of
 from docgen.drawing.boxes import Box
+from docgen.drawing.breaks import Gone, parted, shifted
 from docgen.drawing.choose import Plan, broad_axis, figures, home, plan
 from docgen.drawing.dimensions.engine import Engine
 from docgen.drawing.dimensions.wanted import Arranged, Linear, Rules, Wanted
@@ -27,6 +28,7 @@ from docgen.piece.model import DrawingWish, Part
 from docgen.piece.records import Face, Size, Stage
 from docgen.piece.solids import Solids
 from docgen.schedules.terms import grained
+from docgen.sheets.part_broken import axis_of, lines_of, marked, rows_moved, stretches
 from docgen.sheets.part_holes import left_to_views, tabled, tag_wishes
 from docgen.sheets.part_room import Extent, Said, laid
 from docgen.units import Units
@@ -44,6 +46,7 @@ class Subject:
     `asked` is what the file wants of the sheet, `names` is what the parts of the piece are called on paper, by path.
     With `table` the holes carry tags, and a table has their places.
     A `bare` part is drawn with its overall sizes alone and all else is told in words: the last step of the ladder.
+    A broken part lacks what is `gone` along its length; `whole` is the same part unbroken.
     """
 
     part: Part
@@ -56,6 +59,8 @@ class Subject:
     table: bool = False
     names: Mapping[str, str] = field(default_factory=dict)
     asked: tuple[DrawingWish, ...] = ()
+    gone: tuple[Gone, ...] = ()
+    whole: Subject | None = None
     notes: Notes = field(init=False)
     plan: Plan = field(init=False)
     _drawn: dict[tuple[Vec, Vec, Stage], Drawn] = field(init=False, default_factory=dict)
@@ -87,6 +92,18 @@ class Subject:
     def with_table(self) -> Subject:
         """Return the same part with its holes told in a table; lines that were drawn already are shared."""
         return self._like(table=True, _wanted={}, _views={}, said={}, reckoned={}, filled={})
+
+    def broken(self, factor: float, shorter: float) -> Subject | None:
+        """Return the same part broken so that it comes out `shorter` by mm on paper at a scale; None if nothing can go."""
+        seen = [s for s in self.restricted((), "").stations(False) if s.face.axis != 0]
+        stages = (Stage.PART, Stage.FITTED) if self.later else (Stage.PART,)
+        every = [(self.drawn(s, False, stage), wanted_in(self, s)) for s in seen for stage in stages]
+        rows = [row for f in self.part.features for row in f.made.holes]
+        gone = stretches(every, rows, factor=factor, shorter=shorter) if self.first.axis != 0 else ()
+        fresh: dict[str, Any] = {
+            name: {} for name in ("_drawn", "_bounds", "_wanted", "_views", "said", "reckoned", "filled")
+        }
+        return self._like(only=(), block="", gone=gone, whole=self, **fresh) if gone else None
 
     def _like(self, **changes: Any) -> Subject:
         other = copy.copy(self)
@@ -124,7 +141,10 @@ class Subject:
         key = (station.view.right, station.view.up, stage)
         if key not in self._drawn:
             flat = principal(station.face, False)
-            if station.view == flat:
+            if station.view == flat and self.whole is not None:
+                plain = self.whole.drawn(station, upright, stage)
+                self._drawn[key] = plain if axis_of(flat) is None else parted(plain, 0, self.gone)
+            elif station.view == flat:
                 shape = self.solids.topology(self.part.path, stage)
                 self._drawn[key] = draw([(shape, Frame())], flat)
             else:  # the same view turned on the paper
@@ -221,6 +241,9 @@ def _one(subject: Subject, station: Station, setting: Setting, metrics: Metrics)
         lines += views.strokes(
             views.later_strokes(now, subject.drawn(station, setting.upright, Stage.FITTED)), Pen.PHANTOM, s, at
         )
+    axis = axis_of(station.view) if subject.whole is not None else None
+    if subject.whole is not None and axis is not None:
+        lines += lines_of(subject.whole.drawn(station, setting.upright, Stage.PART), axis, subject.gone, s)
     x0, y0, x1, y1 = subject.bounds(station, setting.upright)
     outline = (x0 * s, y0 * s, x1 * s, y1 * s)
     engine = Engine(
@@ -231,13 +254,15 @@ def _one(subject: Subject, station: Station, setting: Setting, metrics: Metrics)
         rules=Rules(height=setting.height),
         metrics=metrics,
     )
-    centres = _centres(subject.part, station, s)
+    centres = _centres(subject, station, s)
     for r in centres:
         for a, b in views.chords(r):
             engine.occupied.add_line(a, b, "centre")
     wanted = wanted_in(subject, station)
     told = [w for w in wanted if subject.bare and not (isinstance(w, Linear) and w.overall)]
     arranged = engine.arrange([w for w in wanted if w not in told])
+    if axis is not None:
+        arranged = marked(arranged, axis, subject.gone, engine)
     arranged = replace(arranged, left=(*arranged.left, *told))
     signs = _grain(subject, station, engine, outline, setting.upright)
     caption = _caption(subject, station, arranged.bounds, outline, metrics)
@@ -249,6 +274,10 @@ def _one(subject: Subject, station: Station, setting: Setting, metrics: Metrics)
 def wanted_in(subject: Subject, station: Station) -> tuple[Wanted, ...]:
     """Return what is to be dimensioned in a view; worded once."""
     key = (station.view.right, station.view.up)
+    if key not in subject._wanted and subject.whole is not None:
+        axis = axis_of(station.view)
+        plain = wanted_in(subject.whole, station)
+        subject._wanted[key] = plain if axis is None else tuple(shifted(w, axis, subject.gone) for w in plain)
     if key not in subject._wanted:
         part, notes, faces = subject.part, subject.notes, subject.plan.faces
         figures = subject.plan.figures
@@ -267,8 +296,10 @@ def wanted_in(subject: Subject, station: Station) -> tuple[Wanted, ...]:
     return subject._wanted[key]
 
 
-def _centres(part: Part, station: Station, scale: float) -> list[Record]:
+def _centres(subject: Subject, station: Station, scale: float) -> list[Record]:
+    part = subject.part
     rows = [row for f in part.features if f.stage is Stage.PART for row in f.made.holes]
+    rows = rows_moved(rows, subject.gone) if subject.gone else rows
     thick: Vec = (float(part.size[0]), float(part.size[1]), float(part.size[2]))
     return views.centre_lines(rows, thick, station.view, scale, (0.0, 0.0))
 

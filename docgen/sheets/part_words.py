@@ -13,6 +13,7 @@ from docgen.piece.naming import in_words
 from docgen.piece.records import Authority, Face, SizeKind, Stage
 from docgen.schedules.rows import Schedules
 from docgen.schedules.terms import grained
+from docgen.sheets.part_broken import REMARK, along
 from docgen.sheets.part_holes import rows
 from docgen.sheets.part_view import Subject, face_name, wanted_in
 from docgen.units import Units, format_length
@@ -147,4 +148,6 @@ def words(subject: Subject, kind: Kind, lists: Schedules, left: Sequence[Wanted]
     else:
         every = [count, stock_line(part, subject.units), datum_line(subject), *operation_lines(part, subject.names)]
         every += [assumed_line(part), part.note]
+    if subject.gone and along(subject.stations(False)):
+        every.append(REMARK)
     return [in_words(line, subject.names) for line in (*every, *remarks(subject, left), *left_lines(left)) if line]

@@ -13,7 +13,8 @@ from docgen.piece.model import DrawingWish, Kind
 from docgen.piece.records import Face
 from docgen.sheets import part_glued
 from docgen.sheets.context import Context
-from docgen.sheets.part_block import Placed, fitted, tiny, told
+from docgen.sheets.part_block import Placed, drawn_at, fitted, tiny, told
+from docgen.sheets.part_broken import SHARES, SMALL, along, slender
 from docgen.sheets.part_holes import mixed, worth_it
 from docgen.sheets.part_pages import BETWEEN, Page
 from docgen.sheets.part_view import Subject
@@ -55,7 +56,7 @@ def packed(context: Context) -> list[Page[Entry]]:
         if context.piece.part(kind.first).hardware:
             continue
         first = 0
-        for entry in _entries(context, kind, area):
+        for entry in _broken(context, _entries(context, kind, area), area):
             first = _put(context, pages, first, entry, area)
     return [_alone(page) for page in pages]
 
@@ -123,6 +124,42 @@ def _entries(context: Context, kind: Kind, area: Rect) -> list[Entry]:
     if whole.height <= area.height / 2:
         return blocks
     return [_squeezed(context, blocks[0], (area.width, (area.height - BETWEEN) / 2))]
+
+
+def _broken(context: Context, entries: list[Entry], area: Rect) -> list[Entry]:
+    """Return a long part broken where that draws it a step of scale larger in the same blocks, else as it is."""
+    subject, factor = entries[0].subject, min(e.placed.setting.factor for e in entries)
+    larger = [(a, b) for a, b in context.layout.scales[context.piece.units.system] if a / b > factor + 1e-9]
+    if subject.bare or not larger or factor >= SMALL or not slender(subject.part):
+        return entries
+    scale = min(larger, key=lambda s: s[0] / s[1])
+    long = float(subject.part.span(0)[1] - subject.part.span(0)[0])
+    half = (area.width, (area.height - BETWEEN) / 2)
+    small = len(entries) == 1 and entries[0].placed.height <= half[1]
+    for share in SHARES if len(entries) == 1 else SHARES[:1]:  # of several blocks the first try tells
+        broken = subject.broken(scale[0] / scale[1], long * (scale[0] / scale[1] - share * factor))
+        for room in (half,) if small else (half, (area.width, area.height)):
+            made = [_again_broken(context, e, broken, scale, room) for e in entries] if broken is not None else []
+            if made and None not in made:
+                return [e for e in made if e is not None]
+    return entries
+
+
+def _again_broken(
+    context: Context, entry: Entry, broken: Subject, scale: tuple[int, int], room: tuple[float, float]
+) -> Entry | None:
+    """Return a block with its views broken, at a scale; one that looks along the length as it is, None if it does not fit."""
+    if not along(entry.subject.stations(False)):
+        return entry
+    setting = replace(entry.placed.setting, scale=scale)
+    subject = broken.restricted(entry.subject.only, entry.subject.block)
+    placed = drawn_at(subject, entry.kind, context, room, setting)
+    return Entry(entry.kind, placed, subject) if placed is not None else None
+
+
+def _ladder(context: Context) -> list[float]:
+    """Return the scales of the layout as factors, largest first."""
+    return sorted((a / b for a, b in context.layout.scales[context.piece.units.system]), reverse=True)
 
 
 def _asked(context: Context, kind: Kind) -> tuple[DrawingWish, ...]:
@@ -212,9 +249,10 @@ def _groups(subject: Subject) -> Iterator[tuple[tuple[Face, ...], ...]]:
 
 def _squeezed(context: Context, entry: Entry, room: tuple[float, float]) -> Entry:
     """Return the part as it fits less room, if that costs no more than one step of scale and stays large enough."""
+    if entry.subject.gone:  # what is left out suits its scale
+        return entry
     whole = entry.placed
-    ladder = sorted((a / b for a, b in context.layout.scales[context.piece.units.system]), reverse=True)
-    smaller = [s for s in ladder if s < whole.setting.factor - 1e-9]
+    smaller = [s for s in _ladder(context) if s < whole.setting.factor - 1e-9]
     between = (max(smaller[0] if smaller else 0.0, GOOD), whole.setting.factor)
     tight = fitted(entry.subject, entry.kind, context, room, between)
     good = tight is not None and tight.setting.height >= whole.setting.height and (tiny(whole) or not tiny(tight))

@@ -44,13 +44,17 @@ CAP = 0.66  # capital height of the packet's font over its size
 
 @dataclass(frozen=True)
 class Figure:
-    """One printed dimension: what was wanted, what is read beside it, where its arrows point on paper (mm)."""
+    """One printed dimension: what was wanted, what is read beside it, where its arrows point on paper (mm).
+
+    `broken` is True when a zigzag stands in its line between the arrows.
+    """
 
     entry: Entry
     wanted: Wanted
     how: str
     text: str
     arrows: tuple[Point, Point] | None
+    broken: bool = False
 
 
 @cache
@@ -83,14 +87,15 @@ def figures(name: str, paper: str) -> tuple[Figure, ...]:
 def _of_block(entry: Entry, at: Point, page: Any) -> Iterator[Figure]:
     sheet = entry.placed.spread
     dx, dy = _offset(sheet.records, entry.placed.records)
-    tips, chars = _tips(page), page.chars
+    tips, chars, bent = _tips(page), page.chars, _bent(page)
     for arranged, place in zip(sheet.arranged, sheet.places, strict=True):
         by = (at[0] + dx + place[0], at[1] + dy + place[1])
         for p in arranged.placed:
             ends = None
             if p.arrows is not None:
                 ends = (_found(p.arrows[0], by, tips), _found(p.arrows[1], by, tips))
-            yield Figure(entry, p.wanted, p.how, " ".join(_read(p, by, chars)), ends)
+            broken = ends is not None and any(_zigzag(line, ends) for line in bent)
+            yield Figure(entry, p.wanted, p.how, " ".join(_read(p, by, chars)), ends, broken)
 
 
 def _offset(before: tuple[Any, ...], after: tuple[Any, ...]) -> Point:
@@ -119,6 +124,30 @@ def _tips(page: Any) -> Tips:
     for p in out:
         tips.setdefault((math.floor(p[0]), math.floor(p[1])), []).append(p)
     return tips
+
+
+def _bent(page: Any) -> list[list[Point]]:
+    """Return the lines of a page that have bends, point by point."""
+    shapes = [s["pts"] for s in page.curves if not s.get("fill") and len(s["pts"]) >= 6]
+    return [[(x / MM, (float(page.height) - y) / MM) for x, y in points] for points in shapes]
+
+
+def _zigzag(line: list[Point], ends: tuple[Point, Point]) -> bool:
+    """Return True when a line passes both ends and leaves the straight way to both sides between them."""
+    (x0, y0), (x1, y1) = line[0], line[-1]
+    long = math.hypot(x1 - x0, y1 - y0)
+    if long < NEAR:
+        return False
+
+    def seen(p: Point) -> Point:
+        dx, dy = p[0] - x0, p[1] - y0
+        return (dx * (x1 - x0) + dy * (y1 - y0)) / long, (dy * (x1 - x0) - dx * (y1 - y0)) / long
+
+    (a, off), (b, away) = sorted(map(seen, ends))
+    if max(abs(off), abs(away)) > NEAR or a < -NEAR or b > long + NEAR:
+        return False
+    turns = [v for u, v in map(seen, line) if a < u < b]
+    return bool(turns) and max(turns) > 0.3 and min(turns) < -0.3
 
 
 def _found(want: Point, by: Point, tips: Tips) -> Point:

@@ -22,6 +22,7 @@ class Linear:
     overall: bool = False  # goes outermost
     datum: bool = False  # `a` lies on a datum: may become one of the running dimensions
     over: bool = False  # on the other side from where it would stand
+    taken: float = 0.0  # view mm that are left out between `a` and `b` where the view is broken
 
 
 @dataclass(frozen=True, slots=True)
