@@ -90,7 +90,7 @@ def printer(name: str, across: Sequence[tuple[str, Span]], down: Sequence[tuple[
             problems += wrong.items
     if problems:
         raise Problems(problems)
-    return Printer(name, *found)
+    return Printer(name, found[0], found[1])
 
 
 def _bad_name(name: str, where: Span) -> Problem:

@@ -16,7 +16,7 @@ from docgen.piece.model import Part
 from docgen.piece.records import Face, Feature, HoleRow, Size, SizeKind, Stage
 from docgen.units import Units, format_length
 
-MANY = 5  # holes of one part, from which on they are worth a table
+MANY = 5  # holes in one face, from which on they are worth a table
 SQUARE = 1e-6
 
 
@@ -48,8 +48,12 @@ def _places(feature: Feature) -> list[Size]:
 
 
 def worth_it(part: Part) -> bool:
-    """Return True when a part has enough holes for a table."""
-    return sum(len(row.points) for f in tabled(part) for row in f.made.holes) >= MANY
+    """Return True when a part has enough holes in one face for a table."""
+    faces: Counter[Face] = Counter()
+    for f in tabled(part):
+        for row in f.made.holes:
+            faces[row.face] += len(row.points)
+    return max(faces.values(), default=0) >= MANY
 
 
 def mixed(part: Part) -> bool:

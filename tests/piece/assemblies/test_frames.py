@@ -164,10 +164,13 @@ def test_a_frame_holds_panels_or_panes():
 
 
 def test_a_groove_for_two_panels_has_one_image():
-    text = SIDE % ("middle: [300]", 2) + """
+    text = (
+        SIDE % ("middle: [300]", 2)
+        + """
 mirrors:
   right side: {of: side, about: {across: 300}}
 """
+    )
     made = trial(text)
     joints = [j for j in made.piece.joints if j.word == "panel in groove"]
     assert [len(j.features) for j in joints] == [4, 4, 4, 4]
