@@ -13,6 +13,7 @@ from docgen.drawing.records import Line, Path, Pen, Record, Sheet, Text
 from docgen.drawing.wording import Notes, authority_key
 from docgen.geometry.outlines import Box2
 from docgen.layout.model import Rect
+from docgen.piece.naming import in_words
 from docgen.piece.records import Authority
 from docgen.schedules.meetings import Meeting, meetings
 from docgen.sheets.context import Context
@@ -222,7 +223,8 @@ def _words(context: Context, detail: Detail, picture: Picture, notes: Notes) -> 
         out.append("Also: " + "; ".join(" ".join(_texts(w)) for w in picture.left))
     out += notes.lines()
     out += authority_key(a for a in notes.authorities if a is not Authority.CUT)
-    return [text for text in out if text]
+    names = {p.path: p.called for p in context.piece.parts}
+    return [in_words(text, names) for text in out if text]
 
 
 def _figures(context: Context, meeting: Meeting) -> str:
