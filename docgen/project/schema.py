@@ -188,6 +188,9 @@ SHOP = (
     Field("drills", Many(Words()), "drills at hand, as they are called"),
     Field("taps", Many(Words()), "taps at hand"),
     Field("bits", Many(Length(above=0)), "diameters of straight router bits"),
+    Field(
+        "placing", Length(above=0), "how far from its figure a line or a hole may come out; stands on each part sheet"
+    ),
 )
 
 NAME = re.compile(r"[^\W\d]\w*(?: \w+)*")

@@ -43,6 +43,7 @@ class Subject:
     `only` restricts the views to some faces, for a part that takes several blocks, `block` says which of how many.
     `filled` holds what a view with its figures fills at a setting about its own origin, mm, `reckoned` what it would at least;
     `said` the words of a block in which all figures found a place.
+    `placing` is how far from its figure a line or a hole may come out, as it is printed.
     `asked` is what the file wants of the sheet, `names` is what the parts of the piece are called on paper, by path.
     With `table` the holes carry tags, and a table has their places.
     A `bare` part is drawn with its overall sizes alone and all else is told in words: the last step of the ladder.
@@ -59,6 +60,7 @@ class Subject:
     table: bool = False
     names: Mapping[str, str] = field(default_factory=dict)
     asked: tuple[DrawingWish, ...] = ()
+    placing: str = ""
     gone: tuple[Gone, ...] = ()
     whole: Subject | None = None
     notes: Notes = field(init=False)

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
+from fractions import Fraction
 
 from docgen.drawing.dimensions.wanted import Callout, Wanted
 from docgen.drawing.symbols import AUTHORITY
 from docgen.drawing.wording import authority_key
-from docgen.piece.model import Kind, Part
+from docgen.piece.model import Kind, Part, Piece
 from docgen.piece.naming import in_words
 from docgen.piece.records import Authority, Face, SizeKind, Stage
 from docgen.schedules.rows import Schedules
@@ -16,7 +17,7 @@ from docgen.schedules.terms import grained
 from docgen.sheets.part_broken import REMARK, along
 from docgen.sheets.part_holes import rows
 from docgen.sheets.part_view import Subject, face_name, wanted_in
-from docgen.units import Units, format_length
+from docgen.units import Units, format_length, set_length
 
 MANY = 3  # operations for so many numbered mates are told in one line
 _NUMBERED = re.compile(r"(.*\D)(\d+)")
@@ -99,10 +100,17 @@ def _together(done: list[tuple[Stage, str]]) -> Iterator[tuple[Stage, str, int]]
                 yield stage, whole, done.count((stage, whole))
 
 
-def assumed_line(part: Part) -> str:
-    """Return what holds where nothing else is drawn."""
+def assumed_line(part: Part, placing: str = "") -> str:
+    """Return what holds where nothing else is drawn; `placing` is how far a line may come out, as it is printed."""
     told = dict.fromkeys(a.text for f in part.features if f.stage is Stage.PART for a in f.made.assumed)
-    return "Unless shown: " + "; ".join(["edges and ends square to the faces", *told])
+    within = [f"lines and holes within {placing} of their figures, fits apart"] if placing and part.features else []
+    return "Unless shown: " + "; ".join(["edges and ends square to the faces", *told, *within])
+
+
+def placing(piece: Piece) -> str:
+    """Return how far from its figure the shop places a line or a hole, as it is printed; "" when the file is silent."""
+    stated = next((value for name, value in piece.shop if name == "placing"), None)
+    return set_length(stated, piece.units) if isinstance(stated, (int, float, Fraction)) else ""
 
 
 def left_lines(left: Iterable[Wanted]) -> list[str]:
@@ -147,7 +155,7 @@ def words(subject: Subject, kind: Kind, lists: Schedules, left: Sequence[Wanted]
         every = [f"{count} (see its first drawing)", datum_line(subject)]
     else:
         every = [count, stock_line(part, subject.units), datum_line(subject), *operation_lines(part, subject.names)]
-        every += [assumed_line(part), part.note]
+        every += [assumed_line(part, subject.placing), part.note]
     if subject.gone and along(subject.stations(False)):
         every.append(REMARK)
     return [in_words(line, subject.names) for line in (*every, *remarks(subject, left), *left_lines(left)) if line]

@@ -18,7 +18,7 @@ from docgen.sheets.part_broken import SHARES, SMALL, along, slender
 from docgen.sheets.part_holes import mixed, worth_it
 from docgen.sheets.part_pages import BETWEEN, Page
 from docgen.sheets.part_view import Subject
-from docgen.sheets.part_words import title
+from docgen.sheets.part_words import placing, title
 
 GOOD = 0.1  # 1 : 10: a part drawn no smaller is not shared out over several blocks
 LITTLE = 80.0  # mm on paper: a part that comes out no longer is, where that doubles it
@@ -116,7 +116,8 @@ def _entries(context: Context, kind: Kind, area: Rect) -> list[Entry]:
     part = context.piece.part(kind.first)
     third = context.piece.projection != "first angle"
     names = {p.path: p.called for p in context.piece.parts}
-    subject = Subject(part, context.solids, context.piece.units, third, names=names, asked=_asked(context, kind))
+    asked, within = _asked(context, kind), placing(context.piece)
+    subject = Subject(part, context.solids, context.piece.units, third, names=names, asked=asked, placing=within)
     blocks = _blocks(context, kind, subject, (area.width, area.height))
     if len(blocks) > 1:
         return blocks

@@ -2,6 +2,8 @@
 
 import math
 from collections.abc import Iterator
+from dataclasses import replace
+from fractions import Fraction
 from functools import cache
 from itertools import combinations
 from pathlib import Path
@@ -171,3 +173,11 @@ def test_a_part_that_would_come_out_little_is_drawn_on_two_blocks_of_twice_the_s
 def test_what_is_cut_after_the_glue_up_shares_a_page() -> None:
     late = [s for s in parts.make(context("map-case", "a4"), {}) if s.key.startswith("glued/")]
     assert len(late) == 1 and late[0].title.startswith("case, front")
+
+
+def test_the_shop_says_once_how_near_a_line_comes_to_its_figure() -> None:
+    c = context("bookcase", "a4")
+    near = replace(c.piece, shop=(*c.piece.shop, ("placing", Fraction(3, 10))))
+    said = " ".join(t.text for page in parts.make(replace(c, piece=near), {}) for t in texts(page))
+    assert "lines and holes within 0.3 mm of their figures" in said.replace("  ", " ")
+    assert "of their figures" not in " ".join(t.text for page in parts.make(c, {}) for t in texts(page))
