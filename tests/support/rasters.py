@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 import math
+import shutil
 import subprocess
 import tempfile
 from collections.abc import Iterator, Sequence
@@ -17,7 +18,10 @@ Dark = npt.NDArray[np.float32]
 Spot = tuple[float, float]
 Box = tuple[float, float, float, float]
 
-PROGRAMS = ("pdfium", "poppler", "ghostscript")
+COMMANDS = {"poppler": "pdftoppm", "ghostscript": "gs"}
+PROGRAMS = ("pdfium", *(name for name, command in COMMANDS.items() if shutil.which(command)))
+"""PDFium comes with the tests; the others are used where the machine has them, as CI makes sure it does."""
+
 MM = 72 / 25.4
 INKED = 0.5  # what is darker is ink
 SLACK = 1.6  # pixels
