@@ -100,7 +100,9 @@ def _pair(bench: Bench, values: Bound, bolt: Hardware, name: str, held: Part, ta
         length=values["length"],
     )
     mouth = Face(inner.axis, 1 - inner.side)
-    clear = bench.add(held.path, _clearance(bolt, name, held, mouth, points, tapped), title=f"clearance holes {name}")
+    clear = bench.add(
+        held.path, clearance_hole(bolt, name, held, mouth, points, tapped.path), title=f"clearance holes {name}"
+    )
     tap = bench.add(
         tapped.path,
         tapped_hole(bolt.thread, work, name, tapped, against, points, held.path),
@@ -143,7 +145,8 @@ def _pair(bench: Bench, values: Bound, bolt: Hardware, name: str, held: Part, ta
     )
 
 
-def _clearance(bolt: Hardware, name: str, held: Part, mouth: Face, points: tuple[Vec, ...], tapped: Part) -> Hole:
+def clearance_hole(bolt: Hardware, name: str, held: Part, mouth: Face, points: tuple[Vec, ...], mate: str) -> Hole:
+    """Return the clearance holes under the heads."""
     return Hole(
         face=mouth,
         points=tuple(on_face(held, mouth, p) for p in points),
@@ -152,7 +155,7 @@ def _clearance(bolt: Hardware, name: str, held: Part, mouth: Face, points: tuple
         name=name,
         drill=bolt.hole.name,
         fastener=name,
-        mate=tapped.path,
+        mate=mate,
         label="clearance hole",
     )
 

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from docgen.piece.bench import Bench
 from docgen.piece.faults import figure
-from docgen.piece.joints.bolted import hardware
+from docgen.piece.joints.bolted import clearance_hole, hardware
 from docgen.piece.joints.fastening import places
-from docgen.piece.joints.knockdown import BOLT, PAIR, clearance, fastener, figures, holds, stock
+from docgen.piece.joints.knockdown import BOLT, PAIR, fastener, figures, holds, stock
 from docgen.piece.joints.meeting import on_face
 from docgen.piece.joints.telling import fault
 from docgen.piece.model import Item, Joint
@@ -50,7 +50,9 @@ def build(bench: Bench, values: Bound) -> None:
         return
     name = bench.next_name()
     mouth = Face(inner.axis, 1 - inner.side)
-    a = bench.add(held.path, clearance(bolt, name, held, mouth, points, other.path), title=f"clearance holes {name}")
+    a = bench.add(
+        held.path, clearance_hole(bolt, name, held, mouth, points, other.path), title=f"clearance holes {name}"
+    )
     drill = nearest(said["bore"])
     bore = Hole(
         face=against,

@@ -7,11 +7,10 @@ from docgen.piece.bench import Bench
 from docgen.piece.faults import figure
 from docgen.piece.joints.bolted import Hardware
 from docgen.piece.joints.fastening import milled
-from docgen.piece.joints.meeting import moved, on_face, outward
+from docgen.piece.joints.meeting import moved, outward
 from docgen.piece.joints.telling import fault
 from docgen.piece.model import Fastener, Part
-from docgen.piece.operations.hole import Hole
-from docgen.piece.records import Face, Origin, Purpose
+from docgen.piece.records import Face, Origin
 from docgen.project.fields import Choice, Field, Length, Many, PartName, Place, Words
 from docgen.project.statements import Bound
 from docgen.trade.fasteners import stock_lengths
@@ -47,21 +46,6 @@ def holds(bench: Bench, values: Bound, bolt: Hardware, work: Bolting, what: str)
         )
         return False
     return True
-
-
-def clearance(bolt: Hardware, name: str, held: Part, mouth: Face, points: tuple[Vec, ...], mate: str) -> Hole:
-    """Return the clearance holes under the heads."""
-    return Hole(
-        face=mouth,
-        points=tuple(on_face(held, mouth, p) for p in points),
-        diameter=bolt.hole.diameter,
-        purpose=Purpose.CLEARANCE,
-        name=name,
-        drill=bolt.hole.name,
-        fastener=name,
-        mate=mate,
-        label="clearance hole",
-    )
 
 
 def chain(bench: Bench, bolt: Hardware, work: Bolting, grip: Number, what: str) -> str:

@@ -10,7 +10,7 @@ from docgen.geometry.shapes import Outline, Vec, Vec2
 from docgen.piece.bench import Bench
 from docgen.piece.model import Part
 from docgen.piece.operations import saying
-from docgen.piece.operations.arris_run import arris_axis, bit_travel, room, stop_marks, stop_sizes
+from docgen.piece.operations.arris_run import arris_axis, bit_setting, bit_travel, room, stop_marks, stop_sizes
 from docgen.piece.operations.corner import corner_cutter, rounding
 from docgen.piece.operations.ground import (
     OVER,
@@ -56,15 +56,10 @@ class RoundOver:
             cuts=(Cut(along_axis(corner_cutter(r), along, a, b)),),
             sizes=(self._radius(part, along, r.centre, corner), *stop_sizes(part, *self._run())),
             marks=stop_marks(along, self.face, self.start, self.stop, self.label),
-            settings=(self._setting(part, along),),
+            settings=(bit_setting(part, self._run(), self.radius, self.label, "round-over bit"),),
             cautions=(Caution("router"), Caution("round over")),
             assumed=(Assumed("round-over tangent to both faces"),),
         )
-
-    def _setting(self, part: Part, along: Axis) -> Setting:
-        values = (("round-over bit, radius", self.radius, "length"),)
-        run = bit_travel(part, along, self.face, self.edge, self.start, self.stop, self.radius)
-        return Setting("router", self.label, values, places=stop_places(part, run), travel=run, late=True)
 
     def _run(self) -> tuple[Face, Face, Number | None, Number | None]:
         return self.face, self.edge, self.start, self.stop

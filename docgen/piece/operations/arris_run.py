@@ -5,7 +5,8 @@ from __future__ import annotations
 from docgen.piece.faults import figure
 from docgen.piece.model import Part
 from docgen.piece.operations.ground import axis, length, level, need, positive, spot, third, within
-from docgen.piece.records import Axis, Face, Mark, Size, Travel
+from docgen.piece.operations.runs import stop_places
+from docgen.piece.records import Axis, Face, Mark, Setting, Size, Travel
 from docgen.units import Number
 
 
@@ -68,3 +69,13 @@ def bit_travel(
     """Return how a bit with a bearing runs along the arris."""
     at = spot({face.axis: level(part, face), edge.axis: level(part, edge)})
     return Travel(face, along, at, start, stop, edge, leg, leg)
+
+
+def bit_setting(
+    part: Part, run: tuple[Face, Face, Number | None, Number | None], radius: Number, label: str, bit: str
+) -> Setting:
+    """Return the router's set-up for a bit of a radius with a bearing; `run` is face, edge, start and stop."""
+    face, edge, start, stop = run
+    travel = bit_travel(part, third(face.axis, edge.axis), face, edge, start, stop, radius)
+    values = ((f"{bit}, radius", radius, "length"),)
+    return Setting("router", label, values, places=stop_places(part, travel), travel=travel, late=True)

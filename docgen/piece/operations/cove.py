@@ -10,10 +10,9 @@ from docgen.geometry.shapes import Outline
 from docgen.piece.bench import Bench
 from docgen.piece.model import Part
 from docgen.piece.operations import saying
-from docgen.piece.operations.arris_run import arris_axis, bit_travel, room, stop_marks, stop_sizes
+from docgen.piece.operations.arris_run import arris_axis, bit_setting, room, stop_marks, stop_sizes
 from docgen.piece.operations.ground import axis, level, outward, run_out, spot, third
-from docgen.piece.operations.runs import stop_places
-from docgen.piece.records import Assumed, Axis, Caution, Cut, Face, Made, Setting, Size, SizeKind
+from docgen.piece.records import Assumed, Axis, Caution, Cut, Face, Made, Size, SizeKind
 from docgen.project.fields import Field, Length, Word
 from docgen.project.statements import Bound
 from docgen.units import Number
@@ -40,22 +39,18 @@ class Cove:
         sides = {f.axis: f for f in (self.face, self.edge)}
         corner = (float(level(part, sides[u])), float(level(part, sides[v])))
         a, b = run_out(part, along, self.start, self.stop)
+        run = (self.face, self.edge, self.start, self.stop)
         return Made(
             cuts=(Cut(along_axis(Outline.circle(corner, float(self.radius)), along, a, b)),),
             sizes=(
                 self._radius(part, along, sides),
-                *stop_sizes(part, self.face, self.edge, self.start, self.stop),
+                *stop_sizes(part, *run),
             ),
             marks=stop_marks(along, self.face, self.start, self.stop, self.label),
-            settings=(self._setting(part, along),),
+            settings=(bit_setting(part, run, self.radius, self.label, "cove bit"),),
             cautions=(Caution("router"), Caution("bearing-guided bit")),
             assumed=(Assumed("cove a quarter round about the arris"),),
         )
-
-    def _setting(self, part: Part, along: Axis) -> Setting:
-        values = (("cove bit, radius", self.radius, "length"),)
-        run = bit_travel(part, along, self.face, self.edge, self.start, self.stop, self.radius)
-        return Setting("router", self.label, values, places=stop_places(part, run), travel=run, late=True)
 
     def _radius(self, part: Part, along: Axis, sides: dict[Axis, Face]) -> Size:
         """Return the radius, from the arris to the middle of the hollow."""
