@@ -17,7 +17,10 @@ from docgen.trade.beams import GRAVITY
 from docgen.trade.stability import Tipping, centre_of_gravity, push_to_tip, tipping_over
 
 TITLE = "tipping: empty, loaded, tilted, with drawers out, and by a push"
-CODES = ("tips-over", "tips-easily", "push-tips", "stability")
+UNSTEADY = ("tips-over", "tips-easily", "push-tips")
+"""Findings after which a piece is not loaded before it is fixed."""
+
+CODES = (*UNSTEADY, "stability")
 LOOKS = looks.Looks(looks.on_floor)
 
 FLOOR = 1.0

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from itertools import groupby
 
+from docgen.checks.tipping import UNSTEADY
 from docgen.drawing.columns import Column
 from docgen.drawing.records import Sheet
 from docgen.drawing.symbols import AUTHORITY
@@ -24,9 +25,6 @@ COLUMNS = (
     Column("parts", grow=1.0),
     Column("figures on", grow=0.5),
 )
-TIPS = ("tips-over", "tips-easily", "push-tips")
-"""Findings after which the last step asks for a fixing; without one of them a carried piece is not sent to the wall."""
-
 HOLD = AUTHORITY[Authority.MEASURE]
 
 
@@ -56,7 +54,7 @@ def _row(context: Context, step: WorkRow, wrong: str) -> Row:
     """Return a step; what may go wrong stands below it, once."""
     names = {p.path: p.called for p in context.piece.parts}
     what = f"{HOLD} {step.what}" if step.hold else step.what
-    if step.key == TRY and any(f.code in TIPS for f in context.findings):
+    if step.key == TRY and any(f.code in UNSTEADY for f in context.findings):
         what += " It tips easily: fix it as the findings say before it is loaded."
     return Row(
         cells=("□", str(step.number), stacked(in_words(what, names)), counted(context, step.parts) or "–", step.see),
