@@ -8,7 +8,7 @@ from __future__ import annotations
 import io
 import math
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
@@ -33,6 +33,7 @@ from docgen.schedules.make import schedules
 from docgen.sheets import parts
 from docgen.sheets.context import Context
 from docgen.sheets.order import sheets
+from docgen.sheets.part_pages import Page as PartPage
 from docgen.sheets.parts import Entry
 
 MM = 72 / 25.4
@@ -75,13 +76,16 @@ def figures(name: str, paper: str) -> tuple[Figure, ...]:
     packed = parts.packed(c)
     with patch.object(parts, "packed", lambda _: packed):  # what was placed is what is printed, and is placed once
         data = write(sheets(c, ["parts"]), layout=c.layout, piece=c.piece, fingerprint="0" * 10)
-    out: list[Figure] = []
     with pdfplumber.open(io.BytesIO(data)) as pdf:
-        for page, sheet in zip(pdf.pages, packed, strict=False):
-            for block in sheet.blocks:
-                at = (c.layout.area.x + block.free.x, c.layout.area.top - block.free.y)
-                out += _of_block(block.block, at, page)
-    return tuple(out)
+        return tuple(figures_on(c, packed, pdf.pages))
+
+
+def figures_on(c: Context, packed: Sequence[PartPage[Entry]], pages: Sequence[Any]) -> Iterator[Figure]:
+    """Yield every dimension of these blocks, read from the printed pages of part sheets on which they stand."""
+    for page, sheet in zip(pages, packed, strict=False):
+        for block in sheet.blocks:
+            at = (c.layout.area.x + block.free.x, c.layout.area.top - block.free.y)
+            yield from _of_block(block.block, at, page)
 
 
 def _of_block(entry: Entry, at: Point, page: Any) -> Iterator[Figure]:
