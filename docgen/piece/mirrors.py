@@ -11,9 +11,9 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 
 from docgen.expressions import Expr
-from docgen.geometry.shapes import Vec
+from docgen.geometry.shapes import Frame, Vec
 from docgen.piece.bench import Operation
-from docgen.piece.model import FACE_WORDS, Drawer, Fastener, Group, Item, Joint, Pane, Part, Run
+from docgen.piece.model import FACE_WORDS, Drawer, Fastener, Group, Item, Joint, Loose, Pane, Part, Run
 from docgen.piece.naming import spoken
 from docgen.piece.records import Made, Point
 from docgen.piece.reflect import Reflection
@@ -228,6 +228,23 @@ class Mirror:
             parts=tuple(self.pairs[p] for p in joint.parts),
             features=tuple(features[f] for f in joint.features if f in features),
             figures=self.figures(joint.figures),
+            closes=self.way(joint.closes),
+            loose=tuple(self.loose(x, features) for x in joint.loose),
+        )
+
+    def loose(self, thing: Loose, features: Mapping[tuple[str, str], tuple[str, str]]) -> Loose:
+        """Return the image of a small thing: its own axis 2 is turned about, so that its axes stay right-handed."""
+        rows = thing.frame.rotation
+        mirrored = tuple(
+            tuple((-1.0 if i == self.axis else 1.0) * (-c if j == 2 else c) + 0.0 for j, c in enumerate(row))
+            for i, row in enumerate(rows)
+        )
+        return replace(
+            thing,
+            shape=replace(thing.shape, low=-thing.shape.high, high=-thing.shape.low),
+            frame=Frame(mirrored, self.point(thing.frame.origin)),  # type: ignore[arg-type]
+            parts=tuple(self.pairs[p] for p in thing.parts),
+            sits=tuple(features[f] for f in thing.sits if f in features),
         )
 
     def fastener(self, fastener: Fastener) -> Fastener:

@@ -7,7 +7,7 @@ from enum import StrEnum
 from typing import TypeAlias
 
 from docgen.expressions import Expr
-from docgen.geometry.shapes import Frame, Vec
+from docgen.geometry.shapes import Extrusion, Frame, Vec
 from docgen.piece.naming import spoken
 from docgen.piece.records import Authority, Face, Feature, Origin, Point, Size
 from docgen.project.model import PartDef
@@ -180,6 +180,27 @@ class Item:
 
 
 @dataclass(frozen=True, slots=True)
+class Loose:
+    """A small thing of wood in a joint: a loose tenon, spline, key, dowel, wedge, button, plug.
+
+    `shape` is its solid in its own axes and stands along axis 2; `frame` takes those axes into the piece's at rest.
+    `told` are its sizes in words (what, value), those that the lists tell.
+    """
+
+    what: str  # "loose tenon"
+    shape: Extrusion
+    frame: Frame
+    grain: int  # own axis along which its fibres run
+    long: int  # own axis of its length: the one that is dimensioned
+    told: tuple[tuple[str, Number], ...]
+    parts: tuple[str, ...]
+    sits: tuple[tuple[str, str], ...]  # (part path, feature name): the cuts that are made for it
+    clear: Number = 0  # left free at each end of its length
+    shows: bool = False  # some of it is seen on the finished piece
+    sheet: bool = False  # plywood does as well
+
+
+@dataclass(frozen=True, slots=True)
 class Joint:
     """A joint between parts, as made: which features it cut on which parts."""
 
@@ -192,6 +213,7 @@ class Joint:
     closes: Vec = (0.0, 0.0, 0.0)  # along which it closes, piece axes, where neither tongue nor trench tells it
     holds: bool = False  # glued: the cut in each later part holds the first over its whole width
     driven: bool = False  # a round end driven home with glue: no clamp presses it
+    loose: tuple[Loose, ...] = ()  # what is set into its cuts
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,12 +5,14 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import ceil
 
+from docgen.geometry.make import cross
 from docgen.geometry.shapes import Outline, Vec
 from docgen.piece.bench import Bench
 from docgen.piece.faults import figure
+from docgen.piece.joints.filling import Features, button
 from docgen.piece.joints.meeting import centre, dot, facing, moved, on_face, outward
 from docgen.piece.joints.telling import NEAT, fault
-from docgen.piece.model import Fastener, Item, Joint, Part
+from docgen.piece.model import Fastener, Item, Joint, Loose, Part
 from docgen.piece.operations.dado import Dado
 from docgen.piece.operations.ground import Ground, in_plane, settled
 from docgen.piece.operations.hole import Hole
@@ -251,8 +253,31 @@ def _note(
         ("tongue in the slot", sits.enters, "length"),
         ("slot under the top", _below(bench, values)[0], "length"),
     ]
-    title = f"{top.path} on buttons in {part.path}"
-    bench.joint(Joint("buttons", title, (part.path, top.path), made, tuple(figures), origin))
+    title, paths = f"{top.path} on buttons in {part.path}", (part.path, top.path)
+    loose = _blocks(bench, values, apron, sits, paths, made[:-1])
+    bench.joint(Joint("buttons", title, paths, made, tuple(figures), origin, loose=loose))
+
+
+def _blocks(
+    bench: Bench, values: Bound, apron: Apron, sits: Seat, paths: tuple[str, str], slots: Features
+) -> tuple[Loose, ...]:
+    """Return the buttons as solids, their tongues against the slots' upper walls, as the screws draw them."""
+    part, said = apron.part, values["button"]
+    ground = Ground(part, apron.upper)
+    tongue = (said["tongue"], _below(bench, values)[1])
+    enters, low = float(sits.enters), DRAW[bench.units.system]
+    thick = float(part.size[2]) - enters if apron.inner.side else enters
+    away = part.frame.direction(outward(apron.inner))
+    up = part.frame.direction(outward(apron.upper))
+    down = (-up[0], -up[1], -up[2])
+    ways = away, cross(away, down)
+    u, _ = in_plane(apron.upper)
+    corners = (ground.at(p, thick, low) if u == 0 else ground.at(thick, p, low) for p in apron.at)
+    block = (said["length"], said["width"], said["thickness"])
+    sat = slots if len(slots) == len(apron.at) else slots[:1] * len(apron.at)
+    return tuple(
+        button(part.frame.point(c), ways, block, tongue, paths, (slot,)) for c, slot in zip(corners, sat, strict=True)
+    )
 
 
 def _buy(bench: Bench, values: Bound, name: str, count: int) -> None:

@@ -7,10 +7,11 @@ from fractions import Fraction
 
 from docgen.piece.bench import Bench
 from docgen.piece.faults import figure
-from docgen.piece.joints.meeting import NEAR, Seen, distance, seen, touching
+from docgen.piece.joints.filling import Features, dowel
+from docgen.piece.joints.meeting import NEAR, Seen, distance, outward, seen, touching
 from docgen.piece.joints.telling import fault
-from docgen.piece.model import Item, Joint, Part, Sets
-from docgen.piece.operations.ground import in_plane, settled
+from docgen.piece.model import Item, Joint, Loose, Part, Sets
+from docgen.piece.operations.ground import Ground, axis, in_plane, settled
 from docgen.piece.operations.hole import Hole, On
 from docgen.piece.records import Authority, Face, Origin, Purpose
 from docgen.project.fields import Count, Field, Length, PartName, Word
@@ -108,7 +109,24 @@ def build(bench: Bench, values: Bound) -> None:
     second = _hole(values, bench.units, name, on, points, depths[1], part, marked=True)
     a = bench.add(part.path, first, title=f"dowel holes {name}")
     b = bench.add(into.path, second, title=f"dowel holes {name}")
-    _note(bench, values, (part, into), long, ((part.path, a.name), (into.path, b.name)))
+    sits = ((part.path, a.name), (into.path, b.name))
+    ground, (u, _) = Ground(into, on), in_plane(on)
+    way, across = (into.frame.direction(d) for d in (outward(on), axis(u)))
+    span = (deeper - depths[1], depths[0] - deeper)
+    pins = tuple(
+        dowel(
+            into.frame.point(ground.at(*p)),
+            way,
+            across,
+            (values["diameter"], long),
+            span,
+            deeper,
+            (part.path, into.path),
+            sits,
+        )
+        for p in points
+    )
+    _note(bench, values, (part, into), long, sits, pins)
 
 
 def _hole(
@@ -133,7 +151,7 @@ def _hole(
 
 
 def _note(
-    bench: Bench, values: Bound, parts: tuple[Part, Part], long: Number, made: tuple[tuple[str, str], ...]
+    bench: Bench, values: Bound, parts: tuple[Part, Part], long: Number, made: Features, pins: tuple[Loose, ...]
 ) -> None:
     units, origin = bench.units, Origin(values.span, values.because)
     size = f"{plain_length(values['diameter'], units)} × {plain_length(long, units)} {units.sign}"
@@ -144,7 +162,8 @@ def _note(
         ("diameter", values["diameter"], "length"),
         ("dowel length", long, "length"),
     )
-    bench.joint(Joint("dowel", f"{one.path} dowelled to {two.path}", (one.path, two.path), made, figures, origin))
+    title = f"{one.path} dowelled to {two.path}"
+    bench.joint(Joint("dowel", title, (one.path, two.path), made, figures, origin, loose=pins))
 
 
 def _apart(bench: Bench, values: Bound, part: Part, into: Part, at: Seen | None) -> None:

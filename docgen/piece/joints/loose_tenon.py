@@ -10,7 +10,18 @@ from docgen.piece.bench import Bench
 from docgen.piece.faults import figure
 from docgen.piece.joints.meeting import NEAR, dot, face_middle, on_face, outward, pierced
 from docgen.piece.joints.telling import fault
-from docgen.piece.joints.tenoning import TENON, Into, Joining, NoRoom, Placed, figures, place, planes
+from docgen.piece.joints.tenoning import (
+    TENON,
+    Into,
+    Joining,
+    NoRoom,
+    Placed,
+    figures,
+    place,
+    planes,
+    tenon_size,
+    tenons,
+)
 from docgen.piece.model import Joint, Part
 from docgen.piece.operations.end_cut import EndCut
 from docgen.piece.operations.ground import axis as axis_unit
@@ -71,35 +82,36 @@ def build(bench: Bench, values: Bound) -> None:
         message = f"{end.path} ends {found} before {into.path}"
         fault(values, "end", "parts-do-not-meet", message, "an end that reaches it", on=bench)
         return
-    made = []
-    if cut is not None:
-        made.append((end.path, bench.add(end.path, cut, title=cut.label).name))
+    made = [] if cut is None else [(end.path, bench.add(end.path, cut, title=cut.label).name)]
     joint = _joining(end, side, into, on)
     try:
         placed = _placed(values, joint, bench.part(end.path), side, bench.part(into.path))
     except NoRoom as found:
         fault(values, "count", "tenons-no-room", str(found), "smaller, fewer or shallower tenons", on=bench)
         return
+    into_mortises, end_mortises = [], []
     for p in placed.middles:
         a, b = on_face(into, on, p)
         op = Mortise(on, (a, b), 0 if on.axis else 1, values["width"], values["thickness"], values["depth"])
-        made.append((into.path, bench.add(into.path, op, title=f"mortise for {end.path}").name))
+        into_mortises.append((into.path, bench.add(into.path, op, title=f"mortise for {end.path}").name))
         other = _end_mortise(values, end, side, cut, joint, p)
-        made.append((end.path, bench.add(end.path, other, title="mortise for a loose tenon").name))
+        end_mortises.append((end.path, bench.add(end.path, other, title="mortise for a loose tenon").name))
+    mortises = (*into_mortises, *end_mortises)
     angle = lean(end, into, on)
     bench.joint(
         Joint(
             word="loose tenon",
             title=f"{end.path} to {into.path}",
             parts=(end.path, into.path),
-            features=tuple(made),
+            features=(*made, *mortises),
             figures=(
                 ("angle between length and face", settled(angle), "angle"),
-                *figures(placed, values["thickness"], values["width"], 2 * values["depth"]),
+                *figures(placed, tenon_size(values, bench.units)[0]),
                 ("wall", values["wall"], "length"),
             ),
             origin=Origin(values.span, values.because),
             holds=True,
+            loose=tenons(bench, values, joint, placed, (end.path, into.path), mortises),
         )
     )
 

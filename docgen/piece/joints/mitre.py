@@ -5,11 +5,11 @@ from __future__ import annotations
 from docgen.geometry.make import unit
 from docgen.piece.bench import Bench
 from docgen.piece.joints.meeting import dot
-from docgen.piece.joints.mitre_strength import KEYS, SPLINE, keys, spline
+from docgen.piece.joints.mitre_strength import KEYS, SPLINE, Made, keys, spline
 from docgen.piece.joints.mitring import Corner, NoCorner, corner, cut_frame
 from docgen.piece.joints.telling import fault
-from docgen.piece.joints.tenoning import TENON, Into, Joining, NoRoom, figures, place, planes
-from docgen.piece.model import Joint, Part
+from docgen.piece.joints.tenoning import TENON, Into, Joining, NoRoom, figures, place, planes, tenon_size, tenons
+from docgen.piece.model import Joint, Loose, Part
 from docgen.piece.operations.end_cut import EndCut
 from docgen.piece.operations.ground import axis as axis_unit
 from docgen.piece.operations.ground import settled
@@ -49,15 +49,11 @@ def build(bench: Bench, values: Bound) -> None:
         features.append((part.path, bench.add(part.path, cut, title=f"mitre to {other.path}")))
         angles.append((f"mitre of {part.path}, from square", max(cut.readings()), "angle"))
     more: tuple[tuple[str, Number, str], ...] = ()
-    if values["tenons"] is not None:
-        made, more = _tenons(bench, values, at, (one.path, two.path))
-        features += made
-    if values["spline"] is not None:
-        made, told = spline(bench, values, at, (one.path, two.path))
-        features, more = features + made, more + told
-    if values["keys"] is not None:
-        made, told = keys(bench, values, at, (one.path, two.path))
-        features, more = features + made, more + told
+    loose: tuple[Loose, ...] = ()
+    for field, strengthened in (("tenons", _tenons), ("spline", spline), ("keys", keys)):
+        if values[field] is not None:
+            made, told, fills = strengthened(bench, values, at, (one.path, two.path))
+            features, more, loose = features + made, more + told, loose + fills
     bench.joint(
         Joint(
             word="mitre",
@@ -66,14 +62,13 @@ def build(bench: Bench, values: Bound) -> None:
             features=tuple((path, f.name) for path, f in features),
             figures=tuple((name, settled(float(v)), kind) for name, v, kind in angles) + more,
             origin=Origin(values.span, values.because),
+            loose=loose,
         )
     )
 
 
-def _tenons(
-    bench: Bench, values: Bound, at: Corner, paths: tuple[str, str]
-) -> tuple[list[tuple[str, Feature]], tuple[tuple[str, Number, str], ...]]:
-    """Cut the mortises in both mitres; return the features and the figures."""
+def _tenons(bench: Bench, values: Bound, at: Corner, paths: tuple[str, str]) -> Made:
+    """Cut the mortises in both mitres; return the features, the figures and the tenons."""
     t = values["tenons"]
     one, two = bench.part(paths[0]), bench.part(paths[1])
     frame = one.frame
@@ -106,7 +101,7 @@ def _tenons(
         )
     except NoRoom as found:
         fault(values, "tenons", "tenons-no-room", str(found), "smaller, fewer or shallower tenons", on=bench)
-        return [], ()
+        return [], (), ()
     made = []
     for part, end, into in ((one, at.ends[0], back), (two, at.ends[1], normal)):
         cut = cut_frame(part, frame.point(at.inner), along, into, run, length_run)
@@ -114,7 +109,8 @@ def _tenons(
             q = cut.inverse().point(part.frame.inverse().point(p))
             op = CutMortise(end, cut, settled(q[0]), settled(q[1]), t["width"], t["thickness"], t["depth"], lengthwise)
             made.append((part.path, bench.add(part.path, op, title="mortise for a loose tenon")))
-    return made, figures(placed, t["thickness"], t["width"], 2 * t["depth"])
+    fills = tenons(bench, t, joint, placed, paths, [(path, f.name) for path, f in made])
+    return made, figures(placed, tenon_size(t, bench.units)[0]), fills
 
 
 WORD = Word(

@@ -4,16 +4,17 @@ from __future__ import annotations
 
 import math
 
-from docgen.geometry.make import unit
+from docgen.geometry.make import cross, unit
 from docgen.geometry.shapes import Vec
 from docgen.piece.bench import Bench
 from docgen.piece.faults import figure
+from docgen.piece.joints import filling
 from docgen.piece.joints.meeting import dot
 from docgen.piece.joints.mitring import Corner, cut_frame
 from docgen.piece.joints.spline import spline_item
 from docgen.piece.joints.telling import fault, neat
 from docgen.piece.joints.tenoning import FAR, Into, planes, room
-from docgen.piece.model import Item, Part, Sets
+from docgen.piece.model import Item, Loose, Part, Sets
 from docgen.piece.operations.ground import axis as axis_unit
 from docgen.piece.operations.ground import settled, third
 from docgen.piece.operations.mitre_slots import CutGroove, KeySlots
@@ -22,8 +23,8 @@ from docgen.project.fields import Count, Field, Length
 from docgen.project.statements import Bound
 from docgen.units import Number, plain_length
 
-Made = tuple[list[tuple[str, Feature]], tuple[tuple[str, Number, str], ...]]
-"""Features by their parts, and the figures of the joint."""
+Made = tuple[list[tuple[str, Feature]], tuple[tuple[str, Number, str], ...], tuple[Loose, ...]]
+"""Features by their parts, the figures of the joint, and what is set into the cuts."""
 
 
 def spline(bench: Bench, values: Bound, at: Corner, paths: tuple[str, str]) -> Made:
@@ -42,7 +43,7 @@ def spline(bench: Bench, values: Bound, at: Corner, paths: tuple[str, str]) -> M
     if not (-FAR < low < high < FAR) or high - low < wide - 1e-6:
         message = f"a groove {figure(said['depth'])} deep leaves no {figure(said['wall'])} of wood all round"
         fault(values, "spline", "spline-no-room", message, "a shallower groove, or a thinner spline", on=bench)
-        return [], ()
+        return [], (), ()
     out = neat((low + high - wide) / 2, bench.units) if said["from heel"] is None else said["from heel"]
     if said["from heel"] is None and not low <= float(out) <= high - wide:
         out = settled((low + high - wide) / 2)
@@ -50,7 +51,7 @@ def spline(bench: Bench, values: Bound, at: Corner, paths: tuple[str, str]) -> M
         message = f"a spline {figure(out)} from the heel leaves less than {figure(said['wall'])} of wood"
         expected = f"{figure(settled(low))} to {figure(settled(high - wide))}"
         fault(values, "spline", "spline-no-room", message, expected, on=bench)
-        return [], ()
+        return [], (), ()
     made: list[tuple[str, Feature]] = []
     run = frame.direction(axis_unit(at.run))
     for part, end, into in ((one, at.ends[0], back), (two, at.ends[1], normal)):
@@ -59,7 +60,15 @@ def spline(bench: Bench, values: Bound, at: Corner, paths: tuple[str, str]) -> M
         made.append((part.path, bench.add(part.path, op, title="groove for a spline")))
     sizes = (said["thickness"], 2 * said["depth"] - said["clearance"], settled(length_run))
     bench.item(spline_item(sizes, bench.units, Origin(values.span, values.because), f"{paths[0]} to {paths[1]}"))
-    return made, (("spline thickness", sizes[0], "length"), ("spline width", sizes[1], "length"))
+    out_by = float(out) + wide / 2
+    middle = tuple(c + along[i] * out_by for i, c in enumerate(inner))
+    clear = said["clearance"] / 2
+    strip = filling.spline(middle, (run, normal), sizes, clear, paths, _sits(made), shows=True)  # type: ignore[arg-type]
+    return made, (("spline thickness", sizes[0], "length"), ("spline width", sizes[1], "length")), (strip,)
+
+
+def _sits(made: list[tuple[str, Feature]]) -> tuple[tuple[str, str], ...]:
+    return tuple((path, feature.name) for path, feature in made)
 
 
 def keys(bench: Bench, values: Bound, at: Corner, paths: tuple[str, str]) -> Made:
@@ -72,11 +81,11 @@ def keys(bench: Bench, values: Bound, at: Corner, paths: tuple[str, str]) -> Mad
             f"slots {figure(said['depth'])} deep come out inside the corner, {figure(settled(long))} from its arris"
         )
         fault(values, "keys", "keys-break-through", message, "shallower slots", on=bench)
-        return [], ()
+        return [], (), ()
     wide, thick, count = one.size[at.run], said["thickness"], said["count"]
     gap = (wide - count * thick) / (count + 1)
     places = [gap * (k + 1) + thick * k + thick / 2 for k in range(count)]
-    made = []
+    made: list[tuple[str, Feature]] = []
     for part, end in ((one, at.ends[0]), (two, at.ends[1])):
         outer, run, mine = _seen(one, part, at, end, places)
         first, step = min(mine), gap + thick if count > 1 else 0
@@ -88,7 +97,25 @@ def keys(bench: Bench, values: Bound, at: Corner, paths: tuple[str, str]) -> Mad
     note = "thickness × depth × length along the slot's bottom, and some to spare all round; grain across the corner"
     origin, where = Origin(values.span, values.because), f"{paths[0]} to {paths[1]}"
     bench.item(Item("key for a mitred corner", count, size, Authority.CUT, note, origin, where, Sets.SLOTS))
-    return made, (("keys", count, "count"), ("key thickness", thick, "length"), ("slot depth", said["depth"], "length"))
+    fills = tuple(_key(one, at, p, (thick, said["depth"]), paths, _sits(made)) for p in places)
+    told: tuple[tuple[str, Number, str], ...] = (
+        ("keys", count, "count"),
+        ("key thickness", thick, "length"),
+        ("slot depth", said["depth"], "length"),
+    )
+    return made, told, fills
+
+
+def _key(
+    one: Part, at: Corner, place: Number, size: tuple[Number, Number], paths: tuple[str, str], sits: filling.Features
+) -> Loose:
+    """Return the key whose middle stands at `place` along the arris: square in from it, at 45° to both faces."""
+    spot = tuple(float(place) if i == at.run else c for i, c in enumerate(at.outer))
+    into = unit(tuple(math.copysign(1.0, at.inner[i] - at.outer[i]) * (i != at.run) for i in range(3)))  # type: ignore[arg-type]
+    run = axis_unit(at.run)
+    frame = one.frame
+    ways = frame.direction(cross(into, run)), frame.direction(run)
+    return filling.key(frame.point(spot), ways, size, paths, sits)  # type: ignore[arg-type]
 
 
 def _seen(one: Part, part: Part, at: Corner, end: Face, places: list[Number]) -> tuple[Face, int, list[Number]]:

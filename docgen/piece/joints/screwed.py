@@ -11,9 +11,10 @@ from docgen.geometry.shapes import Vec
 from docgen.piece.bench import Bench
 from docgen.piece.faults import figure
 from docgen.piece.joints.fastening import milled, on_a_slope, places
+from docgen.piece.joints.filling import Features, plug
 from docgen.piece.joints.meeting import moved, on_face, outward
 from docgen.piece.joints.telling import fault
-from docgen.piece.model import Fastener, Item, Joint, Part, Sets
+from docgen.piece.model import Fastener, Item, Joint, Loose, Part, Sets
 from docgen.piece.operations import saying
 from docgen.piece.operations.ground import axis
 from docgen.piece.operations.hole import Hole
@@ -246,9 +247,18 @@ def _note(
         ("engagement", work.engagement, "length"),
         ("length", values["length"], "length"),
     )
-    bench.joint(
-        Joint("screwed", f"{part.path} screwed to {other.path}", (part.path, other.path), features, figures, origin)
-    )
+    title = f"{part.path} screwed to {other.path}"
+    plugs = _plugs(values, part, tuple(moved(p, way, -back) for p in points), way, features)
+    bench.joint(Joint("screwed", title, (part.path, other.path), features, figures, origin, loose=plugs))
+
+
+def _plugs(values: Bound, part: Part, mouths: tuple[Vec, ...], way: Vec, features: Features) -> tuple[Loose, ...]:
+    """Return the plugs over the heads, if any."""
+    said = values["plug"]
+    if said is None:
+        return ()
+    grain, size = part.frame.direction((1.0, 0.0, 0.0)), (said["diameter"], said["depth"])
+    return tuple(plug(p, way, grain, size, part.path, features[:1]) for p in mouths)
 
 
 WORD = Word(

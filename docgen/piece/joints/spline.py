@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from docgen.piece.bench import Bench
+from docgen.piece.joints import filling
 from docgen.piece.joints.edging import Edges, flush_is_a_face, pairs
 from docgen.piece.joints.housing import Band
 from docgen.piece.joints.meeting import NEAR
@@ -48,12 +49,20 @@ def _join(bench: Bench, values: Bound, found: Edges) -> None:
         ends: tuple[Number | None, Number | None] = (stop, part.size[0] - stop) if stop else (None, None)
         cut = Dado(edge, 0, band.low, band.high, deep, *ends, round_end=bool(stop), label="groove")
         features.append((part.path, bench.add(part.path, cut, title="groove for a spline").name))
-    run = min(found.at.high[0], found.two.size[0]) - max(found.at.low[0], 0) - 2 * (stop or 0)
+    start, end = max(found.at.low[0], 0), min(found.at.high[0], found.two.size[0])
+    if stop:  # the cutter leaves round ends: the strip ends where they begin
+        start, end = start + stop + values["thickness"] / 2, end - stop - values["thickness"] / 2
+    run = end - start
     clear = values["clearance"]
     origin = Origin(values.span, values.because)
     width = 2 * (deep - clear) + (found.gap if found.gap > NEAR else 0)
     one, two = found.one.path, found.two.path
-    bench.item(spline_item((values["thickness"], width, run), bench.units, origin, f"{one} to {two}"))
+    size = (values["thickness"], width, run)
+    bench.item(spline_item(size, bench.units, origin, f"{one} to {two}"))
+    line = float(found.two.size[1]) + float(found.gap) / 2 if found.other.side else -float(found.gap) / 2
+    middle = found.two.frame.point((float(start + end) / 2, line, float(there.low + there.high) / 2))
+    ways = found.two.frame.direction((1.0, 0.0, 0.0)), found.two.frame.direction((0.0, 1.0, 0.0))
+    strip = filling.spline(middle, ways, size, clear, (one, two), tuple(features), shows=not stop)
     figures: tuple[tuple[str, Number, str], ...] = (
         ("groove width", values["thickness"], "length"),
         ("groove depth", deep, "length"),
@@ -68,6 +77,7 @@ def _join(bench: Bench, values: Bound, found: Edges) -> None:
             figures,
             origin,
             found.one.frame.direction((0.0, 1.0, 0.0)),
+            loose=(strip,),
         )
     )
 

@@ -8,17 +8,20 @@ All points and directions are in the piece's axes, mm.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from docgen.geometry.shapes import HalfSpace, Vec
+from docgen.piece.bench import Bench
 from docgen.piece.faults import figure
+from docgen.piece.joints.filling import FREE, tenon
 from docgen.piece.joints.meeting import dot, face_middle, moved, outward
-from docgen.piece.model import Part
+from docgen.piece.model import Loose, Part
 from docgen.piece.operations.ground import settled
 from docgen.piece.records import Face
 from docgen.project.fields import Count, Field, Length
-from docgen.units import Number
+from docgen.project.statements import Bound
+from docgen.units import Number, Units
 
 FAR = 1e6
 """mm: further than any furniture reaches."""
@@ -119,8 +122,27 @@ def place(joint: Joining, into: tuple[Into, ...], *, thickness: float, width: fl
     return Placed(tuple(moved(middle, joint.width, s) for s in steps), low, high)
 
 
-def figures(placed: Placed, thickness: Number, width: Number, length: Number) -> tuple[tuple[str, Number, str], ...]:
-    """Return what the lists tell of the tenons."""
+def tenon_size(said: Bound, units: Units) -> tuple[tuple[Number, Number, Number], Number]:
+    """Return thickness, width and length of a tenon, and what it leaves free at each end, mm."""
+    clear = FREE[units.system] if said["clearance"] is None else said["clearance"]
+    return (said["thickness"], said["width"], 2 * (said["depth"] - clear)), clear
+
+
+def tenons(
+    bench: Bench, said: Bound, joint: Joining, placed: Placed, parts: tuple[str, str], made: Sequence[tuple[str, str]]
+) -> tuple[Loose, ...]:
+    """Return the tenons as solids; each sits in the mortises, `made` in the order of the tenons, one part after the other."""
+    size, clear = tenon_size(said, bench.units)
+    count = len(placed.middles)
+    return tuple(
+        tenon(p, (joint.width, joint.normal), size, clear, parts, tuple(made[k::count]))
+        for k, p in enumerate(placed.middles)
+    )
+
+
+def figures(placed: Placed, size: tuple[Number, Number, Number]) -> tuple[tuple[str, Number, str], ...]:
+    """Return what the lists tell of the tenons of one size."""
+    thickness, width, length = size
     return (
         ("tenons", len(placed.middles), "count"),
         ("thickness", thickness, "length"),
@@ -135,5 +157,6 @@ TENON = (
     Field("depth", Length(above=0), "of each mortise", required=True),
     Field("count", Count(), "how many, spread with equal wood between them", default="1"),
     Field("wall", Length(least=0), "wood to be left all round each mortise", default="6 mm"),
+    Field("clearance", Length(least=0), "left free at the end of each mortise for glue; absent: 1/32 in or 1 mm"),
 )
 """The fields of loose tenons, wherever they are said."""
