@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 
 from docgen.expressions import ExprFault, Lookup
-from docgen.piece.draft import ROOMS, Plan, planned
+from docgen.piece.draft import ROOMS, Plan, in_turn, planned
 from docgen.piece.drawn import drawing_wishes
 from docgen.piece.faults import Fault
 from docgen.piece.mirrors import Mirror
@@ -199,7 +199,7 @@ class _Builder:
 
     def _worked(self, parts: dict[str, Part], lookup: Lookup) -> Workbench:
         """Return the bench after every statement was carried out and the assemblies' last words were said."""
-        everything = [s for room in ROOMS for s in self.plan.statements[room]]
+        everything = in_turn(self.plan.statements)
         mirrors = self._mirrors(parts, lookup)
         bench = Workbench(self.project.units, parts, names_given(everything), mirrors=mirrors)
         for lazy in everything:

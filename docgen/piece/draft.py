@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -33,6 +33,17 @@ class Plan:
     later: list[tuple[Lazy, Callable[[Bench], None]]] = field(default_factory=list)
     problems: list[Problem] = field(default_factory=list)
     mirrors: list[Planned] = field(default_factory=list)
+
+
+def in_turn(statements: Mapping[str, Sequence[Lazy]]) -> list[Lazy]:
+    """Return all statements in the order in which they are carried out; joints that wait come behind the operations."""
+    first: list[Lazy] = []
+    waiting: list[Lazy] = []
+    for joint in statements[ROOMS[0]]:
+        waits = bool(joint.word.waits) and joint.values[joint.word.waits] is None
+        (waiting if waits else first).append(joint)
+    rest = (s for room in ROOMS[2:] for s in statements[room])
+    return [*first, *statements[ROOMS[1]], *waiting, *rest]
 
 
 @dataclass(slots=True)

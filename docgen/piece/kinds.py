@@ -16,7 +16,6 @@ import numpy.typing as npt
 from docgen.geometry.shapes import Frame
 from docgen.geometry.solids import Solid, common
 from docgen.piece.model import Kind, Part, Piece
-from docgen.piece.records import Stage
 from docgen.piece.solids import Solids
 
 Floats = npt.NDArray[np.float64]
@@ -46,7 +45,7 @@ def kinds(piece: Piece, solids: Solids) -> tuple[Kind, ...]:
     """Return the kinds in the order of their first parts; each part is in one kind."""
     groups: list[_Group] = []
     for part in piece.parts:
-        solid = solids.solid(part.path, Stage.FITTED)
+        solid = solids.alike(part.path)
         for group in groups:
             if not _alike(part, group.part) or abs(solid.volume - group.solid.volume) > 1.0:
                 continue

@@ -59,10 +59,12 @@ class Cut:
     """A cutter taken away from the part; `shape` in the part's axes, overshooting open sides by 1 mm.
 
     `stage` is set where this cut comes later than the feature itself: the fat of a tongue goes at the fitting.
+    A cut that is `mated` is marked from the mate before gluing: where it comes to lie tells no parts apart.
     """
 
     shape: Shape
     stage: Stage | None = None
+    mated: bool = False
 
 
 class SizeKind(StrEnum):

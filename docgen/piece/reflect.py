@@ -15,7 +15,6 @@ from docgen.piece.operations.ground import in_plane
 from docgen.piece.records import (
     Allowance,
     Axis,
-    Cut,
     Face,
     Feature,
     HoleRow,
@@ -86,7 +85,7 @@ class Reflection:
     def made(self, made: Made) -> Made:
         """Return the image of all that an operation answers."""
         return Made(
-            cuts=tuple(Cut(self.shape(c.shape), c.stage) for c in made.cuts),
+            cuts=tuple(replace(c, shape=self.shape(c.shape)) for c in made.cuts),
             sizes=tuple(self.sized(s) for s in made.sizes),
             marks=tuple(self.mark(m) for m in made.marks),
             holes=tuple(self.holes(h) for h in made.holes),

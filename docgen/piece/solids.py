@@ -41,6 +41,15 @@ class Solids:
                 raise Problems([self._problem(self._parts[path], stage, fault)]) from fault
         return self._solids[key]
 
+    def alike(self, path: str) -> Solid:
+        """Return the finished part without what is marked from its mates: equal parts are told by it."""
+        part = self._parts[path]
+        if not any(c.mated for f in part.features for c in f.made.cuts):
+            return self.solid(path)
+        low_high, _ = self.key(path)
+        shapes = [c.shape for f in part.features for c in f.made.cuts if not c.mated]
+        return cut(blank(*low_high), [snapped(s) for s in (*_empty_corners(part), *shapes)])
+
     def topology(self, path: str, stage: Stage = Stage.FITTED) -> Topology:
         """Return faces and edges of the part's solid; equal parts share one."""
         key = self.key(path, stage)

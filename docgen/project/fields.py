@@ -146,3 +146,4 @@ class Word:
     fields: tuple[Field, ...]
     example: str  # YAML of one use
     build: Callable[..., Any]  # what carries it out; see piece/bench.py
+    waits: str = ""  # a field: where a joint leaves it out, the operations are carried out before, since they tell it

@@ -34,8 +34,8 @@ MACHINES = (
 FIRST, PAIRED, GLUED = "", "marked from the mate, before gluing", "after glue-up"
 MATED, MEASURED, FITTED = "marked through the mate", "once measured", "when fitting"
 WHEN = (FIRST, PAIRED, GLUED, MATED, MEASURED, FITTED)
-"""When a set-up is run: before anything is glued, the same but marked from the mate (dowels go in at the gluing), on what
-is glued, where the mating part marks the place, on parts that wait for a measurement, at the fitting."""
+"""When a set-up is run: before anything is glued, the same but marked from the mate (dowels and wedges go in at the
+gluing), on what is glued, where the mating part marks the place, on parts that wait for a measurement, at the fitting."""
 
 PRESS, HAND = "drill press", "hand drill"
 DAYLIGHT = 300
@@ -102,6 +102,8 @@ def when_of(part: Part, feature: Feature) -> str:
     mated = [hole for hole in feature.made.holes if hole.authority is Authority.MATE]
     if mated:
         return PAIRED if all(hole.purpose is Purpose.DOWEL for hole in mated) else MATED
+    if any(cut.mated for cut in feature.made.cuts):
+        return PAIRED
     return STAGES[feature.stage]
 
 

@@ -71,7 +71,7 @@ def test_stool_stands_level_on_four_feet() -> None:
 def test_stool_leg_is_turned_and_cut_by_hand_where_it_stands() -> None:
     stool = example("splayed-stool")
     leg = stool.piece.part("front left leg")
-    assert sorted(f.word for f in leg.features) == ["scribed cut", "scribed cut", "turned"]
+    assert sorted(f.word for f in leg.features) == ["kerf", "scribed cut", "scribed cut", "turned"]
     told = [(s.label, float(s.value)) for f in leg.features for s in f.made.sizes if s.kind is SizeKind.DIAMETER]
     assert told == [("A", 26), ("B", 38), ("C", 30), ("D", 30), ("E", 25), ("F", 25)]
     marks = [m.label for f in leg.features if f.word == "turned" for m in f.made.marks]

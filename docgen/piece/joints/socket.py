@@ -9,6 +9,7 @@ from docgen.geometry.shapes import Vec
 from docgen.piece.bench import Bench
 from docgen.piece.faults import figure
 from docgen.piece.joints.meeting import NEAR, centre, first_face, moved, outward, relative
+from docgen.piece.joints.socket_wedge import TOLD, WEDGE, can_be, wedged
 from docgen.piece.joints.telling import fault
 from docgen.piece.model import Joint, Part
 from docgen.piece.operations import saying
@@ -16,7 +17,8 @@ from docgen.piece.operations.ground import in_plane, settled
 from docgen.piece.operations.hole import Hole, On
 from docgen.piece.operations.leaning import Lean
 from docgen.piece.records import Face, Origin, Purpose
-from docgen.project.fields import FaceWord, Field, Flag, Length, Many, PartName, Word
+from docgen.piece.turnings import radius_at
+from docgen.project.fields import FaceWord, Field, Flag, Length, Many, Nested, PartName, Word
 from docgen.project.statements import Bound
 from docgen.units import Number
 
@@ -32,6 +34,9 @@ class Entry:
     leans: tuple[Number, Number]
     reach: float  # mm of the round part beyond the face, along its middle line
     way: Vec  # piece axes, into the wood
+    end: Face  # of the round part, that enters
+    mouth: float  # mm on the round part's length, where it enters
+    wood: float  # mm along the middle line, right through
 
 
 def enters(guest: Part, host: Part) -> Entry | None:
@@ -51,7 +56,8 @@ def enters(guest: Part, host: Part) -> Entry | None:
         u, v = in_plane(face)
         one, two = (settled(math.degrees(math.atan2(way[i], straight))) for i in (u, v))
         along = guest.frame.direction(outward(side))
-        return Entry(face, (settled(place[u]), settled(place[v])), (one, two), half - away, along)
+        spot, mouth = (settled(place[u]), settled(place[v])), half + (away if side.side else -away)
+        return Entry(face, spot, (one, two), half - away, along, side, mouth, float(host.size[face.axis]) / straight)
     return None
 
 
@@ -97,30 +103,33 @@ def _bored(bench: Bench, values: Bound, part: Part, into: Part, name: str) -> No
             bench.fault(values, "from", "socket-face", message, f"{own}{through}")
             return
         found = found if asked == found.face else behind
+    diameter = _diameter(bench, values, part, into, found)
+    if diameter is None or (values["wedge"] is not None and not can_be(bench, values, into, found.reach, found.wood)):
+        return
     hole = Hole(
         face=found.face,
         points=(found.at,),
-        diameter=values["diameter"],
+        diameter=diameter,
         depth=depth,
         purpose=Purpose.PLAIN,
         name=name,
         mate=part.path,
-        note=NOTE,
+        note=NOTE if values["wedge"] is None else f"{NOTE}; {TOLD}",
         leans=found.leans,
         template=values["template"],
         label=values["label"] or "socket",
     )
     made = bench.add(into.path, hole, title=f"{hole.label} for {part.path}")
-    lean, sight = Lean(into, found.face, found.leans).truth
-    figures: list[tuple[str, Number, str]] = [("diameter", values["diameter"], "length")]
-    figures += [("depth", depth, "length")] if depth is not None else []
-    figures += [("lean from square", lean, "angle")] if lean else []
-    figures += [("sight line", sight, "angle")] if all(found.leans) else []
+    figures = _figures(into, found, diameter, depth)
+    if values["wedge"] is not None:
+        deep = wedged(bench, values, part, into, found.end, diameter, reach=found.reach, wood=found.wood)
+        figures += [("kerf for the wedge, deep from the tip", deep, "length")] if deep is not None else []
     bench.joint(
         Joint(
             "socket",
             f"{part.path} in {into.path}",
             (part.path, into.path),
+            # The kerf is none of these: details are cut along the drill's lean, which the bore alone tells.
             ((into.path, made.name),),
             tuple(figures),
             Origin(values.span, values.because),
@@ -130,6 +139,36 @@ def _bored(bench: Bench, values: Bound, part: Part, into: Part, name: str) -> No
     )
 
 
+def _diameter(bench: Bench, values: Bound, part: Part, into: Part, found: Entry) -> Number | None:
+    """Return the bore's diameter: as it is said, else that to which the round end is turned; None where it has none."""
+    if values["diameter"] is not None:
+        said: Number = values["diameter"]
+        return said
+    tip = found.mouth + min(found.reach, found.wood) * (1 if found.end.side else -1)
+    radii = [radius_at(part, along) for along in (found.mouth, tip)]
+    if radii[0] is None or radii[1] is None:
+        message = f"the end of {part.path} that enters {into.path} is not turned: it gives the socket no diameter"
+        bench.fault(values, "diameter", "socket-diameter", message, "a diameter, or an end that is turned")
+        return None
+    one, two = (settled(2 * r) for r in radii if r is not None)
+    if abs(float(one - two)) > NEAR:
+        message = (
+            f"{part.path} is {figure(one)} thick where it enters {into.path}, and {figure(two)} at its other end there"
+        )
+        fault(values, "diameter", "socket-diameter", message, "an end that is turned straight, or a diameter", on=bench)
+        return None
+    return one
+
+
+def _figures(into: Part, found: Entry, diameter: Number, depth: Number | None) -> list[tuple[str, Number, str]]:
+    lean, sight = Lean(into, found.face, found.leans).truth
+    figures: list[tuple[str, Number, str]] = [("diameter", diameter, "length")]
+    figures += [("depth", depth, "length")] if depth is not None else []
+    figures += [("lean from square", lean, "angle")] if lean else []
+    figures += [("sight line", sight, "angle")] if all(found.leans) else []
+    return figures
+
+
 WORD = Word(
     name="socket",
     room="joint",
@@ -137,12 +176,16 @@ WORD = Word(
     fields=(
         Field("part", Many(PartName()), "the round part, or the parts that enter alike", required=True),
         Field("into", Many(PartName()), "the parts that are bored", required=True),
-        Field("diameter", Length(above=0), "of the bore, and of the round end that is fitted to it", required=True),
+        Field("diameter", Length(above=0), "of the bore and of the round end; absent: what the end is turned to"),
         Field("depth", Length(above=0), "of the bore, along the drill; absent: it goes through"),
         Field("from", FaceWord(), "the face that is drilled; absent: the one by which the round part enters"),
+        Field(
+            "wedge", Nested(WEDGE), "a wedge spreads the tenon of a through socket along the grain of the bored part"
+        ),
         Field("template", Flag(), "print a true-size drilling template", default="no"),
         saying.LABEL,
     ),
     example="socket: {part: [left leg, right leg], into: seat, diameter: 1}",
     build=build,
+    waits="diameter",
 )

@@ -21,6 +21,8 @@ from docgen.units import Number, plain_length
 Sizes = tuple[Number, Number]
 """Length and thickness of a tenon, mm."""
 
+WEDGE_NOTE = "thickness at the thick end × width × length, grain along the length; driven with glue, then sawn flush"
+
 
 def haunched(at: Seen, hole: Mortise, haunches: dict[Face, Number], deeper: Number) -> Mortise:
     """Return the mortise with steps for the rail's haunches, from its ends to the rail's edges.
@@ -61,9 +63,10 @@ def wedge(bench: Bench, values: Bound, rail: Part, tenon: tuple[Face, Number, Nu
     kerfs = Kerfs(end, long, low, high, neat((high - low - 2 * kerf) / 6, bench.units), kerf, deep)
     name = bench.add(rail.path, kerfs, title="kerfs for wedges").name
     told = " × ".join(plain_length(v, bench.units) for v in (kerf + said["by"], thick, deep)) + f" {bench.units.sign}"
-    note = "thickness at the thick end × width × length, grain along the length; driven with glue, then sawn flush"
     origin = Origin(values.span, values.because)
-    bench.item(Item("wedge of hardwood", 2, told, Authority.CUT, note, origin, f"tenon of {rail.path}", Sets.GLUED))
+    bench.item(
+        Item("wedge of hardwood", 2, told, Authority.CUT, WEDGE_NOTE, origin, f"tenon of {rail.path}", Sets.GLUED)
+    )
     return name
 
 

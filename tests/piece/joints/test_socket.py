@@ -2,10 +2,13 @@ from math import atan, cos, degrees, hypot, pi, radians, tan
 
 import pytest
 
-from docgen.piece.records import Purpose
+from docgen.piece.operations.wedging import RoundKerf
+from docgen.piece.records import Face, Purpose
 from docgen.schedules.glueups import glueups, held
+from docgen.schedules.inserts import with_glue
 from tests.examples.test_pieces import example
 from tests.piece.joints.making import one_problem, trial
+from tests.piece.operations.trial import board, proven
 
 # A rod 25 square and 300 long, from 20 below a board 20 thick to flush with its top: its middle line is at 50, 60.
 BODY = """
@@ -100,3 +103,73 @@ def test_a_stools_sockets_lean_in_truth_along_their_sight_lines():
     assert [r.name for r in rows] == ["A", "B", "C", "D"]
     way = rows[0].direction
     assert abs(way[2]) == pytest.approx(cos(atan(hypot(rake, splay))))
+
+
+WOODS = "  rods: {species: sugar maple, thickness: 25}"
+STRAIGHT = "stations: [{at: 0, diameter: 25}, {at: 300, diameter: 25}]"
+
+
+def test_without_a_diameter_the_bore_takes_what_the_end_is_turned_to():
+    """The shoulder stands under the board: from 280 up the rod is 16 thick."""
+    stepped = (
+        "stations: [{at: 0, diameter: 25}, {at: 280, diameter: 25}, {at: 280, diameter: 16}, {at: 300, diameter: 16}]"
+    )
+    body = socket().replace(", diameter: 25}\noperations", "}\noperations").replace(STRAIGHT, stepped)
+    frame = trial(WOODS + body, thick="20")
+    (row,) = frame.holes("board")
+    assert row.diameter == 16 and frame.figure("socket", "diameter") == 16 and frame.clashes() == []
+    tapered = body.replace("{at: 300, diameter: 16}", "{at: 300, diameter: 15.9}")
+    assert one_problem(WOODS + tapered, thick="20").code == "socket-diameter"
+    square = body.partition("operations")[0]
+    assert one_problem(WOODS + square, thick="20").code == "socket-diameter"
+
+
+def test_a_bore_told_by_a_rod_that_leans_is_the_same():
+    turn = ", turn: {about: across, at: {deep: 60, up: 280}, by: 10 deg}"
+    said = socket("310", turn)
+    frame = trial(WOODS + said.replace(", diameter: 25}\noperations", "}\noperations"), thick="20")
+    assert frame.holes("board") == trial(WOODS + said, thick="20").holes("board")
+
+
+def test_a_wedge_presses_along_the_grain_of_the_bored_part():
+    frame = tried("305", more=", wedge: {thick: 4, kerf: 2}")
+    # The board's grain runs across: the kerf runs front to back through the rod's middle at 50, from its tip at 305 to two
+    # thirds of the board under its upper face, 13.5 to the half millimetre, 286.5.
+    assert not frame.inside("rod", (50.9, 71, 286.6)) and frame.inside("rod", (51.1, 71, 286.6))
+    assert not frame.inside("rod", (49.1, 49, 304)) and frame.inside("rod", (50, 60, 286.4))
+    # The chord of each thin slice is the round's, so that what goes is under 25 × 2 × 18.5 by a hair.
+    whole = tried("305").volume("rod")
+    assert whole - frame.volume("rod") == pytest.approx(25 * 2 * 18.5, rel=2e-3)
+    (wedge,) = frame.piece.items
+    assert (wedge.what, wedge.count, wedge.size) == ("wedge of hardwood", 1, "4 × 25 × 18.5 mm")
+    (row,) = frame.holes("board")
+    assert "wedged where the tenon comes out" in row.note
+    assert frame.figure("socket", "kerf for the wedge, deep from the tip") == 18.5 and frame.clashes() == []
+    (unit,) = glueups(frame.piece)
+    assert "With it go in: 1 × wedge of hardwood, 4 × 25 × 18.5 mm." in with_glue(frame.piece, unit)
+
+
+def test_the_kerf_follows_the_grain_when_that_runs_the_other_way():
+    body = socket("305", more=", wedge: {thick: 4, kerf: 2, deep: 15}").replace("grain: across", "grain: deep")
+    frame = trial(WOODS + body, thick="20")
+    assert not frame.inside("rod", (61, 60.9, 285.1)) and frame.inside("rod", (61, 61.1, 285.1))
+    assert frame.inside("rod", (50, 60, 284.9))
+
+
+def test_a_wedge_needs_a_tenon_that_comes_out_and_wood_that_it_does_not_split():
+    def code(*args: str, **rest: str) -> str:
+        return one_problem(WOODS + socket(*args, **rest), thick="20").code
+
+    assert code("292", more=", depth: 14, wedge: {thick: 4}") == "wedges-blind"
+    assert code("299", more=", wedge: {thick: 4}") == "wedge-short"
+    assert code("300", more=", wedge: {thick: 4, deep: 20}") == "depth-range"
+    assert code("300", more=", wedge: {thick: 4, kerf: 6.25}") == "kerfs-crowded"
+    post = (
+        socket("300", more=", wedge: {thick: 4}").replace("grain: across", "grain: up").replace("[0, 120]", "[50, 70]")
+    )
+    assert one_problem(WOODS + post.replace("diameter: 25", "diameter: 12"), thick="20").code == "wedge-splits"
+
+
+def test_each_number_of_the_kerf_shapes_it_and_is_told():
+    for end in (Face(0, 0), Face(0, 1)):
+        proven(RoundKerf(end, (0.0, 0.6, 0.8), 30, 2, 18, "seat"), board(400, 40, 40))
