@@ -133,16 +133,30 @@ def inside(segment: tuple[float, float, float, float], box: Box) -> float:
     return max(0.0, high - low) * float((dx * dx + dy * dy) ** 0.5)
 
 
-def near(lines: list[tuple[float, float, float, float]], box: Box) -> list[tuple[float, float, float, float]]:
-    """Return the segments whose bounds meet the box."""
-    return [
-        s
-        for s in lines
-        if min(s[0], s[2]) < box[2]
-        and max(s[0], s[2]) > box[0]
-        and min(s[1], s[3]) < box[3]
-        and max(s[1], s[3]) > box[1]
-    ]
+Segment = tuple[float, float, float, float]
+BAND = 12.0  # points
+
+
+class Strokes:
+    """Segments by bands of the page, so that those near a box are found without a look at all of them."""
+
+    def __init__(self, lines: list[Segment]) -> None:
+        self.bands: dict[int, list[Segment]] = {}
+        for s in lines:
+            for n in range(int(min(s[1], s[3]) // BAND), int(max(s[1], s[3]) // BAND) + 1):
+                self.bands.setdefault(n, []).append(s)
+
+    def near(self, box: Box) -> list[Segment]:
+        """Return the segments whose bounds meet the box."""
+        found = [s for n in range(int(box[1] // BAND), int(box[3] // BAND) + 1) for s in self.bands.get(n, ())]
+        return [
+            s
+            for s in dict.fromkeys(found)
+            if min(s[0], s[2]) < box[2]
+            and max(s[0], s[2]) > box[0]
+            and min(s[1], s[3]) < box[3]
+            and max(s[1], s[3]) > box[1]
+        ]
 
 
 def shrunk(box: Box, by: float) -> Box:
@@ -161,6 +175,7 @@ def audit(path: str | Path) -> list[Fault]:
 def audit_page(number: int, page: Any) -> Iterator[Fault]:
     words = runs(page)
     lines = list(segments(page))
+    strokes = Strokes(lines)
     if not words and not lines:
         yield Fault(number, "blank", "nothing on the page", (0, 0))
     for text, box, size, characters in words:
@@ -169,7 +184,8 @@ def audit_page(number: int, page: Any) -> Iterator[Fault]:
             yield Fault(number, "small", f"{text!r} is {size:.1f} pt", at)
         if min(box[0], box[1], float(page.width) - box[2], float(page.height) - box[3]) < LEAST_EDGE:
             yield Fault(number, "margin", f"{text!r} is too close to the paper's edge", at)
-        if any(inside(segment, shrunk(c, 0.5)) > 1.5 for c in characters for segment in near(lines, box)):
+        close = strokes.near(box)
+        if any(inside(segment, shrunk(c, 0.5)) > 1.5 for c in characters for segment in close):
             yield Fault(number, "struck", f"a line runs through {text!r}", at)
     words.sort(key=lambda w: w[1])
     for i, (text, box, _, _) in enumerate(words):
