@@ -128,6 +128,10 @@ class Draft(Protocol):
         """
         ...
 
+    def count(self, value: Expr, least: int = 1) -> int:
+        """Return a count now: how many parts there are depends on sizes alone. Problems where it has no value."""
+        ...
+
     def run(self, run: Run) -> None:
         """Note parts cut in turn from one blank."""
         ...

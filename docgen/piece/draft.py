@@ -6,18 +6,20 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
-from docgen.expressions import Expr
+from docgen.expressions import Expr, ExprFault
 from docgen.piece.bench import Bench
 from docgen.piece.faults import Fault
 from docgen.piece.mirrors import Planned, copied, turned
 from docgen.piece.model import Run
 from docgen.piece.naming import spoken
 from docgen.places import Span
+from docgen.project.evaluate import evaluate, problem_of
+from docgen.project.fields import Count
 from docgen.project.model import PartDef, Project, Vocabulary
 from docgen.project.say import said
 from docgen.project.statements import Lazy
 from docgen.reading.problems import Problem, Problems
-from docgen.units import Units
+from docgen.units import Quantity, Units
 
 ROOMS = ("joints", "operations", "holes", "edges")
 """The sections of statements, in the order in which they are carried out."""
@@ -55,6 +57,7 @@ class AssemblyDraft:
     plan: Plan
     words: Vocabulary
     statement: Lazy
+    sizes: Mapping[str, Quantity]
 
     def part(
         self,
@@ -106,6 +109,18 @@ class AssemblyDraft:
         else:
             self.plan.statements[room].append(lazy)
 
+    def count(self, value: Expr, least: int = 1) -> int:
+        """Return a count that depends on sizes alone; Problems where it has no value."""
+        where = value.span or self._span
+        other = [name for name in value.names() if name not in self.sizes]
+        if other:
+            message = f"how many there are depends on sizes alone, and '{other[0]}' is none"
+            raise Problems([Problem("repeat-count", where, message, "a number, or a formula of sizes")])
+        try:
+            return int(evaluate(value, Count(least), self.sizes.__getitem__, self.units, where))
+        except ExprFault as fault:
+            raise Problems([problem_of(fault, where)]) from fault
+
     def run(self, run: Run) -> None:
         """Note parts cut in turn from one blank."""
         self.plan.runs.append(run)
@@ -125,8 +140,9 @@ def planned(project: Project, words: Vocabulary) -> Plan:
     Then groups are turned, and mirrored copies made of what was turned.
     """
     plan = Plan(list(project.parts), {room: [] for room in ROOMS})
+    sizes = {name: value for name, value, _ in project.sizes}
     for lazy in project.assemblies:
-        draft = AssemblyDraft(lazy.name, project.units, plan, words, lazy)
+        draft = AssemblyDraft(lazy.name, project.units, plan, words, lazy, sizes)
         try:
             lazy.word.build(draft, lazy)
         except Fault as fault:

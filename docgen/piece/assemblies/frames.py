@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from fractions import Fraction
 from typing import Any
 
 from docgen.expressions import Expr
 from docgen.piece.assemblies.terms import AXES, SIDES, Box, face, from_high, from_low, given, with_span
 from docgen.piece.bench import Draft, Lazy
 from docgen.piece.faults import Fault
+from docgen.piece.joints.pocket_screws import JIG
 from docgen.piece.joints.tenoning import TENON
 from docgen.piece.model import FACE_WORDS
 from docgen.project.fields import Choice, Count, Field, Flag, Length, Many, MaterialName, Nested
@@ -42,6 +44,12 @@ class Frame:
         return 1 - self.flat
 
     @property
+    def behind(self) -> str:
+        """The face opposite to the one that is seen."""
+        low, high = SIDES[self.flat]
+        return high if self.face == low else low
+
+    @property
     def openings(self) -> tuple[tuple[str, str], ...]:
         """The rails below and above each opening."""
         return tuple(zip(self.rails, self.rails[1:], strict=False))
@@ -59,19 +67,20 @@ def said(draft: Draft, values: Lazy, box: Box, *, inner: Expr | None = None, gro
 
     `inner` is what grooves or rabbets take from the rails' inner edges: the tenons keep clear of it.
     """
-    way = _corners(values)
+    way = corners(values)
     frame = _members(draft, values, box, lapped=way in THROUGH, group=group)
     for rail in frame.rails:
         _joined(frame, values, rail, way, inner)
     return frame
 
 
-def _corners(values: Lazy) -> str:
+def corners(values: Lazy) -> str:
     """Return how the corners are joined; `Fault` unless it is said in one way."""
-    ways = [f.name for f in CORNERS if values[f.name] not in (None, False)]
+    known = [f.name for f in (*CORNERS, POCKETS) if f.name in values.values]
+    ways = [name for name in known if values[name] not in (None, False)]
     if len(ways) != 1:
         found = " and ".join(ways) or "nothing"
-        names = ", ".join(f.name for f in CORNERS)
+        names = ", ".join(known)
         raise Fault("frame-corners", f"the corners are joined in one way, here is {found}", "", f"one of {names}")
     return ways[0]
 
@@ -91,7 +100,7 @@ def _members(draft: Draft, values: Lazy, box: Box, *, lapped: bool, group: str) 
         draft.part(path, grain="up", box=with_span(box, beside, span), called=called, **common)
     level = box[beside] if lapped else (face(stiles[0], last), face(stiles[1], first))
     rails = []
-    for word, upright in _rails(values, box[UP]):
+    for word, upright in _rails(draft, values, box[UP]):
         rails.append(f"{draft.name}.{word}")
         spot = with_span(with_span(box, beside, level), UP, upright)
         draft.part(rails[-1], grain=AXES[beside], box=spot, called=f"{draft.name} {word}", **common)
@@ -106,16 +115,26 @@ def _hung(values: Lazy, sides: tuple[str, str]) -> dict[str, str]:
     return {side: "hanging" if side == hinges["side"] else "closing" for side in sides}
 
 
-def _rails(values: Lazy, upright: Span) -> list[tuple[str, Span]]:
+def _rails(draft: Draft, values: Lazy, upright: Span) -> list[tuple[str, Span]]:
     """Return the names and heights of the rails, from the lowest to the highest."""
     width = values["width"]
-    middle = values["middle"]
-    out = [("bottom rail", from_low(upright[0], values["bottom"] or width))]
-    for n, up in enumerate(middle, 1):
-        word = "middle rail" if len(middle) == 1 else f"middle rail {n}"
-        out.append((word, from_low(up, values["middle width"] or width)))
-    out.append(("top rail", from_high(upright[1], values["top"] or width)))
-    return out
+    low, high = from_low(upright[0], values["bottom"] or width), from_high(upright[1], values["top"] or width)
+    wide = values["middle width"] or width
+    places = list(values["middle"])
+    if values["middle count"] is not None:
+        if places:
+            message = "middle rails have places or are evenly spaced, here they are both"
+            raise Fault("frame-spacing", message, "middle count", "middle: [...], or middle count: 2")
+        places = evenly((low[1], high[0]), draft.count(values["middle count"]), wide)
+    words = ["middle rail"] if len(places) == 1 else [f"middle rail {n}" for n in range(1, len(places) + 1)]
+    middle = [(word, from_low(up, wide)) for word, up in zip(words, places, strict=True)]
+    return [("bottom rail", low), *middle, ("top rail", high)]
+
+
+def evenly(clear: Span, count: int, wide: Expr) -> list[Expr]:
+    """Return where members as wide as `wide` begin that leave equal openings in `clear`."""
+    gap = (clear[1] - clear[0] - wide * count) / (count + 1)
+    return [clear[0] + gap * n + wide * (n - 1) for n in range(1, count + 1)]
 
 
 def _joined(frame: Frame, values: Lazy, rail: str, way: str, inner: Expr | None) -> None:
@@ -131,10 +150,23 @@ def _joined(frame: Frame, values: Lazy, rail: str, way: str, inner: Expr | None)
             # At a corner the stile's end is slotted, in between the end of the rail.
             ends = (rail, stile) if rail in (frame.rails[0], frame.rails[-1]) else (stile, rail)
             draft.say("joints", "bridle", tenon=ends[0], slot=ends[1], thickness=how["thickness"])
-        elif way == "dowels":
-            draft.say("joints", "dowel", part=rail, into=stile, **given(how))
         else:
-            draft.say("joints", "loose tenon", end=rail, into=stile, **given(how))
+            butted(frame, way, how, rail, stile, UP)
+
+
+def butted(frame: Frame, way: str, how: Lazy, part: str, into: str, across: int) -> None:
+    """Say the joint of an end that butts against another member; the end's width lies along the axis `across`."""
+    draft = frame.draft
+    if way == "dowels":
+        draft.say("joints", "dowel", part=part, into=into, **given(how))
+    elif way == "loose tenons":
+        draft.say("joints", "loose tenon", end=part, into=into, **given(how))
+    else:
+        low, high = (face(part, word) for word in SIDES[across])
+        count = draft.count(how["count"])
+        places = [{AXES[across]: low + (high - low) * Fraction(2 * n + 1, 2 * count)} for n in range(count)]
+        fields = {name: how[name] for name in ("length", "gauge", "jig")}
+        draft.say("joints", "pocket screws", through=part, into=into, face=frame.behind, at=places, **fields)
 
 
 def _tenon(frame: Frame, how: Lazy, rail: str, inner: Expr | None) -> dict[str, Any]:
@@ -160,6 +192,7 @@ MEMBERS = (
     Field("top", Length(above=0), "width of the top rail, where it differs"),
     Field("bottom", Length(above=0), "width of the bottom rail, where it differs"),
     Field("middle", Many(Length(), least=0), "heights at which middle rails begin", default="[]"),
+    Field("middle count", Count(), "in place of heights: how many middle rails, with equal openings between them"),
     Field("middle width", Length(above=0), "width of the middle rails, where it differs"),
     Field("face", Choice(("front", "back", "left", "right")), "the face that is seen", default="front"),
 )
@@ -203,3 +236,17 @@ CORNERS = (
     Field("loose tenons", Nested(TENON), "loose tenons in the ends of the rails"),
 )
 """The ways to join the corners; one is said."""
+
+POCKETS = Field(
+    "pocket screws",
+    Nested(
+        (
+            Field("count", Count(), "at each end, evenly over its width", default="2"),
+            Field("length", Length(above=0), "of the screws, as bought", required=True),
+            Field("gauge", Count(least=0), "number of the screw: 7 for No. 7", default="8"),
+            Field("jig", Nested(JIG), "the figures of the pocket jig's own sheet", required=True),
+        )
+    ),
+    "pocket screws from behind, for frames that are glued before a case",
+)
+"""One more way, where a case holds the frame flat."""

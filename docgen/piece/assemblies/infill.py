@@ -59,18 +59,12 @@ def _pane(frame: Frame, glass: Lazy, rails: tuple[str, str], number: str) -> Non
         frame=ring,
         clearance=glass["clearance"],
         depth=glass["depth"],
-        **{"from": _behind(frame)},
+        **{"from": frame.behind},
         stopped=True,
         bed=glass["bed"],
     )
     if glass["beads"] is not None:
         _beads(frame, glass, rails, number)
-
-
-def _behind(frame: Frame) -> str:
-    """Return the face opposite to the one that is seen."""
-    low, high = SIDES[frame.flat]
-    return high if frame.face == low else low
 
 
 def _layer(frame: Frame, glass: Lazy, pane: bool) -> Span:

@@ -175,3 +175,88 @@ mirrors:
     joints = [j for j in made.piece.joints if j.word == "panel in groove"]
     assert [len(j.features) for j in joints] == [4, 4, 4, 4]
     assert made.volume("side.back stile") == pytest.approx(made.volume("right side.back stile"), rel=1e-9)
+
+
+POCKETS = "pocket screws: {length: 32, jig: {bore: 9.5, pilot: 3.5, shoulder: 12}}"
+
+
+def spans(made, *names: str):
+    return [made.part(f"face.{name}").box[0] for name in names]
+
+
+@pytest.mark.parametrize(
+    ("corners", "word"),
+    [
+        (TENONS, "mortise and tenon"),
+        ("dowels: {diameter: 8, count: 2, depth: 20}", "dowel"),
+        ("loose tenons: {thickness: 6, width: 20, depth: 20}", "loose tenon"),
+        (POCKETS, "pocket screws"),
+    ],
+)
+def test_middle_stiles_leave_equal_openings_and_are_joined_as_the_rails(corners, word):
+    made = trial(FACE % f"middle stiles: {{bay: 1, count: 2, width: 40}}\n      {corners}")
+    # Between 50 and 550 less two of 40 three openings of 140 are left.
+    assert spans(made, "middle stile 1", "middle stile 2") == [(190, 230), (370, 410)]
+    assert made.part("face.middle stile 1").box[2] == (170, 500)
+    words = [j.word for j in made.piece.joints for _ in j.parts[1:]]
+    assert words == [word] * 10
+    pairs = {(j.parts[0], p) for j in made.piece.joints for p in j.parts[1:]}
+    assert {("face.middle stile 2", "face.bottom rail"), ("face.middle stile 2", "face.middle rail")} <= pairs
+    assert made.clashes() == []
+    assert made.part("face.middle stile 1").called == "face middle stile 1"
+
+
+def test_a_middle_stile_may_stand_at_a_place_in_every_bay_with_short_tenons():
+    made = trial(
+        FACE % f"middle stiles: {{at: [200], tenon: 15}}\n      {TENONS.replace('outer: 12', 'outer: 12, inner: 8')}"
+    )
+    assert spans(made, "middle stile 1", "middle stile 2") == [(200, 250), (200, 250)]
+    assert [made.part(f"face.middle stile {n}").box[2] for n in (1, 2)] == [(170, 500), (540, 750)]
+    tenons = [{n: float(v) for n, v, _ in j.figures} for j in made.piece.joints if "middle stile" in j.parts[0]]
+    assert [(t["tenon length"], t["tenon width"]) for t in tenons] == [(15, 34)] * 4
+    assert made.clashes() == []
+
+
+@pytest.mark.parametrize(("corners", "word"), [("half laps: yes", "half lap"), ("bridles: {thickness: 7}", "bridle")])
+def test_a_lapped_middle_stile_reaches_over_both_rails(corners, word):
+    one = FACE.replace("      middle: [500]\n      middle width: 40\n", "")
+    made = trial(one % f"middle stiles: {{count: 1}}\n      {corners}")
+    assert made.part("face.middle stile").box == ((275, 325), (0, 20), (100, 800))
+    assert [j.word for j in made.piece.joints] == [word] * 6 and made.clashes() == []
+    crossed = one_problem(FACE % f"middle stiles: {{count: 1}}\n      {corners}")
+    assert crossed.code == "frame-stiles" and "cross" in crossed.message
+
+
+def test_middle_rails_may_be_counted():
+    frame = (FACE % TENONS).replace("middle: [500]", "middle count: 2")
+    made = trial(frame)
+    # From 170 to 750 less 2 × 40 in three.
+    lows = [float(made.part(f"face.middle rail {n}").box[2][0]) for n in (1, 2)]
+    assert lows == pytest.approx([170 + 500 / 3, 170 + 1000 / 3 + 40]) and made.clashes() == []
+    assert one_problem(frame.replace("middle count: 2", "middle: [500]\n      middle count: 2")).code == "frame-spacing"
+
+
+def test_counts_depend_on_sizes_alone():
+    said = "middle stiles: {count: %s}\n      " + TENONS
+    counted = trial((FACE % (said % "doors - 1")).replace("assemblies:", "sizes: {doors: 3}\nassemblies:"))
+    assert len([p for p in counted.piece.parts if "middle stile" in p.path]) == 4
+    assert one_problem(FACE % (said % "face.left stile.right / 25 mm")).code == "repeat-count"
+
+
+def test_middle_stiles_are_told_apart_from_what_cannot_be():
+    for said, code in (
+        ("{}", "frame-spacing"),
+        ("{at: [200], count: 1}", "frame-spacing"),
+        ("{bay: 3, count: 1}", "frame-stiles"),
+    ):
+        assert one_problem(FACE % f"middle stiles: {said}\n      {TENONS}").code == code
+
+
+def test_pocket_screws_stand_behind_evenly_over_the_width():
+    made = trial(FACE % POCKETS)
+    bottom = [f for f in made.piece.fasteners if f.parts == ("face.bottom rail", "face.left stile")]
+    assert [f.count for f in bottom] == [2]
+    # 70 wide: a quarter and three quarters of it.
+    assert sorted(float(p[2]) for p in bottom[0].points) == pytest.approx([100 + 17.5, 100 + 52.5])
+    (row,) = {h.face for h in made.holes("face.bottom rail")}
+    assert made.part("face.bottom rail").word(row) == "back"
