@@ -1,0 +1,1 @@
+"""Made-up pieces of several parts, from seeds: what they say is text of a project file."""
