@@ -24,6 +24,7 @@ PAST = 2.5  # mm: the plane's trace runs past the picture
 HEAD = 2.2  # mm: its arrowheads
 STEM = 3.2  # mm
 LETTER = 2.5  # mm
+RING = 1.6  # mm: the radius of the ring round a place
 
 
 def key_view(context: Context, plane: Plane | None, spot: Vec, letter: str) -> tuple[list[Record], Bounds]:
@@ -40,11 +41,13 @@ def key_view(context: Context, plane: Plane | None, spot: Vec, letter: str) -> t
     out = views.strokes(_seen(context.solids, placed, name, PEN / scale).visible, Pen.THIN, scale, at)
     half = ((x1 - x0) / 2 * scale, (y1 - y0) / 2 * scale)
     middle = views.on_paper(view.flat(spot), scale, at)
-    out.append(Arc(middle, 1.6, 0, 360, Pen.VISIBLE))
+    out.append(Arc(middle, RING, 0, 360, Pen.VISIBLE))
     bounds = (-half[0], -half[1], half[0], half[1])
     if plane is not None and _on_edge(plane, name):
         trace, bounds = _trace(middle, view.flat(plane.normal), half, letter, context)
         out += trace
+    ring = (middle[0] - RING, middle[1] - RING, middle[0] + RING, middle[1] + RING)  # may stand out at a corner
+    bounds = (min(bounds[0], ring[0]), min(bounds[1], ring[1]), max(bounds[2], ring[2]), max(bounds[3], ring[3]))
     caption = Text((0.0, bounds[1] - 1.2 - 1.8), NAMES[name], 1.8, "middle")
     wide = context.metrics.width(NAMES[name], 1.8) / 2
     return [*out, caption], (min(bounds[0], -wide), caption.at[1] - 0.6, max(bounds[2], wide), bounds[3])
