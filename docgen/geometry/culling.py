@@ -9,13 +9,14 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
-from docgen.geometry.scene import EDGE_ON, Candidates, Scene, contours
+from docgen.geometry.scene import EDGE_ON, Scene
 from docgen.geometry.shapes import Frame
 from docgen.geometry.surfaces import Bools, Floats, Ints
 from docgen.geometry.topology import Topology
 
-FEW = 6000  # lines to be tested up to which culling costs more than it saves
-LEAST, MOST = 60, 400  # faces that are tried as covers, the largest on paper: half as many as items, within these
+FEW = 2500  # lines to be tested up to which culling costs more than it saves
+MANY = 6000  # lines from which on it pays even where most coincide, and from which on each is tried alone
+LEAST, MOST = 60, 2000  # faces that are tried as covers, the largest on paper: half as many as items, within these
 CLEAR = 0.05  # mm that a thing must lie behind a face to be culled by it
 
 
@@ -27,31 +28,51 @@ class _Covers:
     planes: Floats  # (k, 3)
 
 
-def culled(scene: Scene, items: Sequence[tuple[Topology, Frame]], found: Candidates) -> tuple[Scene, Candidates]:
-    """Return the scene without the triangles and contours that lie behind one face, and its candidates told hidden."""
-    if (~found.back).sum() <= FEW:
-        return scene, found
+def culled(scene: Scene, items: Sequence[tuple[Topology, Frame]], line: Ints, tested: int) -> Scene:
+    """Return the scene without the triangles that lie behind one face, and told which of the edges `line` do.
+
+    Nothing is done where it would not pay: where few lines are to be `tested`, or few of many, since lines that coincide on
+    paper are tested once and culled one by one.
+    """
+    asked = line[scene.looks[scene.edge_faces[line]].any(axis=1)]
+    if tested <= FEW or (tested <= MANY and 2 * tested < len(asked)):
+        return scene
     covers = _covers(scene, items)
     if not len(covers.shapes):
-        return scene, found
+        return scene
     item = _items_behind(covers, scene, items)
-    edge = item[scene.edge_owner]
-    asked = np.zeros(len(edge), dtype=bool)
-    asked[found.edge[~found.back]] = True
-    asked[contours(scene)] = True
-    _curves_behind(covers, scene, edge, asked)
-    open_edge = np.flatnonzero(~edge & asked)
-    edge[open_edge] = _lines_behind(covers, scene.points[scene.edges[open_edge]])
-    triangle = ~item[scene.triangle_owner]
-    t = scene.points[scene.triangles[triangle]]
-    triangle[triangle] = ~_boxes_behind(covers, t.min(axis=1), t.max(axis=1))
+    buried = item[scene.edge_owner]
+    asked = asked[~buried[asked]]
+    buried[asked] = _groups_behind(covers, scene.points[scene.edges[asked]], scene.edge_curve[asked])
+    asked = asked[~buried[asked]]
+    if len(asked) > MANY:
+        buried[asked] = _lines_behind(covers, scene.points[scene.edges[asked]])
+    left = np.flatnonzero(~item[scene.triangle_owner])
+    group = scene.face_group[scene.triangle_face[left]]
+    left = left[~_groups_behind(covers, scene.points[scene.triangles[left]], group)]
     return replace(
         scene,
-        triangles=scene.triangles[triangle],
-        triangle_face=scene.triangle_face[triangle],
-        triangle_owner=scene.triangle_owner[triangle],
-        buried=edge,
-    ), Candidates(found.edge, found.back | edge[found.edge])
+        triangles=scene.triangles[left],
+        triangle_face=scene.triangle_face[left],
+        triangle_owner=scene.triangle_owner[left],
+        buried=buried,
+    )
+
+
+def _groups_behind(covers: _Covers, corners: Floats, group: Ints) -> Bools:
+    """Return which of the lines or triangles (k, c, 3) lie behind one cover together with all of their `group`."""
+    order = np.argsort(group, kind="stable")
+    named = group[order]
+    first = np.flatnonzero(np.r_[True, named[1:] != named[:-1]][: len(named)])
+    result = np.zeros(len(group), dtype=np.bool_)
+    if len(first):
+        p = corners[order]
+        low, high = p[:, 0], p[:, 0]
+        for k in range(1, corners.shape[1]):
+            low, high = np.minimum(low, p[:, k]), np.maximum(high, p[:, k])
+        behind = _boxes_behind(covers, np.minimum.reduceat(low, first), np.maximum.reduceat(high, first))
+        result[order] = np.repeat(behind, np.diff(np.r_[first, len(order)]))
+    return result
 
 
 def _items_behind(covers: _Covers, scene: Scene, items: Sequence[tuple[Topology, Frame]]) -> Bools:
@@ -60,33 +81,42 @@ def _items_behind(covers: _Covers, scene: Scene, items: Sequence[tuple[Topology,
     return _boxes_behind(covers, boxes[:, 0], boxes[:, 1])
 
 
-def _curves_behind(covers: _Covers, scene: Scene, edge: Bools, asked: Bools) -> None:
-    """Mark in `edge` the asked edges of those curves that lie behind one cover with all their chords."""
-    left = np.flatnonzero(~edge & asked)
-    names, group = np.unique(scene.edge_curve[left], return_inverse=True)
-    low, high = _extents(scene.points[scene.edges[left]], group.reshape(-1), len(names))
-    edge[left] = _boxes_behind(covers, low, high)[group.reshape(-1)]
-
-
 def _covers(scene: Scene, items: Sequence[tuple[Topology, Frame]]) -> _Covers:
     """Return the largest looking flat faces; holes in them stay holes."""
-    found: list[tuple[float, int, int]] = []
-    first = 0
-    for k, (shape, _) in enumerate(items):
-        area = shape.face_area * scene.slant[first : first + len(shape.normals)]
-        able = np.flatnonzero((shape.face_surface < 0) & (scene.slant[first : first + len(area)] > 100 * EDGE_ON))
-        found.extend((-float(area[f]), k, int(f)) for f in able)
-        first += len(shape.normals)
-    shapes: list[shapely.Geometry] = []
-    planes: list[tuple[float, float, float]] = []
-    starts = np.r_[0, np.cumsum([len(t.points) for t, _ in items])]
-    for _, k, f in sorted(found)[: min(MOST, max(LEAST, len(items) // 2))]:
-        rings = [scene.points[starts[k] + np.array(r)] for r in items[k][0].ring_points(f)]
-        made = _polygon(rings)
-        if made is not None:
-            shapes.append(made)
-            planes.append(_plane(max(rings, key=len)))
-    return _foremost(np.array(shapes, dtype=np.object_), np.array(planes).reshape(-1, 3))
+    able = np.flatnonzero(scene.looks & (scene.face_size > 0) & (scene.normals[:, 2] > 100 * EDGE_ON))
+    most = min(MOST, max(LEAST, len(items) // 2))
+    face = able[np.lexsort((able, -np.round(scene.face_size[able], 3)))][:most]
+    face_of, point_of = (
+        np.cumsum([0, *n]) for n in zip(*((len(t.normals), len(t.points)) for t, _ in items), strict=True)
+    )
+    item = np.searchsorted(face_of, face, side="right") - 1
+    rings = [
+        (k, point_of[i] + np.array(ring))
+        for k, (i, f) in enumerate(zip(item.tolist(), (face - face_of[item]).tolist(), strict=True))
+        for ring in items[i][0].ring_points(f)
+    ]
+    return _polygons(scene, face, rings)
+
+
+def _polygons(scene: Scene, face: Ints, rings: list[tuple[int, Ints]]) -> _Covers:
+    """Return the faces on paper; without those whose rings touch so that they make no simple polygon.
+
+    `rings` are the numbers of the points round each face, by the place of the face in `face`.
+    """
+    of = np.array([k for k, _ in rings], dtype=np.int64)
+    point = np.concatenate([np.zeros(0, np.int64), *(r for _, r in rings)])
+    ring = np.repeat(np.arange(len(rings)), [len(r) for _, r in rings])
+    closed = shapely.linearrings(scene.points[point, :2], indices=ring)
+    outer_first = np.lexsort((-shapely.area(shapely.polygons(closed)), of))
+    shapes = np.asarray(shapely.polygons(closed[outer_first], indices=of[outer_first]), dtype=np.object_)
+    normal, on = (
+        scene.normals[face],
+        scene.points[point[np.searchsorted(ring, np.searchsorted(of, np.arange(len(face))))]],
+    )
+    slope = -normal[:, :2] / normal[:, 2:]
+    planes = np.c_[slope, on[:, 2] - np.einsum("ij,ij->i", slope, on[:, :2])]
+    simple = shapely.is_valid(shapes)
+    return _foremost(shapes[simple], planes[simple])
 
 
 def _foremost(shapes: NDArray[np.object_], planes: Floats) -> _Covers:
@@ -100,32 +130,6 @@ def _foremost(shapes: NDArray[np.object_], planes: Floats) -> _Covers:
     keep = np.ones(len(shapes), dtype=bool)
     keep[i[least > CLEAR]] = False
     return _Covers(shapes[keep], planes[keep])
-
-
-def _polygon(rings: list[Floats]) -> shapely.Geometry | None:
-    """Return the face on paper; None when its rings touch so that they make no simple polygon."""
-    flat = [shapely.Polygon(r[:, :2]) for r in rings]
-    outer = max(range(len(flat)), key=lambda i: flat[i].area)
-    holes = [rings[i][:, :2] for i in range(len(flat)) if i != outer]
-    made = shapely.Polygon(rings[outer][:, :2], holes)
-    return made if made.is_valid else None
-
-
-def _plane(ring: Floats) -> tuple[float, float, float]:
-    """Return the height of a flat face as p·x + q·y + r, from its longest ring (Newell's normal)."""
-    after = np.roll(ring, -1, axis=0)
-    nx, ny, nz = np.cross(ring, after).sum(axis=0).tolist()
-    x, y, z = ring.mean(axis=0).tolist()
-    p, q = -nx / nz, -ny / nz
-    return p, q, z - p * x - q * y
-
-
-def _extents(ends: Floats, group: Ints, count: int) -> tuple[Floats, Floats]:
-    """Return the boxes (count, 3) low and high around the lines (k, 2, 3) of each group."""
-    low, high = np.full((count, 3), np.inf), np.full((count, 3), -np.inf)
-    np.minimum.at(low, group, ends.min(axis=1))
-    np.maximum.at(high, group, ends.max(axis=1))
-    return low, high
 
 
 def _boxes_behind(covers: _Covers, low: Floats, high: Floats) -> Bools:

@@ -7,7 +7,7 @@ from functools import lru_cache
 
 from docgen.geometry.culling import culled
 from docgen.geometry.lines import VIEWS, ArcOf, Drawn, Stroke, View
-from docgen.geometry.scene import Candidates, Scene, candidates, contours, gather
+from docgen.geometry.scene import Candidates, Scene, candidates, contours, gather, lines
 from docgen.geometry.shapes import Frame
 from docgen.geometry.strokes import drawn
 from docgen.geometry.topology import Topology
@@ -38,10 +38,12 @@ def seen_scene(items: Sequence[tuple[Topology, Frame]], view: View) -> Scene:
 def _told(items: tuple[tuple[Topology, Frame], ...], view: View, hidden: bool) -> tuple[Scene, Stretches]:
     """Return what is seen and hidden; kept, since sheets ask for one view at several scales."""
     whole = gather(items, view)
-    scene, found = culled(whole, items, candidates(whole))
-    if not hidden:
-        found = Candidates(found.edge[~found.back], found.back[~found.back])
-    told = stretches(scene, found, contours(scene))
+    line = lines(whole, hidden=hidden)
+    found = candidates(whole, line)
+    scene = culled(whole, items, line, int((~found.back).sum()))
+    back = found.back | scene.buried[found.edge]
+    found = Candidates(found.edge, back) if hidden else Candidates(found.edge[~back], back[~back])
+    told = stretches(scene, found, contours(scene, line))
     if not hidden:
         told = Stretches(told.ends[told.seen], told.edge[told.seen], told.seen[told.seen])
     return scene, told

@@ -6,6 +6,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
+import shapely
+from numpy.typing import NDArray
 
 from docgen.geometry.lines import View
 from docgen.geometry.shapes import Frame
@@ -25,8 +27,10 @@ class Scene:
     """
 
     points: Floats
-    slant: Floats  # (f,) how much of the face's normal points to the viewer
+    normals: Floats  # (f, 3) outward; what points to the viewer comes last
     looks: Bools  # (f,) the face looks at the viewer
+    face_size: Floats  # (f,) mm² of a flat face as it is seen, 0 for the facets of a curved surface
+    face_group: Ints  # (f,) one number for all facets of a curved surface, one for each flat face
     triangles: Ints  # (m, 3) of looking faces only
     triangle_face: Ints
     triangle_owner: Ints
@@ -43,7 +47,7 @@ class Scene:
     buried: Bools  # (e,) hidden for sure, behind one large face
     boxes: Floats  # (items, 2, 3) around the items, in the piece's axes
     turn: Floats  # (3, 3): rows are the view's right, up and toward in the piece's axes
-    meeting: Bools  # (items, items): the boxes of two items overlap, so that one might pierce the other
+    meeting: Ints  # (k, 2): pairs of items whose boxes overlap, so that one might pierce the other
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -65,9 +69,11 @@ def gather(items: Sequence[tuple[Topology, Frame]], view: View) -> Scene:
     at_face = _starts([len(t.normals) for t, _ in items])
     at_circle = _starts([len(t.circles) for t, _ in items])
     at_curve = _starts([int(t.edge_curve.max(initial=-1)) + 1 for t, _ in items])
+    boxes = np.array([b for _, _, b in placed]).reshape(-1, 2, 3)
     owner = np.arange(len(items))
-    slant = _stack([n[:, 2] for _, n, _ in placed], (0,), np.float64)
-    looks = slant > EDGE_ON
+    normals = _stack([n for _, n, _ in placed], (0, 3), np.float64)
+    looks = normals[:, 2] > EDGE_ON
+    size = _stack([np.where(t.face_surface < 0, t.face_area, 0.0) for t, _ in items], (0,), np.float64)
     triangle_face = _stack([t.triangle_face + at_face[i] for i, (t, _) in enumerate(items)], (0,), np.int64)
     triangles = _stack([t.triangles + at_point[i] for i, (t, _) in enumerate(items)], (0, 3), np.int64)
     triangle_owner = np.repeat(owner, [len(t.triangles) for t, _ in items])
@@ -76,8 +82,10 @@ def gather(items: Sequence[tuple[Topology, Frame]], view: View) -> Scene:
     lean = _stack([s for _, _, s in circles], (0,), np.float64)
     return Scene(
         points=_stack([p for p, _, _ in placed], (0, 3), np.float64),
-        slant=slant,
+        normals=normals,
         looks=looks,
+        face_size=size * normals[:, 2],
+        face_group=_stack([_groups(t) + at_face[i] for i, (t, _) in enumerate(items)], (0,), np.int64),
         triangles=triangles[front],
         triangle_face=triangle_face[front],
         triangle_owner=triangle_owner[front],
@@ -96,37 +104,42 @@ def gather(items: Sequence[tuple[Topology, Frame]], view: View) -> Scene:
         circle_radius=_stack([r for _, r, _ in circles], (0,), np.float64),
         square=lean > 1 - 1e-8,
         thin=lean < 1e-6,
-        boxes=np.array([b for _, _, b in placed]).reshape(-1, 2, 3),
+        boxes=boxes,
         turn=turn,
-        meeting=_meeting([b for _, _, b in placed]),
+        meeting=_meeting(boxes),
     )
 
 
-def candidates(scene: Scene) -> Candidates:
-    """Return the edges that may show as lines, in a settled order."""
+def lines(scene: Scene, *, hidden: bool) -> Ints:
+    """Return the edges that are lines on paper: sharp ones and those at which a surface turns away.
+
+    Without `hidden` those between two faces that look away are left out: their own part stands before them.
+    """
     looks = scene.looks[scene.edge_faces]
-    changes = looks[:, 0] != looks[:, 1]
-    ends = scene.points[scene.edges]
-    flat = ends[:, 1, :2] - ends[:, 0, :2]
-    long = np.einsum("ij,ij->i", flat, flat) > NO_LENGTH**2
-    edge = np.flatnonzero(long & ((scene.edge_kind == SHARP) | changes))
-    edge = edge[_nearest(ends[edge])]
-    back = np.asarray(~looks[edge].any(axis=1), dtype=np.bool_)
-    return Candidates(edge, back)
+    may = (scene.edge_kind == SHARP) | (looks[:, 0] != looks[:, 1])
+    if not hidden:
+        may &= looks[:, 0] | looks[:, 1]
+    edge = np.flatnonzero(may)
+    a, b = scene.points[scene.edges[edge, 0]], scene.points[scene.edges[edge, 1]]
+    dx, dy = b[:, 0] - a[:, 0], b[:, 1] - a[:, 1]
+    return np.asarray(edge[dx * dx + dy * dy > NO_LENGTH**2], dtype=np.int64)
 
 
-def contours(scene: Scene) -> Ints:
-    """Return the edges of which exactly one face looks at the viewer, without buried ones.
+def candidates(scene: Scene, line: Ints) -> Candidates:
+    """Return those of the edges `line` that may show, in a settled order."""
+    edge = line[_nearest(scene.points[scene.edges[line]])]
+    looks = scene.looks[scene.edge_faces[edge]]
+    return Candidates(edge, ~(looks[:, 0] | looks[:, 1]))
+
+
+def contours(scene: Scene, line: Ints) -> Ints:
+    """Return those of the edges `line` of which exactly one face looks at the viewer, without buried ones.
 
     Of coinciding ones the nearest.
     """
-    looks = scene.looks[scene.edge_faces]
-    edge = np.flatnonzero((looks[:, 0] != looks[:, 1]) & ~scene.buried)
-    ends = scene.points[scene.edges[edge]]
-    flat = ends[:, 1, :2] - ends[:, 0, :2]
-    long = np.einsum("ij,ij->i", flat, flat) > NO_LENGTH**2
-    edge, ends = edge[long], ends[long]
-    return np.asarray(edge[_nearest(ends)], dtype=np.int64)
+    looks = scene.looks[scene.edge_faces[line]]
+    edge = line[(looks[:, 0] != looks[:, 1]) & ~scene.buried[line]]
+    return np.asarray(edge[_nearest(scene.points[scene.edges[edge]])], dtype=np.int64)
 
 
 def _nearest(ends: Floats) -> Ints:
@@ -145,12 +158,32 @@ def _nearest(ends: Floats) -> Ints:
     return np.asarray(np.sort(order[first]), dtype=np.int64)
 
 
+def boxes(ends: Floats, margin: float) -> NDArray[np.object_]:
+    """Return the paper boxes of lines or triangles (k, c, 2 or more), grown by `margin` mm.
+
+    A box is told by its diagonal, which a tree of boxes takes as well and which is made in half the time.
+    """
+    low, high = ends[:, 0, :2], ends[:, 0, :2]
+    for k in range(1, ends.shape[1]):
+        low, high = np.minimum(low, ends[:, k, :2]), np.maximum(high, ends[:, k, :2])
+    return np.asarray(shapely.linestrings(np.stack([low - margin, high + margin], axis=1)), dtype=np.object_)
+
+
 def _seen(shape: Topology, frame: Frame, turn: Floats) -> tuple[Floats, Floats, Floats]:
     """Return points and normals in view axes, and the box (2, 3) in the piece's axes."""
     rotation = np.array(frame.rotation)
     placed = shape.points @ rotation.T + np.array(frame.origin)
     box = np.stack([placed.min(axis=0), placed.max(axis=0)])
     return placed @ turn.T, shape.normals @ (turn @ rotation).T, box
+
+
+def _groups(shape: Topology) -> Ints:
+    """Return for each face a number: the first facet's for all facets of one surface, its own for a flat face."""
+    every = np.arange(len(shape.normals))
+    curved = shape.face_surface >= 0
+    first = np.full(len(shape.surfaces), len(every))
+    np.minimum.at(first, shape.face_surface[curved], every[curved])
+    return np.where(curved, first[shape.face_surface] if len(first) else every, every)
 
 
 def _circles(shape: Topology, frame: Frame, turn: Floats) -> tuple[Floats, Floats, Floats]:
@@ -163,14 +196,14 @@ def _circles(shape: Topology, frame: Frame, turn: Floats) -> tuple[Floats, Float
     return centre @ turn.T, np.array([c.radius for c in shape.circles]), np.abs(axis[:, 2])
 
 
-def _meeting(boxes: list[Floats]) -> Bools:
-    if not boxes:
-        return np.zeros((0, 0), dtype=bool)
-    b = np.stack(boxes)
-    common = np.minimum(b[:, None, 1], b[None, :, 1]) - np.maximum(b[:, None, 0], b[None, :, 0])
-    meeting: Bools = np.asarray((common > 0.05).all(axis=2), dtype=np.bool_)
-    np.fill_diagonal(meeting, False)
-    return meeting
+def _meeting(boxes: Floats) -> Ints:
+    """Return (k, 2) those pairs of different boxes that share more than 0.05 mm of all three axes, in order."""
+    across = shapely.box(boxes[:, 0, 0], boxes[:, 0, 1], boxes[:, 1, 0], boxes[:, 1, 1])
+    a, b = shapely.STRtree(across).query(across)
+    common = np.minimum(boxes[a, 1], boxes[b, 1]) - np.maximum(boxes[a, 0], boxes[b, 0])
+    met = (a != b) & (common > 0.05).all(axis=1)
+    order = np.lexsort((b[met], a[met]))
+    return np.asarray(np.c_[a[met][order], b[met][order]], dtype=np.int64)
 
 
 def _starts(sizes: list[int]) -> list[int]:

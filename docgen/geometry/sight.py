@@ -6,12 +6,12 @@ from collections.abc import Sequence
 
 import numpy as np
 
+from docgen.geometry.covering import covered
 from docgen.geometry.hidden import seen_scene
 from docgen.geometry.lines import View
 from docgen.geometry.shapes import Frame, Vec, Vec2
 from docgen.geometry.surfaces import Bools, Floats
 from docgen.geometry.topology import Topology
-from docgen.geometry.visibility import covered
 
 FACETS = 6  # triangles of an item that are looked at, the largest on paper
 WITHIN = np.array([[1, 1, 1], [4, 1, 1], [1, 4, 1], [1, 1, 4]], dtype=np.float64)

@@ -11,11 +11,11 @@ import numpy as np
 import shapely
 
 from docgen.geometry.lines import ArcOf, Drawn, Stroke
-from docgen.geometry.scene import Scene
+from docgen.geometry.scene import Scene, boxes
 from docgen.geometry.shapes import Vec2
 from docgen.geometry.surfaces import Bools, Floats, Ints
 from docgen.geometry.topology import SHARP
-from docgen.geometry.visibility import Stretches, boxes
+from docgen.geometry.visibility import Stretches
 
 CHORD_MERGE = 0.02  # mm; twice the sag, so that equal circles cut up differently are one
 PARALLEL = 0.12  # sine; chords of two cuttings of one circle lean no more than this to each other
@@ -58,8 +58,8 @@ def uncovered(scene: Scene, s: Stretches, merge: float) -> Stretches:
     order = np.lexsort((np.arange(len(s.edge)), scene.edge_owner[s.edge], -depth, ~s.seen))
     rank = np.empty(len(order), dtype=np.int64)
     rank[order] = np.arange(len(order))
-    tree = shapely.STRtree(boxes(s.ends, 0.0))
-    b, a = tree.query(boxes(s.ends, max(merge, CHORD_MERGE)))
+    around = boxes(s.ends, max(merge, CHORD_MERGE) / 2)
+    b, a = shapely.STRtree(around).query(around)
     before = rank[a] < rank[b]
     a, b = a[before], b[before]
     flat = s.ends[:, 1, :2] - s.ends[:, 0, :2]

@@ -9,14 +9,12 @@ from dataclasses import dataclass
 
 import numpy as np
 import shapely
-from numpy.typing import NDArray
 
-from docgen.geometry.scene import Candidates, Scene
+from docgen.geometry.covering import DEPTH, covered
+from docgen.geometry.scene import Candidates, Scene, boxes
 from docgen.geometry.surfaces import Bools, Floats, Ints
 from docgen.geometry.topology import components
 
-HAIR = 3e-3  # mm to each side of a line where it is asked what covers it
-DEPTH = 0.02  # mm; what lies less in front than this lies in the same place
 NEAR_END = 2e-3  # mm; a cut closer to an end of an edge is a cut at that end
 ON_LINE = 5e-3  # mm off an edge within which the end of a contour cuts it
 
@@ -62,12 +60,6 @@ class _Parts:
     last: Bools
 
 
-def boxes(ends: Floats, margin: float) -> NDArray[np.object_]:
-    """Return the paper boxes of lines or triangles (k, c, 2 or more), grown by `margin` mm."""
-    low, high = ends[:, :, :2].min(axis=1) - margin, ends[:, :, :2].max(axis=1) + margin
-    return np.asarray(shapely.box(low[:, 0], low[:, 1], high[:, 0], high[:, 1]), dtype=np.object_)
-
-
 @dataclass(frozen=True, slots=True, eq=False)
 class _Columns:
     """Lines by columns, so that pairs of them gather no more than a condition asks: start, way, length on paper."""
@@ -98,7 +90,8 @@ def _cuts(scene: Scene, edge: Ints, contour: Ints) -> _Cuts:
         other = _Columns.of(lines, scene.edges[contour])
         tree = shapely.STRtree(boxes(lines, 0.0))
         i, j = tree.query(boxes(ends, ON_LINE))
-        deep, high = ends[:, :, 2].min(axis=1) - DEPTH, lines[:, :, 2].max(axis=1)
+        deep = np.minimum(ends[:, 0, 2], ends[:, 1, 2]) - DEPTH
+        high = np.maximum(lines[:, 0, 2], lines[:, 1, 2])
         near = (edge[i] != contour[j]) & (high[j] > deep[i])
         i, j = i[near], j[near]
         wx, wy = other.x[j] - own.x[i], other.y[j] - own.y[i]
@@ -174,8 +167,7 @@ def _pierced(scene: Scene, edge: Ints, ends: Floats) -> tuple[Ints, Floats]:
 
 def _near_each_other(scene: Scene, edge: Ints, ends: Floats) -> tuple[Ints, Ints]:
     """Return (candidate, triangle): lines of one item and triangles of another where the boxes of the two overlap."""
-    pairs = np.argwhere(scene.meeting)
-    if not len(pairs):
+    if not len(scene.meeting):
         return np.zeros(0, np.int64), np.zeros(0, np.int64)
     corners = scene.points[scene.triangles]
     line = _extents(ends @ scene.turn)
@@ -185,7 +177,7 @@ def _near_each_other(scene: Scene, edge: Ints, ends: Floats) -> tuple[Ints, Ints
     by_triangle = np.searchsorted(scene.triangle_owner, starts)
     rows: list[Ints] = []
     columns: list[Ints] = []
-    for a, b in pairs.tolist():
+    for a, b in scene.meeting.tolist():
         low = np.maximum(scene.boxes[a, 0], scene.boxes[b, 0])
         high = np.minimum(scene.boxes[a, 1], scene.boxes[b, 1])
         mine = by_line[a] + _meet(line[:, by_line[a] : by_line[a + 1]], low, high)
@@ -268,74 +260,6 @@ def _seen(scene: Scene, edge: Ints, part: _Parts, piece: Ints) -> Bools:
     verdict = np.zeros(len(piece), dtype=bool)
     verdict[piece[probe]] = ~hidden
     return verdict[piece]
-
-
-def covered(scene: Scene, ends: Floats, own_faces: Ints) -> Bools:
-    """Return whether lines (k, 2, 3) are covered on both sides at their middle; `own_faces` (k, 2) never cover."""
-    result: Bools = np.zeros(len(ends), dtype=np.bool_)
-    if not len(scene.triangles) or not len(ends):
-        return result
-    middle = ends.mean(axis=1)
-    d = ends[:, 1, :2] - ends[:, 0, :2]
-    d /= np.hypot(d[:, 0], d[:, 1])[:, None]
-    aside = HAIR * np.stack([-d[:, 1], d[:, 0]], axis=1)
-    spots = (middle[:, :2] + aside, middle[:, :2] - aside)
-    corners = scene.points[scene.triangles]
-    i, j = shapely.STRtree(boxes(corners, HAIR)).query(shapely.points(middle[:, :2]))
-    face = scene.triangle_face[j]
-    other = (face != own_faces[i, 0]) & (face != own_faces[i, 1])
-    i, j = i[other], j[other]
-    heights, sides = _planes(corners), _sides(corners)
-    above = middle[:, 2]
-    for spot in spots:
-        over = _over(heights, sides, spot, above, i, j)
-        result = np.zeros(len(ends), dtype=np.bool_)
-        result[i[over]] = True
-        left = result[i]  # what is open on one side needs no second look
-        i, j = i[left], j[left]
-    return result
-
-
-def _over(heights: Planes, sides: tuple[Planes, ...], spot: Floats, above: Floats, i: Ints, j: Ints) -> Ints:
-    """Return those pairs of a spot `i` and a triangle `j` in which the triangle lies over the spot.
-
-    One condition after the other, each asked of what the one before it has left.
-    """
-    x, y = np.ascontiguousarray(spot[:, 0]), np.ascontiguousarray(spot[:, 1])
-    left = np.arange(len(i))
-    for plane, least in ((heights, above), *((s, None) for s in sides)):
-        u, v = i[left], j[left]
-        value = plane.p[v] * x[u] + plane.q[v] * y[u] + plane.r[v]
-        left = left[value > (0.0 if least is None else least[u])]
-    return left
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class Planes:
-    """One function p·x + q·y + r for each triangle."""
-
-    p: Floats
-    q: Floats
-    r: Floats
-
-
-def _planes(t: Floats) -> Planes:
-    """Return the height of each looking triangle, less what counts as the same place."""
-    n = np.cross(t[:, 1] - t[:, 0], t[:, 2] - t[:, 0])
-    steep = np.maximum(n[:, 2], 1e-12)
-    p, q = -n[:, 0] / steep, -n[:, 1] / steep
-    r = t[:, 0, 2] - p * t[:, 0, 0] - q * t[:, 0, 1] - DEPTH - HAIR * np.hypot(p, q)
-    return Planes(p, q, r)
-
-
-def _sides(t: Floats) -> tuple[Planes, ...]:
-    """Return for each side of the triangles, counter-clockwise on paper, what is above 0 within or a hair outside."""
-    out: list[Planes] = []
-    for k in range(3):
-        a, b = t[:, k, :2], t[:, (k + 1) % 3, :2]
-        p, q = a[:, 1] - b[:, 1], b[:, 0] - a[:, 0]
-        out.append(Planes(p, q, 1e-6 * np.hypot(p, q) - p * a[:, 0] - q * a[:, 1]))
-    return tuple(out)
 
 
 def _run_together(s: Stretches) -> Stretches:

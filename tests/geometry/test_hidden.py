@@ -12,6 +12,7 @@ from docgen.geometry import culling
 from docgen.geometry.hidden import VIEWS, Drawn, Stroke, View, draw
 from docgen.geometry.make import box, cross, cylinder, unit
 from docgen.geometry.scene import candidates, contours, gather
+from docgen.geometry.scene import lines as scene_lines
 from docgen.geometry.shapes import Frame, turned
 from docgen.geometry.solids import blank, cut
 from docgen.geometry.topology import topology
@@ -25,7 +26,7 @@ HERE = Frame()
 
 
 def lines(strokes: tuple[Stroke, ...]) -> set[tuple[float, float, float, float]]:
-    return {(*(round(c, 3) for c in s.a), *(round(c, 3) for c in s.b)) for s in strokes}
+    return {(round(s.a[0], 3), round(s.a[1], 3), round(s.b[0], 3), round(s.b[1], 3)) for s in strokes}
 
 
 def at(x: float, y: float, z: float) -> Frame:
@@ -163,8 +164,9 @@ def test_each_candidate_is_drawn_once_from_end_to_end(cuts: list[tuple[int, ...]
     cutters = [box((10.0 * x, 10.0 * y, 10.0 * z), (10.0 * (x + a), 10.0 * (y + b), 41.0)) for x, y, z, a, b in cuts]
     shape = topology(cut(blank((0, 0, 0), (120, 90, 40)), cutters))
     scene = gather([(shape, turned(0, lean, (0, 0, 0))), (CUBE, at(30, -80, 10))], VIEWS[name])
-    found = candidates(scene)
-    parts = stretches(scene, found, contours(scene))
+    line = scene_lines(scene, hidden=True)
+    found = candidates(scene, line)
+    parts = stretches(scene, found, contours(scene, line))
     run = np.bincount(parts.edge, weights=np.linalg.norm(parts.ends[:, 1] - parts.ends[:, 0], axis=1))
     whole = scene.points[scene.edges[found.edge]]
     assert run[found.edge] == pytest.approx(np.linalg.norm(whole[:, 1] - whole[:, 0], axis=1))
