@@ -21,7 +21,9 @@ KG_PER = {"kg": Fraction(1), "g": Fraction(1, 1000), "lb": Fraction(45359237, 10
 SLASH = "\u2044"  # between the digits of a stacked fraction
 MINUS = "\u2212"
 FINE = Fraction(1, 64)  # of an inch: the finest line of a shop rule, the step of drills and bits
-FIT = Fraction(1, 125)  # of an inch: what is left fat or given as play is less off a division than this
+HAIR = Fraction(1, 125)  # of an inch, about half of FINE: what is off a division by more is nearer to a finer one
+TAPE = FINE / 4  # of an inch: by less no mark is set beside a line of a tape
+LEAST = Fraction(1, 2000)  # of an inch: less does not show in three decimals
 SAME_MM = Fraction(1, 1_000_000)  # floats this close to the grid count as on it: solids are snapped to the same
 
 
@@ -65,46 +67,46 @@ class Units:
         return "in" if self.system == "inch" else "mm"
 
 
-def format_length(mm: Number, units: Units) -> str:
-    """Return a length as it is printed, without its unit: ``11 7⁄8``, ``11.871 ≈ 11 7⁄8``, ``302.4``, ``≈302.4``.
+def format_length(mm: Number, units: Units, *, rest: Fraction | None = TAPE) -> str:
+    """Return a length as it is printed, without its unit: ``11 7⁄8``, ``11.871 ≈ 11 7⁄8 − 0.004``, ``302.4``, ``≈302.4``.
 
     What lies on a sixty-fourth of an inch is told so on a coarser grid too: 21⁄64 is no 5⁄16, and 17⁄64 no 1⁄4.
+    What lies on none is told for a calliper, and for a tape by the division beside it and what that leaves out, where this
+    is more than `rest` of an inch; None tells the nearest division alone, for what no tape measures: ``11.871 ≈ 11 7⁄8``.
     The fraction's digits stand around U+2044, a minus is U+2212.
     """
     if not math.isfinite(mm):
         raise ValueError(f"no length: {mm}")
     size = abs(exact(mm)) / units.mm
     off = SAME_MM / units.mm if isinstance(mm, float) else Fraction(0)
-    ticks = round(size / units.finest)
-    near = ticks * units.finest
-    text = _inches(size, near, off) if units.system == "inch" else _decimal(size, near, off, units.finest)
-    nothing = size <= off
-    return text if mm >= 0 or nothing else _negative(text)
+    near = round(size / units.finest) * units.finest
+    negative = mm < 0 and size > off
+    if units.system == "inch":
+        return _inches(size, near, off, negative=negative, rest=rest)
+    text = _decimal(size, near, off, units.finest)
+    return _negative(text) if negative else text
+
+
+def near_length(mm: Number, units: Units) -> str:
+    """Return a length for an overview: of one that is off the grid only the nearest division, said to be near."""
+    text = format_length(mm, units, rest=None)
+    return "≈" + text.split("≈")[1].strip() if "≈" in text else text
 
 
 def set_length(mm: Number, units: Units) -> str:
-    """Return a length that is set or measured with a calliper, with its unit: ``0.746 in (3⁄4 less 0.004)``, ``5.75 mm``.
+    """Return a length that is set or measured with a calliper, with its unit: ``0.746 ≈ 3⁄4 − 0.004 in``, ``5.75 mm``.
 
-    An exact fit that the finest division would swallow is told: in inches beside the division that it is next to, in
-    millimetres by half a division more. What comes from a root or an angle is no fit.
+    A fit that the finest division would swallow is told: in inches to a thousandth, in millimetres by half a division more.
     """
+    half = units.finest / 2
     size, off = abs(exact(mm)) / units.mm, SAME_MM / units.mm if isinstance(mm, float) else Fraction(0)
-    if units.system == "mm":
-        half = units.finest / 2
-        grid = Units("mm", half) if abs(size - round(size / half) * half) <= off else units
-        return f"{format_length(mm, grid)} {units.sign}"
-    near = round(size / units.finest) * units.finest
-    away = abs(size - near)
-    text = format_length(mm, units)
-    if "≈" not in text or not near or mm < 0 or isinstance(mm, float) or not Fraction(1, 2000) <= away <= FIT:
-        return f"{text} {units.sign}"
-    word = "less" if size < near else "and"
-    return f"{_fixed(size, 3)} {units.sign} ({_mixed(near)} {word} {_fixed(away, 3)})"
+    fits = units.system == "mm" and abs(size - round(size / half) * half) <= off
+    return f"{format_length(mm, Units('mm', half) if fits else units, rest=LEAST)} {units.sign}"
 
 
 def plain_length(mm: Number, units: Units) -> str:
-    """Return a length as `format_length` does, in characters that the file's arithmetic reads: ``11 7/8``, ``-3``."""
-    return format_length(mm, units).replace(SLASH, "/").replace(MINUS, "-")
+    """Return a length as prose says it, in characters that the file's arithmetic reads: ``11 7/8``, ``-3``, ``0.383 ≈ 3/8``."""
+    return format_length(mm, units, rest=None).replace(SLASH, "/").replace(MINUS, "-")
 
 
 def format_angle(degrees: Number) -> str:
@@ -147,18 +149,23 @@ def exact(value: Number) -> Fraction:
     return value if isinstance(value, Fraction) else Fraction(value)
 
 
-def _inches(size: Fraction, near: Fraction, off: Fraction) -> str:
-    """Return a size >= 0 in inches; `near` is the nearest division, `off` what still counts as on it."""
-    if abs(size - near) <= off:
-        return _mixed(near)
+def _inches(size: Fraction, near: Fraction, off: Fraction, *, negative: bool, rest: Fraction | None) -> str:
+    """Return a size in inches; `near` is the nearest division, `off` what still counts as on it."""
     line = round(size / FINE) * FINE
-    if abs(size - line) <= off:
-        return _mixed(line)
+    sign = MINUS if negative else ""
+    for grid in (near, line):
+        if abs(size - grid) <= off:
+            return sign + _mixed(grid)
     if near == 0:  # a fit finer than the finest fraction is told as a decimal
-        return _significant(size, off)
-    if abs(size - near) < Fraction(1, 2000):  # three decimals would show the same number twice
-        return f"≈{_mixed(near)}"
-    return f"{_fixed(size, 3)} ≈ {_mixed(near)}"
+        text = _significant(size, off)
+        return _negative(text) if negative else text
+    base = line if rest is not None and abs(size - near) > HAIR else near
+    if abs(size - base) <= LEAST:  # three decimals would show the same number twice
+        return f"≈{sign}{_mixed(base)}"
+    text = f"{sign}{_fixed(size, 3)} ≈ {sign}{_mixed(base)}"
+    more = "+" if (size > base) is not negative else MINUS
+    told = rest is not None and abs(size - base) > rest
+    return f"{text} {more} {_fixed(abs(size - base), 3)}" if told else text
 
 
 def _decimal(size: Fraction, near: Fraction, off: Fraction, finest: Fraction) -> str:
@@ -201,8 +208,6 @@ def _fixed(value: Fraction, places: int) -> str:
 
 
 def _negative(text: str) -> str:
-    """Put a minus before each number of ``11.871 ≈ 11 7⁄8``."""
+    """Put a minus before the number of a text: ``≈0.0067``."""
     head, about, tail = text.rpartition("≈")
-    if not about:
-        return MINUS + text
-    return f"{MINUS}{head}≈ {MINUS}{tail.strip()}" if head else f"≈{MINUS}{tail}"
+    return f"{head}{about}{MINUS}{tail}"

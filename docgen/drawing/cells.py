@@ -15,7 +15,7 @@ TIE = "\u00a0"  # a space at which no line ends
 UNITS = ("mm", "cm", "m", "in", "ft", "kg", "lb", "m²", "%", "°")
 
 _BEFORE_FRACTION = re.compile(r"(?<=\d) (?=\d+⁄)")
-_BESIDE_SIGN = re.compile(r" (?=×)|(?<=×) |(?<=≈) | (?=≈)")
+_BESIDE_SIGN = re.compile(r" (?=×)|(?<=×) |(?<=≈) | (?=≈)|(?<= [+−]) (?=0\.)")
 _BEFORE_UNIT = re.compile(rf"(?<=\d) (?=(?:{'|'.join(map(re.escape, UNITS))})(?:[\s,.;:)]|$))")
 _ATOM = re.compile(r"\d+⁄\d+|.")
 _FIGURE = re.compile(r"[≈~±+−-]?[ \u00a0]?\d")

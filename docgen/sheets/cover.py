@@ -14,7 +14,7 @@ from docgen.layout.model import Rect
 from docgen.piece.records import Authority
 from docgen.sheets.context import Context
 from docgen.sheets.overall import overall, standing
-from docgen.sheets.whole import short
+from docgen.units import near_length
 
 GROUPS = {
     "views": "General views",
@@ -152,7 +152,7 @@ def _title(context: Context, room: Rect, out: list[Record]) -> float:
     title = block(piece.title, room.width, 1.4 * heights.title, context.metrics, bold=True)
     out += title.records((room.x, room.top))
     y = room.top - title.tall - 1.5
-    across, deep, up = (short(v, context.piece.units) for v in overall(context))
+    across, deep, up = (near_length(v, context.piece.units) for v in overall(context))
     unit = piece.units.sign
     said = [f"{across} wide × {deep} deep × {up} high, {unit}"]
     said += [t for t in (piece.number, f"revision {piece.revision}" if piece.revision else "", piece.date) if t]

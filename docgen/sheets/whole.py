@@ -15,7 +15,7 @@ from docgen.piece.model import Part, Piece
 from docgen.piece.records import Size, SizeKind
 from docgen.piece.solids import Solids
 from docgen.sheets.sightings import seen_points
-from docgen.units import Number, Units, format_angle, format_length
+from docgen.units import Number, Units, format_angle, near_length
 
 CALLED = {"front": "front", "right": "right side", "top": "top"}
 FACES = ("left", "front", "top")
@@ -195,15 +195,9 @@ def _plus(a: Vec, b: Sequence[float]) -> Vec:
 def _linear(
     key: str, whole: Whole, view: View, size: Size, *, overall: bool, label: str = "", datum: bool = True
 ) -> Linear:
-    text = label + short(size.value, whole.units)
+    text = label + near_length(size.value, whole.units)
     along = view.flat(size.along)
     return Linear(key, view.flat(size.start), view.flat(size.end), along, text, (size,), overall, datum)
-
-
-def short(value: Number, units: Units) -> str:
-    """Return a length for an overview: of one that is off the grid only the nearest division, said to be near."""
-    text = format_length(value, units)
-    return "≈" + text.split("≈")[1].strip() if "≈" in text else text
 
 
 def raked(whole: Whole, name: str) -> list[Wanted]:
@@ -277,5 +271,5 @@ def _spread(whole: Whole, view: View, across: int, low: float, high: float) -> L
         DIRECTIONS[across],
         round(high - low, 4),
     )
-    text = f"feet {short(size.value, whole.units)}"
+    text = f"feet {near_length(size.value, whole.units)}"
     return Linear("spread", view.flat(size.start), view.flat(size.end), view.flat(size.along), text, (size,))

@@ -40,7 +40,7 @@ def read(figure: Figure) -> list[float]:
     told = re.sub(r"\([a-z]\d*\)", " ", figure.text)
     told = re.sub(r"^\s*(?:\w+:)?\s*\d+\s*×", " ", told)
     told = re.sub(r"^\s*\w+:", " ", told)
-    told = re.sub(rf"({NUMBER.pattern})\s*≈\s*(?:{NUMBER.pattern})", r"\1", told)
+    told = re.sub(rf"({NUMBER.pattern})\s*≈\s*(?:{NUMBER.pattern})(?:\s*[+−]\s*0\.\d+)?", r"\1", told)
     inch = figure.entry.subject.units.system == "inch"
     out = []
     for found in NUMBER.finditer(told):

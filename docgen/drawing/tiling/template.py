@@ -139,7 +139,7 @@ class TemplateArt:
                 out.append(Label(middle, (Row(text, note),)))
         for ink in drawn:
             if isinstance(ink, Arc) and ink.pen is Pen.VISIBLE and ink.end - ink.start < 359 and self.row.seen.radii:
-                text = f"R {format_length(_settled(ink.radius, self.units), self.units)}"
+                text = f"R {format_length(_settled(ink.radius, self.units), self.units, rest=None)}"
                 out.append(Label(on_arc(ink, (ink.start + ink.end) / 2), (Row(text, self.heights.figure),)))
         out.append(self._caption())
         return tuple(out)
@@ -164,7 +164,7 @@ class TemplateArt:
             shown = [h for h in centres if self._shows((h[0], h[1]))]
             for diameter in sorted({h[2] for h in shown}):
                 same = [h for h in shown if h[2] == diameter]
-                text = self.drills.get(round(diameter, 3)) or f"⌀{format_length(diameter, self.units)}"
+                text = self.drills.get(round(diameter, 3)) or f"⌀{format_length(diameter, self.units, rest=None)}"
                 called = [h for h in same if place((h[0], h[1])) in self.tags]
                 for x, y, d in called:
                     row = Row(f"{self.tags[place((x, y))]}  {text}", self.heights.figure)
