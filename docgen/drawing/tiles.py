@@ -18,7 +18,7 @@ from docgen.drawing.tiling.grid import Tile, Tiling, tile
 from docgen.drawing.tiling.heading import PRINT, heading, joining, map_room
 from docgen.drawing.tiling.ink import Segment, bounds_of, segments
 from docgen.drawing.tiling.keymap import key_map
-from docgen.drawing.tiling.labels import AROUND, Label, Row, fits_inside, place, room_for, set_rows, size_of
+from docgen.drawing.tiling.labels import AROUND, Label, Row, crowded, fits_inside, place, room_for, set_rows, size_of
 from docgen.drawing.tiling.marks import join_records
 from docgen.drawing.tiling.paper import SHORT, Paper, paper, papers
 from docgen.drawing.tiling.room import Room
@@ -168,11 +168,29 @@ def _rows(drawing: TrueSize, page: Paper, metrics: Metrics) -> list[Row]:
 def _block(drawing: TrueSize, page: Paper, metrics: Metrics) -> tuple[float, float]:
     """Return the width and height of a small drawing with its heading and room for its labels."""
     x0, y0, x1, y1 = bounds_of(drawing.inks)
-    wide, tall = size_of(_rows(drawing, page, metrics), metrics)
-    captions = [room_for(label, metrics)[1] for label in drawing.labels if not label.leader]
-    caption = max(captions, default=0.0)  # beside a drawing that is too narrow for it
-    below = max(BELOW, caption + 3) if y1 - y0 < caption + 2 * AROUND else BELOW
-    return min(page.window.width, max(x1 - x0 + 2 * BESIDE, wide + 6)), y1 - y0 + 2 * below + tall + 4
+    wide, words = size_of(_rows(drawing, page, metrics), metrics)
+    wide = min(page.window.width, max(x1 - x0 + 2 * BESIDE, wide + 6))
+    captions = [room_for(label, metrics) for label in drawing.labels if not label.leader]
+    across, tall = max((c[0] for c in captions), default=0.0), max((c[1] for c in captions), default=0.0)
+    low, narrow = y1 - y0 < tall + 2 * AROUND, x1 - x0 < across + 2 * AROUND
+    below = max(BELOW, tall + 3) if low else BELOW
+    if narrow and not low and across and _crowded(drawing, wide, y1 - y0 + 2 * below, metrics):
+        below = max(BELOW, tall + 3)  # neither in the drawing nor beside it is there room for a caption
+    return wide, y1 - y0 + 2 * below + words + 4
+
+
+def _crowded(drawing: TrueSize, wide: float, tall: float, metrics: Metrics) -> bool:
+    """Return whether a label finds no place of its own in so much room around the drawing's middle."""
+    room, boundary = _around(drawing, wide, tall)
+    return crowded(drawing.labels, room, boundary, metrics)
+
+
+def _around(drawing: TrueSize, wide: float, tall: float) -> tuple[Room, list[Segment]]:
+    """Return the room about the middle of a small drawing, and its boundary."""
+    x0, y0, x1, y1 = bounds_of(drawing.inks)
+    x, y = (x0 + x1 - wide) / 2, (y0 + y1 - tall) / 2
+    room = Room.of(_inset((x, y, x + wide, y + tall), 1), (s for ink in drawing.inks for s in segments(ink)))
+    return room, [s for ink in drawing.boundary for s in segments(ink)]
 
 
 def _shared(group: Sequence[tuple[TrueSize, Bounds]], page: Paper, metrics: Metrics, title: str) -> Page:
@@ -182,11 +200,9 @@ def _shared(group: Sequence[tuple[TrueSize, Bounds]], page: Paper, metrics: Metr
         _, tall = size_of(rows, metrics)
         records.extend(set_rows(rows, block[0] + 2, block[3] - 3, metrics))
         x0, y0, x1, y1 = bounds_of(drawing.inks)
-        low = (block[0], block[1], block[2], block[3] - tall - 4)
-        dx, dy = (low[0] + low[2] - x0 - x1) / 2, (low[1] + low[3] - y0 - y1) / 2
-        around = (low[0] - dx, low[1] - dy, low[2] - dx, low[3] - dy)
-        room = Room.of(_inset(around, 1), (s for ink in drawing.inks for s in segments(ink)))
-        boundary = [s for ink in drawing.boundary for s in segments(ink)]
+        high = block[3] - tall - 4 - block[1]
+        dx, dy = (block[0] + block[2] - x0 - x1) / 2, (2 * block[1] + high - y0 - y1) / 2
+        room, boundary = _around(drawing, block[2] - block[0], high)
         drawn = [*drawing.inks, *place(drawing.labels, room, boundary, metrics)]
         records.extend(moved(r, dx, dy) for r in drawn)
     return Page(tuple(d.title for d, _ in group), "", page.size, tuple(records))

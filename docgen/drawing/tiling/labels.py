@@ -95,18 +95,31 @@ def place(labels: Sequence[Label], room: Room, boundary: Sequence[Segment], metr
     """
     out: list[Record] = []
     for label in labels:
-        wide, tall = room_for(label, metrics)
-        found = _with_leader(label, wide, tall, room) if label.leader else _caption(label, wide, tall, room, boundary)
-        box, leader = found
-        room.boxes.append(box)
+        box, leader = _placed(label, room, boundary, metrics)
+        room.take(box, leader)
         if leader:
-            room.leaders.append(leader)
             out.append(Line(leader[0], leader[1], Pen.THIN))
         out.extend(set_rows(label.rows, box[0] + CLEAR, box[3] - CLEAR, metrics))
         if label.arrow is not None:
             down = _arrow_room(label.arrow)[1]
             out.extend(_double_arrow(((box[0] + box[2]) / 2, box[1] + down / 2), label.arrow))
     return out
+
+
+def crowded(labels: Sequence[Label], room: Room, boundary: Sequence[Segment], metrics: Metrics) -> bool:
+    """Return whether one of `labels` finds no free place in `room`, once those before it have theirs; `room` is filled."""
+    for label in labels:
+        box, leader = _placed(label, room, boundary, metrics)
+        if not room.free(box):
+            return True
+        room.take(box, leader)
+    return False
+
+
+def _placed(label: Label, room: Room, boundary: Sequence[Segment], metrics: Metrics) -> tuple[Bounds, Segment | None]:
+    """Return the box of a label and its leader, where it has one."""
+    wide, tall = room_for(label, metrics)
+    return _with_leader(label, wide, tall, room) if label.leader else _caption(label, wide, tall, room, boundary)
 
 
 def fits_inside(label: Label, room: Room, boundary: Sequence[Segment], metrics: Metrics) -> bool:

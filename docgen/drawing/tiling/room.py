@@ -39,6 +39,12 @@ class Room:
             return False
         return self.clear(box)
 
+    def take(self, box: Bounds, leader: Segment | None) -> None:
+        """Note what a label takes: its box, and its leader where it has one."""
+        self.boxes.append(box)
+        if leader:
+            self.leaders.append(leader)
+
     def clear(self, box: Bounds) -> bool:
         """Return whether no line of the drawing has a point in `box`."""
         return not touched(self.lines, box).any()
