@@ -14,7 +14,7 @@ from docgen.checks.finding import Finding
 from docgen.facts.lists import listed
 from docgen.facts.values import AXES, PIECE_AXES, Json, length, number, origin, place, vector
 from docgen.piece.model import Joint, Kind, Part, Piece
-from docgen.piece.records import Allowance, Feature, HoleRow, Mark, Size, SizeKind, SlotRow
+from docgen.piece.records import BOTH, Allowance, Feature, HoleRow, Mark, Size, SizeKind, SlotRow
 from docgen.piece.solids import Solids
 from docgen.schedules.rows import Schedules
 from docgen.units import Units, format_angle, plain_length
@@ -138,7 +138,7 @@ def _size(part: Part, size: Size, text: str) -> Json:
 
 
 def _mark(part: Part, mark: Mark, units: Units) -> Json:
-    side = {-1: "toward the datum", 0: "centre", 1: "away from the datum"}[mark.wood]
+    side = {-1: "toward the datum", 0: "centre", 1: "away from the datum", BOTH: "both"}[mark.wood]
     return {
         "label": mark.label,
         "face": part.word(mark.face),

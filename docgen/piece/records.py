@@ -103,12 +103,17 @@ class Size:
     note: str = ""  # second reading for angles, "full width", "to the end of the arc"
 
 
+BOTH = 3
+"""In place of a mark's wood side: wood stays on both sides of the line, as at a shoulder."""
+
+
 @dataclass(frozen=True, slots=True)
 class Mark:
     """A line for a story stick.
 
     `position` is measured along the part's length axis from the low end of the nominal box.
-    `wood`: -1 the wood that stays lies toward the datum, +1 away from it, 0 a centre line.
+    `wood`: -1 the wood that stays lies toward the datum, +1 away from it, 0 a centre line, BOTH a line beyond which wood
+    stays too.
     """
 
     position: Number

@@ -13,8 +13,10 @@ from docgen.geometry.shapes import Extrusion, Frame, HalfSpace, Outline, Revolut
 from docgen.piece.model import Part
 from docgen.piece.operations.ground import in_plane
 from docgen.piece.records import (
+    BOTH,
     Allowance,
     Axis,
+    Cut,
     Face,
     Feature,
     HoleRow,
@@ -116,7 +118,9 @@ class Reflection:
     def mark(self, mark: Mark) -> Mark:
         """Return the image of a line on a stick."""
         out = replace(mark, label=self.words(mark.label), face=self.face(mark.face))
-        return out if self.axis != 0 else replace(out, position=self.size - mark.position, wood=-mark.wood)
+        if self.axis != 0:
+            return out
+        return replace(out, position=self.size - mark.position, wood=BOTH if mark.wood == BOTH else -mark.wood)
 
     def holes(self, row: HoleRow) -> HoleRow:
         """Return the image of a row of holes; they keep their name, since the two hands are drilled alike."""

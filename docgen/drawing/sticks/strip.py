@@ -16,6 +16,7 @@ from docgen.drawing.sticks.fan import spread
 from docgen.drawing.sticks.pieces import BOLD_STEPS, END, STEPS, Piece, Point, Side
 from docgen.drawing.symbols import arrowhead
 from docgen.layout.model import Heights
+from docgen.piece.records import BOTH
 from docgen.units import Units, format_length
 
 MARK = 9.0  # mm: length of a mark from the working edge
@@ -173,6 +174,8 @@ def _mark(point: Point, all_of: Sequence[Point], edge: float, up: float, tall: f
     if point.wood == 0:
         yield Arc((x, edge + up * 4.5), 1.3, 0.0, 360.0, Pen.THIN)
         yield Line((x - 2.2, edge + up * 4.5), (x + 2.2, edge + up * 4.5), Pen.THIN)
+        return
+    if point.wood == BOTH:
         return
     away = -point.wood  # the waste lies on the other side
     gap = _gap(point, all_of, away)  # beyond the ends of the blank nothing is cut

@@ -16,15 +16,15 @@ from docgen.piece.operations.ground import (
     OVER,
     SAME,
     axis,
-    exactly,
     length,
     level,
     need,
     outward,
-    positive,
     spot,
     third,
 )
+from docgen.piece.operations.tongue_shape import TongueShape
+from docgen.piece.operations.tongue_work import marks, settings, stands
 from docgen.piece.records import (
     Allowance,
     Assumed,
@@ -34,11 +34,8 @@ from docgen.piece.records import (
     Cut,
     Face,
     Made,
-    Mark,
-    Setting,
     Size,
     Stage,
-    Travel,
 )
 from docgen.project.fields import Field, Length, Word
 from docgen.project.statements import Bound
@@ -46,32 +43,10 @@ from docgen.units import Number
 
 
 @dataclass(frozen=True, slots=True)
-class Tongue:
-    """A tongue on `face` (an end or an edge), from `low` to `high` on the `cheek` axis, `length` long.
-
-    `cheek` is the axis of the faces from which it is thinned: 2, the thickness, for a panel in a housing. A side at
-    the nominal box's own face is not cut: the tongue is bare-faced there. `over` is the fat left on the cut cheeks
-    (shared when both are cut) until the tongue is fitted. `notch_low` and `notch_high` shorten the tongue at the low
-    and high end of the third axis, as behind a stopped dado; there a haunch of `haunch_low` or `haunch_high` may stay.
-    A `rounded` tongue has half-round edges, as a router leaves its mortise.
-    """
+class Tongue(TongueShape):
+    """A tongue as it is cut: the wood beside it goes, and the blank grows by its length."""
 
     word: ClassVar[str] = "tongue"
-    face: Face
-    low: Number
-    high: Number
-    length: Number
-    over: Number = 0
-    notch_low: Number = 0
-    notch_high: Number = 0
-    cheek: Axis = 2
-    label: str = "tongue"
-    reason: str = "tongue"
-    beside: str = "notch"  # what the sheets call the wood missing at the ends of the third axis
-    mate: str = "dado"
-    haunch_low: Number = 0
-    haunch_high: Number = 0
-    rounded: bool = False
 
     def made(self, part: Part) -> Made:
         """Return the allowance, the cuts beside the tongue, its sizes and marks, and how it is fitted."""
@@ -79,23 +54,24 @@ class Tongue:
         return Made(
             cuts=self._cuts(part),
             sizes=self._sizes(part),
-            marks=self._marks(part),
-            settings=self._settings(part),
-            cautions=(Caution("router"),) if self._cut_low or self._cut_high(part) else (),
+            marks=marks(self, part),
+            settings=settings(self, part),
+            cautions=self._cautions(part),
             assumed=(
-                Assumed(self._stands(part)),
-                Assumed("shoulders square and in line"),
+                Assumed(stands(self, part)),
+                *((Assumed("shoulders square and in line"),) if self._cut(part) else ()),
                 *((Assumed(f"edges of the {self.label} half round"),) if self.rounded else ()),
             ),
             allowances=(Allowance(self.face, self.length, self.reason),),
         )
 
-    @property
-    def _cut_low(self) -> bool:
-        return self.low > SAME
+    def _cut(self, part: Part) -> bool:
+        return self.cut_low or self.cut_high(part) or any(True for _ in self.notches())
 
-    def _cut_high(self, part: Part) -> bool:
-        return self.high < part.size[self.cheek] - SAME
+    def _cautions(self, part: Part) -> tuple[Caution, ...]:
+        routed = self.cut_low or self.cut_high(part)
+        sawn = any(True for _ in self.notches())
+        return (*((Caution("router"),) if routed else ()), *((Caution("hand saw"), Caution("chisel")) if sawn else ()))
 
     def _check(self, part: Part) -> None:
         thick = part.size[self.cheek]
@@ -142,11 +118,11 @@ class Tongue:
 
     def _fat(self, part: Part) -> tuple[float, float]:
         """Return the fat on the low and on the high cheek."""
-        both = self._cut_low and self._cut_high(part)
+        both = self.cut_low and self.cut_high(part)
         over = float(self.over)
         if both:
             return over / 2, over / 2
-        return (over, 0.0) if self._cut_low else (0.0, over if self._cut_high(part) else 0.0)
+        return (over, 0.0) if self.cut_low else (0.0, over if self.cut_high(part) else 0.0)
 
     def _slab(self, part: Part, cheek: tuple[float, float], along: tuple[float, float], out: Number = 0) -> Cut:
         """Return the cut of a box in the allowance; it starts exactly at the shoulder, or `out` beyond it."""
@@ -166,9 +142,9 @@ class Tongue:
         fat_low, fat_high = self._fat(part)
         full = (-OVER, wide + OVER)
         cuts: list[Cut] = []
-        if self._cut_low:
+        if self.cut_low:
             cuts.append(self._slab(part, (-OVER, low - fat_low), full))
-        if self._cut_high(part):
+        if self.cut_high(part):
             cuts.append(self._slab(part, (high + fat_high, thick + OVER), full))
         for fat, edges in ((fat_low, (-OVER, low)), (fat_high, (high, thick + OVER))):
             if fat:
@@ -229,7 +205,7 @@ class Tongue:
                 note=self.reason if self.reason != self.label else "",
             ),
         ]
-        if self._cut_low:
+        if self.cut_low:
             sizes.append(length(at(0), at(self.low), axis(self.cheek), self.low, ("low",), seen))
         wide = part.size[along]
         wide_face = Face(self.cheek, 1)
@@ -264,65 +240,6 @@ class Tongue:
                     start, end, axis(self.face.axis, outward(self.face)), long,
                     ("haunch_high" if side else "haunch_low",), Face(self.cheek, 1), label="haunch",
                 )  # fmt: skip
-
-    def _marks(self, part: Part) -> tuple[Mark, ...]:
-        seen = Face(self.cheek, 1)
-        if self.face.axis == 0:
-            return (Mark(level(part, self.face), -1 if self.face.side else 1, f"{self.label}, shoulder", seen),)
-        marks = []
-        if third(self.face.axis, self.cheek) == 0:
-            if self.notch_low:
-                marks.append(Mark(self.notch_low, 1, f"{self.label} begins", seen))
-            if self.notch_high:
-                marks.append(Mark(part.size[0] - self.notch_high, -1, f"{self.label} ends", seen))
-        return tuple(marks)
-
-    def _settings(self, part: Part) -> tuple[Setting, ...]:
-        """Return the set-up of the shoulders; none where the tongue is as thick as the part."""
-        shoulders = self._shoulders(part)
-        if not shoulders:
-            return ()
-        fat = ", fat" if self.over else ""
-        values: list[tuple[str, Number | str, str]] = [
-            (f"{self.label} thickness{fat}", self.high - self.low + self.over, "length"),
-            (f"{self.label} length", self.length, "length"),
-        ]
-        same = len({exactly(d) for _, d in shoulders}) == 1
-        if same:
-            values.append(
-                ("shoulder, depth" if len(shoulders) == 1 else "shoulders, depth of each", shoulders[0][1], "length")
-            )
-        else:
-            values += [(f"shoulder from the {part.word(face)} face, depth", d, "length") for face, d in shoulders]
-        faces = " and ".join(part.word(face) for face, _ in shoulders)
-        noun = "end" if self.face.axis == 0 else "edge"
-        at_end = f"the {faces} face{'s' if len(shoulders) > 1 else ''}, at the {part.word(self.face)} {noun}"
-        places = (("cut from", at_end, "text"),)
-        face, deep = shoulders[0]
-        at = spot({self.face.axis: level(part, self.face), self.cheek: level(part, face)})
-        run = Travel(face, third(self.face.axis, self.cheek), at, edge=self.face, deep=deep, wide=self.length)
-        notes = [f"fit each {self.label} to its {self.mate}"] if self.over else []
-        if self.rounded:
-            notes.append(f"round its edges with a file to the {self.mate}'s ends")
-            values.append(("edges rounded, radius", (self.high - self.low) / 2, "length"))
-        note = "; ".join(notes)
-        return (Setting("router", f"{self.label}, shoulders", tuple(values), note, places, run, mate=self.mate),)
-
-    def _shoulders(self, part: Part) -> list[tuple[Face, Number]]:
-        """Return the faces that are cut, with the depth of the first cut: the fat stays until the fitting."""
-        sides = ((Face(self.cheek, 0), self.low), (Face(self.cheek, 1), part.size[self.cheek] - self.high))
-        cut = [(face, deep) for face, deep in sides if deep > SAME]
-        fat = self.over / len(cut) if self.over else 0
-        return [(face, exactly(deep - fat)) for face, deep in cut if deep - fat > SAME]
-
-    def _stands(self, part: Part) -> str:
-        low, high = self._cut_low, self._cut_high(part)
-        if not low and not high:
-            return f"{self.label} as thick as the part"
-        if low and high:
-            same = positive(self.low - (part.size[self.cheek] - self.high)) < SAME
-            return f"{self.label} centred" if same else f"{self.label} between two shoulders"
-        return f"{self.label} bare-faced, flush with the {part.word(Face(self.cheek, 1 if low else 0))} face"
 
 
 def build(bench: Bench, values: Bound) -> None:

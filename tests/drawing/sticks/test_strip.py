@@ -12,7 +12,7 @@ from docgen.drawing.records import Line, Pen, Text
 from docgen.drawing.sticks.pieces import END, STEPS, Point, pieces, sides, taken
 from docgen.drawing.sticks.strip import MARK, Style, places, shown, strip
 from docgen.layout.model import Heights
-from docgen.piece.records import Face, Mark
+from docgen.piece.records import BOTH, Face, Mark
 from docgen.units import Units
 
 INSIDE, OUTSIDE = Face(2, 1), Face(2, 0)
@@ -128,6 +128,17 @@ def test_two_faces_take_both_edges() -> None:
         if isinstance(r, Line) and r.a[0] == r.b[0] == 100.0 and r.pen is Pen.CENTRE
     }
     assert max(tops) == max(r.a[1] for r in records if isinstance(r, Line))
+
+
+def test_where_wood_stays_on_both_sides_nothing_is_crossed_out() -> None:
+    def crosses(wood: int) -> int:
+        marks = [Mark(Fraction(60), wood, "tongue, shoulder", INSIDE)]
+        every = sides(marks, (Fraction(0), Fraction(90)), "left end", {INSIDE: "top"})
+        records = strip(cut(every, (0.0, 90.0), style())[0], every, style(), ("Stick 1", "shelf"), 1)
+        return sum(isinstance(r, Line) and r.a[0] != r.b[0] and r.a[1] != r.b[1] for r in records)
+
+    assert crosses(-1) >= 2
+    assert crosses(BOTH) == 0
 
 
 def test_datum_takes_the_words_of_a_mark_that_stands_there() -> None:

@@ -5,7 +5,7 @@ import pytest
 
 from docgen.piece.faults import Fault
 from docgen.piece.operations.tongue import Tongue
-from docgen.piece.records import Authority, Face, Stage
+from docgen.piece.records import BOTH, Authority, Face, Stage
 from tests.piece.operations.trial import (
     board,
     every_parameter_is_told_once,
@@ -110,3 +110,55 @@ def test_impossible_haunches_and_rounded_edges(tongue: Tongue, code: str) -> Non
     with pytest.raises(Fault) as fault:
         tongue.made(board())
     assert fault.value.code == code
+
+
+def test_a_tongue_as_thick_as_the_part_has_no_shoulder_and_nothing_is_marked_as_waste() -> None:
+    """A helper who sawed at the end of the box would make every shelf too short."""
+    got = made(Tongue(Face(0, 1), 0, 20, 6), board())
+    assert (got.settings, got.cautions) == ((), ())
+    (mark,) = got.marks
+    assert (mark.position, mark.wood) == (400, BOTH)
+    assert mark.label == "nothing cut: tongue"
+    assert [a.text for a in got.assumed] == ["tongue as thick as the part, nothing is cut there"]
+
+
+def test_the_shoulder_of_a_thinned_tongue_stands_on_the_face_that_is_cut() -> None:
+    marks = {low: made(Tongue(Face(0, 1), low, 12 + low, 6), board()).marks[0] for low in (0, 8)}
+    assert [(m.face, m.wood, m.label) for m in marks.values()] == [
+        (Face(2, 1), BOTH, "tongue, shoulder"),
+        (Face(2, 0), BOTH, "tongue, shoulder"),
+    ]
+
+
+def test_notches_have_a_set_up_and_a_line_on_the_stick() -> None:
+    got = made(Tongue(Face(0, 1), 0, 20, 6, notch_low=15, notch_high=20), board())
+    (saw,) = got.settings
+    assert (saw.machine, saw.what) == ("hand saw", "notches of the tongue")
+    assert saw.values == (("deep, from the tip to the shoulder", 6, "length"),)
+    low, high = (board().side(Face(1, side)) for side in (0, 1))
+    end = board().word(Face(0, 1))
+    assert saw.places == (
+        (f"wide from the {low}", 15, "length"), (f"wide from the {high}", 20, "length"), ("at the", f"{end} end", "text"),
+    )  # fmt: skip
+    assert got.marks[0].label.startswith("notch to here at the ")
+    assert [c.key for c in got.cautions] == ["hand saw", "chisel"]
+
+
+def test_the_edge_shoulders_of_a_tenon_are_cut_too_and_leave_a_haunch() -> None:
+    tenon = Tongue(
+        Face(0, 0),
+        6,
+        14,
+        30,
+        notch_low=20,
+        notch_high=25,
+        haunch_low=8,
+        label="tenon",
+        beside="shoulder",
+        mate="mortise",
+    )
+    cheeks, low, high = made(tenon, board()).settings
+    assert cheeks.machine == "router"
+    assert low.what == high.what == "edge shoulders of the tenon"
+    assert low.values == (("deep, from the tip to the haunch", 22, "length"),)
+    assert (low.places[0][1], high.places[0][1], high.values[0][1]) == (20, 25, 30)
