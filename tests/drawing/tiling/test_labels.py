@@ -4,8 +4,11 @@ from hypothesis import strategies as st
 from docgen.drawing.lettering import box
 from docgen.drawing.metrics import RoundMetrics
 from docgen.drawing.records import Line, Text
+from docgen.drawing.tiles import shared_pages
 from docgen.drawing.tiling.labels import Label, Row, place, size_of
 from docgen.drawing.tiling.room import Room
+from docgen.drawing.tiling.truesize import TrueSize
+from docgen.layout.read import read_layout
 
 WINDOW = (0.0, 0.0, 190.0, 150.0)
 METRICS = RoundMetrics()
@@ -59,3 +62,17 @@ def test_a_label_without_room_is_printed_all_the_same() -> None:
     records = place([Label((15, 4), (Row("must be read", 2.5),))], room, [], METRICS)
     assert [r.text for r in records if isinstance(r, Text)] == ["must be read"]
     assert size_of((Row("must be read", 2.5),), METRICS)[0] < 30
+
+
+def test_a_narrow_drawing_gets_room_for_a_caption_that_fits_neither_in_it_nor_beside_it() -> None:
+    layout = read_layout("a4")
+    sides = tuple(
+        Line(a, b) for a, b in (((0, 0), (29, 0)), ((29, 0), (29, 52)), ((29, 52), (0, 52)), ((0, 52), (0, 0)))
+    )
+    hatching = tuple(Line((0, y), (29, y + 1)) for y in range(5, 50, 6))
+    caption = Label((15, 26), (Row("the drawer's left side", 3.5, True), Row("No. 9", 2.5)), leader=False, arrow=0.0)
+    for inks in ((*sides, *hatching), sides):
+        (page,) = shared_pages([TrueSize("T1", ("Lay it.",), inks, (caption,), sides)], layout, METRICS, "Templates")
+        (said,) = [r for r in page.records if isinstance(r, Text) and r.text.startswith("the drawer")]
+        room = Room.of((0.0, 0.0, *page.size), [(r.a, r.b) for r in page.records if isinstance(r, Line)])
+        assert room.clear(box(said, METRICS).bounds())
