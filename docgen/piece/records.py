@@ -223,6 +223,7 @@ class Setting:
     mate: str = ""  # what the cut has to fit, to be tried on the test piece
     late: bool = False  # takes away faces that other cuts are measured from: run when those are done
     tall: Number = 0  # wood that stands above the table where a blade goes through, mm; 0: the part's thickness
+    clear: tuple[Shape, ...] = ()  # room that the tool takes beyond its cut, part axes: its bearing, its chuck
 
 
 @dataclass(frozen=True, slots=True)

@@ -140,6 +140,7 @@ class Reflection:
             note=self.words(setting.note),
             mate=self.words(setting.mate),
             travel=None if setting.travel is None else self.travel(setting.travel),
+            clear=tuple(self.shape(s) for s in setting.clear),
         )
 
     def travel(self, run: Travel) -> Travel:

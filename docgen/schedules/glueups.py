@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from docgen.piece.model import Joint, Part, Piece
+from docgen.piece.model import FACE_WORDS, Joint, Part, Piece
 from docgen.piece.records import Authority, Feature, Purpose
 from docgen.schedules.machining import BLADE, GAUGE
+from docgen.schedules.tool_room import in_the_way
 
 Direction = tuple[float, float, float] | None
 """Along which the joint closes, in the piece's axes, either way; None for a mitre, which closes from two sides."""
@@ -29,6 +30,8 @@ class GlueUp:
     before: tuple[tuple[str, ...], ...] = ()  # parts that come to it glued together already
     directions: tuple[Direction, ...] = ()
     enclosed: tuple[str, ...] = ()  # panels that go in without glue, since they cannot be slid in later
+    slid: tuple[str, ...] = ()  # parts that are slid in when the glued parts are cut: they would be in the tool's way
+    slid_from: str = ""  # face word of the side from which they come: "back"
 
 
 def held(piece: Piece, joint: Joint) -> str:
@@ -96,8 +99,44 @@ def glueups(piece: Piece) -> tuple[GlueUp, ...]:
     out: list[GlueUp] = []
     for group in sorted(connected([j.parts for j in joints]), key=lambda g: min(numbers[p] for p in g)):
         own = [j for j in joints if j.parts[0] in group]
-        out += _in_stages(piece, own)
+        out += _with_slid(piece, own, sorted(group, key=numbers.__getitem__))
     return tuple(out)
+
+
+def _with_slid(piece: Piece, joints: Sequence[Joint], group: Sequence[str]) -> list[GlueUp]:
+    """Return the glue-ups of joints that hang together; what is in the way of a cut on the glued parts goes in after it."""
+    late = in_the_way(piece, group)
+    after = [j for j in joints if set(j.parts) & set(late)]
+    side = slides(piece, after) if late else ""
+    before = [j for j in joints if j not in after]
+    if not side or not before:
+        return _in_stages(piece, joints)
+    frames = connected([j.parts for j in before])
+    first = [unit for f in frames for unit in _in_stages(piece, [j for j in before if j.parts[0] in f])]
+    whole = _glueup(piece, after, tuple(frames), [direction(piece, j) for j in after])
+    return [*first, replace(whole, slid=late, slid_from=side)]
+
+
+def slides(piece: Piece, joints: Sequence[Joint]) -> str:
+    """Return the side from which a part can be slid along all trenches of these joints: "back"; "" for none."""
+    ways: set[str] | None = None
+    for joint in joints:
+        for part, feature in features_of(piece, joint):
+            for run in (s.travel for s in feature.made.settings if s.travel is not None and s.travel.edge is None):
+                ends = [-1.0 if run.start is None else 0.0, 1.0 if run.stop is None else 0.0]
+                out = {side_word(_scaled(part.frame.direction(_unit(run.along)), sign)) for sign in ends if sign}
+                ways = out if ways is None else ways & out
+    return min((ways or set()) - {""}, default="")
+
+
+def side_word(way: tuple[float, float, float]) -> str:
+    """Return the side of the piece to which a way goes, "back"; "" for one that is square to none."""
+    words = {(axis, side): word for word, (axis, side) in FACE_WORDS.items()}
+    return next((words[i, int(way[i] > 0)] for i in range(3) if abs(way[i]) > 0.9999), "")
+
+
+def _scaled(way: tuple[float, float, float], by: float) -> tuple[float, float, float]:
+    return (way[0] * by, way[1] * by, way[2] * by)
 
 
 def connected(groups: Iterable[Sequence[str]]) -> list[tuple[str, ...]]:

@@ -19,6 +19,7 @@ SCRAPE = 15
 AT_MITRES = "at the mitres across the joint, on cauls with 45° blocks"
 DRIVEN = "round ends driven home with a mallet, no clamp on them"
 AT_CORNERS = "clamps both ways across the corners, on cauls that leave pins and fingers free"
+DIAGONALS = "diagonals equal"
 STRAIGHT = 0.9999
 """Cosine from which two ways are one."""
 
@@ -29,30 +30,68 @@ PATHS = ("left to right", "front to back", "up and down")
 
 def one_glueup(piece: Piece, unit: GlueUp) -> Iterator[WorkRow]:
     """Yield the dry run and the gluing of what goes together at one time."""
-    already = (
-        f" What is glued already, {'; '.join(listed(piece, b) for b in unit.before)}, go in whole."
-        if unit.before
-        else ""
-    )
-    panels = f" {_cap(listed(piece, unit.enclosed))} goes in without glue." if unit.enclosed else ""
-    yield step(
-        TOGETHER,
-        f"Dry fit with all clamps and cauls: {_presses(piece, unit)}. Joints closed, diagonals equal, no twist.{already}{panels}",
-        "general views, part sheets",
-        "what does not close dry will not close wet",
-        unit.parts,
-    )
     count = sum(max(1, len(j.parts) - 1) for j in unit.joints)
+    told = f"{count} joint{'s' if count > 1 else ''}"
     hands = " Many joints at once: a second pair of hands, or a glue with a long open time." if count > MANY else ""
+    if all(j.driven for j in unit.joints):
+        dry, glue, wrong = _by_mallet(piece, unit, told)
+    else:
+        dry, glue, wrong = _by_clamps(piece, unit, told)
+    yield step(TOGETHER, dry, "general views, part sheets", wrong, unit.parts)
     yield step(
         TOGETHER,
-        f"Glue up: {count} joint{'s' if count > 1 else ''}, {_presses(piece, unit)}. Tighten to a thin even line, measure both "
-        f"diagonals again, scrape what squeezes out after about {SCRAPE} minutes.{with_glue(piece, unit)}{hands}{_spread(piece, unit)}",
+        f"{glue}{with_glue(piece, unit)}{hands}{_spread(piece, unit)}",
         "the glue's label",
         GLUE,
         unit.parts,
-        key=f"glue {unit.parts[0]}",
+        key=f"glue {(unit.slid or unit.parts)[0]}",
     )
+
+
+def _by_clamps(piece: Piece, unit: GlueUp, told: str) -> tuple[str, str, str]:
+    """Return the dry run, the gluing and what may go wrong at the dry run, where clamps press the joints."""
+    panels = f" {_cap(listed(piece, unit.enclosed))} goes in without glue." if unit.enclosed else ""
+    already, way, test = _already(piece, unit), _presses(piece, unit), _true(unit)
+    dry, glue = f"Dry fit with all clamps and cauls: {way}.", f"Glue up: {told}, {way}."
+    if unit.slid:
+        names = ", then ".join(piece.part(p).called for p in unit.slid)
+        dry = f"Slide {names} in dry from the {unit.slid_from}, down to the stops, then all clamps and cauls: {way}."
+        glue = (
+            f"Slide {names} in from the {unit.slid_from}, with glue: {told}, {way}. Thin glue on the tongues, more of it only on the "
+            "last third before they go home."
+        )
+    dry = f"{dry} Joints closed, {test}, no twist.{already}{panels}"
+    again = "measure both diagonals again" if test == DIAGONALS else "look at the angles again"
+    glue = f"{glue} Tighten to a thin even line, {again}, scrape what squeezes out after about {SCRAPE} minutes."
+    return dry, glue, "what does not close dry will not close wet"
+
+
+def _by_mallet(piece: Piece, unit: GlueUp, told: str) -> tuple[str, str, str]:
+    """Return the same where only round ends are driven into sockets: no clamp, no diagonals, each tried by hand."""
+    ends = listed(piece, tuple(dict.fromkeys(j.parts[0] for j in unit.joints)))
+    dry = (
+        f"Try each round end by hand in its own socket, and number both: {ends}. It starts by hand with a twist and goes no further "
+        f"than a finger's width; it is driven home only once, with glue.{_already(piece, unit)}"
+    )
+    glue = (
+        f"Glue up: {told}, {DRIVEN}. Sight each lean against the one beside it while the glue still lets it turn; wipe off what "
+        "squeezes out."
+    )
+    return dry, glue, "driven home dry it does not come out again"
+
+
+def _already(piece: Piece, unit: GlueUp) -> str:
+    """Return what comes to a glue-up glued together already."""
+    told = "; ".join(listed(piece, b) for b in unit.before)
+    return f" What is glued already, {told}, goes in whole." if told and not unit.slid else ""
+
+
+def _true(unit: GlueUp) -> str:
+    """Return how it is seen that a glue-up stands as drawn: diagonals where its joints close a ring, else its angles."""
+    whole = {p: i for i, group in enumerate(unit.before) for p in group}
+    nodes = {whole.get(p, p) for p in unit.parts}
+    links = sum(len(j.parts) - 1 for j in unit.joints)
+    return DIAGONALS if links >= len(nodes) else "the angles as drawn"
 
 
 def _cap(text: str) -> str:

@@ -232,7 +232,7 @@ def _glueing(piece: Piece, made: Made, glued: Sequence[GlueUp], planed: set[str]
         later = [
             r for r in _machined(piece, made, GLUED, LATER, unit.parts) if r.key not in {f"set-up {n}" for n in cut}
         ]
-        whole = not any(set(unit.parts) < set(other.parts) for other in glued)
+        whole = not any(set(unit.parts) < set(other.parts) and not other.slid for other in glued)
         if whole:
             cut |= {int(r.key.removeprefix("set-up ")) for r in later}
             yield from later

@@ -36,6 +36,10 @@ def at(name: str, start: str) -> int:
     return next(i for i, text in enumerate(steps(name)) if text.startswith(start))
 
 
+def at_set_up(name: str, said: str) -> int:
+    return next(i for i, text in enumerate(steps(name)) if text.startswith("Set-up") and said in text)
+
+
 def test_names_that_hang_together() -> None:
     assert connected([("a", "b"), ("c", "d"), ("b", "c"), ("e",)]) == [("a", "b", "c", "d"), ("e",)]
 
@@ -67,10 +71,65 @@ def test_two_end_frames_are_glued_before_what_joins_them() -> None:
     # the short way first: aprons of the ends are shorter than those of the long sides
 
 
-def test_a_mitred_case_is_glued_in_one_go_with_what_it_holds() -> None:
-    piece, _ = example("sketching-desk")
-    case = next(g for g in glueups(piece) if "case.top" in g.parts)
-    assert set(case.parts) == {"bottom", "divider", "case.left", "case.top", "case.right"} and not case.before
+def test_what_a_bearing_would_strike_is_slid_in_after_the_cut_on_the_glued_case() -> None:
+    # the rabbet is 3/4 deep, the bearing goes deeper, and bottom and divider begin at 3/4: they come from the back, later
+    piece, lists = example("sketching-desk")
+    case, inside = (g for g in glueups(piece) if "case.top" in g.parts)
+    assert set(case.parts) == {"case.left", "case.top", "case.right"} and not case.slid
+    assert inside.slid == ("bottom", "divider") and inside.slid_from == "back"
+    keys = [row.key for row in lists.work]
+    rabbet = next(s.number for s in lists.setups if s.what == "rabbet after glue-up")
+    assert keys.index("glue case.left") < keys.index(f"set-up {rabbet}") < keys.index("glue bottom")
+    told = next(row.what for row in lists.work if row.key == "glue bottom")
+    assert told.startswith("Slide bottom, then divider in from the back, with glue")
+
+
+CASE = """
+docgen: 1
+piece: Trial
+units: mm
+materials: {boards: {species: white oak, thickness: 20}}
+parts:
+  left: {of: boards, grain: up, box: {across: [0, 20], deep: [0, 300], up: [0, 900]}}
+  right: {of: boards, grain: up, box: {across: [780, 800], deep: [0, 300], up: [0, 900]}}
+  low: {of: boards, grain: across, box: {across: [left.right, right.left], deep: [0, 300], up: [0, 20]}}
+  shelf: {of: boards, grain: across, box: {across: [left.right, right.left], deep: [FRONT, 300], up: [400, 420]}}
+joints:
+  - housing: {shelf: low, into: [left, right], depth: 6}
+  - housing: {shelf: shelf, into: [left, right], depth: 6, STOP}
+operations:
+  - glued rabbet: {part: [left, right], face: front, opening: {across: [20, 780], deep: [0, 280], up: [20, 880]},
+      into: 8, depth: 12, bearing: 10, open: top}
+"""
+
+
+@pytest.mark.parametrize(
+    ("front", "stop", "slid"),
+    [
+        ("12", "stop: {front: 15}", ("shelf",)),  # it begins where the cut ends: the bearing strikes it
+        ("19", "stop: {front: 22}", ()),  # 7 mm behind the cut: the bearing passes
+        ("12", "stop: {front: 15, back: 15}", ()),  # no side to slide it in from
+    ],
+)
+def test_the_edge_at_which_a_part_is_in_the_bearings_way(front: str, stop: str, slid: tuple[str, ...]) -> None:
+    text = CASE.replace("FRONT", front).replace("STOP", stop)
+    units = glueups(build(read_project("trial.yaml", text, WORDS, {}), WORDS))
+    assert tuple(p for unit in units for p in unit.slid) == slid
+    assert (len(units) == 2) == bool(slid)
+
+
+def test_round_ends_are_tried_by_hand_and_no_clamp_or_diagonal_is_asked_for() -> None:
+    told = [s for s in steps("splayed-stool") if s.startswith(("Dry fit", "Try each", "Glue up: 4"))]
+    assert len(told) == 2 and told[0].startswith("Try each round end by hand in its own socket")
+    assert not any("diagonal" in s or "caul" in s for s in told)
+
+
+def test_diagonals_are_measured_only_where_the_joints_close_a_ring() -> None:
+    rows = example("sketching-desk")[1].work
+    legs = next(r.what for r in rows if r.key == "glue stand.left front" and r.what.startswith("Glue up: 1 "))
+    assert "diagonal" not in legs and "angles" in legs
+    drawer = next(r.what for r in rows if r.key == "glue drawer.left")
+    assert "measure both diagonals again" in drawer
 
 
 def test_a_frame_is_glued_before_what_closes_on_it_from_outside() -> None:
@@ -133,8 +192,10 @@ def test_what_comes_after_glueing_mating_and_measuring() -> None:
     rows = example(desk)[1].work
     text = steps(desk)
     glued = next(i for i, r in enumerate(rows) if r.key == "glue bottom")
-    assert text[glued - 1].startswith("Dry fit") and text[glued - 2].startswith("Plane the tongue")
-    assert "after glue-up" in text[glued + 1]
+    assert text[glued - 1].startswith("Slide bottom, then divider in dry") and text[glued - 2].startswith(
+        "Plane the tongue"
+    )
+    assert "after glue-up" in text[glued - 4]
     mated = next(i for i, s in enumerate(text) if "mark through" in s)
     assert mated > glued
     fronts = next(i for i, r in enumerate(rows) if r.key == "fit drawer.front")
@@ -149,7 +210,7 @@ def at_key(name: str, key: str) -> int:
 
 
 def test_small_things_are_made_before_they_are_needed() -> None:
-    assert at("side-table", "Make 8 × button") < at("side-table", "Set-up 7: hand drill, pilot hole")
+    assert at("side-table", "Make 8 × button") < at_set_up("side-table", "hand drill, pilot hole")
     assert at("map-case", "Make 8 × key") < at("map-case", "Make 4 × key") < at("map-case", "Dry fit")
     made = [s for s in steps("sketching-desk") if s.startswith("Make or buy")]
     assert sum(int(s.split()[3]) for s in made) == 10  # 2 a side in the stand, 2 at the stretcher, 4 in the easel
@@ -228,7 +289,7 @@ def test_beads_are_measured_in_the_frame_and_a_back_that_runs_out_has_no_gap_the
 
 
 def test_tapers_come_when_the_joints_are_fitted() -> None:
-    assert at("side-table", "Plane the tenon") < at("side-table", "Set-up 5: table saw, taper")
+    assert at("side-table", "Plane the tenon") < at_set_up("side-table", "table saw, taper")
 
 
 def test_frames_that_lean_in_the_piece_lie_flat_at_the_gluing() -> None:

@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import ClassVar
 
-from docgen.geometry.make import along_axis
+from docgen.geometry.make import along_axis, box
 from docgen.geometry.shapes import Edge, Outline, Shape, Vec, Vec2
 from docgen.piece.bench import Bench
 from docgen.piece.faults import Fault
@@ -18,6 +18,7 @@ from docgen.piece.operations import saying
 from docgen.piece.operations.base import TOLD
 from docgen.piece.operations.carried import cuts_into, facing, piece_face, size_into
 from docgen.piece.operations.ground import OVER, axis, in_plane, length, need
+from docgen.piece.placement import into
 from docgen.piece.records import Assumed, Caution, Face, Made, Setting, Size, SizeKind, Stage
 from docgen.project.fields import Box, FaceWord, Field, Length, Many, Word
 from docgen.project.statements import Bound
@@ -25,6 +26,9 @@ from docgen.units import Number
 
 FAR = 10.0
 """How far a cutter reaches beyond an opening's open side, mm."""
+
+BEARING_HIGH = 6.35
+"""How far the bearing and its screw reach beyond the cutter, mm: 1/4 in. Common practice; bits differ."""
 
 Span = tuple[Number, Number]
 
@@ -60,7 +64,7 @@ class GluedRabbet:
         return Made(
             cuts=cuts_into(part, (self.shape(),)),
             sizes=tuple(size_into(part, s) for s in (*self._step(part, side), *self._corner(part, side))),
-            settings=(self._setting(),),
+            settings=(self._setting(part, side),),
             cautions=(Caution("router"), Caution("bearing-guided bit")),
             assumed=(Assumed("corners of the rabbet left round, as the bit leaves them"),),
         )
@@ -153,7 +157,21 @@ class GluedRabbet:
             )
         return ()
 
-    def _setting(self) -> Setting:
+    def _bearing_room(self, side: Face) -> Shape:
+        """Return where the bearing runs along one side of the opening, beyond the cutter's depth; piece axes."""
+        opening = dict(zip(in_plane(self.face), self.opening, strict=True))
+        run = 3 - side.axis - self.face.axis
+        wall, wide = float(opening[side.axis][side.side]), 2 * float(self.bearing)
+        deep = -1.0 if self.face.side else 1.0
+        near = float(self.level) + deep * float(self.depth)
+        spans = {
+            run: (float(opening[run][0]), float(opening[run][1])),
+            side.axis: (wall - wide, wall) if side.side else (wall, wall + wide),
+            self.face.axis: tuple(sorted((near, near + deep * BEARING_HIGH))),
+        }
+        return box(*((spans[0][i], spans[1][i], spans[2][i]) for i in (0, 1)))
+
+    def _setting(self, part: Part, side: Face) -> Setting:
         return Setting(
             "router",
             "rabbet after glue-up",
@@ -166,6 +184,7 @@ class GluedRabbet:
             ),
             note="the bearing runs on the inside faces",
             feed="clockwise round the inside, seen from the router: the wood on the left of the travel",
+            clear=(into(part, self._bearing_room(side)),) if self.bearing else (),
         )
 
 
