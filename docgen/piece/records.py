@@ -11,7 +11,7 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 from typing import NamedTuple, TypeAlias
 
-from docgen.geometry.shapes import Outline, Shape, Vec
+from docgen.geometry.shapes import HalfSpace, Outline, Shape, Vec
 from docgen.places import Span
 from docgen.units import Number
 
@@ -59,12 +59,14 @@ class Cut:
     """A cutter taken away from the part; `shape` in the part's axes, overshooting open sides by 1 mm.
 
     `stage` is set where this cut comes later than the feature itself: the fat of a tongue goes at the fitting.
-    A cut that is `mated` is marked from the mate before gluing: where it comes to lie tells no parts apart.
+    A cut that is `mated` is marked from the mate before gluing: where it comes to lie tells no parts apart. `beside` is the
+    plane of the shoulders about a tenon: what lies beyond it goes but for the tenon.
     """
 
     shape: Shape
     stage: Stage | None = None
     mated: bool = False
+    beside: HalfSpace | None = None
 
 
 class SizeKind(StrEnum):

@@ -77,6 +77,12 @@ class Reflection:
         stops = tuple(-s for s in reversed(shape.stops))
         return replace(shape, frame=self._frame(shape.frame, 1), stops=stops)
 
+    def cut(self, cut: Cut) -> Cut:
+        """Return the image of a cut."""
+        beside = None if cut.beside is None else self.shape(cut.beside)
+        assert beside is None or isinstance(beside, HalfSpace)
+        return replace(cut, shape=self.shape(cut.shape), beside=beside)
+
     def _frame(self, frame: Frame, turned: int) -> Frame:
         """Return the image of a frame with one of its own axes turned about, which keeps it right-handed."""
         signs = [-1.0 if i == turned else 1.0 for i in range(3)]
@@ -87,7 +93,7 @@ class Reflection:
     def made(self, made: Made) -> Made:
         """Return the image of all that an operation answers."""
         return Made(
-            cuts=tuple(replace(c, shape=self.shape(c.shape)) for c in made.cuts),
+            cuts=tuple(self.cut(c) for c in made.cuts),
             sizes=tuple(self.sized(s) for s in made.sizes),
             marks=tuple(self.mark(m) for m in made.marks),
             holes=tuple(self.holes(h) for h in made.holes),

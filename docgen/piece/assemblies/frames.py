@@ -198,6 +198,13 @@ MEMBERS = (
 )
 """The fields of stiles and rails."""
 
+DOWELS = (
+    Field("diameter", Length(above=0), "of the dowels", required=True),
+    Field("count", Count(), "at each end of a rail", required=True),
+    Field("depth", Length(above=0), "of the holes in each part", required=True),
+)
+"""The fields of dowels in the ends of rails."""
+
 CORNERS = (
     Field(
         "tenons",
@@ -224,13 +231,7 @@ CORNERS = (
     ),
     Field(
         "dowels",
-        Nested(
-            (
-                Field("diameter", Length(above=0), "of the dowels", required=True),
-                Field("count", Count(), "at each end of a rail", required=True),
-                Field("depth", Length(above=0), "of the holes in each part", required=True),
-            )
-        ),
+        Nested(DOWELS),
         "dowels in the ends of the rails",
     ),
     Field("loose tenons", Nested(TENON), "loose tenons in the ends of the rails"),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from docgen.expressions import Expr, cos, sin
+from docgen.piece.assemblies.frames import DOWELS
 from docgen.piece.assemblies.table_places import Base, Leg, Place, legs_of
 from docgen.piece.assemblies.terms import AXES, SIDES, around, given, half, zero
 from docgen.piece.bench import Draft, Lazy
@@ -86,23 +87,27 @@ def _rails(base: Base, rail: Lazy, noun: str, top: Expr, *, level: bool) -> None
 
 
 def _joined(base: Base, rail: Lazy, path: str, legs: list[str]) -> None:
-    """Say the joints at both ends of a rail; rails between legs that lean take loose tenons."""
-    tenons, loose = rail["tenons"], rail["loose tenons"]
-    if (tenons is None) == (loose is None):
-        found = "neither" if tenons is None else "both"
-        message = f"rails are joined by tenons or by loose tenons, here is {found}"
-        raise Fault("rail-joint", message, "", "tenons: {…}, or loose tenons: {…}")
-    if tenons is None:
-        for leg in legs:
-            base.draft.say("joints", "loose tenon", end=path, into=leg, **given(loose))
+    """Say the joints at both ends of a rail; between legs that lean each cuts the rail's ends to lie on them."""
+    ways = [way for way in WAYS if rail[way] is not None]
+    if len(ways) != 1:
+        found = " and ".join(ways) or "nothing"
+        message = f"rails are joined in one way, here is {found}"
+        raise Fault("rail-joint", message, "", f"one of {', '.join(WAYS)}")
+    how = rail[ways[0]]
+    if ways[0] == "tenons":
+        shoulder = {"top": how["above"], "bottom": how["below"]}
+        fields = {name: how[name] for name in ("thickness", "length", "through", "rounded")}
+        base.draft.say("joints", "mortise and tenon", end=path, into=legs, shoulder=shoulder, **fields)
         return
-    if base.splayed:
-        message = "legs that lean stand askew to the rails: tenons are cut square"
-        raise Fault("rail-joint", message, "splay", "loose tenons: {thickness: …, width: …, depth: …}")
-    shoulder = {"top": tenons["above"], "bottom": tenons["below"]}
-    fields = {name: tenons[name] for name in ("thickness", "length", "through", "rounded")}
-    base.draft.say("joints", "mortise and tenon", end=path, into=legs, shoulder=shoulder, **fields)
+    for leg in legs:
+        if ways[0] == "dowels":
+            base.draft.say("joints", "dowel", part=path, into=leg, **given(how))
+        else:
+            base.draft.say("joints", "loose tenon", end=path, into=leg, **given(how))
 
+
+WAYS = ("tenons", "dowels", "loose tenons")
+"""The ways to join a rail to its legs; one is said."""
 
 TENONS = (
     Field("thickness", Length(above=0), "of the tenons", required=True),
@@ -123,7 +128,8 @@ def _rail_fields(place: Field, sides: str) -> tuple[Field, ...]:
         Field("set back", Length(least=0), "behind the outer faces of the legs", default="0"),
         Field("sides", Many(Choice(ROUND)), "which there are", default=sides),
         Field("tenons", Nested(TENONS), "mortise and tenon at both ends"),
-        Field("loose tenons", Nested(TENON), "or loose tenons; between legs that lean only these"),
+        Field("dowels", Nested(DOWELS), "or dowels"),
+        Field("loose tenons", Nested(TENON), "or loose tenons"),
     )
 
 

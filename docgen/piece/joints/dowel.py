@@ -8,11 +8,14 @@ from fractions import Fraction
 from docgen.piece.bench import Bench
 from docgen.piece.faults import figure
 from docgen.piece.joints.filling import Features, dowel
-from docgen.piece.joints.meeting import NEAR, Seen, distance, outward, seen, touching
+from docgen.piece.joints.meeting import NEAR, Seen, distance, on_face, outward, seen, touching
+from docgen.piece.joints.slanted_end import slanted
 from docgen.piece.joints.telling import fault
 from docgen.piece.model import Item, Joint, Loose, Part, Sets
+from docgen.piece.operations.cut_frame import across
 from docgen.piece.operations.ground import Ground, axis, in_plane, settled
 from docgen.piece.operations.hole import Hole, On
+from docgen.piece.operations.slanted_tenon import CutHoles
 from docgen.piece.records import Authority, Face, Origin, Purpose
 from docgen.project.fields import Count, Field, Length, PartName, Word
 from docgen.project.statements import Bound
@@ -84,17 +87,20 @@ def opposite(at: Seen, on: Face, points: tuple[On, ...]) -> tuple[Face, tuple[On
 def build(bench: Bench, values: Bound) -> None:
     """Drill the rows in both parts, and note the dowels."""
     part, into = bench.part(values["part"]), bench.part(values["into"])
-    at = seen(part, into)
-    on = touching(at, into) if at is not None else None
-    if at is None or on is None:
-        _apart(bench, values, part, into, at)
-        return
     deeper = DEEPER[bench.units.system]
     depths = (values["depth"], values["depth"] if values["depth into"] is None else values["depth into"])
     long = depths[0] + depths[1] - 2 * deeper
+    at = seen(part, into)
+    on = touching(at, into) if at is not None else None
+    if at is not None and on is None:
+        _apart(bench, values, part, into, at)
+        return
     if min(depths) <= deeper:
         message = f"a hole {figure(min(depths))} deep holds no dowel: each is {figure(deeper)} deeper than its dowel"
         fault(values, "depth", "dowel-too-short", message, "deeper holes", on=bench)
+        return
+    if at is None or on is None:
+        _slanted(bench, values, part, into, depths, long)
         return
     try:
         points = row(
@@ -110,10 +116,52 @@ def build(bench: Bench, values: Bound) -> None:
     a = bench.add(part.path, first, title=f"dowel holes {name}")
     b = bench.add(into.path, second, title=f"dowel holes {name}")
     sits = ((part.path, a.name), (into.path, b.name))
+    _note(bench, values, (part, into), long, sits, _pins(values, (part, into), on, points, depths, long, sits))
+
+
+def _slanted(bench: Bench, values: Bound, part: Part, into: Part, depths: tuple[Number, Number], long: Number) -> None:
+    """Cut an end that leans to lie on the other part, and drill both square to that face.
+
+    The holes of the face are measured: on the cut end there is no edge to measure from that a rule finds.
+    """
+    found = slanted(bench, values, part, into, "part")
+    if found is None:
+        return
+    cut, frame, on = found
+    edges, span = across(cut, part, frame)
+    run = sorted(edges.values(), key=sum)
+    where = Shared(Face(2, 1), 0, (settled(run[0][1]), settled(run[1][0])), (settled(span[0]), settled(span[1])))
+    try:
+        places = row(where, count=values["count"], diameter=values["diameter"], spacing=values["spacing"])
+    except NoRoom as told:
+        fault(values, "count", "dowels-no-room", str(told), "fewer, thinner or closer dowels", on=bench)
+        return
+    points = tuple(on_face(into, on, part.frame.point(frame.point((float(a), float(b), 0.0)))) for a, b in places)
+    name = bench.next_name()
+    measured = _hole(values, bench.units, name, on, points, depths[1], part)
+    note = f"mark from the holes in {into.path} with dowel centres or a jig"
+    marked = CutHoles(
+        cut.end, frame, places, values["diameter"], depths[0], name, measured.drill, mate=into.path, note=note
+    )
+    first = bench.add(part.path, cut, title=cut.label)
+    a = bench.add(part.path, marked, title=f"dowel holes {name}")
+    b = bench.add(into.path, measured, title=f"dowel holes {name}")
+    sits = ((part.path, a.name), (into.path, b.name))
+    pins = _pins(values, (part, into), on, points, depths, long, sits)
+    _note(bench, values, (part, into), long, ((part.path, first.name), *sits), pins)
+
+
+def _pins(
+    values: Bound, parts: tuple[Part, Part], on: Face, points: tuple[On, ...], depths: tuple[Number, Number],
+    long: Number, sits: Features,
+) -> tuple[Loose, ...]:  # fmt: skip
+    """Return the dowels as solids, from the places of their holes on the second part's face."""
+    part, into = parts
+    deeper = (sum(depths) - long) / 2
     ground, (u, _) = Ground(into, on), in_plane(on)
     way, across = (into.frame.direction(d) for d in (outward(on), axis(u)))
     span = (deeper - depths[1], depths[0] - deeper)
-    pins = tuple(
+    return tuple(
         dowel(
             into.frame.point(ground.at(*p)),
             way,
@@ -126,7 +174,6 @@ def build(bench: Bench, values: Bound) -> None:
         )
         for p in points
     )
-    _note(bench, values, (part, into), long, sits, pins)
 
 
 def _hole(
@@ -166,11 +213,7 @@ def _note(
     bench.joint(Joint("dowel", title, (one.path, two.path), made, figures, origin, loose=pins))
 
 
-def _apart(bench: Bench, values: Bound, part: Part, into: Part, at: Seen | None) -> None:
-    if at is None:
-        message = f"{part.path} stands at an angle to {into.path}: rows of dowels need them square"
-        bench.fault(values, "into", "dowel-skew", message, "parts that are square to each other, or a loose tenon")
-        return
+def _apart(bench: Bench, values: Bound, part: Part, into: Part, at: Seen) -> None:
     gap = distance(at, into)
     apart = figure(settled(abs(gap)))
     how = f"stands {apart} away from" if gap > NEAR else f"reaches {apart} into" if gap < -NEAR else "only meets"
@@ -181,7 +224,7 @@ def _apart(bench: Bench, values: Bound, part: Part, into: Part, at: Seen | None)
 WORD = Word(
     name="dowel",
     room="joint",
-    help="a row of dowel holes in each of two parts, in the middle of the faces in which they touch",
+    help="a row of dowel holes in each of two parts, in the middle of the faces in which they touch; an end that leans is cut",
     fields=(
         Field("part", PartName(), "the part whose holes are measured and drilled first", required=True),
         Field("into", PartName(), "the part whose holes are marked from them", required=True),

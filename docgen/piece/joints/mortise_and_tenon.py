@@ -7,6 +7,7 @@ from fractions import Fraction
 
 from docgen.piece.bench import Bench
 from docgen.piece.faults import figure
+from docgen.piece.joints import slanted_tenon
 from docgen.piece.joints.housing import band
 from docgen.piece.joints.meeting import NEAR, Seen, distance, seen, touching
 from docgen.piece.joints.telling import fault
@@ -87,8 +88,11 @@ def build(bench: Bench, values: Bound) -> None:
 def _into(bench: Bench, values: Bound, rail: Part, post: Part) -> None:
     """Cut one mortise and leave its tenon."""
     at = seen(rail, post)
-    on = touching(at, post) if at is not None else None
-    if at is None or on is None:
+    if at is None:
+        slanted_tenon.build(bench, values, rail, post, usual(DEEPER, values["deeper"], bench.units))
+        return
+    on = touching(at, post)
+    if on is None:
         _apart(bench, values, rail, post, at)
         return
     end = at.guest_face(Face(on.axis, 1 - on.side))
@@ -193,11 +197,7 @@ def _closed(bench: Bench, values: Bound, post: Part, hole: Mortise) -> bool:
     return True
 
 
-def _apart(bench: Bench, values: Bound, rail: Part, post: Part, at: Seen | None) -> None:
-    if at is None:
-        message = f"{rail.path} stands at an angle to {post.path}: mortise and tenon need them square"
-        bench.fault(values, "into", "tenon-skew", message, "parts that are square to each other, or a loose tenon")
-        return
+def _apart(bench: Bench, values: Bound, rail: Part, post: Part, at: Seen) -> None:
     gap = distance(at, post)
     apart = figure(settled(abs(gap)))
     how = f"stands {apart} away from" if gap > NEAR else f"reaches {apart} into" if gap < -NEAR else "only meets"
@@ -228,9 +228,14 @@ def _joint(values: Bound, rail: Part, post: Part, tenon: Sized, made: tuple[tupl
 WORD = Word(
     name="mortise and tenon",
     room="joint",
-    help="the end of a rail, thinned to a tenon, enters a squared mortise in a post; the rail's box ends at the post",
+    help="the end of a rail, thinned to a tenon, enters a mortise in a post; a rail that leans to it gets slanted shoulders",
     fields=(
-        Field("end", PartName(), "the rail, whose ends touch the posts", required=True),
+        Field(
+            "end",
+            PartName(),
+            "the rail, whose ends touch the posts; one that leans reaches them with every corner and is cut",
+            required=True,
+        ),
         Field(
             "into", Many(PartName()), "the post, or the posts at both ends, in which mortises are cut", required=True
         ),

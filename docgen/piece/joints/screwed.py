@@ -117,9 +117,7 @@ def build(bench: Bench, values: Bound) -> None:
     if against is not None:
         b = bench.add(other.path, _pilot(pilot, name, other, against, points, held, work), title=f"pilot holes {name}")
         features.append((other.path, b.name))
-    by_hand = (
-        "" if against is not None else f"pilot holes {pilot.name}, drilled through these when the parts lie together"
-    )
+    by_hand = "" if against is not None else pilot.name
     _note(bench, values, name, screw, work, (held, inner), other, points, tuple(features), by_hand)
 
 
@@ -232,9 +230,13 @@ def _note(
             direction=way,
             parts=(part.path, other.path),
             depends=milled(part),
-            notes=(*(() if values["slot"] is None else (FREE,)), *((by_hand,) if by_hand else ())),
+            notes=(
+                *(() if values["slot"] is None else (FREE,)),
+                *((f"pilot holes {by_hand}, drilled through these when the parts lie together",) if by_hand else ()),
+            ),
             origin=origin,
             slot=_travel(part, values["slot"], screw),
+            pilot=by_hand,
         )
     )
     if values["plug"] is not None:

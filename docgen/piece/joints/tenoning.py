@@ -64,9 +64,9 @@ def planes(part: Part, without: Iterable[Face] = ()) -> tuple[Plane, ...]:
                 out.append((part.frame.point(face_middle(part, face)), part.frame.direction(outward(face))))
     for feature in part.features:
         out.extend(
-            (part.frame.point(cut.shape.point), part.frame.direction(cut.shape.normal))
+            (part.frame.point(shape.point), part.frame.direction(shape.normal))
             for cut in feature.made.cuts
-            if isinstance(cut.shape, HalfSpace)
+            if isinstance(shape := cut.beside or cut.shape, HalfSpace)
         )
     return tuple(out)
 

@@ -15,6 +15,9 @@ from docgen.units import Number
 Tip: TypeAlias = tuple[Number, tuple[Number, Number]]
 """A point of an end cut: where it stands on the end's axis, and on the two others in rising order."""
 
+SHOULDERED = "tenon on a cut"
+"""The word of an operation that leaves a tenon on a slanted end: its shoulders are a cut like any other."""
+
 SIDES = {0: ("long side", "short side"), 1: ("wide side", "narrow side"), 2: ("thick side", "thin side")}
 """What the two sides of a part are called that is cut at a slant at both ends, by the axis on which they are measured."""
 
@@ -51,11 +54,11 @@ def far_cut(part: Part, end: Face, plane: HalfSpace, words: tuple[str, ...]) -> 
     """
     far = Face(end.axis, 1 - end.side)
     cuts = [
-        c.shape
+        shape
         for f in part.features
-        if f.stage is Stage.PART and f.word in words
+        if f.stage is Stage.PART and f.word in (*words, SHOULDERED)
         for c in f.made.cuts
-        if isinstance(c.shape, HalfSpace)
+        if isinstance(shape := c.beside or c.shape, HalfSpace)
     ]
     own = next((n for n, shape in enumerate(cuts) if _alike(shape, plane)), len(cuts))
     for n, shape in enumerate(cuts):

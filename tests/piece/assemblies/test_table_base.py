@@ -21,6 +21,7 @@ assemblies:
       aprons: {material: board, thickness: 20, width: 80, set back: 5, %s}
 """
 TENONS = "tenons: {thickness: 8, length: 18, above: 12}"
+DOWELS = "dowels: {diameter: 8, count: 2, depth: 18}"
 LOOSE = "loose tenons: {thickness: 6, width: 30, depth: 15}"
 
 
@@ -111,7 +112,7 @@ def test_stretchers_lie_lower_down():
     ("more", "joint"),
     [
         ("", f"{TENONS}, {LOOSE}"),
-        ("splay: {across: 5 deg}", TENONS),
+        ("", f"{LOOSE}, {DOWELS}"),
         (
             "taper: {foot: 26, under: 20}\n      stretchers: {material: board, thickness: 20, width: 40, up: 100, "
             + TENONS
@@ -143,3 +144,29 @@ def test_every_end_of_a_leaning_rail_reaches_its_leg_at_the_long_point_and_no_fu
                 assert min(beyond) == pytest.approx(0, abs=1e-9), part.path
                 seen += 1
     assert seen == 16 and made.clashes() == []
+
+
+@pytest.mark.parametrize(("a", "b"), [(0, 0), (8, 5), (10, 0), (0, 12)])
+@pytest.mark.parametrize(("joint", "word"), [(TENONS + ", below: 10}", "mortise and tenon"), (DOWELS, "dowel")])
+def test_splayed_legs_take_tenons_and_dowels_as_upright_ones_do(a, b, joint, word):
+    said = ", ".join(f"{w}: {lean} deg" for w, lean in (("across", a), ("deep", b)) if lean)
+    made = base(f"splay: {{{said}}}" if said else "", joint.replace("},", ","))
+    joints = [j for j in made.piece.joints if j.word == word]
+    assert sum(len(j.parts) - 1 for j in joints) == 8 and made.clashes() == []
+    told = {k.first: k.count for k in kinds(made.piece, made.solids)}
+    assert told["base.front apron"] == told["base.left apron"] == 2
+    if word == "mortise and tenon":
+        # Every tenon stands in its leg: its middle is wood of the apron, and none of the leg.
+        for j in joints:
+            for leg in j.parts[1:]:
+                (mortise,) = [f for f in made.features(leg, "mortise") if j.parts[0] in f.title]
+                place = {k: float(v) for k, v in mortise.parameters}
+                part = made.part(leg)
+                (row,) = [t.travel for t in mortise.made.settings if t.travel is not None]
+                at = [0.0, 0.0, 0.0]
+                u, v = (i for i in range(3) if i != row.face.axis)
+                at[u], at[v] = place["centre.0"], place["centre.1"]
+                deep = float(part.size[row.face.axis])
+                at[row.face.axis] = deep - 9 if row.face.side else 9
+                spot = part.frame.point((at[0], at[1], at[2]))
+                assert made.inside(j.parts[0], spot) and not made.inside(leg, spot)

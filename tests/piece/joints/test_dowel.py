@@ -2,8 +2,12 @@ from math import pi
 
 import pytest
 
-from docgen.piece.records import Authority, Purpose
+from docgen.piece.operations.cut_frame import heel_frame
+from docgen.piece.operations.end_cut import EndCut
+from docgen.piece.operations.slanted_tenon import CutHoles
+from docgen.piece.records import Authority, Face, Purpose
 from tests.piece.joints.making import one_problem, trial
+from tests.piece.operations.trial import board, proven
 
 # A rail 80 wide and 30 thick whose left end touches the right face of a post 60 × 30, deep 10 to 40 and up 300 to 380.
 BODY = """
@@ -113,6 +117,34 @@ def test_parts_that_do_not_touch_are_told():
     assert found.code == "parts-do-not-meet" and "12 mm away from post" in found.message
 
 
-def test_turned_part_is_told():
-    body = TWO.replace("up: [300, 380]}", "up: [300, 380]}, turn: {about: deep, at: {across: 30, up: 340}, by: 5 deg}")
-    assert one_problem(body, thick="30").code == "dowel-skew"
+LEANS = "up: [300, 380]}, turn: {about: deep, at: {across: 30, up: 340}, by: %s deg}"
+
+
+def leaning(by: int, low: int = 20) -> str:
+    return TWO.replace("across: [30, 400]", f"across: [{low}, 400]").replace("up: [300, 380]}", LEANS % by)
+
+
+def test_an_end_that_leans_is_cut_and_drilled_square_to_its_cut():
+    frame = trial(leaning(5), thick="30")
+    # The middle line meets the post's face where the part is turned about: 370 of it is left. The row stands about it.
+    hole = pi * 8**2 / 4
+    assert frame.volume("rail") == pytest.approx(370 * 80 * 30 - 2 * 24 * hole, rel=1e-5)
+    assert places(frame, "post") == places(frame, "rail") == [(30, 25, 315), (30, 25, 365)]
+    (rail,), (post,) = frame.holes("rail"), frame.holes("post")
+    assert frame.part("rail").frame.direction(rail.direction) == pytest.approx((1, 0, 0))
+    assert (rail.authority, post.authority) == (Authority.MATE, Authority.CUT)
+    assert "square to the cut end; mark from the holes in post" in rail.note
+    assert not frame.inside("rail", (53, 25, 365)) and frame.inside("rail", (55, 25, 365))
+    assert len(frame.joint("dowel").loose) == 2 and frame.clashes() == []
+
+
+def test_an_end_that_leans_away_from_the_other_part_is_told():
+    found = one_problem(leaning(5, 30), thick="30")
+    # Half of 80 times sin 5° = 3.49 is missing at one corner.
+    assert found.code == "parts-do-not-meet" and "≈3.5 mm away from post" in found.message
+
+
+@pytest.mark.parametrize("end", [Face(0, 0), Face(0, 1)])
+def test_each_number_of_holes_in_a_cut_shapes_them_and_is_told(end):
+    frame = heel_frame(board(), EndCut(end, 350 if end.side else 50, (-10.0, 0)), (0.0, 1.0, 0.0))
+    proven(CutHoles(end, frame, ((20, 10), (60, 12)), 8, 24), board())
