@@ -40,6 +40,8 @@ class Scene:
     edge_curve: Ints
     edge_circle: Ints
     edge_owner: Ints
+    bulging: Ints  # edges whose true curve leaves them
+    bulge: Floats  # (b, 3) by so much at their middle
     circle_centre: Floats  # (c, 3)
     circle_radius: Floats
     square: Bools
@@ -67,6 +69,7 @@ def gather(items: Sequence[tuple[Topology, Frame]], view: View) -> Scene:
     placed = [_seen(t, f, turn) for t, f in items]
     at_point = _starts([len(t.points) for t, _ in items])
     at_face = _starts([len(t.normals) for t, _ in items])
+    at_edge = _starts([len(t.edges) for t, _ in items])
     at_circle = _starts([len(t.circles) for t, _ in items])
     at_curve = _starts([int(t.edge_curve.max(initial=-1)) + 1 for t, _ in items])
     boxes = np.array([b for _, _, b in placed]).reshape(-1, 2, 3)
@@ -99,6 +102,8 @@ def gather(items: Sequence[tuple[Topology, Frame]], view: View) -> Scene:
             np.int64,
         ),
         edge_owner=np.repeat(owner, [len(t.edges) for t, _ in items]),
+        bulging=_stack([t.bulging + at_edge[i] for i, (t, _) in enumerate(items)], (0,), np.int64),
+        bulge=_stack([t.bulge @ (turn @ np.array(f.rotation)).T for t, f in items], (0, 3), np.float64),
         buried=np.zeros(sum(len(t.edges) for t, _ in items), dtype=bool),
         circle_centre=_stack([c for c, _, _ in circles], (0, 3), np.float64),
         circle_radius=_stack([r for _, r, _ in circles], (0,), np.float64),

@@ -20,6 +20,7 @@ from docgen.geometry.visibility import Stretches
 CHORD_MERGE = 0.02  # mm; twice the sag, so that equal circles cut up differently are one
 PARALLEL = 0.12  # sine; chords of two cuttings of one circle lean no more than this to each other
 STRAIGHT = 1e-4  # sine below which two strokes that meet run straight on
+NEAR_CURVE = 0.006  # mm on paper by which a line may lie off the true curve where that is known
 GRID = 1e3  # ends that agree to 1/1000 mm meet
 
 
@@ -39,7 +40,7 @@ class _Group:
 
 def drawn(scene: Scene, found: Stretches, merge: float) -> Drawn:
     """Return the strokes of a view; lines closer to each other than `merge` mm become one, the nearest."""
-    left = uncovered(scene, found, merge)
+    left = _bent(scene, uncovered(scene, found, merge))
     circle = scene.edge_circle[left.edge]
     round_ = (circle >= 0) & scene.square[circle] if len(scene.square) else np.zeros(len(circle), dtype=bool)
     groups = [*_arcs(scene, _only(left, round_)), *_lines(scene, _only(left, ~round_))]
@@ -112,6 +113,35 @@ def _rest(count: int, row: Ints, low: Floats, high: Floats) -> tuple[Ints, Float
 
 def _only(s: Stretches, which: Bools) -> Stretches:
     return Stretches(s.ends[which], s.edge[which], s.seen[which])
+
+
+def _bent(scene: Scene, s: Stretches) -> Stretches:
+    """Return the stretches with those of bulging edges cut up along their true curves, so that each lies near it."""
+    if not len(scene.bulging):
+        return s
+    which = np.full(len(scene.edges), -1, dtype=np.int64)
+    which[scene.bulging] = np.arange(len(scene.bulging))
+    row = np.flatnonzero(which[s.edge] >= 0)
+    bulge = scene.bulge[which[s.edge[row]]]
+    pieces = np.ceil(np.sqrt(np.hypot(bulge[:, 0], bulge[:, 1]) / NEAR_CURVE)).astype(np.int64)
+    row, bulge, pieces = row[pieces > 1], bulge[pieces > 1], pieces[pieces > 1]
+    if not len(row):
+        return s
+    a, b = (scene.points[scene.edges[s.edge[row], k]][:, None] for k in (0, 1))
+    way = b - a
+    share = np.einsum("ikj,ikj->ik", s.ends[row] - a, way) / np.einsum("ikj,ikj->ik", way, way)
+    of = np.repeat(np.arange(len(row)), pieces)
+    nth = np.arange(len(of)) - np.repeat(np.cumsum(pieces) - pieces, pieces)
+    cut = (nth[:, None] + np.array([0, 1])) / pieces[of][:, None]
+    t = (share[of, :1] + cut * (share[of, 1:] - share[of, :1]))[:, :, None]
+    ends = a[of] + t * way[of] + 4 * t * (1 - t) * bulge[of][:, None]
+    keep = np.ones(len(s.edge), dtype=bool)
+    keep[row] = False
+    return Stretches(
+        np.concatenate([s.ends[keep], ends]),
+        np.concatenate([s.edge[keep], s.edge[row][of]]),
+        np.concatenate([s.seen[keep], s.seen[row][of]]),
+    )
 
 
 def _arcs(scene: Scene, s: Stretches) -> list[_Group]:

@@ -58,6 +58,15 @@ class Surface:
         size = np.sqrt(np.einsum("ij,ij->i", n, n))
         return np.asarray(n / np.maximum(size, 1e-12)[:, None], dtype=np.float64)
 
+    def off(self, points: Floats) -> Floats:
+        """Return how far points (n, 3) lie off the surface along `normals`, mm."""
+        z, r, _ = self.heights(points)
+        if self.kind == "cylinder":
+            return r - self.radius
+        if self.kind == "cone":
+            return self.normal[0] * (r - self.radius) + self.normal[1] * z
+        return np.asarray(np.hypot(r - self.radius, z) - self.tube, dtype=np.float64)
+
     def radius_at(self, z: float, near: float) -> float:
         """Return the radius of the surface's circle at height `z`; where there are two, the one closer to `near`."""
         if self.kind == "cylinder":

@@ -7,6 +7,7 @@ from weakref import WeakKeyDictionary
 
 import numpy as np
 
+from docgen.geometry.bulges import bulges
 from docgen.geometry.shapes import Vec
 from docgen.geometry.solids import Solid
 from docgen.geometry.surfaces import Floats, Ints, Surface
@@ -50,6 +51,8 @@ class Topology:
     edge_circle: Ints  # (e,) index into circles, -1 none
     circles: tuple[Circle, ...]
     face_area: Floats  # (f,) mm²
+    bulging: Ints  # (b,) edges whose true curve lies farther off than the cutters' own chords do
+    bulge: Floats  # (b, 3) from the middle of such an edge to the curve, mm
     _rings: dict[int, tuple[tuple[int, ...], ...]] = field(default_factory=dict, repr=False)
 
     def rings(self, face: int) -> tuple[Floats, ...]:
@@ -95,9 +98,11 @@ def _worked_out(solid: Solid) -> Topology:
     circle, circles = _circles(points, edges, edge_faces, face_surface, marked.surfaces)
     pair = np.sort(side[edge_faces], axis=1)
     _, curve = np.unique(pair, axis=0, return_inverse=True)
+    bulging, bulge = bulges(points, edges, edge_faces, normals, face_surface, marked.surfaces)
     return Topology(
         points, triangles, face, normals, face_surface, marked.surfaces,
         edges, edge_faces, kind, curve.reshape(-1).astype(np.int64), circle, circles, _areas(points, triangles, face, count),
+        bulging, bulge,
     )  # fmt: skip
 
 

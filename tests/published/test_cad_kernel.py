@@ -5,11 +5,12 @@ Where the two drawings differ, a third referee decides: whether the topmost surf
 
 from collections.abc import Sequence
 
+import numpy as np
 import pytest
 
 from docgen.geometry.hidden import VIEWS, View, draw
 from docgen.geometry.make import cross, unit
-from docgen.geometry.shapes import Frame
+from docgen.geometry.shapes import Extrusion, Frame, HalfSpace
 from docgen.geometry.solids import Solid
 from docgen.geometry.topology import topology
 from tests.support.examples import different, example
@@ -19,7 +20,14 @@ from tests.support.referee import inked, line_belongs, polylines, strays
 
 WITHIN = 0.02  # mm on paper at true size
 REACH = 0.05  # mm: the referee's
-SEEN_ALONG = 0.04  # mm; a round wall seen nearly along its axis draws the 0.01 mm of its chords out
+RUN_OUT = (
+    0.06,
+    0.5,
+)  # mm off, mm long in all: where rounds run out into a plane or each other, the place of the end is soft
+KERNELS_ELLIPSE = (
+    0.04,
+    5.0,
+)  # mm off, mm long: see `test_the_hole_in_the_raked_end_is_nearer_to_the_true_ellipse_than_the_kernels`
 
 
 def _oblique() -> View:
@@ -47,7 +55,7 @@ def test_volume_and_centre_agree(name: str) -> None:
 @pytest.mark.parametrize("name", sorted(RECIPES))
 def test_the_lines_of_a_part_agree(name: str, view: str) -> None:
     solid = RECIPES[name].solid()
-    _agree([solid], [(topology(solid), Frame())], kernel(RECIPES[name]), LOOKED_AT[view], name == "raked")
+    _agree([solid], [(topology(solid), Frame())], kernel(RECIPES[name]), LOOKED_AT[view], coarse=name == "raked")
 
 
 @pytest.mark.parametrize("view", sorted(LOOKED_AT))
@@ -57,7 +65,29 @@ def test_the_lines_of_a_stand_of_nine_parts_agree(view: str) -> None:
     made = {r: kernel(r) for r, _ in parts}
     whole = compound([placed(made[r], f) for r, f in parts])
     items = [(topology(r.solid()), f) for r, f in parts]
-    _agree([r.solid().moved(f) for r, f in parts], items, whole, LOOKED_AT[view], False)
+    _agree([r.solid().moved(f) for r, f in parts], items, whole, LOOKED_AT[view])
+
+
+def test_the_hole_in_the_raked_end_is_nearer_to_the_true_ellipse_than_the_kernels() -> None:
+    """The true rim of a bore lies on its cylinder: chords of ours within 0.01 mm, those of the kernel's view within 0.03."""
+    recipe, view = RECIPES["raked"], LOOKED_AT["right"]
+    end, bore = recipe.cuts[0], recipe.cuts[4]
+    assert isinstance(end, HalfSpace) and isinstance(bore, Extrusion)
+    radius = bore.outline.edges[0].end[0]
+    axis, start = np.array(bore.frame.direction((0.0, 0.0, 1.0))), np.array(bore.frame.origin)
+    normal, on = np.array(end.normal), np.array(end.point)
+    middle = start + axis * ((on - start) @ normal / (axis @ normal))
+
+    def farthest(lines: list[np.ndarray]) -> float:
+        """Return how far the lines round the bore lie off its cylinder, lifted into the end's plane, mm."""
+        round_it = [p for p in lines if np.abs(p - middle[1:]).max() < 1.2 * radius]
+        flat = np.concatenate([*round_it, *((p[1:] + p[:-1]) / 2 for p in round_it)])
+        lifted = np.c_[on[0] - flat[:, 0] * normal[1] / normal[0], flat]
+        rel = lifted - start
+        return float(np.abs(np.linalg.norm(rel - np.outer(rel @ axis, axis), axis=1) - radius).max())
+
+    assert farthest(polylines(draw([(topology(recipe.solid()), Frame())], view).visible)) < 0.011
+    assert 0.025 < farthest(curves(hidden_lines(kernel(recipe), view), seen=True)) < KERNELS_ELLIPSE[0]
 
 
 # -- the examples -----------------------------------------------------------------------------------------------------
@@ -105,7 +135,7 @@ def test_the_lines_of_an_examples_part_agree(name: str, path: str) -> None:
     of = example(name)
     solid, frame = of.solids.solid(path), of.piece.part(path).frame
     view = LOOKED_AT[LOOKED_INTO[name, path]]
-    _agree([solid.moved(frame)], [(of.solids.topology(path), frame)], placed(of.shape(path), frame), view, True)
+    _agree([solid.moved(frame)], [(of.solids.topology(path), frame)], placed(of.shape(path), frame), view)
 
 
 @pytest.mark.parametrize(("name", "view"), WHOLE)
@@ -113,11 +143,11 @@ def test_the_lines_of_a_whole_piece_agree(name: str, view: str) -> None:
     of = example(name)
     items = [(of.solids.topology(p.path), p.frame) for p in of.piece.parts]
     solids = [of.solids.solid(p.path).moved(p.frame) for p in of.piece.parts]
-    _agree(solids, items, of.whole(), LOOKED_AT[view], False, step=2.0)
+    _agree(solids, items, of.whole(), LOOKED_AT[view], step=2.0)
 
 
 def _agree(
-    solids: Sequence[Solid], items: list, shape: object, view: View, drawn_out: bool, *, step: float = 0.7
+    solids: Sequence[Solid], items: list, shape: object, view: View, *, step: float = 0.3, coarse: bool = False
 ) -> None:
     """Compare all lines both ways; the referee decides visible ones that differ.
 
@@ -127,11 +157,11 @@ def _agree(
     result = hidden_lines(shape, view)
     seen, dashed = curves(result, seen=True), curves(result, seen=False)
     visible, hidden = polylines(ours.visible), polylines(ours.hidden)
-    within = SEEN_ALONG if drawn_out else WITHIN
-    extra = strays(visible, seen, within, step)
-    missing = strays(seen, visible, within, step)
+    extra = strays(visible, seen, WITHIN, step)
+    missing = strays(seen, visible, WITHIN, step)
     assert [p for p in extra if not line_belongs(solids, view, tuple(p))] == []
     assert [p for p in strays(seen, visible, REACH, step) if line_belongs(solids, view, tuple(p))] == []
     assert inked(visible) == pytest.approx(inked(seen), rel=1e-3, abs=2 * step * (len(extra) + len(missing)))
-    assert len(strays(dashed, visible + hidden, SEEN_ALONG if step > 1 else within, step)) == 0
-    assert len(strays(hidden, dashed + seen, SEEN_ALONG if step > 1 else within, step)) == 0
+    for some, all_ in ((dashed, visible + hidden), (hidden, dashed + seen)):
+        assert len(strays(some, all_, RUN_OUT[0], step)) == 0
+        assert len(strays(some, all_, WITHIN, step)) * step <= (KERNELS_ELLIPSE[1] if coarse else RUN_OUT[1])

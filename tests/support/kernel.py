@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import itertools
 import math
 from collections.abc import Iterable, Sequence
 
@@ -20,6 +19,7 @@ from OCP.BRepGProp import BRepGProp
 from OCP.BRepLib import BRepLib
 from OCP.BRepPrimAPI import BRepPrimAPI_MakeBox, BRepPrimAPI_MakePrism, BRepPrimAPI_MakeRevol
 from OCP.GC import GC_MakeArcOfCircle
+from OCP.GCPnts import GCPnts_QuasiUniformDeflection
 from OCP.GeomAbs import GeomAbs_Line
 from OCP.gp import gp_Ax1, gp_Ax2, gp_Circ, gp_Dir, gp_Pnt, gp_Trsf, gp_Vec
 from OCP.GProp import GProp_GProps
@@ -36,6 +36,7 @@ from docgen.geometry.outlines import pieces, sweep
 from docgen.geometry.shapes import Extrusion, Frame, HalfSpace, Outline, Revolution, Shape, Vec, turned
 
 FAR = 3000.0
+SAMPLED = 0.002  # mm between a bent line and the chords that stand for it
 
 
 def kernel_blank(low: Vec, high: Vec) -> TopoDS_Shape:
@@ -112,8 +113,8 @@ def hidden_lines(shape: TopoDS_Shape, view: View) -> HLRBRep_HLRToShape:
     return HLRBRep_HLRToShape(algo)
 
 
-def curves(result: HLRBRep_HLRToShape, *, seen: bool, step: float = 0.5) -> list[np.ndarray]:
-    """Sharp edges and outlines as polylines (k, 2) on paper, finely sampled where they bend."""
+def curves(result: HLRBRep_HLRToShape, *, seen: bool) -> list[np.ndarray]:
+    """Sharp edges and outlines as polylines (k, 2) on paper, bent ones within `SAMPLED` mm."""
     got = [result.VCompound(), result.OutLineVCompound()] if seen else [result.HCompound(), result.OutLineHCompound()]
     found = []
     for part in got:
@@ -122,19 +123,17 @@ def curves(result: HLRBRep_HLRToShape, *, seen: bool, step: float = 0.5) -> list
         BRepLib.BuildCurves3d_s(part)
         walk = TopExp_Explorer(part, TopAbs_EDGE)
         while walk.More():
-            found.append(_sampled(BRepAdaptor_Curve(TopoDS.Edge(walk.Current())), step))
+            found.append(_sampled(BRepAdaptor_Curve(TopoDS.Edge(walk.Current()))))
             walk.Next()
     return found
 
 
-def _sampled(curve: BRepAdaptor_Curve, step: float) -> np.ndarray:
+def _sampled(curve: BRepAdaptor_Curve) -> np.ndarray:
     a, b = curve.FirstParameter(), curve.LastParameter()
     if curve.GetType() == GeomAbs_Line:
         return np.array([(p.X(), p.Y()) for p in (curve.Value(a), curve.Value(b))])
-    rough = [curve.Value(a + (b - a) * k / 16) for k in range(17)]
-    length = sum(p.Distance(q) for p, q in itertools.pairwise(rough))
-    n = max(17, math.ceil(length / step) + 1)
-    return np.array([(p.X(), p.Y()) for p in (curve.Value(a + (b - a) * k / (n - 1)) for k in range(n))])
+    points = GCPnts_QuasiUniformDeflection(curve, SAMPLED, a, b)
+    return np.array([(p.X(), p.Y()) for p in (points.Value(k + 1) for k in range(points.NbPoints()))])
 
 
 def _face(outline: Outline, height: float, *, upright: bool) -> TopoDS_Face:
