@@ -16,7 +16,10 @@ from docgen.trade.names import UnknownName
 from docgen.trade.threads import find
 
 TITLE = "friction that pivots must hold"
-CODES = ("pivot-torque", "pivot-slips")
+SLIPS = "pivot-slips"
+"""The finding after which nobody lets go of what was turned up."""
+
+CODES = ("pivot-torque", SLIPS)
 LOOKS = looks.Looks(looks.both(looks.tilting, looks.bolts))
 
 FRICTION = 0.2
@@ -104,7 +107,7 @@ def _finding(subject: Subject, group: Group, pivots: list[Fastener], held: Held)
     )
     return Finding(
         Grade.CARE if slips else Grade.NOTE,
-        "pivot-slips" if slips else "pivot-torque",
+        SLIPS if slips else "pivot-torque",
         group.parts,
         f"{message}: it will not stay up by itself." if slips else f"{message}.",
         f"clamping force = moment / (pivots · {FRICTION:g} · mean radius of the washers) ≤ {CLAMPS:.0f} N in tapped wood",

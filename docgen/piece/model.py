@@ -152,6 +152,8 @@ class Fastener:
     slot: Vec = (0.0, 0.0, 0.0)  # how far it can travel in a slot, to either side of its place, piece axes
     metal: bool = False  # its thread holds in a nut or an insert, not in wood
     passes: Number = 0  # wood of the second part that it passes before its thread begins
+    pilot: str = ""  # drill of a pilot hole that no feature makes: drilled through the first part when both lie together
+    lays: bool = False  # it fixes the first part, which is laid in: driven when that lies in its place
 
 
 class Sets(StrEnum):

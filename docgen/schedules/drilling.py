@@ -13,6 +13,7 @@ from docgen.schedules.rows import ChartRow
 from docgen.schedules.setups import FIRST, WHEN, when_of
 from docgen.schedules.terms import exact
 from docgen.trade.drills import find, nearest, point_length
+from docgen.trade.drills import told as drill_told
 from docgen.trade.names import UnknownName
 from docgen.units import Number, plain_length
 
@@ -225,7 +226,14 @@ def fastener_text(piece: Piece, fastener: Fastener) -> str:
 
 
 def _note(piece: Piece, hole: HoleRow, fastener: Fastener | None) -> str:
-    """Say what a blind hole's point reaches beyond its depth, and how much wood is left behind it."""
+    """Say what a blind hole's point reaches beyond its depth, and how much wood is left behind it.
+
+    A clearance hole says the pilot that is drilled through it when its parts lie together.
+    """
+    if hole.depth is None and fastener is not None and fastener.pilot and hole.purpose is Purpose.CLEARANCE:
+        deep = _text(piece, fastener.drill_depth or fastener.engagement)
+        drill = drill_told(fastener.pilot, piece.units.system)
+        return f"pilot {drill}, {deep} deep, drilled through it into the other part when both lie together"
     if hole.depth is None:
         return ""
     said = [f"the drill's point reaches {_text(piece, point_length(hole.diameter))} further"]

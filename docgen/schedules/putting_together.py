@@ -8,11 +8,12 @@ from docgen.piece.model import Fastener, Item, Joint, Part, Piece, Sets
 from docgen.piece.records import Authority
 from docgen.schedules.drilling import fastener_text
 from docgen.schedules.glueups import GlueUp, features_of
-from docgen.schedules.holds import NEAR, is_ordered, listed
+from docgen.schedules.holds import NEAR, is_ordered, listed, said
 from docgen.schedules.inserts import over_heads
 from docgen.schedules.rows import WorkRow
 from docgen.schedules.steps import DRIVEN, FINISH, LAST, step
 from docgen.schedules.wall_holes import wall_holes
+from docgen.trade.drills import told as drill_told
 
 UNFIXED = "the file states no fixing"
 NOT_LISTED = "not on the hardware list until the file states it"
@@ -31,7 +32,9 @@ def _held(piece: Piece, paths: Sequence[str], common: str, verb: str = "with") -
     """Return what parts are fixed with as the file states it, or that it states nothing and what is common practice."""
     stated = fixings(piece)
     items = list(dict.fromkeys(item for path in paths for item in stated.get(path, ())))
-    if not items or any(path not in stated for path in paths):
+    rows = [f for f in piece.fasteners if f.lays and f.parts[0] in paths]
+    known = {*stated, *(f.parts[0] for f in rows)}
+    if any(path not in known for path in paths):
         return f": {UNFIXED}. {common} common practice; {NOT_LISTED}."
     told: dict[str, int] = {}
     for item in items:
@@ -39,7 +42,21 @@ def _held(piece: Piece, paths: Sequence[str], common: str, verb: str = "with") -
         size, note = (f", {item.size}" if item.size else ""), (f", {item.note}" if item.note else "")
         what = f"{item.what}{size}{shared}{note}"
         told[what] = told.get(what, 0) + item.count
-    return f", {verb} {'; '.join(f'{count} × {what}' for what, count in told.items())}."
+    things = [f"{count} × {what}" for what, count in told.items()]
+    return f", {verb} {'; '.join([*things, *_in_rows(piece, rows)])}."
+
+
+def _in_rows(piece: Piece, rows: Sequence[Fastener]) -> Iterator[str]:
+    """Yield what is said of screws that are set out in rows, each kind once."""
+    for key in dict.fromkeys(f.key for f in rows):
+        found = [f for f in rows if f.key == key]
+        first, count = found[0], sum(f.count for f in found)
+        notes = "; ".join(first.notes)
+        pilot = drill_told(first.pilot, piece.units.system)
+        yield (
+            f"{count} × {fastener_text(piece, first)} through its holes {key}{f', {notes}' if notes else ''}: drill {pilot}, "
+            f"{said(piece, first.drill_depth)} deep, through them into {listed(piece, [f.parts[1] for f in found])}"
+        )
 
 
 BEADS = "Brads driven into the frame, clear of the pane, and no glue, so that it can be taken out again, are"
@@ -91,7 +108,7 @@ def finish(piece: Piece) -> Iterator[WorkRow]:
 def laid_in(piece: Piece, glued: Sequence[GlueUp]) -> Iterator[WorkRow]:
     """Yield what lies in rabbets or slides into grooves, in the order of the parts, panes last, then strips that hold them."""
     inside = {p for unit in glued for p in unit.enclosed}
-    bound = {p for f in piece.fasteners for p in f.parts}
+    bound = {p for f in piece.fasteners if not f.lays for p in f.parts}
     done: set[str] = set()
     panels = [(piece.part(j.parts[0]), j) for j in piece.joints if _lies(piece, j) and j.parts[0] not in inside]
     strips = _strips(piece, inside | bound)
@@ -175,17 +192,31 @@ def _strips(piece: Piece, done: set[str]) -> list[str]:
     return [p.path for p in piece.parts if p.path in found]
 
 
+def framed(piece: Piece) -> Iterator[WorkRow]:
+    """Yield the fasteners that hold the frame together: before backs, drawers and fronts bar the way to their heads."""
+    yield from _driven(piece, [f for f in _at_last(piece) if not _turns(piece, f)], LAST)
+
+
 def fastened(piece: Piece) -> Iterator[WorkRow]:
-    """Yield a step for each kind of fastener that is driven after the finish, what tilts last."""
-    yield from _driven(piece, [f for f in piece.fasteners if not _under_plugs(piece, f)], LAST)
+    """Yield the fasteners about which something turns, when all that it turns on is fitted."""
+    yield from _driven(piece, [f for f in _at_last(piece) if _turns(piece, f)], LAST)
+
+
+def _at_last(piece: Piece) -> list[Fastener]:
+    laid = {j.parts[0] for j in piece.joints if _lies(piece, j)}
+    return [f for f in piece.fasteners if not _under_plugs(piece, f) and not (f.lays and f.parts[0] in laid)]
+
+
+def _turns(piece: Piece, fastener: Fastener) -> bool:
+    return bool({p for g in piece.groups for p in g.parts} & set(fastener.parts))
 
 
 def _driven(piece: Piece, fasteners: Sequence[Fastener], phase: str) -> Iterator[WorkRow]:
-    turning = {p for g in piece.groups for p in g.parts}
+    """Yield a step for each kind of fastener; pilot holes that no set-up drills are drilled through the parts in place."""
     groups: dict[str, list[Fastener]] = {}
     for f in fasteners:
         groups.setdefault(f.key, []).append(f)
-    for key, found in sorted(groups.items(), key=lambda kv: any(set(f.parts) & turning for f in kv[1])):
+    for key, found in groups.items():
         count = sum(f.count for f in found)
         pairs = "; ".join(
             dict.fromkeys(
@@ -194,9 +225,10 @@ def _driven(piece: Piece, fasteners: Sequence[Fastener], phase: str) -> Iterator
         )
         paths = list(dict.fromkeys(p for f in found for p in f.parts if p))
         first = found[0]
+        washer = ", each with its washer" if first.washer else ""
         yield step(
             phase,
-            f"Fasten {pairs}: {key}, {count} of {fastener_text(piece, first)}{', each with its washer' if first.washer else ''}.",
+            f"Fasten {pairs}: {key}, {count} of {fastener_text(piece, first)}{washer}.{_pilots(piece, first)}",
             "hardware list, chart",
             "too long it bottoms, too short it strips: the hardware list has the length"
             if first.length is not None
@@ -204,6 +236,18 @@ def _driven(piece: Piece, fasteners: Sequence[Fastener], phase: str) -> Iterator
             paths,
             key=f"fasten {key}",
         )
+
+
+def _pilots(piece: Piece, fastener: Fastener) -> str:
+    """Return how the pilot holes are drilled that no set-up drills; "" where one does, or none is wanted."""
+    if not fastener.pilot:
+        return ""
+    deep = said(piece, fastener.drill_depth or fastener.engagement)
+    held, into = (listed(piece, [p]) for p in fastener.parts)
+    return (
+        f" Lay the parts together as they go, drill {drill_told(fastener.pilot, piece.units.system)}, {deep} deep, through the holes "
+        f"of {held} into {into}, and drive."
+    )
 
 
 def fitted(piece: Piece) -> Iterator[WorkRow]:
@@ -222,7 +266,7 @@ def fitted(piece: Piece) -> Iterator[WorkRow]:
     if back:
         yield step(
             LAST,
-            f"Put {', '.join(d.name for d in back)} back on the slides, these screwed into the same holes.",
+            f"Hang {', '.join(d.name for d in back)} on the slides again, these screwed into the same holes.",
             "chart",
             "the slides of two drawers mixed up: mark them when they come off",
         )
@@ -241,10 +285,11 @@ def last(piece: Piece) -> WorkRow:
         LAST,
         f"Try it: {'; '.join([*moving, 'nothing rubs'])}. Then {stands}, and load it little by little.",
         "findings",
-        "a piece that is not fixed tips when it is pulled or climbed on",
+        UNFIXED_TIPS if piece.stands == "wall" else "",
         key=TRY,
     )
 
 
+UNFIXED_TIPS = "a piece that is not fixed tips when it is pulled or climbed on"
 TRY = "try it"
 """The key of the last step, to which the findings may add."""

@@ -16,7 +16,7 @@ from docgen.schedules.glueups import GlueUp, glueups
 from docgen.schedules.gluing import one_glueup, unjoined
 from docgen.schedules.holds import is_ordered, listed, said
 from docgen.schedules.inserts import into_slots, made_beside
-from docgen.schedules.putting_together import fastened, finish, fitted, fronts, laid_in, last, plugged
+from docgen.schedules.putting_together import fastened, finish, fitted, framed, fronts, laid_in, last, plugged
 from docgen.schedules.risks import MEASURED_PART, risk
 from docgen.schedules.rows import BlankRow, ChainRows, CutRow, HoldRow, SetupRow, WorkRow
 from docgen.schedules.setups import FIRST, FITTED, GLUED, MATED, MEASURED, PAIRED
@@ -58,6 +58,7 @@ def work_order(piece: Piece, made: Made) -> tuple[WorkRow, ...]:
         *_machined(piece, made, FITTED, AT_FITTING),
         *plugged(piece),
         *finish(piece),
+        *framed(piece),
         *laid_in(piece, glued),
         *fitted(piece),
         *fronts(piece),

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from itertools import groupby
 
+from docgen.checks.tipping import UNSTEADY
 from docgen.drawing.columns import Column
 from docgen.drawing.records import Sheet
 from docgen.drawing.symbols import AUTHORITY
@@ -15,6 +16,7 @@ from docgen.schedules.rows import HardwareRow
 from docgen.sheets.context import Context
 from docgen.sheets.flow import Flow, stacked
 
+AGAINST = "Against tipping"
 COLUMNS = (
     Column("count", "right", bold=True),
     Column("what", grow=0.5),
@@ -27,7 +29,7 @@ COLUMNS = (
 
 def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[Sheet, ...]:
     """Return the list; nothing when all is wood and glue."""
-    rows = context.lists.hardware
+    rows = (*context.lists.hardware, *_against_tipping(context))
     if not rows:
         return ()
     flow = Flow(context, key="hardware", kind="hardware", title="Hardware list")
@@ -45,6 +47,15 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
         table += [_row(context, row) for row in of]
     flow.table(COLUMNS, table)
     return flow.sheets()
+
+
+def _against_tipping(context: Context) -> tuple[HardwareRow, ...]:
+    """Return what fixes a piece to the wall that the findings say tips easily: the file need not state it."""
+    if not any(f.code in UNSTEADY for f in context.findings):
+        return ()
+    where = "near the top, one at each end, to the wall behind the piece"
+    note = "with screws for a stud or with plugs for masonry, as its own sheet says; asked for by the findings"
+    return (HardwareRow("strap or bracket against tipping", "", 2, where, ("the wall is known",), note, AGAINST),)
 
 
 def _row(context: Context, row: HardwareRow) -> Row:

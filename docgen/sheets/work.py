@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from itertools import groupby
 
+from docgen.checks.pivot_friction import SLIPS
 from docgen.checks.tipping import UNSTEADY
 from docgen.drawing.columns import Column
 from docgen.drawing.records import Sheet
@@ -12,7 +13,7 @@ from docgen.drawing.symbols import AUTHORITY
 from docgen.drawing.tables import Row, Style
 from docgen.piece.naming import in_words
 from docgen.piece.records import Authority
-from docgen.schedules.putting_together import TRY
+from docgen.schedules.putting_together import TRY, UNFIXED_TIPS
 from docgen.schedules.rows import WorkRow
 from docgen.sheets.context import Context
 from docgen.sheets.counted import counted
@@ -51,12 +52,28 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
 
 
 def _row(context: Context, step: WorkRow, wrong: str) -> Row:
-    """Return a step; what may go wrong stands below it, once."""
+    """Return a step; what may go wrong stands below it, once. The last step stops the helper where a finding says so."""
     names = {p.path: p.called for p in context.piece.parts}
-    what = f"{HOLD} {step.what}" if step.hold else step.what
-    if step.key == TRY and any(f.code in UNSTEADY for f in context.findings):
-        what += " It tips easily: fix it as the findings say before it is loaded."
+    warned = _warned(context) if step.key == TRY else []
+    what = " ".join([f"{HOLD} {step.what}" if step.hold or warned else step.what, *warned])
+    if warned and not wrong:
+        wrong = UNFIXED_TIPS if any(f.code in UNSTEADY for f in context.findings) else ""
     return Row(
         cells=("□", str(step.number), stacked(in_words(what, names)), counted(context, step.parts) or "–", step.see),
         under=f"May go wrong: {wrong}." if wrong else "",
     )
+
+
+def _warned(context: Context) -> list[str]:
+    """Return what the findings say that has to be done before the piece is tried or loaded."""
+    out = []
+    for finding in context.findings:
+        if finding.code == SLIPS:
+            group = next((g.name for g in context.piece.groups if g.parts == finding.parts), "what turns")
+            out.append(
+                f"STOP: {group} does not stay up by itself, and no stay is drawn. Prop it before anybody lets go of it, hands clear "
+                "of its edges; do not use it before a stay or a prop carries it."
+            )
+    if any(f.code in UNSTEADY for f in context.findings):
+        out.append("It tips easily: fix it as the findings say before it is loaded.")
+    return out

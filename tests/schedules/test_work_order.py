@@ -118,6 +118,36 @@ def test_the_edge_at_which_a_part_is_in_the_bearings_way(front: str, stop: str, 
     assert (len(units) == 2) == bool(slid)
 
 
+def test_bolts_are_driven_before_back_drawer_and_front_bar_the_way_to_them() -> None:
+    # A, B and C go in from inside the case; D turns in a sleeve that is pressed in first
+    rows = [row.key or row.what for row in example("sketching-desk")[1].work]
+    order = [
+        "fasten A",
+        "fasten C",
+        "lay back",
+        "Hang drawer on the slides again",
+        "Fix drawer front",
+        "fasten D",
+        "try it",
+    ]
+    found = [next(i for i, told in enumerate(rows) if told.startswith(start)) for start in order]
+    assert found == sorted(found)
+
+
+def test_a_pilot_that_no_set_up_drills_is_told_at_its_step_and_in_the_chart() -> None:
+    _, lists = example("tool-tote")
+    told = next(row.what for row in lists.work if row.key == "fasten A")
+    assert "drill 5/64, 3/4 in deep, through the holes of front into left end, and drive" in told
+    assert all("pilot 5/64, 3/4 in deep" in row.note for row in lists.chart if row.fastener)
+    settle = next(row.what for row in example("settle")[1].work if row.key == "fasten A")
+    assert "drill" not in settle  # its pilot holes have a set-up of their own
+
+
+def test_only_what_hangs_on_a_wall_is_warned_of_tipping_without_a_finding() -> None:
+    assert all("tips" not in row.wrong for row in example("tool-tote")[1].work)
+    assert "tips" in example("wall-shelf")[1].work[-1].wrong
+
+
 def test_round_ends_are_tried_by_hand_and_no_clamp_or_diagonal_is_asked_for() -> None:
     told = [s for s in steps("splayed-stool") if s.startswith(("Dry fit", "Try each", "Glue up: 4"))]
     assert len(told) == 2 and told[0].startswith("Try each round end by hand in its own socket")

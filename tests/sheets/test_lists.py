@@ -6,8 +6,10 @@ from pathlib import Path
 
 import pytest
 
+from docgen.checks.finding import Finding, Grade
 from docgen.drawing.records import Picture
-from docgen.schedules.rows import MeasuredRow, Schedules, SetupRow, SetupRun
+from docgen.schedules.putting_together import TRY
+from docgen.schedules.rows import MeasuredRow, Schedules, SetupRow, SetupRun, WorkRow
 from docgen.sheets import chain, cutting, drilling, findings, hardware, safety, setups, work
 from docgen.sheets.context import Context, Maker
 from docgen.sheets.flow import stacked
@@ -68,6 +70,31 @@ def test_the_chart_names_all_that_the_drill_press_needs() -> None:
         "⌵ ⌀3⁄8 × 82°", "A ↤", "marked or drilled through left side, not measured", "meets stand.front leg",
     ):  # fmt: skip
         assert wanted in text, wanted
+
+
+def warned(code: str) -> Context:
+    """Return a context with one finding, and one step, the last."""
+    given = context()
+    last = WorkRow(1, "Putting together", "Try it.", (), "findings", "", key=TRY)
+    return replace(
+        given,
+        lists=replace(EMPTY, work=(last,)),
+        findings=(Finding(Grade.CARE, code, ("left side",), "So it is.", "a rule", "common practice"),),
+    )
+
+
+def test_the_last_step_stops_where_something_does_not_stay_up_or_tips() -> None:
+    slips = flat(work.make(warned("pivot-slips"), {}))
+    assert "↹ Try it. STOP: what turns does not stay up by itself" in slips and "Prop it" in slips
+    tips = flat(work.make(warned("tips-easily"), {}))
+    assert "fix it as the findings say" in tips and "May go wrong: a piece that is not fixed tips" in tips
+    firm = flat(work.make(warned("stability"), {}))
+    assert "STOP" not in firm and "tips" not in firm and "↹ Try" not in firm
+
+
+def test_straps_stand_on_the_hardware_list_where_the_findings_ask_for_them() -> None:
+    assert "strap or bracket against tipping" in flat(hardware.make(warned("tips-easily"), {}))
+    assert hardware.make(warned("stability"), {}) == ()
 
 
 def test_the_chart_explains_its_signs() -> None:
