@@ -17,9 +17,10 @@ from docgen.drawing.choose import WORDS
 from docgen.drawing.dimensions.wanted import Callout
 from docgen.piece.records import Stage
 from docgen.piece.solids import Solids
-from tests.sheets.test_rank import FAT, Key, Told, bench, keys_of, measures, nudged, planes, values, where
+from tests.sheets.test_rank import bench
 from tests.support.benched import Made, Name, made
 from tests.support.printed import NUMBER, Figure, figures, value
+from tests.support.rank import FAT, Key, Told, keys_of, measures, nudged, planes, values, where
 
 OFF = 1.05
 CASES = [
