@@ -45,6 +45,7 @@ class Loaded:
     solids: Solids
     kinds: tuple[Kind, ...]
     lists: Schedules
+    read: tuple[Path, ...] = ()  # the project file and the files that it names
     findings: tuple[Finding, ...] = ()
 
     def judged(self) -> Loaded:
@@ -89,7 +90,8 @@ def load(file: str, given: Sequence[str]) -> Loaded:
         piece = build_piece(read_project(file, text, words, sets, sources), words)
         solids = Solids(piece)
         same = kinds(piece, solids)
-        return Loaded(text.encode(), piece, solids, same, schedules(piece, solids, same))
+        read = (Path(file), *(Path(file).parent / name for name, _ in piece.beside))
+        return Loaded(text.encode(), piece, solids, same, schedules(piece, solids, same), read)
     except UnfinishedProject as unfinished:
         refuse(impossible(unfinished, words), sources)
     except Problems as problems:

@@ -8,11 +8,11 @@ from pathlib import Path
 import click
 
 from docgen.cli.group import main
-from docgen.cli.loaded import STOPPED, UNUSABLE, file_argument, load, refuse, set_option
+from docgen.cli.loaded import STOPPED, file_argument, load, refuse, set_option
+from docgen.cli.targets import fit_target, write_out
 from docgen.drawing.tiling.dxf import dxf
 from docgen.drawing.tiling.machine import cut_sheets
 from docgen.drawing.tiling.svg import svg
-from docgen.packet.write import save
 from docgen.places import Span
 from docgen.reading.problems import Problem, Problems
 from docgen.reading.words import did_you_mean
@@ -48,6 +48,8 @@ def outline(file: str, key: str | None, out: str | None, sets: tuple[str, ...]) 
         message = f"'{out}' ends neither in .svg nor in .dxf"
         problem = Problem("outline-form", Span("--out", 1, 1), message, "the ending says in which form it is written")
         refuse(Problems([problem]), {"--out": out or ""})
+    if out is not None:
+        fit_target(Path(out), loaded.read)
     if loaded.judged().stopped:
         click.echo("stopped: a finding says that the piece cannot be built as drawn; docgen check tells it", err=True)
         sys.exit(STOPPED)
@@ -55,9 +57,5 @@ def outline(file: str, key: str | None, out: str | None, sets: tuple[str, ...]) 
     if out is None:
         click.echo(drawing, nl=False)
         return
-    try:
-        save(drawing.encode(), Path(out))
-    except OSError as error:
-        click.echo(f"{out}: error: cannot be written: {error.strerror} [packet-unwritable]", err=True)
-        sys.exit(UNUSABLE)
+    write_out(drawing.encode(), Path(out))
     click.echo(f"{out}: {key}")

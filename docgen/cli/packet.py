@@ -27,10 +27,11 @@ from docgen.cli.loaded import (
     refuse,
     set_option,
 )
+from docgen.cli.targets import fit_target, unwritten, write_out
 from docgen.drawing.tiling.printer_note import fitted
 from docgen.facts import facts
 from docgen.packet.fonts import PacketMetrics
-from docgen.packet.write import save, write
+from docgen.packet.write import write
 from docgen.reading.problems import Problems
 from docgen.sheets.order import begin
 from docgen.sheets.order import sheets as make_sheets
@@ -59,6 +60,8 @@ def build(
     """Write the packet. Exit status: 0 built, 1 stopped by a finding, 2 the file cannot be used."""
     measured = measured_printer(name, printers)
     loaded = load(file, sets)
+    target = Path(out) if out else Path(Path(file).stem + ".pdf")
+    fit_target(target, loaded.read)
     layout = layout_of(paper, loaded.piece)
     if measured:
         layout = fitted(layout, measured, PacketMetrics())
@@ -73,7 +76,6 @@ def build(
     if loaded.stopped and not force:
         click.echo("stopped: nothing was written (--force prints it all the same, and each page says so)", err=True)
         sys.exit(STOPPED)
-    target = Path(out) if out else Path(Path(file).stem + ".pdf")
     try:
         pages = make_sheets(context_of(loaded, layout, options, measured), only_words(only), begun)
         pdf = write(
@@ -84,12 +86,9 @@ def build(
             stopped=loaded.stopped,
             printer=measured,
         )
-        save(pdf, target)
     except Problems as problems:
         refuse(problems, {})
-    except OSError as error:
-        click.echo(f"{target}: error: cannot be written: {error.strerror} [packet-unwritable]", err=True)
-        sys.exit(UNUSABLE)
+    write_out(pdf, target)
     click.echo(f"{target}: {len(pages)} pages on {layout.name}")
 
 
@@ -122,7 +121,7 @@ def new(file: str) -> None:
         with target.open("x", encoding="utf-8") as handle:
             handle.write(data_path("shared", "starters/start.yaml").read_text(encoding="utf-8"))
     except OSError as error:
-        click.echo(f"{target}: error: cannot be written: {error.strerror} [starter-unwritable]", err=True)
+        click.echo(f"{target}: error: cannot be written: {unwritten(target, error)} [starter-unwritable]", err=True)
         sys.exit(UNUSABLE)
     click.echo(f"{target}: written; next: docgen build {target}")
 

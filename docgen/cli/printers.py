@@ -11,6 +11,7 @@ import click
 
 from docgen.cli.group import main
 from docgen.cli.loaded import UNUSABLE, book_text, measured_printer, records_option, refuse
+from docgen.cli.targets import fit_target, write_out
 from docgen.drawing.tiling.printer_note import fitted
 from docgen.layout.model import Layout
 from docgen.layout.printer_book import book_path, record
@@ -18,7 +19,7 @@ from docgen.layout.printers import Printer, printer
 from docgen.layout.read import read_layout
 from docgen.packet.fingerprint import fingerprint
 from docgen.packet.fonts import PacketMetrics
-from docgen.packet.write import save, write
+from docgen.packet.write import write
 from docgen.places import Span
 from docgen.reading.problems import Problems
 from docgen.sheets.calibration import calibration, calibration_piece
@@ -42,13 +43,11 @@ def printer_command(
         _record_printer(name, across, down, Path(printers) if printers else book_path())
         return
     measured = measured_printer(name, printers)
+    fit_target(Path(out), (printers or book_path(),))
     try:
         _write_calibration(read_layout(paper), measured, Path(out))
     except Problems as problems:
         refuse(problems, {})
-    except OSError as error:
-        click.echo(f"{out}: error: cannot be written: {error.strerror} [packet-unwritable]", err=True)
-        sys.exit(UNUSABLE)
 
 
 def _record_printer(name: str | None, across: Sequence[str], down: Sequence[str], path: Path) -> None:
@@ -83,5 +82,5 @@ def _write_calibration(layout: Layout, measured: Printer | None, target: Path) -
         fingerprint=fingerprint(b"", upright, ("calibration", *([measured.words] if measured else []))),
         printer=measured,
     )
-    save(pdf, target)
+    write_out(pdf, target)
     click.echo(f"{target}: calibration page on {layout.name}")

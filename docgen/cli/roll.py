@@ -11,7 +11,6 @@ import click
 from docgen.cli.group import main
 from docgen.cli.loaded import (
     STOPPED,
-    UNUSABLE,
     context_of,
     file_argument,
     judged,
@@ -21,8 +20,9 @@ from docgen.cli.loaded import (
     refuse,
     set_option,
 )
+from docgen.cli.targets import fit_target, write_out
 from docgen.packet.fonts import PacketMetrics
-from docgen.packet.write import save, write
+from docgen.packet.write import write
 from docgen.reading.problems import Problems
 from docgen.sheets.roll import for_printer, make, roll_width
 
@@ -57,6 +57,8 @@ def roll(
     if loaded.stopped and not force:
         click.echo("stopped: a finding says that the piece cannot be built as drawn; docgen check tells it", err=True)
         sys.exit(STOPPED)
+    target = Path(out) if out else Path(Path(file).stem + "-roll.pdf")
+    fit_target(target, loaded.read)
     layout = layout_of(None, loaded.piece)
     if measured:
         measured = replace(measured, roll=wide)
@@ -67,7 +69,6 @@ def roll(
     if not pages:
         click.echo("the piece has neither templates nor story sticks")
         return
-    target = Path(out) if out else Path(Path(file).stem + "-roll.pdf")
     pdf = write(
         pages,
         layout=layout,
@@ -76,11 +77,7 @@ def roll(
         stopped=loaded.stopped,
         printer=measured,
     )
-    try:
-        save(pdf, target)
-    except OSError as error:
-        click.echo(f"{target}: error: cannot be written: {error.strerror} [packet-unwritable]", err=True)
-        sys.exit(UNUSABLE)
+    write_out(pdf, target)
     metres = sum(sum(page.size) - wide for page in pages) / 1000
     count = f"{len(pages)} {'page' if len(pages) == 1 else 'pages'}"
     click.echo(f"{target}: {count}, {metres:.1f} m of a roll of {wide:g} mm; print at 100 %, unscaled")

@@ -29,6 +29,7 @@ def dxf(sheet: CutSheet) -> str:
     kept, options.write_fixed_meta_data_for_testing = options.write_fixed_meta_data_for_testing, True
     try:
         document = new(VERSION, units=MILLIMETRES)
+        document.header.custom_vars.append("Creator", "docgen")  # whose file it is: only such a one is overwritten
         _drawn(document, sheet)
         _in_order(document)
         out = io.StringIO()

@@ -32,6 +32,7 @@ def svg(sheet: CutSheet) -> str:
             f'<svg xmlns="http://www.w3.org/2000/svg" width="{wide}mm" height="{high}mm" viewBox="0 0 {wide} {high}">',
             f"<title>{escape(sheet.key)}</title>",
             f"<desc>{escape(sheet.told)}</desc>",
+            "<metadata>docgen</metadata>",  # whose file it is: only such a one is overwritten
             f'<g fill="none" stroke="#000" stroke-width="{STROKE}" overflow="visible">',
             *_group("cut", cuts),
             *_group("hole", holes),
