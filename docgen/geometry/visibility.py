@@ -178,14 +178,14 @@ def _near_each_other(scene: Scene, edge: Ints, ends: Floats) -> tuple[Ints, Ints
     rows: list[Ints] = []
     columns: list[Ints] = []
     for a, b in scene.meeting.tolist():
-        low = np.maximum(scene.boxes[a, 0], scene.boxes[b, 0])
-        high = np.minimum(scene.boxes[a, 1], scene.boxes[b, 1])
+        low = np.maximum(scene.boxes[a, 0], scene.boxes[b, 0]) - ON_LINE  # a face at the very end of an item counts
+        high = np.minimum(scene.boxes[a, 1], scene.boxes[b, 1]) + ON_LINE
         mine = by_line[a] + _meet(line[:, by_line[a] : by_line[a + 1]], low, high)
         theirs = by_triangle[b] + _meet(triangle[:, by_triangle[b] : by_triangle[b + 1]], low, high)
         rows.append(np.repeat(mine, len(theirs)))
         columns.append(np.tile(theirs, len(mine)))
     i, j = np.concatenate(rows), np.concatenate(columns)
-    near = ((line[0, i] <= triangle[1, j]) & (line[1, i] >= triangle[0, j])).all(axis=1)
+    near = ((line[0, i] <= triangle[1, j] + ON_LINE) & (line[1, i] >= triangle[0, j] - ON_LINE)).all(axis=1)
     return i[near], j[near]
 
 

@@ -10,10 +10,10 @@ from hypothesis import strategies as st
 
 from docgen.geometry import culling
 from docgen.geometry.hidden import VIEWS, Drawn, Stroke, View, draw
-from docgen.geometry.make import box, cross, cylinder, unit
+from docgen.geometry.make import box, cross, cylinder, frame_along, unit
 from docgen.geometry.scene import candidates, contours, gather
 from docgen.geometry.scene import lines as scene_lines
-from docgen.geometry.shapes import Frame, turned
+from docgen.geometry.shapes import Edge, Extrusion, Frame, Outline, turned
 from docgen.geometry.solids import blank, cut
 from docgen.geometry.topology import topology
 from docgen.geometry.visibility import stretches
@@ -150,6 +150,19 @@ def test_a_pierced_part_is_cut_where_the_other_goes_in() -> None:
     slanted = draw([(PLATE, HERE), (bar, at(40, -100, 20))], oblique())
     seen = [s for s in slanted.visible if s.owner == 1]
     assert max(math.dist(s.a, s.b) for s in seen) < 110  # none of its edges is seen through the plate
+
+
+@given(st.floats(5, 30), st.floats(0, 20), st.sampled_from([0.0, 0.003, 0.1]))
+@settings(max_examples=12, deadline=None)
+def test_the_outline_of_a_dowel_ends_at_the_board_that_it_fits_into(diameter: float, deep: float, room: float) -> None:
+    """The dowel's outline only touches the rim of its hole, which no crossing on paper tells."""
+    board = cut(blank((0, 0, 0), (20, 80, 80)), [cylinder((20, 40, 40), (-1, 0, 0), diameter / 2 + room, 20)])
+    circle = Outline((Edge((diameter / 2, 0.0), (0.0, 0.0)),))
+    waste = Extrusion(Outline.rectangle(-50, -50, 50, 50), frame_along((0, 40, 40), (1, 0, 0)), -1, 201, (circle,))
+    dowel = topology(cut(blank((20 - deep, 0, 0), (200, 80, 80)), [waste]))
+    seen = draw([(topology(board), HERE), (dowel, HERE)], VIEWS["axonometric"]).visible
+    outline = sorted(math.dist(s.a, s.b) for s in seen if s.owner == 1 and s.kind == "smooth")[-2:]
+    assert outline == pytest.approx([180 * math.sqrt(2 / 3)] * 2, abs=0.05 + 2 * math.sqrt(diameter * room))
 
 
 SHAPES = st.lists(
