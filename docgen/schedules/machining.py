@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import math
 from fractions import Fraction
+from itertools import product
 
 from docgen.piece.model import Part, Piece
-from docgen.piece.records import Setting
+from docgen.piece.records import Face, Feature, Setting
 from docgen.schedules.risks import ROUND
 from docgen.schedules.rows import Values
 from docgen.trade.cutters import most_rpm
@@ -30,6 +31,12 @@ MOST_BITE = Fraction(254, 10) / 4
 
 LEAST_BITE = 3
 """No straight bit takes less than this in a pass, mm. Common practice; else half its diameter is the most."""
+
+USUAL_CUT = 3
+"""Diameters that common straight bits cut deep: a deeper cut asks for a long bit, whose length is told. Common practice."""
+
+DRILLS = ("drill press", "hand drill")
+BACKING = "waste clamped under the exit, or turn over when the point shows"
 
 STACK_MOST = 20
 """Widest dado stack that is told as the other way, mm: what European practice allows on saws built for it; saw
@@ -63,8 +70,19 @@ def values(piece: Piece, part: Part, setting: Setting) -> Values:
             return out
         tall = setting.tall or part.size[2]
         return (*out, ("blade height", tall + ABOVE[piece.units.system], "length"))
+    deep = _long_bit(setting)
+    reach = (("the bit cuts, at least", deep, "length"),) if deep else ()
     count = passes(setting)
-    return (*out, ("passes", count, "count")) if count else out
+    return (*out, *reach, ("passes", count, "count")) if count else (*out, *reach)
+
+
+def _long_bit(setting: Setting) -> Number | None:
+    """Return how long a straight bit has to cut, where that is more than most of its diameter do."""
+    told = {name: v for name, v, _ in setting.values if not isinstance(v, str)}
+    bit, deep = told.get("straight bit"), told.get("depth")
+    if bit is None or deep is None or float(deep) <= float(bit) * USUAL_CUT + SAME:
+        return None
+    return deep
 
 
 def passes(setting: Setting) -> int:
@@ -85,6 +103,24 @@ def passes(setting: Setting) -> int:
 
 def _times(deep: float, bite: float) -> int:
     return max(1, math.ceil(deep / bite - SAME))
+
+
+def from_blank(part: Part, feature: Feature, setting: Setting) -> Values:
+    """Return the places that are told from a shoulder again, from the end of the blank: no shoulder is cut yet."""
+    out: list[tuple[str, Number | str, str]] = []
+    for axis, side in product((0, 1), (0, 1)):
+        face = Face(axis, side)
+        low, high = part.span(axis)
+        more = high - part.size[axis] if side else -low
+        shoulder = f" from the {part.side(face)}"
+        if not more or any(a.face == face for a in feature.made.allowances):
+            continue
+        for name, value, kind in setting.places:
+            if name.endswith(shoulder) and not isinstance(value, str):
+                out.append(
+                    (f"{name.removesuffix(shoulder)} from the {part.word(face)} end of the blank", value + more, kind)
+                )
+    return tuple(out)
 
 
 def steep(piece: Piece, setting: Setting) -> bool:
@@ -114,8 +150,14 @@ def notes(piece: Piece, part: Part, setting: Setting) -> tuple[str, ...]:
     if tilt:
         out.append(TILTED)
         out += _off_45(piece, part, tilt) if abs(tilt - 45) > SAME else _at_45(piece, part)
+    if _long_bit(setting) is not None:
+        out.append(
+            "longer than most bits of that diameter: without one, rout as deep as it reaches, then drill and chop"
+        )
     out += _stack(piece, setting)
     out += _big(piece, setting)
+    if setting.machine in DRILLS and any(value == "through" for _, value, _ in setting.values):
+        out.append(BACKING)
     if setting.machine == "router" and any(name == "travel" for name, _, _ in setting.values):
         out.append("travel is how far the bit's middle moves between the stops")
     return tuple(s for s in out if s)
@@ -167,7 +209,7 @@ def _off_45(piece: Piece, part: Part, tilt: float) -> list[str]:
         return []
     gap = f"{plain_length(heel_gap(part.size[2], error), piece.units)} {piece.units.sign}"
     off = format_angle(_rounded(abs(error)))
-    shut, opened = ("outside", "inside (heel)") if error > 0 else ("inside (heel)", "outside")
+    shut, opened = ("outside", "inside") if error > 0 else ("inside", "outside")
     return [
         f"deliberately {off} {'over' if error > 0 else 'under'} 45°: the {shut} closes, the {opened} opens by {gap}; "
         f"clamped shut, the corner stands at {format_angle(_rounded(corner_angle(error)))}"

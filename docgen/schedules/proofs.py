@@ -6,7 +6,7 @@ import math
 
 from docgen.piece.model import Part, Piece
 from docgen.piece.records import Setting
-from docgen.schedules.machining import BLADE, GAUGE, number
+from docgen.schedules.machining import BLADE, DRILLS, GAUGE, number
 from docgen.schedules.risks import ROUND
 from docgen.trade.mitres import frame_error
 from docgen.units import SLASH, Number, set_length
@@ -23,6 +23,9 @@ def proof(piece: Piece, part: Part, setting: Setting) -> tuple[str, ...]:
 def _piece(piece: Piece, part: Part, setting: Setting) -> str:
     thick = _said(piece, part.size[2])
     what = "the same stock" if part.material.solid_wood else f"the same {part.material.sheet}"
+    deep = number(setting, "depth")
+    if deep is not None and setting.machine in DRILLS and deep >= float(part.size[2]):
+        return f"an offcut of {what}, {thick} thick, drilled into its edge"
     if setting.machine in ("table saw", "mitre saw") and _angled(setting):
         return f"two offcuts of {what}, {thick} thick and as wide as the part"
     return f"an offcut of {what}, {thick} thick"
@@ -78,7 +81,7 @@ def _sawn(piece: Piece, part: Part, setting: Setting) -> list[str]:
 def _leans(piece: Piece, angle: float, over: Number, where: str) -> list[str]:
     """Return how an angle is proved without a gauge: 45° in a square, another by how far the cut runs back."""
     if angle == 45:
-        seen = "no light, or light at the inside (heel) only" if where.startswith("through") else "no light at all"
+        seen = "no light, or light at the inside only" if where.startswith("through") else "no light at all"
         return [f"{SQUARED}: {seen}"]
     back = float(over) * math.tan(math.radians(angle))
     return [f"{where}, over {_said(piece, over)}, the cut runs back {_said(piece, back)}"]

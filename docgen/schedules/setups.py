@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from itertools import product
 
@@ -10,7 +10,7 @@ from docgen.piece.model import Kind, Part, Piece
 from docgen.piece.naming import in_words
 from docgen.piece.records import Authority, Feature, Purpose, Setting, Stage
 from docgen.schedules.feeds import exits, feed, takes_exit
-from docgen.schedules.machining import notes, values
+from docgen.schedules.machining import from_blank, notes, values
 from docgen.schedules.proofs import proof
 from docgen.schedules.rows import SetupRow, SetupRun, Values
 from docgen.schedules.terms import exact
@@ -40,6 +40,9 @@ gluing), on what is glued, where the mating part marks the place, on parts that 
 PRESS, HAND = "drill press", "hand drill"
 DAYLIGHT = 300
 """What stands between the table of a bench drill press and the drill, mm. Common practice; bench presses differ."""
+
+ARRIS = {"arris": "arrises", "cut into": "cut into"}
+"""The places that name an arris, and what several of them are called."""
 
 LED = "the drill led by a block clamped against the face"
 
@@ -227,7 +230,8 @@ def _runs(piece: Piece, setup: _Setup, names: dict[str, str]) -> tuple[SetupRun,
     for use in sorted(setup.uses, key=_end_grain_first):
         run, title = use.setting.travel, in_words(use.feature.title, names)
         fed = use.setting.feed or (feed(piece, use.part, use.feature, run) if run is not None else "")
-        key = (_plain(use.setting.places), fed, "" if use.setting.places else title)
+        places = (*use.setting.places, *from_blank(use.part, use.feature, use.setting))
+        key = (_plain(places), fed, "" if use.setting.places else title)
         paths, titles = alike.setdefault(key, ({}, {}))
         paths[use.part.path] = titles[title] = None
     # What has no places of its own and is done to the same parts is told in one go, whatever it is called.
@@ -236,8 +240,23 @@ def _runs(piece: Piece, setup: _Setup, names: dict[str, str]) -> tuple[SetupRun,
         out.setdefault((tuple(paths), places, fed), {}).update(titles)
     return tuple(
         SetupRun(paths, together(tuple(titles)), places, in_words(fed, names))
-        for (paths, places, fed), titles in out.items()
+        for paths, places, fed, titles in _arrises(out)
     )
+
+
+def _arrises(
+    runs: dict[tuple[tuple[str, ...], Values, str], dict[str, None]],
+) -> Iterator[tuple[tuple[str, ...], Values, str, dict[str, None]]]:
+    """Yield runs; those on the same parts that differ in nothing but the arris as one with all of them."""
+    found: dict[tuple[tuple[str, ...], Values, str, tuple[str, ...]], list[tuple[str, str]]] = {}
+    for (paths, places, fed), titles in runs.items():
+        at = [(name, str(value)) for name, value, _ in places if name in ARRIS]
+        rest = tuple(p for p in places if p[0] not in ARRIS)
+        found.setdefault((paths, rest, fed, tuple(titles)), []).extend(at)
+    for (paths, rest, fed, told), at in found.items():
+        name = "" if not at else at[0][0] if len(at) == 1 else ARRIS[at[0][0]]
+        first = ((name, "; ".join(value for _, value in at), "text"),) if at else ()
+        yield paths, (*first, *rest), fed, dict.fromkeys(told)
 
 
 def _end_grain_first(use: _Use) -> bool:

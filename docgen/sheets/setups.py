@@ -17,6 +17,8 @@ from docgen.units import Number, set_length
 
 ON_LINE = 1e-6  # of a division: rounding
 
+DRILLS = ("drill press", "hand drill", "tap")
+
 INTRO = (
     "Set once, prove it on the test piece, then run all that stands under it without changing the cutter or its setting; stop "
     "and fence move for each line that has a place of its own. The machine's own manual rules: guards, knife and speeds as it "
@@ -78,14 +80,19 @@ def _rows(context: Context, setup: SetupRow) -> list[Row]:
     for i, run in enumerate(setup.runs):
         last = i == len(setup.runs) - 1
         rows.append(
-            Row(cells=_cells(context, run, "" if shared else run.feed), under=_below(setup, shared) if last else "")
+            Row(
+                cells=_cells(context, run, "" if shared else run.feed, setup.machine),
+                under=_below(setup, shared) if last else "",
+            )
         )
     return rows
 
 
-def _cells(context: Context, run: SetupRun, way: str) -> tuple[str, ...]:
-    where = "\n".join(s for s in (_places(context, run.places), way) if s)
-    return ("□", stacked(run.what), counted(context, run.parts), where or "–")
+def _cells(context: Context, run: SetupRun, way: str, machine: str) -> tuple[str, ...]:
+    """Return the cells of a run; places that the set-up has not stand on the drilling chart or on the part's own sheet."""
+    places = _places(context, run.places) or ("by the drilling chart" if machine in DRILLS else "by the part sheet")
+    where = "\n".join(s for s in (places, way) if s)
+    return ("□", stacked(run.what), counted(context, run.parts), where)
 
 
 def _places(context: Context, places: Values) -> str:

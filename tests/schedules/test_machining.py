@@ -69,14 +69,14 @@ def test_an_angle_beyond_the_gauge_asks_for_a_sled() -> None:
 
 
 def test_a_tilt_off_45_says_which_side_closes_and_by_how_much_the_other_opens() -> None:
-    # 13/16 in at 0.1° over 45°: the heel opens by ≈0.004 in (geometry: 2 · T · √2 · sin e)
+    # 13/16 in at 0.1° over 45°: the inside opens by ≈0.004 in (geometry: 2 · T · √2 · sin e)
     board = part("a", ((0, INCHES * 13 / 16), (0, 300), (0, 700)))
     of = piece(board, units=INCH)
     over = notes(of, board, bevel(45.1))[-1]
-    assert "0.1° over 45°: the outside closes, the inside (heel) opens by ≈0.004" in over
+    assert "0.1° over 45°: the outside closes, the inside opens by ≈0.004" in over
     assert "89.8°" in over
     under = notes(of, board, bevel(44.9))[-1]
-    assert "under 45°: the inside (heel) closes, the outside opens by ≈0.004" in under
+    assert "under 45°: the inside closes, the outside opens by ≈0.004" in under
     assert "44.9° read from the table closes the outside" in notes(of, board, bevel(45))[-1]
     assert not any("45" in n for n in notes(of, board, bevel(30)))
 
@@ -133,7 +133,7 @@ def _counter_clockwise(edge: Face) -> bool:
 def test_an_angle_is_proved_without_a_gauge() -> None:
     board = part("a", SIDE)
     of = piece(board)
-    assert "try square" in proof(of, board, bevel(45))[1] and "inside (heel) only" in proof(of, board, bevel(45))[1]
+    assert "try square" in proof(of, board, bevel(45))[1] and "inside only" in proof(of, board, bevel(45))[1]
     back = 20 * tan(radians(30))
     assert proof(of, board, bevel(30))[1] == f"through the thickness, over 20 mm, the cut runs back ≈{back:.1f} mm"
     assert "0.8°" in proof(of, board, gauge(45))[-1]

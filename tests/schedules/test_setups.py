@@ -4,11 +4,12 @@ from fractions import Fraction
 from docgen.piece.model import Fastener, Item, Joint, Kind, Material, Pane, Piece
 from docgen.piece.operations.dado import Dado
 from docgen.piece.operations.rabbet import Rabbet
-from docgen.piece.records import Authority, Caution, Face, Feature, HoleRow, Made, Purpose, Setting, Stage
+from docgen.piece.records import Allowance, Authority, Caution, Face, Feature, HoleRow, Made, Purpose, Setting, Stage
 from docgen.piece.solids import Solids
 from docgen.schedules.cautions import ALWAYS, cautions, texts
 from docgen.schedules.feeds import BACKED
 from docgen.schedules.hardware import MILLED, SHEETS, hardware
+from docgen.schedules.machining import BACKING
 from docgen.schedules.rows import SetupRow
 from docgen.schedules.setups import FIRST, MATED, MEASURED, setups, together
 from tests.support.pieces import GLASS, INCH, feature, part, piece
@@ -152,6 +153,44 @@ def test_equal_places_are_told_once_and_titles_share_their_words() -> None:
     assert together(("holes A", "holes B")) == "holes A, B"
     assert together(("dado", "rabbet")) == "dado, rabbet"
     assert together(("dado", "dado for shelf")) == "dado, dado for shelf"
+
+
+def test_arrises_of_the_same_parts_are_told_in_one_run() -> None:
+    def edge(n: int, where: str) -> Feature:
+        run = (Setting("router", "round-over", (), places=(("arris", where, "text"),)),)
+        return feature(f"r{n}", Made(settings=run), title="round-over")
+
+    of = piece(part("leg", SIDE, features=(edge(1, "front face / left edge"), edge(2, "front face / right edge"))))
+    (run,) = setups(of, (Kind(("leg",)),))[0].runs
+    assert run.places == (("arrises", "front face / left edge; front face / right edge", "text"),)
+
+
+def test_before_a_shoulder_is_cut_its_places_are_told_from_the_end_of_the_blank_too() -> None:
+    tongue = feature("t", Made(allowances=(Allowance(Face(0, 0), 6, "tongue"),)))
+    places = (("near wall from the bottom shoulder", 100, "length"),)
+    dado = feature("d", Made(settings=(Setting("router", "dado", (), places=places),)))
+    of = piece(part("divider", SIDE, features=(tongue, dado)))
+    (run,) = setups(of, (Kind(("divider",)),))[0].runs
+    assert run.places == (*places, ("near wall from the bottom end of the blank", 106, "length"))
+
+
+def test_a_through_hole_asks_for_waste_under_its_exit() -> None:
+    def note(depth: object, kind: str) -> str:
+        of = piece(part("seat", SIDE, features=(feature("h", work("drill press", "hole", ("depth", depth, kind))),)))
+        return setups(of, (Kind(("seat",)),))[0].note
+
+    assert BACKING in note("through", "text")
+    assert note(12, "length") == ""
+
+
+def test_a_deep_mortise_tells_how_long_its_bit_has_to_cut() -> None:
+    def told(deep: int) -> dict[str, object]:
+        made = work("router", "mortise", ("straight bit", 7, "length"), ("depth", deep, "length"))
+        of = piece(part("stile", SIDE, features=(feature("m", made),)))
+        return {name: value for name, value, _ in setups(of, (Kind(("stile",)),))[0].values}
+
+    assert told(22)["the bit cuts, at least"] == 22
+    assert "the bit cuts, at least" not in told(21)
 
 
 def test_bought_parts_run_on_no_machine() -> None:

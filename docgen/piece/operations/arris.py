@@ -10,7 +10,15 @@ from docgen.geometry.shapes import Outline, Vec, Vec2
 from docgen.piece.bench import Bench
 from docgen.piece.model import Part
 from docgen.piece.operations import saying
-from docgen.piece.operations.arris_run import arris_axis, bit_setting, bit_travel, room, stop_marks, stop_sizes
+from docgen.piece.operations.arris_run import (
+    arris_axis,
+    bit_setting,
+    bit_travel,
+    edge_places,
+    room,
+    stop_marks,
+    stop_sizes,
+)
 from docgen.piece.operations.corner import corner_cutter, rounding
 from docgen.piece.operations.ground import (
     OVER,
@@ -23,7 +31,7 @@ from docgen.piece.operations.ground import (
     spot,
     third,
 )
-from docgen.piece.operations.runs import stop_places
+from docgen.piece.operations.runs import at_arris
 from docgen.piece.records import Assumed, Axis, Caution, Cut, Face, Made, Setting, Size, SizeKind
 from docgen.project.fields import Field, Length, Word
 from docgen.project.statements import Bound
@@ -54,7 +62,7 @@ class RoundOver:
         a, b = run_out(part, along, self.start, self.stop)
         return Made(
             cuts=(Cut(along_axis(corner_cutter(r), along, a, b)),),
-            sizes=(self._radius(part, along, r.centre, corner), *stop_sizes(part, *self._run())),
+            sizes=(self._radius(part, along, r.centre, corner), *stop_sizes(part, self._run(), self.label)),
             marks=stop_marks(along, self.face, self.start, self.stop, self.label),
             settings=(bit_setting(part, self._run(), self.radius, self.label, "round-over bit"),),
             cautions=(Caution("router"), Caution("round over")),
@@ -102,7 +110,10 @@ class Chamfer:
         a, b = run_out(part, along, self.start, self.stop)
         return Made(
             cuts=(Cut(along_axis(self._outline(part), along, a, b)),),
-            sizes=(*self._legs(part, along), *stop_sizes(part, self.face, self.edge, self.start, self.stop)),
+            sizes=(
+                *self._legs(part, along),
+                *stop_sizes(part, (self.face, self.edge, self.start, self.stop), self.label),
+            ),
             marks=stop_marks(along, self.face, self.start, self.stop, self.label),
             settings=(self._setting(part, along),),
             cautions=(Caution("router" if self.on_face == self.on_edge else "plane"),),
@@ -144,9 +155,10 @@ class Chamfer:
                 ("leg", self.on_face, "length"),
             )
             run = bit_travel(part, along, self.face, self.edge, self.start, self.stop, self.on_face)
-            return Setting("router", self.label, values, places=stop_places(part, run), travel=run, late=True)
+            places = edge_places(part, run, self.edge, self.label)
+            return Setting("router", self.label, values, places=places, travel=run, late=True)
         legs = (("on face", self.on_face, "length"), ("on edge", self.on_edge, "length"))
-        return Setting("plane", self.label, legs, late=True)
+        return Setting("plane", self.label, legs, places=at_arris(part, self.face, self.edge), late=True)
 
 
 def build_round(bench: Bench, values: Bound) -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from docgen.piece.faults import figure
 from docgen.piece.model import Part
 from docgen.piece.operations.ground import axis, length, level, need, positive, spot, third, within
-from docgen.piece.operations.runs import stop_places
+from docgen.piece.operations.runs import Places, at_arris
 from docgen.piece.records import Axis, Face, Mark, Setting, Size, Travel
 from docgen.units import Number
 
@@ -33,8 +33,9 @@ def room(part: Part, face: Face, size: Number, label: str, field: str) -> None:
     )
 
 
-def stop_sizes(part: Part, face: Face, edge: Face, start: Number | None, stop: Number | None) -> tuple[Size, ...]:
-    """Return how far from the ends of the part the full section starts and stops."""
+def stop_sizes(part: Part, run: tuple[Face, Face, Number | None, Number | None], label: str) -> tuple[Size, ...]:
+    """Return how far from the ends of the part an edge shape stops; `run` is face, edge, start and stop."""
+    face, edge, start, stop = run
     along = third(face.axis, edge.axis)
     on = {edge.axis: level(part, edge), face.axis: level(part, face)}
     out = []
@@ -49,8 +50,7 @@ def stop_sizes(part: Part, face: Face, edge: Face, start: Number | None, stop: N
                     positive(datum - value),
                     (name,),
                     face,
-                    label="stop",
-                    note="full section",
+                    label=f"{label} stops",
                 )
             )
     return tuple(out)
@@ -78,4 +78,14 @@ def bit_setting(
     face, edge, start, stop = run
     travel = bit_travel(part, third(face.axis, edge.axis), face, edge, start, stop, radius)
     values = ((f"{bit}, radius", radius, "length"),)
-    return Setting("router", label, values, places=stop_places(part, travel), travel=travel, late=True)
+    return Setting("router", label, values, places=edge_places(part, travel, edge, label), travel=travel, late=True)
+
+
+def edge_places(part: Part, run: Travel, edge: Face, label: str) -> Places:
+    """Return the arris and where the edge shape stops along it."""
+    ends = [(side, end) for side, end in enumerate((run.start, run.stop)) if end is not None]
+    stops = (
+        (f"{label} stops from the {part.side(Face(run.along, s))}", part.size[run.along] - e if s else e, "length")
+        for s, e in ends
+    )
+    return (*at_arris(part, run.face, edge), *stops)

@@ -44,7 +44,7 @@ class Cove:
             cuts=(Cut(along_axis(Outline.circle(corner, float(self.radius)), along, a, b)),),
             sizes=(
                 self._radius(part, along, sides),
-                *stop_sizes(part, *run),
+                *stop_sizes(part, run, self.label),
             ),
             marks=stop_marks(along, self.face, self.start, self.stop, self.label),
             settings=(bit_setting(part, run, self.radius, self.label, "cove bit"),),

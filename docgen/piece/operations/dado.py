@@ -29,7 +29,7 @@ from docgen.piece.operations.ground import (
     third,
     within,
 )
-from docgen.piece.operations.runs import stop_places
+from docgen.piece.operations.runs import ARC, SQUARE, stop_places
 from docgen.piece.records import Assumed, Axis, Caution, Cut, Face, Made, Mark, Point, Setting, Size, Travel
 from docgen.project.fields import Choice, Field, Reach, Word
 from docgen.project.statements import Bound
@@ -74,9 +74,18 @@ class Dado:
             sizes=self._sizes(part, across),
             marks=self._marks(across),
             settings=(self._setting(part, across),),
-            cautions=(Caution("router"),),
+            cautions=(Caution("router"), Caution("chisel")) if self._squared else (Caution("router"),),
             assumed=(Assumed("bottom flat and parallel to the face, walls square to it"),),
         )
+
+    @property
+    def _squared(self) -> bool:
+        return not self.round_end and (self.start is not None or self.stop is not None)
+
+    @property
+    def _arc(self) -> Number:
+        """What the cutter's radius leaves beyond the full width."""
+        return (self.high - self.low) / 2 if self.round_end else 0
 
     def _check_run(self, part: Part) -> None:
         low, high = part.span(self.along)
@@ -133,8 +142,7 @@ class Dado:
         end = self.stop if side else self.start
         if end is None:
             return ()
-        radius = (self.high - self.low) / 2 if self.round_end else 0
-        reach = end + radius if side else end - radius
+        reach = end + self._arc if side else end - self._arc
         datum = part.size[self.along] if side else 0
         surface = level(part, self.face)
         return (
@@ -146,7 +154,7 @@ class Dado:
                 ("stop" if side else "start",),
                 self.face,
                 label="stop",
-                note="to the end of the arc" if self.round_end else "full width",
+                note=ARC if self.round_end else SQUARE,
             ),
         )
 
@@ -154,8 +162,10 @@ class Dado:
         if across == 0:
             return (Mark(self.low, -1, self.label, self.face), Mark(self.high, 1, self.label, self.face))
         if self.along == 0:
-            ends = [(self.start, -1), (self.stop, 1)]
-            return tuple(Mark(p, wood, f"{self.label} stops", self.face) for p, wood in ends if p is not None)
+            ends = ((self.start, -1), (self.stop, 1))
+            return tuple(
+                Mark(p + wood * self._arc, wood, f"{self.label} stops", self.face) for p, wood in ends if p is not None
+            )
         return ()
 
     def _setting(self, part: Part, across: Axis) -> Setting:
@@ -168,11 +178,14 @@ class Dado:
             (f"near wall from the {part.side(Face(across, 0))}", self.low, "length"),
         )
         if self.along == 0:
-            values, near = (*values, ("fence to the near wall", self.low, "length")), ()
+            values, near = (
+                (*values, ("fence to the near wall", self.low, "length")),
+                (("in", f"the {part.side(self.face)}", "text"),),
+            )
         run = Travel(
             self.face, self.along, self._middle(part, across), self.start, self.stop, deep=self.depth, wide=wide
         )
-        places = (*near, *stop_places(part, run))
+        places = (*near, *stop_places(part, run, arc=self._arc, squared=self._squared))
         return Setting("router", f"{self.label}, flat-bottomed", values, places=places, travel=run)
 
     def _middle(self, part: Part, across: Axis) -> Point:

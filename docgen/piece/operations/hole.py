@@ -80,6 +80,7 @@ class Hole:
     label: str = "hole"
     reach: Number | None = field(default=None, metadata=TOLD)  # see `HoleRow.reach`
     meets: str = ""  # see `HoleRow.meets`
+    ruled: bool = False  # see `HoleRow.ruled`
 
     def made(self, part: Part) -> Made:
         """Return the drillings, positions from the datum edges, marks, the chart row and the set-up."""
@@ -311,7 +312,7 @@ class Hole:
         return sizes
 
     def _marks(self) -> tuple[Mark, ...]:
-        if self.face.axis == 0:
+        if self.face.axis == 0 or self.ruled:
             return ()
         name = f"{self.label} {self.name}".strip()
         return tuple(Mark(p, 0, name, self.face) for p in sorted({p[0] for p in self.points}))
@@ -339,6 +340,7 @@ class Hole:
             note="; ".join(t for t in (self.note, Lean(part, self.face, self.leans).told()) if t),
             reach=self.reach,
             meets=self.meets,
+            ruled=self.ruled,
         )
 
     def _settings(self, part: Part) -> tuple[Setting, ...]:
@@ -347,7 +349,7 @@ class Hole:
         values.append(("depth", "through", "text") if self.depth is None else ("depth", self.depth, "length"))
         values += lean.settings()
         if self.sink is not None:
-            values.append(("sink", self.sink.diameter, "length"))
+            values += sunk(self.sink)
         out = [Setting("drill press", self.label, tuple(values), places=lean.places())]
         if self.purpose is Purpose.TAPPED:
             tap: list[tuple[str, Number | str, str]] = [("tap", self.thread, "text")]
@@ -375,6 +377,13 @@ class Hole:
 
 def _point(values: dict[int, Number]) -> tuple[Number, Number, Number]:
     return values[0], values[1], values[2]
+
+
+def sunk(sink: Sink) -> tuple[tuple[str, Number | str, str], ...]:
+    """Return what is set for a hole's mouth; a counterbore is bored before its hole, while the drill's point has wood."""
+    if sink.angle is not None:
+        return (("countersink, diameter", sink.diameter, "length"), ("countersink", sink.angle, "angle"))
+    return (("counterbore first, diameter", sink.diameter, "length"), ("counterbore, depth", sink.depth or 0, "length"))
 
 
 def _kind(drill: str) -> str:

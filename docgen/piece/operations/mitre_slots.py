@@ -114,7 +114,7 @@ class KeySlots:
         ends = at(self.first - half), at(self.first + half)
         sizes = [
             length(at(0), start, run, self.first, ("first",), self.outer, label="to the middle"),
-            length(*ends, run, self.thickness, ("thickness",), self.outer, label=f"{self.count} × key"),
+            length(*ends, run, self.thickness, ("thickness",), self.outer, label=f"{self.count}× slot" if self.count > 1 else "slot"),
             length(
                 start, (floor[0], floor[1], floor[2]), (way[0], way[1], way[2]), self.depth, ("depth",),
                 Face(self.run, 1), label="deep",
@@ -146,7 +146,7 @@ class CutGroove:
     def made(self, part: Part) -> Made:
         """Return the groove, its place from the heel, its sizes and the set-up."""
         need(self.width > 0 and self.depth > 0, "depth-range", f"the {self.label} has no depth", "depth", "more than 0")
-        need(self.out >= 0, "outside-part", f"the {self.label} lies beyond the heel", "from heel", "a place on the cut")
+        need(self.out >= 0, "outside-part", f"the {self.label} lies beyond the short point", "from heel", "a place on the cut")
         a, b = float(self.out), float(self.out + self.width)
         outline = Outline.rectangle(a, -OVER, b, float(self.run) + OVER)
         x, z = (self.frame.direction(d) for d in ((1.0, 0.0, 0.0), (0.0, 0.0, 1.0)))
@@ -154,7 +154,7 @@ class CutGroove:
         return Made(
             cuts=(Cut(Extrusion(outline, self.frame, -OVER, float(self.depth))),),
             sizes=(
-                length(self._at(0), self._at(self.out), x, self.out, ("out",), self.end, label="from the heel"),
+                length(self._at(0), self._at(self.out), x, self.out, ("out",), self.end, label="from the short point"),
                 length(
                     self._at(self.out), self._at(self.out + self.width), x, self.width, ("width",), self.end,
                     label="groove", authority=Authority.FIT, note="to the spline",
@@ -168,9 +168,9 @@ class CutGroove:
                     (
                         ("straight bit", self.width, "length"),
                         ("depth", self.depth, "length"),
-                        ("fence to the heel's side of the bit", self.out, "length"),
+                        ("fence to the short point's side of the bit", self.out, "length"),
                     ),
-                    note="the heel runs along the fence on a board planed to the mitre's angle",
+                    note="the short point runs along the fence on a board planed to the mitre's angle",
                     mate="spline",
                 ),
             ),

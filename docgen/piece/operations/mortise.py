@@ -166,7 +166,7 @@ class CutMortise:
                 replace(
                     _setting(self.label, self.length, self.width, self.depth),
                     places=(
-                        ("middle from the heel, along the cut", self.out, "length"),
+                        ("along the cut, middle from the short point", self.out, "length"),
                         (f"middle from the {part.side(self._beside())}", self.over, "length"),
                     ),
                 ),
@@ -190,7 +190,9 @@ class CutMortise:
         long, wide = (self.length, self.width) if self.lengthwise else (self.width, self.length)
         names = ("length", "width") if self.lengthwise else ("width", "length")
         return (
-            length(self._at(0, b), self._at(a, b), x, a, ("out",), self.end, label="from the heel to the centre"),
+            length(
+                self._at(0, b), self._at(a, b), x, a, ("out",), self.end, label="from the short point to the centre"
+            ),
             length(self._at(a, 0), self._at(a, b), y, b, ("over",), self.end, label="to the centre"),
             length(self._at(a - long / 2, b), self._at(a + long / 2, b), x, long, (names[0],), self.end),
             length(self._at(a, b - wide / 2), self._at(a, b + wide / 2), y, wide, (names[1],), self.end),

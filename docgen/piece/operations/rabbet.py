@@ -25,11 +25,13 @@ from docgen.piece.operations.ground import (
     third,
     within,
 )
-from docgen.piece.operations.runs import stop_places
+from docgen.piece.operations.runs import ARC, SQUARE, stop_places
 from docgen.piece.records import Assumed, Axis, Caution, Cut, Face, Made, Mark, Setting, Size, Travel
 from docgen.project.fields import Field, Length, Word
 from docgen.project.statements import Bound
 from docgen.units import Number
+
+BIT = "straight bit and fence, or rabbeting bit"
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,9 +81,13 @@ class Rabbet:
             sizes=self._sizes(part, along),
             marks=self._marks(part, along),
             settings=(self._setting(part, along),),
-            cautions=(Caution("router"),),
+            cautions=(Caution("router"), Caution("chisel")) if self._squared else (Caution("router"),),
             assumed=(Assumed("walls of the rabbet square to each other"),),
         )
+
+    @property
+    def _squared(self) -> bool:
+        return self.cutter is None and (self.start is not None or self.stop is not None)
 
     def _cutter(self, part: Part, along: Axis) -> Extrusion:
         a, b = run_out(part, along, self.start, self.stop)
@@ -134,7 +140,7 @@ class Rabbet:
                         (field,) if self.cutter is None else (field, "cutter"),
                         self.face,
                         label="stop",
-                        note="full section" if self.cutter is None else "to the end of the arc",
+                        note=SQUARE if self.cutter is None else ARC,
                     )
                 )
         return tuple(sizes)
@@ -142,7 +148,10 @@ class Rabbet:
     def _marks(self, part: Part, along: Axis) -> tuple[Mark, ...]:
         if along == 0:
             ends = ((self.start, -1), (self.stop, 1))
-            return tuple(Mark(p, wood, f"{self.label} stops", self.face) for p, wood in ends if p is not None)
+            arc = self.cutter or 0
+            return tuple(
+                Mark(p + wood * arc, wood, f"{self.label} stops", self.face) for p, wood in ends if p is not None
+            )
         if self.edge.axis == 0:
             return (Mark(inside(part, self.edge, self.on), -1 if self.edge.side else 1, self.label, self.face),)
         if self.face.axis == 0:
@@ -150,14 +159,19 @@ class Rabbet:
         return ()
 
     def _setting(self, part: Part, along: Axis) -> Setting:
-        values = (
+        values: list[tuple[str, Number | str, str]] = [
+            ("cutter", BIT, "text"),
             (f"into the {_name(self.face.axis)}", self.into, "length"),
             ("along the face", self.on, "length"),
-        )
+        ]
+        if self.cutter is not None:
+            values[0] = ("cutter, diameter", 2 * self.cutter, "length")
         wall = {self.edge.axis: inside(part, self.edge, self.on), self.face.axis: level(part, self.face)}
         at = (wall.get(0, 0), wall.get(1, 0), wall.get(2, 0))
         run = Travel(self.face, along, at, self.start, self.stop, self.edge, self.into, self.on)
-        return Setting("router", self.label, values, places=stop_places(part, run), travel=run)
+        cut = (("cut into", f"the {part.side(self.face)}, along the {part.side(self.edge)}", "text"),)
+        places = (*cut, *stop_places(part, run, arc=self.cutter or 0, squared=self._squared))
+        return Setting("router", self.label, tuple(values), places=places, travel=run)
 
 
 def _name(i: Axis) -> str:

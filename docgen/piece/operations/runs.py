@@ -14,15 +14,41 @@ Places: TypeAlias = tuple[tuple[str, Number | str, str], ...]
 Tip: TypeAlias = tuple[Number, tuple[Number, Number]]
 """A point of an end cut: where it stands on the end's axis, and on the two others in rising order."""
 
+ARC, SQUARE = "to the end of the arc", "square end"
+"""What the figure of a stop goes to: where the cutter's rim stops, as it leaves it or squared there."""
 
-def stop_places(part: Part, run: Travel) -> tuple[tuple[str, Number | str, str], ...]:
-    """Return how far before each end of its run a cut stops, to the full width; nothing where it runs out."""
+
+def stop_places(part: Part, run: Travel, *, arc: Number = 0, squared: bool = False) -> Places:
+    """Return where the cutter's rim stops before each end of its run; nothing where it runs out.
+
+    `arc` is what its radius leaves beyond the full width. A stop that is `squared` is chopped at the rim: a cutter that
+    went on to its full width there would cut past the mark.
+    """
+    ends = [(side, end) for side, end in enumerate((run.start, run.stop)) if end is not None]
     out: list[tuple[str, Number | str, str]] = []
-    for side, end in enumerate((run.start, run.stop)):
-        if end is not None:
-            before = part.size[run.along] - end if side else end
-            out.append((f"full width ends before the {part.side(Face(run.along, side))}", before, "length"))
+    for side, end in ends:
+        before = part.size[run.along] - end if side else end
+        at = part.side(Face(run.along, side))
+        out.append((f"rim of the cutter stops from the {at}", before - arc, "length"))
+        if arc:
+            out.append((f"full width ends from the {at}", before, "length"))
+    if squared and ends:
+        out.append(("then", f"square the stopped {'ends' if len(ends) > 1 else 'end'} with a chisel", "text"))
     return tuple(out)
+
+
+def at_arris(part: Part, face: Face, edge: Face) -> Places:
+    """Return at which arris of the part a cut runs."""
+    return (("arris", f"{part.side(face)} / {part.side(edge)}", "text"),)
+
+
+def nearer(part: Part, axis: Axis, at: Number) -> Face:
+    """Return the side of the part from which a place is measured: the nearer one, where a small error stays small.
+
+    So rails that are flush with a leg's top are measured from there, and mortises that are alike on all outer faces of
+    four legs have one fence. Common practice.
+    """
+    return Face(axis, 1 if at > part.size[axis] / 2 + SAME else 0)
 
 
 def slot_run(
@@ -31,15 +57,17 @@ def slot_run(
     """Return the set-up of a slot `long` over all, with where it stands on the part and how the cutter runs in it."""
     mid = dict(zip(in_plane(face), centre, strict=True))
     across = third(along, face.axis)
-    low, high = mid[along] - long / 2, mid[along] + long / 2
-    end = part.side(Face(along, 0))
+    beside, end = nearer(part, across, mid[across]), nearer(part, along, mid[along])
+    over = positive(mid[across] - level(part, beside))
+    out = positive(mid[along] - level(part, end))
     places: tuple[tuple[str, Number | str, str], ...] = (
-        (f"middle from the {part.side(Face(across, 0))}", mid[across], "length"),
-        (f"near end from the {end}", low, "length"),
-        (f"far end from the {end}", high, "length"),
+        (f"middle from the {part.side(beside)}", over, "length"),
+        (f"near end from the {part.side(end)}", out - long / 2, "length"),
+        (f"far end from the {part.side(end)}", out + long / 2, "length"),
     )
     at = {**mid, face.axis: level(part, face)}
-    return replace(setting, places=places, travel=Travel(face, along, (at[0], at[1], at[2]), low, high))
+    run = Travel(face, along, (at[0], at[1], at[2]), mid[along] - long / 2, mid[along] + long / 2)
+    return replace(setting, places=places, travel=run)
 
 
 def end_places(

@@ -25,7 +25,13 @@ def test_stopped_cove() -> None:
     proven(cove, board())
     answer = made(cove, board())
     assert [(m.position, m.wood) for m in answer.marks] == [(50, -1), (300, 1)]
-    assert [v for _, v, _ in answer.settings[0].places] == [50, 100]
+    left, right = (board().side(Face(0, side)) for side in (0, 1))
+    assert answer.settings[0].places == (
+        ("arris", f"{board().side(Face(2, 1))} / {board().side(Face(1, 0))}", "text"),
+        (f"cove stops from the {left}", 50, "length"),
+        (f"cove stops from the {right}", 100, "length"),
+    )
+    assert [s.label for s in answer.sizes if "stop" in s.label] == ["cove stops"] * 2
 
 
 def test_set_up_and_cautions() -> None:

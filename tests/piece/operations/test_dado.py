@@ -62,3 +62,30 @@ def test_impossible_trenches(dado: Dado, code: str, field: str) -> None:
     with pytest.raises(Fault) as fault:
         dado.made(board())
     assert (fault.value.code, fault.value.field) == (code, field)
+
+
+def test_a_squared_stop_is_where_the_cutters_rim_stops_and_is_chopped_there() -> None:
+    """A bit that went on to its full width at the mark would cut its own radius past it, into sight."""
+    square = made(Dado(TOP, 1, 100, 120, 6, start=22), board())
+    front = board().side(Face(1, 0))
+    assert square.settings[0].places[1:] == (
+        (f"rim of the cutter stops from the {front}", 22, "length"),
+        ("then", "square the stopped end with a chisel", "text"),
+    )
+    assert [c.key for c in square.cautions] == ["router", "chisel"]
+    assert next(s.note for s in square.sizes if s.label == "stop") == "square end"
+    through = made(Dado(TOP, 1, 100, 120, 6), board())
+    assert len(through.settings[0].places) == 1 and [c.key for c in through.cautions] == ["router"]
+
+
+def test_a_round_stop_has_one_figure_on_sheet_stick_and_set_up() -> None:
+    groove = made(Dado(BOTTOM, 0, 10, 16, 5, start=20, stop=370, round_end=True, label="groove"), board())
+    rims = [v for name, v, _ in groove.settings[0].places if name.startswith("rim of the cutter")]
+    assert rims == [s.value for s in groove.sizes if s.label == "stop"] == [17, 27]
+    assert [m.position for m in groove.marks] == [17, 373]
+    assert [v for name, v, _ in groove.settings[0].places if name.startswith("full width")] == [20, 30]
+
+
+def test_a_groove_says_in_which_face_it_lies() -> None:
+    groove = made(Dado(BOTTOM, 0, 10, 16, 5, label="groove"), board())
+    assert groove.settings[0].places == (("in", f"the {board().side(BOTTOM)}", "text"),)

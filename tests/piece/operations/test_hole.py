@@ -203,3 +203,10 @@ def test_a_hole_that_the_file_says_may_not_break_out() -> None:
     said = "holes:\n  - hole: {part: top, face: top, at: {across: 18, deep: 1/2}, diameter: 1/4, lean: {front: 45}}\n"
     assert codes(HEAD + PARTS + said) == ["hole-exit"]
     assert built(HEAD + PARTS + said.replace("front: 45", "back: 45")).part("top").features
+
+
+def test_the_mouth_is_set_with_all_its_figures() -> None:
+    bored = made(Hole(Face(2, 1), ((50, 50),), 6, sink=Sink(12, 9)), board()).settings[0].values
+    assert bored[2:] == (("counterbore first, diameter", 12, "length"), ("counterbore, depth", 9, "length"))
+    cone = made(Hole(Face(2, 1), ((50, 50),), 6, sink=Sink(12, None, 90)), board()).settings[0].values
+    assert cone[2:] == (("countersink, diameter", 12, "length"), ("countersink", 90, "angle"))

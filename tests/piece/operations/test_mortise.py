@@ -80,3 +80,18 @@ def test_slotted_hole_with_room_for_the_head() -> None:
     assert slotted.travel == 9
     assert taken(slotted, board()) == pytest.approx(14 * slot_area(14, 5) + 6 * slot_area(20, 11), rel=CHORDS)
     proven(slotted, board())
+
+
+def test_a_mortise_is_set_from_the_sides_that_it_is_nearer_to() -> None:
+    """Mortises at a leg's top are measured from the top: an error of its length would open the joint there."""
+    here = board()
+    high = made(Mortise(Face(2, 1), (350, 100), 0, 40, 10, 15), here).settings[0]
+    low = made(Mortise(Face(2, 1), (50, 20), 0, 40, 10, 15), here).settings[0]
+    for setting, side in ((high, 1), (low, 0)):
+        end, edge = here.side(Face(0, side)), here.side(Face(1, side))
+        assert setting.places == (
+            (f"middle from the {edge}", 20, "length"),
+            (f"near end from the {end}", 30, "length"),
+            (f"far end from the {end}", 70, "length"),
+        )
+    assert high.travel is not None and (high.travel.start, high.travel.stop) == (330, 370)

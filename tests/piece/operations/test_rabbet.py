@@ -45,3 +45,27 @@ def test_too_deep() -> None:
     with pytest.raises(Fault) as fault:
         Rabbet(Face(2, 1), Face(1, 1), 20, 5).made(board())
     assert fault.value.field == "into"
+
+
+def test_the_set_up_names_face_and_arris_and_where_the_rim_stops() -> None:
+    here = board()
+    answer = made(Rabbet(Face(2, 1), Face(1, 1), 12, 10, start=70, stop=355), here)
+    (setting,) = answer.settings
+    assert setting.places == (
+        ("cut into", f"the {here.side(Face(2, 1))}, along the {here.side(Face(1, 1))}", "text"),
+        (f"rim of the cutter stops from the {here.side(Face(0, 0))}", 70, "length"),
+        (f"rim of the cutter stops from the {here.side(Face(0, 1))}", 45, "length"),
+        ("then", "square the stopped ends with a chisel", "text"),
+    )
+    assert setting.values[0][0] == "cutter"
+    assert [c.key for c in answer.cautions] == ["router", "chisel"]
+
+
+def test_a_stop_left_round_names_the_cutter_that_leaves_it() -> None:
+    answer = made(Rabbet(Face(2, 1), Face(1, 0), 8, 12, start=40, cutter=10), board())
+    (setting,) = answer.settings
+    assert setting.values[0] == ("cutter, diameter", 20, "length")
+    assert [v for name, v, _ in setting.places if "stops" in name] == [30]
+    assert [v for name, v, _ in setting.places if "full width" in name] == [40]
+    assert [m.position for m in answer.marks] == [30]
+    assert [c.key for c in answer.cautions] == ["router"]
