@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Sequence, Set
 from dataclasses import replace
 
-from docgen.piece.model import FACE_WORDS, Joint, Kind, Part, Piece
+from docgen.piece.model import FACE_WORDS, Item, Joint, Kind, Part, Piece
 from docgen.piece.naming import in_words
 from docgen.piece.records import Authority, Face
 from docgen.schedules.moves import parts_named
+from docgen.schedules.neighbours import Beside, neighbours
 from docgen.schedules.rows import HoldRow, MoveRow
 from docgen.schedules.terms import finished, kind_title, short_title
 from docgen.units import Number, plain_length
@@ -18,6 +19,8 @@ GAPS = ("gap", "clearance")
 
 ORDERED_SHEETS = ("glass", "acrylic", "polycarbonate", "slate")
 """Sheet materials that are usually ordered cut to size."""
+
+Box = tuple[tuple[Number, Number], tuple[Number, Number], tuple[Number, Number]]
 
 NEAR = 0.01
 """mm within which two faces are one."""
@@ -124,21 +127,34 @@ def times(factor: Number) -> str:
 
 def _hardware(piece: Piece) -> Iterator[HoldRow]:
     """Yield bought things whose own sheet rules, with the holes that the same statements of the file made."""
-    found: dict[tuple[str, str], dict[str, None]] = {}
+    found: dict[tuple[str, str], tuple[dict[str, None], dict[str, None]]] = {}
     for item in piece.items:
         if item.authority is Authority.HARDWARE:
-            named = found.setdefault((item.what, item.size), {})
-            named |= dict.fromkeys(
-                hole.name
-                for part in piece.parts
-                for feature in part.features
-                if item.origin.span is not None and feature.origin.span == item.origin.span
-                for hole in feature.made.holes
-                if hole.name
-            )
-    for (what, size), named in found.items():
-        before = f"drilling {', '.join(named)}" if named else "drilling or cutting for it"
+            cut, named = found.setdefault((item.what, item.size), ({}, {}))
+            for feature in (f for part in piece.parts for f in part.features):
+                if item.origin.span is not None and feature.origin.span == item.origin.span:
+                    named |= dict.fromkeys(hole.name for hole in feature.made.holes if hole.name)
+            if item.where.partition(":")[0] not in named:  # else it goes into the holes, a screw
+                cut |= dict.fromkeys(_beds(piece, item))
+    for (what, size), (cut, named) in found.items():
+        does = [f"cutting {_the(title)}" for title in cut]
+        does += [f"drilling {', '.join(named)}"] if named else []
+        before = "; ".join(does) or "drilling or cutting for it"
         yield HoldRow(what, size or "–", before, "its own sheet rules", Authority.HARDWARE)
+
+
+def _beds(piece: Piece, item: Item) -> Iterator[str]:
+    """Yield the titles of what is cut to take a thing itself, a recess: by the joints of its statement whose holes it leads."""
+    for joint in piece.joints:
+        if item.origin.span is None or joint.origin.span != item.origin.span:
+            continue
+        features = [f for path, name in joint.features for f in piece.part(path).features if f.name == name]
+        if any(hole.authority is Authority.HARDWARE for f in features for hole in f.made.holes):
+            yield from (f.title or f.word for f in features if f.made.cuts and not f.made.holes)
+
+
+def _the(title: str) -> str:
+    return title if title.startswith("the ") else f"the {title}"
 
 
 def _fits(piece: Piece, kinds: Sequence[Kind]) -> Iterator[HoldRow]:
@@ -159,21 +175,22 @@ def _fits(piece: Piece, kinds: Sequence[Kind]) -> Iterator[HoldRow]:
 
 
 def _waiting(piece: Piece, kinds: Sequence[Kind]) -> Iterator[HoldRow]:
-    """Yield the parts that are cut to a measured place."""
+    """Yield the parts that are cut to a measured place, equal ones together only where it is the same place."""
     for kind in kinds:
-        part = piece.part(kind.first)
-        if part.authority is not Authority.MEASURE:
+        if piece.part(kind.first).authority is not Authority.MEASURE:
             continue
-        names = [piece.part(p).called for p in (*kind.parts, *kind.mirrored)]
-        title = kind_title(names)
-        around = _around(piece, part)
-        where = f"the place of {title}" + (f": {listed(piece, around, kinds)}" if around else "")
-        size = " × ".join(plain_length(v, piece.units) for v in finished(part)[:2])
-        told = f"{title}: {size} {piece.units.sign}"
-        do = "ordering" if is_ordered(part) else "cutting"
-        yield HoldRow(
-            where, told, f"{do} {title}", _less(piece, part), Authority.MEASURE, (*kind.parts, *kind.mirrored)
-        )
+        places: dict[frozenset[str], list[str]] = {}
+        for path in (*kind.parts, *kind.mirrored):
+            places.setdefault(frozenset(_around(piece, piece.part(path))), []).append(path)
+        for paths in places.values():
+            part = piece.part(paths[0])
+            title = kind_title([piece.part(p).called for p in paths])
+            around = _around(piece, part)
+            where = f"the place of {title}" + (f": {listed(piece, around, kinds)}" if around else "")
+            size = " × ".join(plain_length(v, piece.units) for v in finished(part)[:2])
+            told = f"{title}: {size} {piece.units.sign}"
+            do = "ordering" if is_ordered(part) else "cutting"
+            yield HoldRow(where, told, f"{do} {title}", _less(piece, part), Authority.MEASURE, tuple(paths))
 
 
 def joints_of(piece: Piece, part: Part) -> list[Joint]:
@@ -184,8 +201,12 @@ def joints_of(piece: Piece, part: Part) -> list[Joint]:
 def _around(piece: Piece, part: Part) -> tuple[str, ...]:
     """Return the parts that make a part's place: those of its joints, else those whose faces its own places name.
 
-    Parts that wait for a measurement themselves are no place to measure: then those round whom they themselves lie.
+    Parts that wait for a measurement themselves are no place to measure: then those round whom they themselves lie. What
+    hangs on no joint, a drawer's front, has its place among the parts that stand beside its edges.
     """
+    beside = _beside(piece, part)
+    if beside:
+        return tuple(dict.fromkeys(b.path for b in beside))
     joined = dict.fromkeys(p for j in joints_of(piece, part) for p in j.parts if p != part.path)
     ring = {part.path, *(p for p in joined if piece.part(p).authority is Authority.MEASURE)}
     plans = [plan for plan in piece.rules.parts if plan.path in ring]
@@ -193,7 +214,20 @@ def _around(piece: Piece, part: Part) -> tuple[str, ...]:
     firm = [p for p in joined if piece.part(p).authority is not Authority.MEASURE]
     known = {p.path for p in piece.parts}
     fixed = [p for p in dict.fromkeys(named) if p in known and piece.part(p).authority is not Authority.MEASURE]
-    return tuple(firm or fixed or joined or dict.fromkeys(named))
+    return tuple(firm or _touching(piece, ring) or fixed or joined or dict.fromkeys(named))
+
+
+def _touching(piece: Piece, ring: Set[str]) -> list[str]:
+    """Return the parts that wait for no measurement and hold one of these in a rabbet or lie on a face of it, by their boxes."""
+    lying = [piece.part(p).box for p in ring]
+    firm = (p for p in piece.parts if p.authority is not Authority.MEASURE and not p.hardware and p.path not in ring)
+    return [p.path for p in firm if any(lies_on(box, p.box, within=True) for box in lying)]
+
+
+def lies_on(one: Box, two: Box, *, within: bool = False) -> bool:
+    """Return whether two boxes lie on a face of each other: they touch, and overlap along it; or one `within` the other."""
+    near = [min(a[1], b[1]) - max(a[0], b[0]) for a, b in zip(one, two, strict=True)]
+    return min(near) > -NEAR and 2 <= sum(n > NEAR for n in near) <= 2 + within
 
 
 def _less(piece: Piece, part: Part) -> str:
@@ -201,6 +235,9 @@ def _less(piece: Piece, part: Part) -> str:
     gap = _gap(piece, part)
     if not gap:
         return "its length and width"
+    beside = _beside(piece, part)
+    if beside:
+        return _at_edges(piece, part, beside, said(piece, gap))
     hosts = [j for j in joints_of(piece, part) if any(name in GAPS and value for name, value, _ in j.figures)]
     if not hosts:
         return f"its length and width, less {said(piece, gap)} a side"
@@ -209,6 +246,28 @@ def _less(piece: Piece, part: Part) -> str:
         return f"its length and width, less {said(piece, gap)} a side"
     amounts = ("in full", f"less {said(piece, gap)} on one side", f"less {said(piece, gap)} a side")
     return ", ".join(f"its {word} {amounts[n]}" for word, n in zip(("length", "width"), counts, strict=True))
+
+
+def _beside(piece: Piece, part: Part) -> tuple[Beside, ...]:
+    """Return what stands beside the edges of a part that no joint holds; nothing where no edge has a gap."""
+    gap = _gap(piece, part)
+    if joints_of(piece, part) or not gap:
+        return ()
+    own = {p for d in piece.drawers if part.path in d.parts for p in d.parts}
+    firm = [p for p in piece.parts if p.path not in own and p.authority is not Authority.MEASURE and not p.hardware]
+    found = neighbours(part, gap, firm)
+    return found if any(not b.flush for b in found) else ()
+
+
+def _at_edges(piece: Piece, part: Part, beside: Sequence[Beside], gap: str) -> str:
+    """Return what a part is smaller than its place, edge by edge: "its length less 1/32 in at the right; flush with …"."""
+    told = []
+    for axis, word in enumerate(("length", "width")):
+        closed = [part.word(b.face) for b in beside if b.face.axis == axis and not b.flush]
+        amount = {0: "in full", 1: f"less {gap} at the {''.join(closed)}", 2: f"less {gap} a side"}[len(closed)]
+        told.append(f"its {word} {amount}")
+    flush = [f"with {listed(piece, [b.path])} at the {part.word(b.face)}" for b in beside if b.flush]
+    return ", ".join(told) + (f"; flush {', '.join(flush)}" if flush else "")
 
 
 def _closed(piece: Piece, part: Part, axis: int, hosts: set[str]) -> int:
@@ -232,10 +291,22 @@ def _gap(piece: Piece, part: Part) -> Number | None:
 
 
 def _fasteners(piece: Piece) -> Iterator[HoldRow]:
+    """Yield the thicknesses that lengths of fasteners hang on, with what they are as drawn."""
     names = {p.path: p.called for p in piece.parts}
+    thick = {p.material.name: p.material.thickness for p in piece.parts}
     found: dict[str, dict[str, None]] = {}
     for f in piece.fasteners:
         for text in f.depends:
-            found.setdefault(f"{f.thread} {f.what}".strip(), {})[in_words(text, names)] = None
+            found.setdefault(f"{f.thread} {f.what}".strip(), {})[text] = None
     for what, after in found.items():
-        yield HoldRow("; ".join(after), "–", f"buying {what}", "the length of the fastener", Authority.MEASURE)
+        state = {text: text.partition(" of ")[2] for text in after}
+        drawn = [said(piece, thick[of]) for of in state.values() if of in thick]
+        told = [
+            f"thickness of {of}{', milled' if text.startswith('milling') else ''}"
+            if of in thick
+            else in_words(text, names)
+            for text, of in state.items()
+        ]
+        yield HoldRow(
+            "; ".join(told), "; ".join(drawn) or "–", f"buying {what}", "the length of the fastener", Authority.MEASURE
+        )

@@ -8,7 +8,7 @@ from docgen.piece.model import Fastener, Item, Joint, Part, Piece, Sets
 from docgen.piece.records import Authority
 from docgen.schedules.drilling import fastener_text
 from docgen.schedules.glueups import GlueUp, features_of
-from docgen.schedules.holds import NEAR, is_ordered, listed, said
+from docgen.schedules.holds import is_ordered, lies_on, listed, said
 from docgen.schedules.inserts import over_heads
 from docgen.schedules.rows import WorkRow
 from docgen.schedules.steps import DRIVEN, FINISH, LAST, step
@@ -48,13 +48,13 @@ def _held(piece: Piece, paths: Sequence[str], common: str, verb: str = "with") -
 
 def _in_rows(piece: Piece, rows: Sequence[Fastener]) -> Iterator[str]:
     """Yield what is said of screws that are set out in rows, each kind once."""
-    for key in dict.fromkeys(f.key for f in rows):
-        found = [f for f in rows if f.key == key]
-        first, count = found[0], sum(f.count for f in found)
+    for text in dict.fromkeys(fastener_text(piece, f) for f in rows):
+        found = [f for f in rows if fastener_text(piece, f) == text]
+        first, count, keys = found[0], sum(f.count for f in found), ", ".join(dict.fromkeys(f.key for f in found))
         notes = "; ".join(first.notes)
         pilot = drill_told(first.pilot, piece.units.system)
         yield (
-            f"{count} × {fastener_text(piece, first)} through its holes {key}{f', {notes}' if notes else ''}: drill {pilot}, "
+            f"{count} × {text} through its holes {keys}{f' ({notes})' if notes else ''}: drill {pilot}, "
             f"{said(piece, first.drill_depth)} deep, through them into {listed(piece, [f.parts[1] for f in found])}"
         )
 
@@ -149,9 +149,7 @@ def _lies(piece: Piece, joint: Joint) -> bool:
 
 def _beside(piece: Piece, strip: str, part: Part) -> bool:
     """Return whether a strip lies on a face of a panel: their boxes touch and overlap along it."""
-    one, two = piece.part(strip).box, part.box
-    near = [min(a[1], b[1]) - max(a[0], b[0]) for a, b in zip(one, two, strict=True)]
-    return min(near) > -NEAR and sum(n > NEAR for n in near) == 2
+    return lies_on(piece.part(strip).box, part.box)
 
 
 def _laid(piece: Piece, part: Part, joint: Joint, strips: Sequence[str]) -> WorkRow:

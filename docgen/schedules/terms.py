@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from fractions import Fraction
 
 from docgen.piece.model import Kind, Material, Part, Piece
+from docgen.piece.reached import reached
 from docgen.piece.solids import Solids
 from docgen.trade.boards import quarters
 from docgen.trade.names import UnknownName, number
@@ -59,12 +60,29 @@ def _which(names: Sequence[str]) -> list[str]:
 
 
 def _parted(names: Sequence[str]) -> tuple[str, list[str]]:
-    """Return the words that all names share, and of each name the rest; words that change places are not shared."""
+    """Return the words that all names share, and of each name the rest; words that change places are not shared.
+
+    A word that a name has twice is shared as often as all have it: "left door left bead", "left door right bead".
+    """
     words = [name.replace(",", "").split() for name in names]
-    shared = [w for w in words[0] if all(w in each for each in words) and not w.isdigit()]
-    moving = {w for w in shared if len(words[0]) == len(shared) and len({each.index(w) for each in words}) > 1}
-    shared = [w for w in shared if w not in moving]
-    return " ".join(shared), [" ".join(w for w in each if w not in shared) for each in words]
+    counts = {w: min(each.count(w) for each in words) for w in dict.fromkeys(words[0]) if not w.isdigit()}
+    shared = [w for w, n in counts.items() for _ in range(n)]
+    if len(words[0]) == len(shared):
+        moving = {w for w in counts if len({each.index(w) for each in words}) > 1}
+        counts = {w: 0 if w in moving else n for w, n in counts.items()}
+    return " ".join(_taken(words[0], counts)[0]), [" ".join(_taken(each, counts)[1]) for each in words]
+
+
+def _taken(words: Sequence[str], counts: Mapping[str, int]) -> tuple[list[str], list[str]]:
+    """Return the words of a name that are shared, the first of each as often as they count, and the rest."""
+    left = dict(counts)
+    taken: list[str] = []
+    rest: list[str] = []
+    for word in words:
+        here = taken if left.get(word, 0) else rest
+        left[word] = left.get(word, 0) - (here is taken)
+        here.append(word)
+    return taken, rest
 
 
 def hands(kind: Kind) -> str:
@@ -124,8 +142,8 @@ def stated(piece: Piece, name: str) -> Number | None:
 
 
 def finished(part: Part) -> tuple[Number, Number, Number]:
-    """Return the size with all allowances, length to the long points, mm."""
-    (a, b), (c, d), (e, f) = (part.span(i) for i in range(3))
+    """Return the size with all allowances, from long point to long point of what is cut at a slant, mm."""
+    (a, b), (c, d), (e, f) = reached(part)
     return b - a, d - c, f - e
 
 
