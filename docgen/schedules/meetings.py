@@ -17,8 +17,10 @@ from docgen.geometry.reach import box_corners, corners, shared
 from docgen.geometry.shapes import Frame
 from docgen.geometry.solids import LEAST_OVERLAP, blank
 from docgen.geometry.surfaces import Floats
-from docgen.piece.model import Fastener, Joint, Part, Piece
-from docgen.piece.records import Feature, SizeKind
+from docgen.piece.loose import corners as corners_of
+from docgen.piece.loose import ends, extent
+from docgen.piece.model import Fastener, Joint, Loose, Part, Piece
+from docgen.piece.records import Feature, Size, SizeKind
 from docgen.schedules.planes import Bore, Plane, Told, Zone, plane_through
 
 TOUCH = 0.1  # mm: blanks nearer than this touch
@@ -42,6 +44,7 @@ class Meeting:
     spot: tuple[float, float, float]
     size: float  # extent of the joint, mm
     also: tuple[tuple[str, str], ...] = ()
+    loose: tuple[Loose, ...] = ()  # what is set into it
 
 
 def meetings(piece: Piece) -> tuple[Meeting, ...]:
@@ -96,9 +99,10 @@ def _meeting(piece: Piece, joint: Joint, a: Part, b: Part, gap: float) -> Meetin
 
     What a joint of two parts does away from where they touch (slots for buttons) is shown where it does nothing nearer.
     """
-    near = {a.path: blank_corners(b), b.path: blank_corners(a)}
+    things = [t for t in joint.loose if {a.path, b.path} >= set(t.parts)]
+    near = {p.path: [blank_corners(q), *map(corners_of, things)] for p, q in ((a, b), (b, a))}
     every = [
-        (part, feature, [(zone, gap_between(zone.points, near[part.path])) for zone in _zones(part, feature)])
+        (part, feature, [(zone, _gap(zone, near[part.path])) for zone in _zones(part, feature)])
         for part in (a, b)
         for feature in features_of(part, joint)
     ]
@@ -114,9 +118,11 @@ def _meeting(piece: Piece, joint: Joint, a: Part, b: Part, gap: float) -> Meetin
             zones += mine
             told += _told(part, feature)
             bores += _bores(part, feature)
-    common = _common(a, b, near[b.path], near[a.path])
+    common = _common(a, b, near[b.path][0], near[a.path][0])
     if len(common):
         zones.append(Zone(common))
+    zones += [Zone(corners_of(t), about=True) for t in things]
+    told += [_long(t) for t in things]
     if not zones:
         return None
     zones = _one_place(zones, max(BESIDE, gap + 1.0))
@@ -127,7 +133,21 @@ def _meeting(piece: Piece, joint: Joint, a: Part, b: Part, gap: float) -> Meetin
     planes = _planes((a, b), zones, told, bores, _fasteners(piece, (a.path, b.path), bores), along)
     middle = (low + high) / 2
     spot = (float(middle[0]), float(middle[1]), float(middle[2]))
-    return Meeting(joint, (a.path, b.path), planes, spot, float((high - low).max()))
+    return Meeting(joint, (a.path, b.path), planes, spot, float((high - low).max()), loose=tuple(things))
+
+
+def _gap(zone: Zone, near: Iterable[Floats]) -> float:
+    """Return how far a zone lies from the nearest of what it may belong to: the other part, what is set into the joint."""
+    return min(gap_between(zone.points, points) for points in near)
+
+
+def _long(thing: Loose) -> Told:
+    """Return how long a thing in the joint is."""
+    start, end = ends(thing)
+    own = thing.frame.rotation
+    along = (own[0][thing.long], own[1][thing.long], own[2][thing.long])
+    size = Size(SizeKind.LENGTH, start, end, along, extent(thing), label=thing.what)
+    return Told(thing.parts[0], size, start, end, along)
 
 
 def _common(a: Part, b: Part, mine: Floats, theirs: Floats) -> Floats:

@@ -130,9 +130,9 @@ def plane_through(
 ) -> Plane | None:
     """Return the plane square to `normal` through the most of the zones (n, 3); None when it misses one of the blanks."""
     n = _toward(normal)
-    level = _level(n, zones)
     spans = [(float((b @ n).min()), float((b @ n).max())) for b in blanks]
-    if any(not low + 1e-3 < level < high - 1e-3 for low, high in spans):
+    level = _level(n, zones, spans)
+    if level is None:
         return None
     x = np.array([1.0, 0.0, 0.0]) if abs(n[2]) > UPRIGHT else np.cross([0.0, 0.0, 1.0], n)
     view = section_view(_vec(n), _vec(x))
@@ -176,8 +176,11 @@ def _toward(n: Floats) -> Floats:
     return n if n[0] > 0 else -n
 
 
-def _level(n: Floats, zones: Sequence[Zone]) -> float:
-    """Return where along `n` a plane passes the most zones: in the middle of what the narrowest two have in common."""
+def _level(n: Floats, zones: Sequence[Zone], within: Sequence[tuple[float, float]]) -> float | None:
+    """Return where along `n` a plane passes the most zones: in the middle of what the narrowest two have in common.
+
+    None where no such plane passes between the ends of each of `within`, the reaches of the parts.
+    """
     telling = [z for z in zones if not z.about] or list(zones)
     spans = [(float((z.points @ n).min()), float((z.points @ n).max())) for z in telling]
     tries = [(max(a[0], b[0]), min(a[1], b[1])) for k, a in enumerate(spans) for b in spans[k:]]
@@ -186,7 +189,10 @@ def _level(n: Floats, zones: Sequence[Zone]) -> float:
         middle = (span[0] + span[1]) / 2
         return (sum(a - 1e-6 <= middle <= b + 1e-6 for a, b in spans), -round(span[1] - span[0], 3), -round(middle, 3))
 
-    low, high = max((t for t in tries if t[1] >= t[0]), key=worth)
+    sound = [t for t in tries if t[1] >= t[0] and all(a + 1e-3 < (t[0] + t[1]) / 2 < b - 1e-3 for a, b in within)]
+    if not sound:
+        return None
+    low, high = max(sound, key=worth)
     return (low + high) / 2
 
 

@@ -62,8 +62,9 @@ def _centre(at: Point, engine: Engine, radius: float, fees: tuple[float, float])
     x0, y0, x1, y1 = engine.outline
     best: Point | None = None
     price = math.inf
+    furthest = math.hypot(x1 - x0, y1 - y0) + 2 * CLEAR + 30.0
     for long in (12.0 + 5.0 * k for k in range(50)):
-        if 0.25 * long >= price:
+        if long > furthest or 0.25 * long >= price:
             break
         for turn in TURNS:
             c = (at[0] + long * math.cos(math.radians(turn)), at[1] + long * math.sin(math.radians(turn)))

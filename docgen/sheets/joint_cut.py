@@ -19,7 +19,8 @@ from docgen.geometry.reach import box_corners
 from docgen.geometry.section import Windowed, section, windowed
 from docgen.geometry.shapes import Vec
 from docgen.geometry.surfaces import Floats
-from docgen.piece.model import Fastener, Part
+from docgen.piece import loose
+from docgen.piece.model import Fastener, Loose, Part
 from docgen.piece.records import SizeKind
 from docgen.piece.solids import Solids
 from docgen.schedules.planes import Bore, Plane, Told
@@ -43,6 +44,16 @@ class Face:
 
 
 @dataclass(frozen=True, slots=True)
+class Fill:
+    """What the plane cuts of a small thing that sits in the joint, and how it is hatched."""
+
+    thing: Loose
+    shown: tuple[Windowed, ...]
+    cut: Cut
+    degrees: float
+
+
+@dataclass(frozen=True, slots=True)
 class CutView:
     """The faces in a plane within a window, view mm; `beside` are pieces of other parts that are cut there."""
 
@@ -50,10 +61,16 @@ class CutView:
     window: Box2
     faces: tuple[Face, ...]
     beside: tuple[Windowed, ...]
+    fills: tuple[Fill, ...] = ()
 
 
-def cut_view(parts: Sequence[Part], blanks: Blanks, plane: Plane, solids: Solids) -> CutView | None:
-    """Return the section through `parts` among all `blanks`; None when one of the parts is not met there."""
+def cut_view(
+    parts: Sequence[Part], blanks: Blanks, plane: Plane, solids: Solids, things: Sequence[Loose] = ()
+) -> CutView | None:
+    """Return the section through `parts` among all `blanks`; None when one of the parts is not met there.
+
+    `things` are all that sit in the joints of the piece: those that the plane cuts within the window are shown.
+    """
     boxes = blanks.boxes(plane.view)
     window = _window([boxes[blanks.parts.index(p)] for p in parts], plane)
     faces: list[Face] = []
@@ -64,7 +81,27 @@ def cut_view(parts: Sequence[Part], blanks: Blanks, plane: Plane, solids: Solids
         faces.append(Face(part, shown, *_hatching(part, plane, number)))
     others = [part for part in blanks.crossing(plane, window) if part not in parts]
     beside = [w for part in others for w in _pieces(part, plane, window, solids)]
-    return CutView(plane, window, tuple(faces), tuple(beside))
+    fills = [f for thing in things if (f := _fill(thing, plane, window)) is not None]
+    return CutView(plane, window, tuple(faces), tuple(beside), tuple(fills))
+
+
+def _fill(thing: Loose, plane: Plane, window: Box2) -> Fill | None:
+    """Return what a plane cuts of a thing; None where it passes it by."""
+    points, view = loose.corners(thing), plane.view
+    off = (points - np.array(plane.point)) @ np.array(plane.normal)
+    flat = points @ np.array([view.right, view.up]).T
+    if off.min() > -1e-3 or off.max() < 1e-3 or _aside(flat, window):
+        return None
+    cut = section(loose.solid(thing.shape).moved(thing.frame), plane.point, plane.normal, plane.right)
+    shown = windowed(cut, window)
+    return Fill(thing, shown, *_shading(loose.grain(thing), plane, 135.0)) if shown else None
+
+
+def _aside(flat: Floats, window: Box2) -> bool:
+    """Tell whether points lie wholly beside a window."""
+    (x0, y0), (x1, y1) = window
+    low, high = flat.min(axis=0), flat.max(axis=0)
+    return bool(high[0] < x0 or low[0] > x1 or high[1] < y0 or low[1] > y1)
 
 
 def _pieces(part: Part, plane: Plane, window: Box2, solids: Solids) -> tuple[Windowed, ...]:
@@ -119,16 +156,22 @@ def _window(boxes: Sequence[Box2], plane: Plane) -> Box2:
 
 def _hatching(part: Part, plane: Plane, number: int) -> tuple[Cut, float]:
     """Return what the cut shows of the part's wood, and the direction of the lines."""
-    view, n = plane.view, plane.normal
+    view = plane.view
     slope = 45.0 if number % 2 == 0 else 135.0
     if part.material.sheet:
         face = part.frame.direction((0.0, 0.0, 1.0))
         flat = view.flat(face)
         return Cut.SHEET, slope if math.hypot(*flat) < 0.4 else math.degrees(math.atan2(flat[1], flat[0]))
-    grain = part.frame.direction((1.0, 0.0, 0.0))
-    if not part.material.solid_wood or abs(sum(grain[i] * n[i] for i in range(3))) > math.sqrt(0.5):
+    if not part.material.solid_wood:
         return Cut.END, slope
-    flat = view.flat(grain)
+    return _shading(part.frame.direction((1.0, 0.0, 0.0)), plane, slope)
+
+
+def _shading(grain: Vec, plane: Plane, slope: float) -> tuple[Cut, float]:
+    """Return end grain with lines at a slope where the plane cuts across the fibres, else lines along them."""
+    if abs(sum(grain[i] * plane.normal[i] for i in range(3))) > math.sqrt(0.5):
+        return Cut.END, slope
+    flat = plane.view.flat(grain)
     return Cut.LONG, math.degrees(math.atan2(flat[1], flat[0]))
 
 
@@ -148,18 +191,22 @@ def wanted(cut: CutView, notes: Notes) -> list[Wanted]:
 
 def _once(sizes: Sequence[Told], view: View) -> list[tuple[Told, int]]:
     """Return each size once with how often it stands: equal ones of a part are counted, two in one place are one."""
-    kept: list[tuple[Told, int]] = []
+    kept: list[Told] = []
+    counts: list[dict[object, int]] = []  # by part: the halves of a mortise that stand opposite each other are one
     for told in sizes:
-        same = [k for k, (t, _) in enumerate(kept) if t.key == told.key and t.path == told.path]
-        if same:
-            kept[same[0]] = (kept[same[0]][0], kept[same[0]][1] + 1)
-            continue
-        twin = [k for k, (t, _) in enumerate(kept) if _coincide(t, told, view)]
-        if not twin:
-            kept.append((told, 1))
-        elif told.size.label and not kept[twin[0]][0].size.label:
-            kept[twin[0]] = (told, kept[twin[0]][1])
-    return kept
+        own = (told.path, told.key)
+        same = next((k for k, count in enumerate(counts) if own in count), None)
+        twin = next((k for k, t in enumerate(kept) if _coincide(t, told, view)), None) if same is None else None
+        if same is not None:
+            counts[same][own] += 1
+        elif twin is None:
+            kept.append(told)
+            counts.append({own: 1})
+        else:
+            counts[twin][own] = 1
+            if told.size.label and not kept[twin].size.label:
+                kept[twin] = told
+    return [(told, max(count.values())) for told, count in zip(kept, counts, strict=True)]
 
 
 def _coincide(a: Told, b: Told, view: View) -> bool:

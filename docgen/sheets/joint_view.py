@@ -28,7 +28,7 @@ from docgen.piece.solids import Solids
 from docgen.schedules.planes import Plane
 from docgen.sheets import balloons
 from docgen.sheets.context import Context
-from docgen.sheets.joint_cut import CutView, shank_radius, wanted
+from docgen.sheets.joint_cut import CutView, Face, Fill, shank_radius, wanted
 
 CLEAR = 0.8  # mm around a number within a face
 SAMPLES = 30  # places in a face that are tried for the foot of its number's leader
@@ -52,12 +52,14 @@ def section_picture(
     (x0, y0), (x1, y1) = cut.window
     at = (-(x0 + x1) / 2 * scale, -(y0 + y1) / 2 * scale)
     drawn: list[Record] = []
-    for face in cut.faces:
+    shown: tuple[Face | Fill, ...] = (*cut.faces, *cut.fills)
+    for face in shown:
         drawn += _edges(face.shown, Pen.VISIBLE, scale, at)
         drawn += [z for w in face.shown for a, b in w.broken for z in zigzag(_on(a, scale, at), _on(b, scale, at), 0.8)]
     neighbours = _edges(cut.beside, Pen.PHANTOM, scale, at)
     bolts, cover = _bolts(cut.plane, scale, at)
     hatch = [_hatch(face.shown, face.degrees, pitches(face.cut), scale, at) for face in cut.faces]
+    inner = [_hatch(fill.shown, fill.degrees, pitches(fill.cut), scale, at) for fill in cut.fills]
     half = ((x1 - x0) / 2 * scale, (y1 - y0) / 2 * scale)
     engine = Engine(
         [c for r in (*drawn, *neighbours, *bolts) for c in views.chords(r)],
@@ -72,7 +74,7 @@ def section_picture(
     feet = [(n, _samples(own, scale, at)) for n, own in zip(numbers, hatch, strict=True) if own]
     balloon, missed = _numbered(feet, engine, context.layout.heights.least)
     boxes = [*engine.occupied.boxes, *cover]
-    shading = [line for own in hatch for line in interrupted(own, boxes)]
+    shading = [line for own in (*hatch, *inner) for line in interrupted(own, boxes)]
     records = (*shading, *neighbours, *drawn, *bolts, *arranged.records, *balloon)
     x_low, y_low, x_high, y_high = engine.occupied.bounds()
     bounds = (min(x_low, -half[0]), min(y_low, -half[1]), max(x_high, half[0]), max(y_high, half[1]))

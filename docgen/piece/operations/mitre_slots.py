@@ -146,7 +146,13 @@ class CutGroove:
     def made(self, part: Part) -> Made:
         """Return the groove, its place from the heel, its sizes and the set-up."""
         need(self.width > 0 and self.depth > 0, "depth-range", f"the {self.label} has no depth", "depth", "more than 0")
-        need(self.out >= 0, "outside-part", f"the {self.label} lies beyond the short point", "from heel", "a place on the cut")
+        need(
+            self.out >= 0,
+            "outside-part",
+            f"the {self.label} lies beyond the short point",
+            "from heel",
+            "a place on the cut",
+        )
         a, b = float(self.out), float(self.out + self.width)
         outline = Outline.rectangle(a, -OVER, b, float(self.run) + OVER)
         x, z = (self.frame.direction(d) for d in ((1.0, 0.0, 0.0), (0.0, 0.0, 1.0)))

@@ -1,0 +1,78 @@
+"""The small things that sit in joints: their solids, made once for each shape, and what is said of them."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from functools import lru_cache
+
+import numpy as np
+
+from docgen.geometry.outlines import bounds
+from docgen.geometry.reach import box_corners
+from docgen.geometry.shapes import Extrusion, Vec
+from docgen.geometry.solids import Solid, made
+from docgen.geometry.surfaces import Floats
+from docgen.geometry.topology import Topology
+from docgen.geometry.topology import topology as edges_of
+from docgen.piece.model import Loose
+from docgen.units import Number, Units, plain_length
+
+SAME = 1e-6  # mm
+
+
+@lru_cache(maxsize=64)
+def solid(shape: Extrusion) -> Solid:
+    """Return the solid of a thing's shape, in its own axes."""
+    return made(shape)
+
+
+@lru_cache(maxsize=64)
+def topology(shape: Extrusion) -> Topology:
+    """Return faces and edges of a thing's shape, in its own axes."""
+    return edges_of(solid(shape))
+
+
+def box(thing: Loose) -> tuple[Vec, Vec]:
+    """Return the low and high corner of a thing in its own axes, mm."""
+    (x0, y0), (x1, y1) = bounds(thing.shape.outline)
+    return (x0, y0, thing.shape.low), (x1, y1, thing.shape.high)
+
+
+@lru_cache(maxsize=256)
+def corners(thing: Loose) -> Floats:
+    """Return the corners (8, 3) of the box around a thing, in the piece's axes."""
+    return box_corners(*box(thing), thing.frame)
+
+
+def extent(thing: Loose) -> Number:
+    """Return how long a thing is along the axis of its length: the figure that the lists tell, where one is that long."""
+    low, high = box(thing)
+    long = high[thing.long] - low[thing.long]
+    return next((v for _, v in thing.told if abs(float(v) - long) < SAME), long)
+
+
+def ends(thing: Loose) -> tuple[Vec, Vec]:
+    """Return the middles of a thing's two ends, piece axes."""
+    low, high = (np.array(c) for c in box(thing))
+    first, last = (low + high) / 2, (low + high) / 2
+    first[thing.long], last[thing.long] = low[thing.long], high[thing.long]
+    return thing.frame.point(tuple(first.tolist())), thing.frame.point(tuple(last.tolist()))
+
+
+def grain(thing: Loose) -> Vec:
+    """Return the direction of a thing's fibres, piece axes."""
+    return thing.frame.direction((1.0 * (thing.grain == 0), 1.0 * (thing.grain == 1), 1.0 * (thing.grain == 2)))
+
+
+def titles(things: Sequence[Loose], units: Units) -> list[str]:
+    """Return things in short, equal ones once with their count: "2× loose tenon 3/8 × 7/8 × 1 7/16 in"."""
+    counts: dict[tuple[str, str], int] = {}
+    for thing in things:
+        key = (thing.what, " × ".join(plain_length(value, units) for _, value in thing.told))
+        counts[key] = counts.get(key, 0) + 1
+    return [f"{f'{n}× ' if n > 1 else ''}{what} {size} {units.sign}" for (what, size), n in counts.items()]
+
+
+def free(things: Sequence[Loose]) -> list[Number]:
+    """Return what things leave free at each end, each figure once."""
+    return list(dict.fromkeys(t.clear for t in things if t.clear))

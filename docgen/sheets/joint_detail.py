@@ -1,0 +1,145 @@
+"""One detail of a joint and the picture of it, at the scale that suits its place on the page."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from docgen.drawing.placing import Bounds
+from docgen.drawing.wording import Notes
+from docgen.geometry.outlines import Box2
+from docgen.schedules.meetings import Meeting
+from docgen.sheets.context import Context
+from docgen.sheets.joint_cut import CutView
+from docgen.sheets.joint_view import Picture, enlarged_picture, enlarged_window, section_picture
+
+TALLEST = 0.34  # of the page that one picture may take
+LOW = 75.0  # mm: a picture in a narrow column may be this tall
+LOFTY = 120.0  # mm: and this tall where it would be small otherwise
+ROOM = 16.0  # mm that figures take beside a picture at least
+LEAST = 40.0  # mm: a picture is not made smaller than this to give all its figures a place
+SMALL = 0.5  # of true size: drawn smaller than this it goes right across the page, if it becomes larger there
+
+Scale = tuple[int, int]
+
+
+@dataclass(frozen=True, slots=True)
+class Detail:
+    """One picture of a meeting: a section through it, or None for an enlarged view."""
+
+    meeting: Meeting
+    cut: CutView | None
+    letter: str
+    first: str = ""  # for a second section: the letter of the first
+
+
+@dataclass(frozen=True, slots=True)
+class Pictured:
+    """A detail with its picture; `across` tells that it goes right across the page."""
+
+    detail: Detail
+    picture: Picture
+    scale: Scale
+    notes: Notes
+    wide: float
+    across: bool = False
+
+
+def pictured(context: Context, detail: Detail, wide: float, page: float) -> Pictured:
+    """Return the picture at the largest scale at which it fits a column with all its figures.
+
+    A section that would be small there may be taller, or goes right across a page `page` mm wide.
+    """
+    notes = Notes(context.piece.units)
+    usual = tallest(wide, context.layout.area.height)
+    found = Pictured(detail, *_largest(context, detail, (wide, usual), notes), notes, wide)
+    for room, across in ((wide, False), (page, True)):  # taller, then wider
+        if detail.cut is None or found.scale[0] >= SMALL * found.scale[1] or (across and room <= wide):
+            break
+        over = Notes(context.piece.units)
+        picture, scale = _largest(context, detail, (room, LOFTY), over, above=found.scale)
+        if scale != found.scale:
+            found = Pictured(detail, picture, scale, over, room, across)
+    return found
+
+
+def lower(context: Context, of: Pictured, by: float) -> Pictured | None:
+    """Return the detail with a picture lower by so much, one or two steps smaller; None where that hides a figure."""
+    bounds = of.picture.bounds
+    notes = Notes(context.piece.units)
+    most = bounds[3] - bounds[1] - by
+    if most < LEAST:
+        return None
+    picture, scale = _largest(context, of.detail, (of.wide, most), notes)
+    if _missing(picture) > _missing(of.picture) or scale[0] < SMALL * scale[1]:
+        return None
+    return replace(of, picture=picture, scale=scale, notes=notes)
+
+
+def tallest(wide: float, high: float) -> float:
+    """Return how tall a picture may be in a column on a page, mm."""
+    return min(TALLEST * high, max(0.75 * wide, LOW))
+
+
+def _largest(
+    context: Context, detail: Detail, within: tuple[float, float], notes: Notes, above: Scale | None = None
+) -> tuple[Picture, Scale]:
+    """Return the picture at the largest scale at which it is at most so wide and tall.
+
+    At the smallest what is left is told. With `above` only larger scales are tried, and that is told where none fits.
+    """
+    (wide, most), window = within, window_of(detail)
+    across, up = window[1][0] - window[0][0], window[1][1] - window[0][1]
+    scales = context.layout.scales[context.piece.units.system]
+    fitting = [s for s in scales if across * s[0] / s[1] + ROOM <= wide and up * s[0] / s[1] + ROOM <= most]
+    best: tuple[Picture, Scale] | None = None
+    for scale in fitting:
+        factor = scale[0] / scale[1]
+        if best is not None and max(across, up) * factor < LEAST:
+            break
+        if scale == above:
+            break
+        picture = _drawn(context, detail, factor, window, notes)
+        if _fits(picture.bounds, wide, most) and (best is None or _missing(picture) < _missing(best[0])):
+            best = picture, scale
+            if not _missing(picture):
+                break
+    if best is None and above is not None:
+        return Picture((), (0.0, 0.0, 0.0, 0.0), ()), above
+    if best is None:
+        scale = fitting[0] if fitting else scales[-1]
+        best = _drawn(context, detail, scale[0] / scale[1], window, notes, bare=True), scale
+    return best
+
+
+def window_of(detail: Detail) -> Box2:
+    """Return what of the view is shown."""
+    return detail.cut.window if detail.cut else enlarged_window(detail.meeting.spot, detail.meeting.size)
+
+
+def _missing(picture: Picture) -> int:
+    return len(picture.left) + len(picture.missed)
+
+
+def _fits(bounds: Bounds, wide: float, tall: float) -> bool:
+    return bounds[2] - bounds[0] <= wide and bounds[3] - bounds[1] <= tall
+
+
+def _drawn(
+    context: Context,
+    detail: Detail,
+    factor: float,
+    window: Box2,
+    notes: Notes,
+    *,
+    bare: bool = False,
+) -> Picture:
+    numbers = [numbers_of(context)[path] for path in detail.meeting.parts]
+    if detail.cut is not None:
+        return section_picture(detail.cut, numbers, factor, context, notes, bare=bare)
+    parts = [context.piece.part(path) for path in detail.meeting.parts]
+    return enlarged_picture(parts, numbers, window, factor, context.solids, context)
+
+
+def numbers_of(context: Context) -> dict[str, int]:
+    """Return the balloon number of each part, that of its kind."""
+    return {p: context.piece.part(k.first).number for k in context.kinds for p in (*k.parts, *k.mirrored)}

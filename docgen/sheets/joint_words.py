@@ -1,0 +1,80 @@
+"""What is said beside a joinery detail: the parts, what is set in, the set-ups, figures without a place, remarks."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from docgen.drawing.dimensions.wanted import Callout, Wanted
+from docgen.drawing.wording import Notes, authority_key
+from docgen.piece import loose
+from docgen.piece.naming import in_words
+from docgen.piece.records import Authority
+from docgen.schedules.meetings import Meeting, features_of
+from docgen.sheets.context import Context
+from docgen.sheets.flow import stacked, valued
+from docgen.sheets.joint_cut import bores
+from docgen.sheets.joint_detail import Detail, numbers_of
+from docgen.sheets.joint_view import Picture
+
+
+def words(context: Context, detail: Detail, picture: Picture, notes: Notes) -> list[str]:
+    """Return the paragraphs beside the key: the parts, figures that the picture does not show, where else, remarks."""
+    meeting, numbers = detail.meeting, numbers_of(context)
+    parts = ", ".join(f"{numbers[path]} {context.piece.part(path).called}" for path in meeting.parts)
+    out: list[str] = []
+    if detail.first:
+        out.append(f"{parts}: the joint of {detail.first} – {detail.first}")
+    else:
+        out.append("; ".join(t for t in (parts, _also(meeting, numbers)) if t))
+        out.append("; ".join(t for t in (_figures(context, meeting), _things(context, meeting)) if t))
+        out.append(_tools(context, meeting))
+        out += bores(meeting.planes[0], notes) if meeting.planes else []
+    if picture.left:
+        out.append("Also: " + "; ".join(" ".join(_texts(w)) for w in picture.left))
+    keys = authority_key(a for a in notes.authorities if a is not Authority.CUT)
+    out.append("; ".join((*notes.lines(), *keys)))
+    names = {p.path: p.called for p in context.piece.parts}
+    return [in_words(text, names) for text in out if text]
+
+
+def _figures(context: Context, meeting: Meeting) -> str:
+    """Return what the joint worked out and no size of its sections tells."""
+    told = {round(float(t.size.value), 2) for plane in meeting.planes for t in plane.sizes}
+    told |= {round(float(v), 2) for plane in meeting.planes for f, _ in plane.fasteners for v in (f.grip, f.engagement)}
+    told |= {round(float(v), 2) for thing in meeting.loose for _, v in thing.told}
+    things = (len(meeting.loose), "count") if meeting.loose else None
+    left = [(n, v, k) for n, v, k in meeting.joint.figures if round(float(v), 2) not in told and v and (v, k) != things]
+    return "; ".join(f"{name} {valued(context, value, kind)}" for name, value, kind in left)
+
+
+def _things(context: Context, meeting: Meeting) -> str:
+    """Return what is set into the joint: how many, thickness × width × length, what stays free at the ends."""
+    told = [stacked(text) for text in loose.titles(meeting.loose, context.piece.units)]
+    told += [f"{valued(context, v, 'length')} free at each end" for v in loose.free(meeting.loose)]
+    return ", ".join(told)
+
+
+def _tools(context: Context, meeting: Meeting) -> str:
+    """Return with what the joint is cut, by the numbers of the set-ups: machine and what is set first, the cutter."""
+    piece = context.piece
+    cut = {(path, f.title) for path in meeting.parts for f in features_of(piece.part(path), meeting.joint)}
+    told = []
+    for row in context.lists.setups:
+        if cut & set(row.parts):
+            first = f", {row.values[0][0]} {valued(context, *row.values[0][1:])}" if row.values else ""
+            told.append(f"{row.number} {row.machine}{first}")
+    return f"Set-ups: {'; '.join(told)}" if told else ""
+
+
+def _also(meeting: Meeting, numbers: Mapping[str, int]) -> str:
+    """Return where else parts meet so, by their numbers."""
+    pairs = [(numbers[a], numbers[b]) for a, b in meeting.also]
+    own = pairs.count((numbers[meeting.parts[0]], numbers[meeting.parts[1]]))
+    other = [p for p in dict.fromkeys(pairs) if p != (numbers[meeting.parts[0]], numbers[meeting.parts[1]])]
+    told = [f"{own + 1} of these"] if own else []
+    told += [f"{f'{n}× ' if (n := pairs.count(p)) > 1 else ''}{p[0]} with {p[1]}" for p in other]
+    return f"alike: {', '.join(told)}" if told else ""
+
+
+def _texts(wanted: Wanted) -> tuple[str, ...]:
+    return wanted.lines if isinstance(wanted, Callout) else (wanted.text,)
