@@ -9,6 +9,7 @@ from docgen.expressions import ExprFault, Lookup
 from docgen.piece.draft import ROOMS, Plan, in_turn, planned
 from docgen.piece.drawn import drawing_wishes
 from docgen.piece.faults import Fault
+from docgen.piece.hole_names import named
 from docgen.piece.mirrors import Mirror
 from docgen.piece.model import DrawingWish, Material, Part, Piece, Rules
 from docgen.piece.naming import called, materials_named, parts_named
@@ -68,7 +69,7 @@ class _Builder:
         sizes = {name: value for name, value, _ in self.project.sizes}
         parts = self._parts(coordinates, lookup_of(sizes, coordinates))
         bench = self._worked(parts, lookup_of(self._sizes_or_unplaced(sizes), coordinates))
-        finished = tuple(bench.finished(path) for path in parts)
+        finished = named(tuple(bench.finished(path) for path in parts))
         self.problems.extend(bench.problems)
         self.problems.extend(wish_faults(self.project.templates, self.plan.parts))
         drawing = self._drawing(finished, lookup_of(sizes, coordinates))

@@ -170,6 +170,8 @@ class HoleRow:
     note: str = ""
     reach: Number | None = None  # along the axis, where the hole comes out by another face than the one behind
     meets: str = ""  # name of the holes of the same part that it is to meet inside the wood: a bolt and its barrel nut
+    ruled: bool = False  # a row laid out with a rule, each near enough to its place: it wants neither template nor stick
+    names: tuple[str, ...] = ()  # of each hole on all pages, filled in when the piece stands: "A1"; () without a `name`
 
 
 @dataclass(frozen=True, slots=True)
@@ -187,6 +189,7 @@ class SlotRow:
     length: Number
     width: Number
     bore: tuple[Number, Number] | None = None
+    called: str = ""  # on all pages, filled in when the piece stands: "A1"
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,9 +6,9 @@ from collections.abc import Hashable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from docgen.geometry.shapes import HalfSpace
+from docgen.piece.hole_names import datum, inward, slots_alike
 from docgen.piece.model import Fastener, Part, Piece
-from docgen.piece.records import Face, HoleRow, Purpose, Sink, SlotRow
-from docgen.schedules.matching import matched, place
+from docgen.piece.records import Face, HoleRow, Purpose, Sink
 from docgen.schedules.rows import ChartRow
 from docgen.schedules.setups import FIRST, WHEN, when_of
 from docgen.schedules.terms import exact
@@ -47,7 +47,7 @@ class Seat:
         return (
             h.name, h.purpose, h.face.axis, self.datum_end, self.datum_edge, h.drill, h.thread, h.fastener,
             exact(h.diameter), *(None if v is None else exact(v) for v in (h.depth, h.thread_depth)), h.sink,
-            h.authority, self.when, _without_mate(h), tuple((exact(a), exact(b)) for a, b in self.at),
+            h.authority, self.when, h.names, _without_mate(h), tuple((exact(a), exact(b)) for a, b in self.at),
             tuple(round(d, 6) for i, d in enumerate(h.direction) if i != h.face.axis),
         )  # fmt: skip
 
@@ -55,9 +55,7 @@ class Seat:
 def drilling(piece: Piece) -> tuple[ChartRow, ...]:
     """Return the chart's rows in the order of work and, within it, of drill changes; positions in mm from named datums."""
     seats = [seat for part in piece.parts for seat in _seats(piece, part)]
-    marks = matched(seats)
-    groups = sorted(_grouped(seats), key=_order)
-    return tuple(_row(piece, group, marks.get(place(group[0]), ())) for group in groups)
+    return tuple(_row(piece, group) for group in sorted(_grouped(seats), key=_order))
 
 
 def _seats(piece: Piece, part: Part) -> Iterator[Seat]:
@@ -78,27 +76,21 @@ def _order(group: Sequence[Seat]) -> tuple[object, ...]:
 
 def slotted(piece: Piece, part: Part) -> Iterator[HoleRow]:
     """Yield the slots of a part as rows of the chart, equal ones of one name together: middles, width and length."""
-    found: dict[tuple[object, ...], list[SlotRow]] = {}
-    for feature in part.features:
-        for slot in feature.made.slots:
-            key = (slot.name, slot.face, slot.along, exact(slot.length), exact(slot.width), slot.bore)
-            found.setdefault(key, []).append(slot)
-    for slots in found.values():
+    for slots in slots_alike(part):
         first = slots[0]
-        into = -1.0 if first.face.side else 1.0
-        way = (into * (first.face.axis == 0), into * (first.face.axis == 1), into * (first.face.axis == 2))
         yield HoleRow(
             name=first.name,
             purpose=Purpose.CLEARANCE,
             face=first.face,
             points=tuple(slot.centre for slot in slots),
-            direction=way,
+            direction=inward(first.face),
             diameter=first.width,
             drill=SLOT,
             sink=None if first.bore is None else Sink(*first.bore),
             fastener=first.name,
             note=f"slot {_text(piece, first.width)} wide and {_text(piece, first.length)} long over all along the "
             f"{('length', 'width', 'thickness')[first.along]}, cut with a router; the positions are its middle",
+            names=tuple(slot.called for slot in slots) if first.called else (),
         )
 
 
@@ -121,16 +113,9 @@ def _grouped(seats: Sequence[Seat]) -> list[list[Seat]]:
 def _seat(part: Part, hole: HoleRow, when: str) -> Seat:
     """Return the hole with its positions along the face's two axes, each from a named side of the part."""
     u, v = (i for i in range(3) if i != hole.face.axis)
-    du, dv = _datum(part, u), _datum(part, v)
+    du, dv = datum(part, u), datum(part, v)
     at = tuple((_from(part, du, p[u]), _from(part, dv, p[v])) for p in hole.points)
     return Seat(part, hole, _end_word(part, du), part.side(dv), at, when)
-
-
-def _datum(part: Part, axis: int) -> Face:
-    """Return the side that positions along `axis` start from: the low one, but in the thickness the show face."""
-    if axis == 2 and part.show is not None and part.show.axis == 2:
-        return part.show
-    return Face(axis, 0)
 
 
 def _from(part: Part, datum: Face, value: Number) -> Number:
@@ -155,9 +140,9 @@ def _leans(part: Part, face: Face) -> bool:
     return False
 
 
-def _row(piece: Piece, group: Sequence[Seat], marks: tuple[str, ...]) -> ChartRow:
+def _row(piece: Piece, group: Sequence[Seat]) -> ChartRow:
     first = group[0]
-    hole = first.hole
+    hole, marks = first.hole, first.hole.names
     order = sorted(range(len(first.at)), key=lambda i: (len(marks[i]), marks[i])) if marks else range(len(first.at))
     fastener = _fastener(piece, hole, first.part)
     face = first.face

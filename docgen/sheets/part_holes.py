@@ -64,16 +64,13 @@ def mixed(part: Part) -> bool:
 
 
 def tags(part: Part) -> tuple[Tagged, ...]:
-    """Return the holes of the table in order, each with its tag: the name of its row, numbered where it has several."""
-    rows = [(f, row) for f in tabled(part) for row in f.made.holes]
-    every = Counter(row.name for _, row in rows for _ in row.points)
-    seen: Counter[str] = Counter()
-    out = []
-    for feature, row in rows:
+    """Return the holes of the table in order, each with its tag: the name that it has on all pages, or a number."""
+    out: list[Tagged] = []
+    nameless = 0
+    for feature, row in ((f, row) for f in tabled(part) for row in f.made.holes):
         for n, p in enumerate(row.points):
-            seen[row.name] += 1
-            name = row.name or "h"
-            tag = f"{name}{'.' if name[-1].isdigit() else ''}{seen[row.name]}" if every[row.name] > 1 else name
+            nameless += not row.names
+            tag = row.names[n] if row.names else f"h{nameless}"
             out.append(Tagged(tag, (float(p[0]), float(p[1]), float(p[2])), row, feature, n == 0))
     return tuple(out)
 

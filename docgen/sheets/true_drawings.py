@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
@@ -20,7 +19,6 @@ from docgen.schedules.gauges import gauges
 from docgen.schedules.template_rows import TemplateRow, in_plane, seen_mirrored
 from docgen.schedules.templates import templates
 from docgen.sheets.context import Context
-from docgen.sheets.part_holes import tags
 from docgen.units import Units, format_length
 
 WHOLE_PAGES = 2  # a template that takes no more is never taken apart
@@ -69,23 +67,14 @@ def drawings(context: Context) -> list[Drawn]:
 
 
 def _tags(row: TemplateRow, context: Context) -> dict[Point, str]:
-    """Return what the holes of the template are called, by their places as seen: as in the table of the part's sheet.
-
-    Those that no table holds are numbered on from there.
-    """
+    """Return what the holes of the template are called on all pages, by their places as seen."""
     part, face = context.piece.part(row.parts[0]), row.seen.face
     u, v = in_plane(face)
     sign = -1.0 if seen_mirrored(face) else 1.0
-    tabled = tags(part)
-    named = {place((t.at[u], sign * t.at[v])): t.tag for t in tabled if t.row.face == face}
-    seen = Counter(t.row.name for t in tabled)
-    for hole in (hole for feature in part.features for hole in feature.made.holes if hole.face == face and hole.name):
-        for p in hole.points:
-            at = place((float(p[u]), sign * float(p[v])))
-            if at not in named:
-                seen[hole.name] += 1
-                named[at] = f"{hole.name}{'.' if hole.name[-1].isdigit() else ''}{seen[hole.name]}"
-    return named
+    holes = (hole for feature in part.features for hole in feature.made.holes if hole.face == face and hole.names)
+    return {
+        place((float(p[u]), sign * float(p[v]))): name for h in holes for p, name in zip(h.points, h.names, strict=True)
+    }
 
 
 def _drills(row: TemplateRow, context: Context) -> dict[float, str]:

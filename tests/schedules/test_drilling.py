@@ -2,6 +2,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from docgen.geometry.shapes import HalfSpace
+from docgen.piece.hole_names import named
 from docgen.piece.model import Fastener, Part
 from docgen.piece.records import Allowance, Authority, Cut, Face, HoleRow, Made, Purpose, SlotRow
 from docgen.schedules.drilling import drilling
@@ -156,36 +157,6 @@ def test_pairs_of_parts_name_all_their_mates() -> None:
     assert (row.hole.mate, row.hole.note) == ("left side, right side", "mark through left side, right side")
 
 
-def test_a_hole_has_one_name_in_both_parts_that_it_joins() -> None:
-    # the leg stands against the outside of the side, its length the other way round: the numbers follow the axes
-    side = drilled("side", SIDE, holes(Face(2, 1), (100, 40, 20), (600, 40, 20), mate="leg", purpose=Purpose.CLEARANCE))
-    leg = ((-40, 0), (0, 80), (0, 700))
-    turned = part("leg", leg, number=2)
-    own = turned.frame.inverse()
-    points = tuple(tuple(round(v) for v in own.point((0.0, 40.0, up))) for up in (600.0, 100.0))
-    face = turned.face("right")
-    row = holes(
-        face,
-        *points,
-        purpose=Purpose.TAPPED,
-        mate="side",
-        authority=Authority.MATE,
-        direction=own.direction((-1.0, 0.0, 0.0)),
-    )  # type: ignore[arg-type]
-    of = piece(side, replace(turned, features=(feature("hole", Made(holes=(row,))),)))
-    one, other = drilling(of)
-    assert (one.parts, one.marks) == (("side",), ("A1", "A2"))
-    assert (other.parts, other.marks) == (("leg",), ("A1", "A2"))
-    assert [a for a, _ in one.at] == [100, 600] and [a for a, _ in other.at] == [100, 600]
-
-
-def test_a_single_hole_keeps_its_name_and_a_name_that_ends_in_a_digit_gets_a_dash() -> None:
-    of = piece(
-        drilled("a", SIDE, holes(Face(2, 0), (100, 40, 0)), holes(Face(2, 0), (50, 60, 0), (10, 60, 0), name="S1"))
-    )
-    assert [row.marks for row in drilling(of)] == [("A",), ("S1-1", "S1-2")]
-
-
 def test_the_chart_goes_by_time_and_then_by_the_drill() -> None:
     rows = (
         holes(Face(2, 0), (100, 40, 0), name="A", diameter=Fraction(8)),
@@ -199,7 +170,7 @@ def test_the_chart_goes_by_time_and_then_by_the_drill() -> None:
 def test_slots_have_a_row_of_their_own() -> None:
     slots = tuple(SlotRow("A", Face(2, 0), (x, 40, 0), 1, 12, 5, (10, 4)) for x in (100, 600))
     of = piece(part("a", SIDE, features=tuple(feature(f"slot {i}", Made(slots=(s,))) for i, s in enumerate(slots))))
-    (row,) = drilling(of)
+    (row,) = drilling(replace(of, parts=named(of.parts)))
     assert (row.name, row.total, row.marks, row.hole.drill) == ("A", 2, ("A1", "A2"), "router")
     assert "5 mm wide and 12 mm long over all along the width" in row.hole.note
     assert row.hole.sink is not None and (row.hole.sink.diameter, row.hole.sink.depth) == (10, 4)
