@@ -13,10 +13,10 @@ from docgen.piece.model import Kind, Part, Piece
 from docgen.piece.naming import in_words
 from docgen.piece.records import Authority, Face, SizeKind, Stage
 from docgen.schedules.rows import Schedules
-from docgen.schedules.terms import grained
+from docgen.schedules.terms import finished, grained
 from docgen.sheets.part_broken import REMARK, along
 from docgen.sheets.part_holes import rows
-from docgen.sheets.part_view import Subject, face_name, wanted_in
+from docgen.sheets.part_view import HERE, LATER, Subject, face_name, wanted_in
 from docgen.units import Units, format_length, set_length
 
 MANY = 3  # operations for so many numbered mates are told in one line
@@ -45,7 +45,7 @@ def count_line(kind: Kind, lists: Schedules, names: Mapping[str, str]) -> str:
 
 def stock_line(part: Part, units: Units) -> str:
     """Return the material and the finished size."""
-    size = " × ".join(format_length(part.span(i)[1] - part.span(i)[0], units, rest=None) for i in range(3))
+    size = " × ".join(format_length(size, units, rest=None) for size in finished(part))
     bought = f", bought as {part.material.bought}" if part.material.bought else ""
     long = "length with the grain" if grained(part.material) else "length"
     return f"{part.material.name}{bought}. Finished {size} ({long} × width × thickness)"
@@ -61,11 +61,17 @@ def datum_line(subject: Subject) -> str:
         for i in range(3)
         if abs(f.size.along[i]) > 1 - 1e-6
     }
-    ends = [f"the {face_name(part, Face(i, 0))}" for i in range(3) if i in axes]
+    ends = [f"the {_datum(part, Face(i, 0))}" for i in range(3) if i in axes]
     if not ends:
         return ""
     last = ends.pop()
     return f"Positions run from {', '.join(ends)} and {last}" if ends else f"Positions run from {last}"
+
+
+def _datum(part: Part, face: Face) -> str:
+    """Return what the side is called from which positions run: the shoulder where a tongue stands out beyond it."""
+    side = part.side(face)
+    return side if side.endswith("shoulder") else face_name(part, face)
 
 
 def operation_lines(part: Part, names: Mapping[str, str]) -> list[str]:
@@ -151,7 +157,9 @@ def words(subject: Subject, kind: Kind, lists: Schedules, left: Sequence[Wanted]
     """Return the paragraphs beside the views, in order; `left` are figures that found no place in them."""
     part = subject.part
     count = count_line(kind, lists, subject.names)
-    if subject.only and subject.first not in subject.only:
+    if subject.told == LATER:
+        every = [f"{count}. Stock and work: beside its next drawing", datum_line(subject)]
+    elif subject.only and subject.first not in subject.only and subject.told != HERE:
         every = [f"{count} (see its first drawing)", datum_line(subject)]
     else:
         every = [count, stock_line(part, subject.units), datum_line(subject), *operation_lines(part, subject.names)]
