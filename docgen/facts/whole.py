@@ -17,6 +17,7 @@ from docgen.piece.model import Joint, Kind, Part, Piece
 from docgen.piece.records import BOTH, Allowance, Feature, HoleRow, Mark, Size, SizeKind, SlotRow
 from docgen.piece.solids import Solids
 from docgen.schedules.rows import Schedules
+from docgen.schedules.terms import finished
 from docgen.units import Units, format_angle, plain_length
 
 SAME = 1e-6  # mm: a hole's diameter and its size on the drawing
@@ -74,7 +75,7 @@ def _part(part: Part, solids: Solids, units: Units) -> Json:
     solid = solids.solid(part.path)
     placed = solid.moved(part.frame)
     low, high = placed.bounds
-    finished = [b - a for a, b in (part.span(axis) for axis in range(3))]
+    size = finished(part)
     weight = None if part.material.density is None else number(solid.volume * 1e-9 * part.material.density)
     return {
         "path": part.path,
@@ -86,8 +87,8 @@ def _part(part: Part, solids: Solids, units: Units) -> Json:
         "hardware": part.hardware,
         "authority": part.authority.value,
         "nominal": dict(zip(AXES, (number(s) for s in part.size), strict=True)),
-        "finished": dict(zip(AXES, (number(s) for s in finished), strict=True)),
-        "finished_text": dict(zip(AXES, (plain_length(s, units) for s in finished), strict=True)),
+        "finished": dict(zip(AXES, (number(s) for s in size), strict=True)),
+        "finished_text": dict(zip(AXES, (plain_length(s, units) for s in size), strict=True)),
         "spans": {word: [number(low[i]), number(high[i])] for i, word in enumerate(PIECE_AXES)},
         "centre_of_gravity": vector(placed.centroid),
         "volume": number(solid.volume),

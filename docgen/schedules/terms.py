@@ -8,7 +8,7 @@ from fractions import Fraction
 from docgen.piece.model import Kind, Material, Part, Piece
 from docgen.piece.reached import reached
 from docgen.piece.solids import Solids
-from docgen.trade.boards import quarters
+from docgen.trade.boards import PLANED, USUAL_WIDTH, quarters
 from docgen.trade.names import UnknownName, number
 from docgen.units import MM_PER, Number, Units
 
@@ -108,16 +108,22 @@ def weight(part: Part, solids: Solids) -> float | None:
 
 
 def bought_thickness(material: Material, units: Units) -> Number:
-    """Return the thickness to buy, mm: what `bought` says in quarters or as a length, else the material's own thickness.
+    """Return the thickness to buy, mm: what `bought` says in quarters or as a length, a bare number in the file's unit.
 
-    A bare number is in the file's unit.
+    Solid wood of which nothing is said needs its own thickness and what milling takes off. Common practice.
     """
-    if not material.species or not material.bought:
+    if not material.species:
         return material.thickness
     try:
         return quarters(material.bought).rough
     except UnknownName:
-        return _length(material.bought, units) or material.thickness
+        stated = _length(material.bought, units) if material.bought else None
+        return stated or material.thickness + PLANED[units.system]
+
+
+def board_width(material: Material, units: Units) -> Number:
+    """Return how wide the boards of a solid wood come, mm: as its stock is stated, else a usual width."""
+    return material.stock[1] if material.stock is not None else USUAL_WIDTH[units.system]
 
 
 def _length(text: str, units: Units) -> Number | None:

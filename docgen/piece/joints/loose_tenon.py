@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from docgen.geometry.shapes import Vec
 from docgen.piece.bench import Bench
-from docgen.piece.joints.meeting import on_face, pierced
-from docgen.piece.joints.slanted_end import end_on_face, joining, lean
+from docgen.piece.joints.meeting import NEAR, on_face, pierced
+from docgen.piece.joints.slanted_end import end_on_face, joining, lean, short_by, tell_short
 from docgen.piece.joints.telling import fault
 from docgen.piece.joints.tenoning import (
     TENON,
@@ -49,6 +49,10 @@ def build(bench: Bench, values: Bound) -> None:
     except ValueError as found:
         message = f"{end.path} ends {found} before {into.path}"
         fault(values, "end", "parts-do-not-meet", message, "an end that reaches it", on=bench)
+        return
+    short = short_by(end, side, cut)
+    if short > NEAR:
+        tell_short(bench, values, end, into, "end", short)
         return
     made = [] if cut is None else [(end.path, bench.add(end.path, cut, title=cut.label).name)]
     joint = joining(end, side, into, on)

@@ -81,7 +81,7 @@ def slanted(bench: Bench, values: Bound, end: Part, into: Part, field: str) -> t
     side, on = met
     try:
         cut = end_on_face(end, side, into, on)
-        short = 0.0 if cut is None else max(0.0, -_least(end, side, cut))
+        short = short_by(end, side, cut)
     except ValueError as found:
         message = f"{end.path} ends {found} before {into.path}"
         fault(values, field, "parts-do-not-meet", message, "an end that reaches it", on=bench)
@@ -91,11 +91,23 @@ def slanted(bench: Bench, values: Bound, end: Part, into: Part, field: str) -> t
         bench.fault(values, field, "tenon-skew", message, "a rail whose faces look along the other part's")
         return None
     if short > NEAR:
-        message = f"{end.path} leans: one corner of its end is {figure(settled(short))} away from {into.path}"
-        fault(values, field, "parts-do-not-meet", message, "an end that reaches it at every corner", on=bench)
+        tell_short(bench, values, end, into, field, short)
         return None
     along = end.frame.inverse().direction(joining(end, side, into, on).width)
     return cut, heel_frame(end, cut, along), on
+
+
+def short_by(end: Part, side: Face, cut: EndCut | None) -> float:
+    """Return by how much the end's box stays short of the cut at one of its corners, along its length, mm; 0 for none."""
+    return 0.0 if cut is None else max(0.0, -_least(end, side, cut) / abs(cut.normal()[0]))
+
+
+def tell_short(bench: Bench, values: Bound, end: Part, into: Part, field: str, short: float) -> None:
+    """Tell that a corner of the end's box does not reach the other part: it would be a part too short."""
+    message = f"{end.path} leans: one corner of its end stays {figure(settled(short))} short of {into.path}"
+    fault(
+        values, field, "parts-do-not-meet", message, "a box that reaches it at every corner; its end is cut", on=bench
+    )
 
 
 def _least(end: Part, side: Face, cut: EndCut) -> float:

@@ -9,6 +9,7 @@ from typing import TypeAlias
 from docgen.geometry.shapes import HalfSpace
 from docgen.piece.model import Part
 from docgen.piece.operations.ground import SAME, axis, in_plane, length, level, outward, positive, settled, spot
+from docgen.piece.reached import reached
 from docgen.piece.records import Axis, Face, Size, Stage
 from docgen.units import Number
 
@@ -82,11 +83,17 @@ class Between:
     short: Tip
     far: FarCut
     label: str  # what this end's cut is called
+    gone: bool = False  # another cut takes the long point away: all is told by the short one
 
     def side(self, tip: Tip) -> tuple[Number, Number]:
         """Return where the arris through a point of this end begins, at the far cut, and its length there."""
         start = self.far.reach(dict(zip(in_plane(self.end), tip[1], strict=True)))
         return start, positive(exact(tip[0] - start))
+
+    @property
+    def _uncut(self) -> Number:
+        """Where the far end stands before its own cut: the part is cut square to length from long point to long point."""
+        return reached(self.part)[self.end.axis][self.far.end.side]
 
     @property
     def skew(self) -> bool:
@@ -102,9 +109,11 @@ class Between:
     def sizes(self, names: tuple[str, ...], seen: Face) -> tuple[Size, ...]:
         """Return the lengths of this end; `names` are the parameters of its cut."""
         far = self.part.side(self.far.end)
+        if self.gone:
+            return (self._by_short(names, seen),)
         at_end = abs(float(self.long[0]) - float(level(self.part, self.end))) < SAME
         if not self.far.measured:
-            start = level(self.part, self.far.end)
+            start = self._uncut
             note = f"long point, from the {far} as it is before its own cut"
             return () if at_end else (self._size(self.long, start, names, seen, "first cut", note),)
         (a, long), (b, short) = self.side(self.long), self.side(self.short)
@@ -119,6 +128,13 @@ class Between:
             out.append(self._size(self.short, b, (), seen, other, f"reference, {points[1]}"))
         return tuple(out)
 
+    def _by_short(self, names: tuple[str, ...], seen: Face) -> Size:
+        if not self.far.measured:
+            note = f"short point, from the {self.part.side(self.far.end)} as it is before its own cut"
+            return self._size(self.short, self._uncut, names, seen, "first cut", note)
+        one = self.names[1]
+        return self._size(self.short, self.side(self.short)[0], names, seen, one, "finished, to its short point")
+
     def _size(self, tip: Tip, start: Number, names: tuple[str, ...], seen: Face, label: str, note: str) -> Size:
         i = self.end.axis
         where = dict(zip(in_plane(self.end), tip[1], strict=True))
@@ -130,10 +146,12 @@ class Between:
         """Return where the stop of this cut stands, with what the cut leaves."""
         far = self.part.side(self.far.end)
         if not self.far.measured:
-            whole = positive(exact(self.long[0] - level(self.part, self.far.end)))
-            return ((f"long point from the uncut {far}", whole, "length"),)
+            tip, word = (self.short, "short") if self.gone else (self.long, "long")
+            return ((f"{word} point from the uncut {far}", positive(exact(tip[0] - self._uncut)), "length"),)
         one, other = self.names
         (_, long), (_, short) = self.side(self.long), self.side(self.short)
+        if self.gone:
+            return ((f"{other} from the {far}", short, "length"),)
         if self.skew:
             return ((f"along the {one} from the {far}", long, "length"),)
         return ((f"{one} from the {far}", long, "length"), (f"{other} from the {far}", short, "length"))

@@ -141,7 +141,7 @@ def test_an_end_that_leans_is_cut_and_drilled_square_to_its_cut():
 def test_an_end_that_leans_away_from_the_other_part_is_told():
     found = one_problem(leaning(5, 30), thick="30")
     # Half of 80 times sin 5° = 3.49 is missing at one corner.
-    assert found.code == "parts-do-not-meet" and "≈3.5 mm away from post" in found.message
+    assert found.code == "parts-do-not-meet" and "stays ≈3.5 mm short of post" in found.message
 
 
 @pytest.mark.parametrize("end", [Face(0, 0), Face(0, 1)])

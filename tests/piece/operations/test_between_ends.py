@@ -36,11 +36,11 @@ def test_mitres_at_both_ends_tell_the_short_side_from_short_point_to_short_point
 
 
 def test_bevels_set_back_tell_the_first_from_the_uncut_edge_and_the_second_finished() -> None:
-    # 120 wide, each edge set back 5: 115 from the uncut edge, 110 over both long points, 20 less at each short one
+    # 120 wide, each edge set back 5: 110 over both long points, to which it is ripped first, 20 less at each short one
     part = cut_twice(Bevel(Face(1, 0), Face(2, 0), 45, 5), Bevel(Face(1, 1), Face(2, 0), 45, 5))
-    assert lengths(part) == [("first cut", 115), ("wide side", 110), ("narrow side", 70)]
+    assert lengths(part) == [("first cut", 110), ("wide side", 110), ("narrow side", 70)]
     places = [p for f in part.features for p in f.made.settings[0].places if p[2] == "length"]
-    assert [float(v) for _, v, _ in places if not isinstance(v, str)] == [115, 110, 70]
+    assert [float(v) for _, v, _ in places if not isinstance(v, str)] == [110, 110, 70]
     assert "uncut" in places[0][0] and "uncut" not in places[1][0]
 
 
@@ -64,3 +64,24 @@ def test_what_is_told_is_what_its_points_span(inset: int) -> None:
         for s in f.made.sizes:
             if s.kind is SizeKind.LENGTH:
                 assert spanned(s) == pytest.approx(float(s.value))
+
+
+def test_a_long_point_that_another_cut_takes_away_is_told_nowhere() -> None:
+    """The level top of a leg takes the tip of its steep end: a stop set to that tip would stand in the air."""
+    steep = EndCut(Face(0, 1), 400 - 120 * math.tan(math.radians(60)), (60, 0), label="steep end")
+    level = EndCut(Face(0, 1), 350, (-16, 0), label="level top")
+    foot = EndCut(Face(0, 0), 120 * math.tan(math.radians(16)), (-16, 0), label="foot")
+    part = board()
+    for _ in range(2):
+        made = [Feature(o.label, o.word, o.label, Stage.PART, o.made(part)) for o in (steep, level, foot)]
+        part = replace(part, features=tuple(made))
+    for feature in part.features[:2]:
+        said = [name for s in feature.made.settings for name, _, _ in s.places]
+        assert said and not any(name.startswith("long") for name in said)
+        assert [m.label for m in feature.made.marks] == [f"{feature.title}, short point"]
+    # the two planes meet at the real tip: 400 − (120 − w) tan 60° = 350 − w tan 16°
+    w = (350 - 400 + 120 * math.tan(math.radians(60))) / (math.tan(math.radians(60)) + math.tan(math.radians(16)))
+    tip = 350 - w * math.tan(math.radians(16))
+    (angle,) = [s for s in part.features[0].made.sizes if s.kind is SizeKind.ANGLE]
+    assert (angle.start[0], angle.start[1]) == pytest.approx((tip, w))
+    assert sum(bool(set(s.parameters) & {"at"}) for s in part.features[0].made.sizes) == 1
