@@ -26,7 +26,7 @@ def with_guides(part: Part, standing: Sequence[tuple[Bored, int]]) -> Iterator[t
     """
     own = list(standing)
     guides = []
-    rows = [hole for feature in part.features for hole in feature.made.holes]
+    rows = [hole for feature in part.features for hole in feature.made.holes if not hole.ruled]
     for face in dict.fromkeys(row.face for row in rows if row.authority is not Authority.MATE):
         every = with_holes(part, _plain(part, face))
         kept = [hole for group in _groups(every.template.holes) if _is_pattern(group) for hole in group]

@@ -120,7 +120,7 @@ def _named(mark: Mark, feature: Feature) -> Mark:
 def _centres(feature: Feature) -> Iterator[Mark]:
     """Yield a centre mark for each place along the length where the feature bores holes."""
     for hole in feature.made.holes:
-        if hole.face.axis == 0:
+        if hole.face.axis == 0 or hole.ruled:
             continue
         counts = Counter(p[0] for p in hole.points)
         own = [m for m in feature.made.marks if m.wood == 0 and m.face == hole.face]

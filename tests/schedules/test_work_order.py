@@ -106,7 +106,7 @@ def test_dowel_holes_are_marked_before_the_glue_up_and_dowels_go_in_with_the_glu
 
 def test_what_lies_in_rabbets_and_grooves_gets_a_step_that_says_what_the_file_leaves_open() -> None:
     cabinet = steps("door-cabinet")
-    assert "fixed with 24 × wood screws" in cabinet[at("door-cabinet", "Lay case back")]
+    assert "fixed with 32 × No. 4 × 16 wood screws" in cabinet[at("door-cabinet", "Lay case back")]
     for side in ("left", "right"):
         assert "bottom bead hold it." in cabinet[at("door-cabinet", f"Lay {side} door pane")]
     assert "with 28 × brads, 1 × 16 mm" in cabinet[at("door-cabinet", "Fix left door left bead")]
