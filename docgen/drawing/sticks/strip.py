@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
 
-from docgen.drawing.lettering import width, wrap
+from docgen.drawing.lettering import reach, width, wrap
 from docgen.drawing.metrics import Metrics
 from docgen.drawing.records import Arc, Line, Pen, Record, Text
 from docgen.drawing.sticks.fan import spread
@@ -70,7 +70,7 @@ class Style:
             return (1.9 if stacked else 1.3) * h.figure + 0.6, wide + 2.5 + text
         lines = self.lines(point)
         broad = max(width(line, h.note, self.metrics) for line in lines)
-        tall = LEADING * h.note * len(lines) + (2.2 if stacked else 1.4) * h.figure
+        tall = self.baselines(lines)[-1] - 0.4 * h.note + (2.2 if stacked else 1.4) * h.figure
         return max(wide, broad) + 2 * AIR, tall
 
     def lines(self, point: Point) -> list[str]:
@@ -78,6 +78,18 @@ class Style:
         h = self.heights
         most = max(width(self.figure(point), h.figure, self.metrics, True), self.broad)
         return wrap(point.label, most, h.note, self.metrics) or [""]
+
+    def baselines(self, lines: Sequence[str]) -> list[float]:
+        """Return how high the words' baselines stand over a label's foot, the last line first, then the figure's.
+
+        A line with a stacked fraction pushes its neighbours away.
+        """
+        h = self.heights.note
+        rises, falls = zip(*(reach(line, h, self.metrics) for line in reversed(lines)), strict=True)
+        out = [max(0.35 * h, falls[0])]
+        for rise, fall in zip(rises, (*falls[1:], 0.0), strict=True):
+            out.append(out[-1] + max(LEADING * h, rise + fall + 0.2 * h))
+        return [*out[:-1], out[-1] + 0.05 * h]
 
 
 def shown(side: Side, piece: Piece) -> list[Point]:
@@ -212,9 +224,10 @@ def _label(point: Point, x: float, base: float, up: float, room: float, style: S
     lines = style.lines(point)
     # At the low edge the words stand on the leader and the figure above them; at the high edge all hang from it.
     low = base + 0.5 if up > 0 else base - style.label_size(point)[1]
-    for i, line in enumerate(reversed(lines)):
-        yield Text((x, low + (0.35 + LEADING * i) * h.note), line, h.note, "middle")
-    yield Text((x, low + (0.4 + LEADING * len(lines)) * h.note + stack), figure, h.figure, "middle", True)
+    *up_to, top = style.baselines(lines)
+    for at, line in zip(up_to, reversed(lines), strict=True):
+        yield Text((x, low + at), line, h.note, "middle")
+    yield Text((x, low + top + stack), figure, h.figure, "middle", True)
 
 
 def _scale(piece: Piece, style: Style, level: float, *, one_sided: bool) -> Iterator[Record]:
