@@ -118,3 +118,15 @@ def wood_screw(gauge: int, system: str = "inch") -> WoodScrew:
                 of_shop(find_drill(r["clearance"]), system, least=True),
             )
     raise UnknownName("wood screw", f"No. {gauge}", (f"No. {r['gauge']}" for r in rows("wood_screws")))
+
+
+def piloted(gauge: int, system: str = "inch") -> tuple[WoodScrew, Drill]:
+    """Return the wood screw of `gauge` and the drill of its pilot hole in hardwood; UnknownName where no table has one.
+
+    Never its clearance drill: a screw holds nothing in a hole that its shank slips through.
+    """
+    screw = wood_screw(gauge, system)
+    if screw.pilot_hardwood is None:
+        known = (f"No. {r['gauge']}" for r in rows("wood_screws") if r["pilot_hardwood"])
+        raise UnknownName("pilot drill of a wood screw", f"No. {gauge}", known)
+    return screw, screw.pilot_hardwood

@@ -211,6 +211,18 @@ def test_wood_screws_pass_their_clearance_and_bite_their_pilot() -> None:
         fasteners.wood_screw(13)
 
 
+def test_a_screw_without_a_pilot_in_the_table_never_gets_its_clearance_drill() -> None:
+    for gauge in (*range(0, 11), 12, 14, 16, 18, 20, 24):
+        try:
+            screw, pilot = fasteners.piloted(gauge)
+        except UnknownName as fault:
+            assert f"No. {gauge}" in str(fault)
+        else:
+            assert pilot.diameter < screw.shank
+    with pytest.raises(UnknownName):
+        fasteners.piloted(3)
+
+
 @settings(max_examples=60, deadline=None)
 @given(st.fractions(min_value=0, max_value=100, max_denominator=64))
 def test_mixed_numbers_read_back(value: Fraction) -> None:

@@ -21,7 +21,8 @@ from docgen.piece.records import Authority, Face, Origin, Purpose, Template
 from docgen.project.fields import Choice, Count, Field, Length, Many, Nested, PartName, Plain, Word
 from docgen.project.statements import Bound
 from docgen.trade.buttons import DRAW, HOLD, PLAY, Seat, move, places, seat
-from docgen.trade.fasteners import WoodScrew, wood_screw
+from docgen.trade.drills import Drill, told
+from docgen.trade.fasteners import WoodScrew, piloted
 from docgen.trade.movement import species
 from docgen.trade.names import UnknownName
 from docgen.units import Number, plain_length
@@ -52,9 +53,9 @@ def build(bench: Bench, values: Bound) -> None:
     top = bench.part(values["top"])
     try:
         wood = species(top.material.species) if top.material.solid_wood else None
-        screw = wood_screw(values["gauge"], bench.units.system)
+        screw, pilot = piloted(values["gauge"], bench.units.system)
     except UnknownName as found:
-        field = "gauge" if found.what == "wood screw" else "top"
+        field = "gauge" if found.what.endswith("wood screw") else "top"
         bench.fault(values, field, "unknown-hardware", str(found), found.nearest or "")
         return
     coefficient = 0.0 if wood is None else wood.tangential
@@ -68,9 +69,9 @@ def build(bench: Bench, values: Bound) -> None:
     if not sound or not _thick(bench, values, top):
         return
     places_ = [_screws(values, apron, sits) for apron, sits in sound]
-    pilots = _pilots(bench, values, top, sound[0][0], tuple(p for found in places_ for p in found), screw, name)
+    pilots = _pilots(bench, values, top, sound[0][0], tuple(p for found in places_ for p in found), pilot, name)
     for (apron, sits), points in zip(sound, places_, strict=True):
-        made = (*_slots(bench, values, apron), (top.path, pilots))
+        made = (*_slots(bench, values, apron, screw), (top.path, pilots))
         _note(bench, values, top, apron, sits, name, points, made)
     _buy(bench, values, name, sum(len(p) for p in places_))
 
@@ -134,7 +135,7 @@ def _below(bench: Bench, values: Bound) -> tuple[Number, Number]:
     return values["button"]["thickness"] - tongue + DRAW[bench.units.system], tongue
 
 
-def _slots(bench: Bench, values: Bound, apron: Apron) -> list[tuple[str, str]]:
+def _slots(bench: Bench, values: Bound, apron: Apron, screw: WoodScrew) -> list[tuple[str, str]]:
     """Cut the slots of one apron; return the features."""
     part, slot, wide = apron.part, values["slot"], values["button"]["width"]
     mid = _below(bench, values)[0] + slot["width"] / 2
@@ -144,7 +145,7 @@ def _slots(bench: Bench, values: Bound, apron: Apron) -> list[tuple[str, str]]:
         ends = max(apron.at[0] - wide, half), min(apron.at[-1] + wide, part.size[0] - half)
         cut = Dado(apron.inner, 0, level - half, level + half, slot["depth"], *ends, round_end=True, label="groove")
         return [(part.path, bench.add(part.path, cut, title="groove for buttons").name)]
-    made, step, pattern = [], NEAT[bench.units.system], _pattern(bench, values)
+    made, step, pattern = [], NEAT[bench.units.system], _pattern(bench, values, screw)
     for p, moves in zip(apron.at, apron.moves, strict=True):
         sideways = ceil(round(moves / float(step), 6)) * step if apron.along else 0
         long = wide + 2 * sideways + slot["width"]
@@ -155,8 +156,9 @@ def _slots(bench: Bench, values: Bound, apron: Apron) -> list[tuple[str, str]]:
     return made
 
 
-def _pattern(bench: Bench, values: Bound) -> Template:
+def _pattern(bench: Bench, values: Bound, screw: WoodScrew) -> Template:
     """Return a button's side, true size, to mark offcuts by."""
+    drill = told(screw.clearance.name, bench.units.system)
     button = values["button"]
     long, high, out = (float(button[k]) for k in ("length", "thickness", "tongue"))
     tongue, middle = float(_below(bench, values)[1]), (long + out) / 2
@@ -171,7 +173,7 @@ def _pattern(bench: Bench, values: Bound) -> Template:
         datum=(((0.0, 0.0), (board, 0.0)),),
         notes=(
             f"rip a strip {plain_length(button['width'], bench.units)} {bench.units.sign} wide, grain along it, rabbet its end, saw one off and "
-            "go on; the thick line lies under, the screw goes up through the block",
+            f"go on; the thick line lies under, the screw goes up through the block: drill it {drill}, so that the shank slips through",
         ),
         shared=f"button {long:.4f} {high:.4f} {out:.4f} {tongue:.4f}",
         loose=True,
@@ -180,10 +182,9 @@ def _pattern(bench: Bench, values: Bound) -> Template:
 
 
 def _pilots(
-    bench: Bench, values: Bound, top: Part, first: Apron, points: tuple[Vec, ...], screw: WoodScrew, name: str
+    bench: Bench, values: Bound, top: Part, first: Apron, points: tuple[Vec, ...], pilot: Drill, name: str
 ) -> str:
     """Mark the screws of all aprons in the top's under side; return the feature's name."""
-    pilot = screw.pilot_hardwood or screw.clearance
     under = next(b for a, b in facing(first.part, top) if a == first.upper)
     row = Hole(
         face=under,

@@ -19,7 +19,8 @@ from docgen.piece.operations.leaf_recess import LeafRecess
 from docgen.piece.records import Authority, Face, Origin, Purpose, Stage
 from docgen.project.fields import Angle, Count, FaceWord, Field, Length, Many, Nested, PartName, Place, Word, Words
 from docgen.project.statements import Bound
-from docgen.trade.fasteners import WoodScrew, wood_screw
+from docgen.trade.drills import Drill
+from docgen.trade.fasteners import piloted
 from docgen.trade.names import UnknownName
 from docgen.units import Number, plain_length
 
@@ -50,8 +51,8 @@ def build(bench: Bench, values: Bound) -> None:
     """Let the leaves in, mark their screws, and note hinges, screws and what turns."""
     said = values["hinge"]
     hung = _hung(bench, values)
-    screw = _screw(bench, values, said["gauge"])
-    if hung is None or screw is None:
+    pilot = _pilot(bench, values, said["gauge"])
+    if hung is None or pilot is None:
         return
     middles = _middles(bench, values, hung)
     depth = (said["barrel"] - hung.gap) / Fraction(2)
@@ -65,7 +66,7 @@ def build(bench: Bench, values: Bound) -> None:
     name = bench.next_name()
     made: list[tuple[str, str]] = []
     for part, face, edge in hung.sides:
-        made += _let_in(bench, values, hung, part, (face, edge), middles, (depth, width), screw, name)
+        made += _let_in(bench, values, hung, part, (face, edge), middles, (depth, width), pilot, name)
     _buy(bench, values, hung, name, len(middles))
     pin = moved(moved(middles[0], hung.out, float(said["out"])), hung.normal, float(hung.gap) / 2)
     if values["opens"] is not None:
@@ -82,9 +83,9 @@ def build(bench: Bench, values: Bound) -> None:
     bench.joint(Joint("hinge", title, (hung.turning.path, hung.fixed.path), tuple(made), figures, origin))
 
 
-def _screw(bench: Bench, values: Bound, gauge: int) -> WoodScrew | None:
+def _pilot(bench: Bench, values: Bound, gauge: int) -> Drill | None:
     try:
-        return wood_screw(gauge, bench.units.system)
+        return piloted(gauge, bench.units.system)[1]
     except UnknownName as found:
         bench.fault(values, "hinge", "unknown-hardware", str(found), found.nearest or "")
         return None
@@ -152,7 +153,7 @@ def _let_in(
     on: tuple[Face, Face],
     middles: tuple[Vec, ...],
     bed: tuple[Number, Number],
-    screw: WoodScrew,
+    pilot: Drill,
     name: str,
 ) -> list[tuple[str, str]]:
     """Cut the recesses of one part and mark the screws; return the features."""
@@ -170,7 +171,6 @@ def _let_in(
         spots += [moved(middle, _along(hung), step) for step in steps]
     inward = tuple(-c for c in hung.out)
     spots = [moved(p, (inward[0], inward[1], inward[2]), float(width) / 2) for p in spots]
-    pilot = screw.pilot_hardwood or screw.clearance
     row = Hole(
         face=face,
         points=tuple(on_face(part, face, p) for p in spots),
