@@ -121,8 +121,12 @@ class Engine:
         return left + more
 
     def _inside(self, wanted: list[Linear]) -> None:
-        """Place dimensions within the view, shortest first; what does not fit there goes to a lane."""
-        for w in sorted(wanted, key=lambda w: (abs(_length(w)), w.key)):
+        """Place dimensions within the view, shortest first; what does not fit there goes to a lane.
+
+        A slanted one along an edge goes before those that may stand where they measure: drawn there, these would lie where
+        its extension lines run.
+        """
+        for w in sorted(wanted, key=lambda w: (not self._along_edge(w), abs(_length(w)), w.key)):
             text = label((w.text,), self.rules.height, self.metrics)
             trials = screened(
                 inside_trials(w, self.paper(w.a), self.paper(w.b), text, self.rules),
@@ -135,6 +139,11 @@ class Engine:
             else:
                 for missed in [w] if slanted(w) else [lane.wanted for lane in self._one_side(self.field.side(w), [w])]:
                     self._on_leader(missed)
+
+    def _along_edge(self, w: Linear) -> bool:
+        """Return True for a slanted dimension that runs along a line of the view."""
+        ends = (self.paper(w.a), self.paper(w.b))
+        return slanted(w) and self.occupied.doubled(*ends, 0.1, ("view",))
 
     def _angle(self, w: Angular) -> None:
         text = label((w.text,), self.rules.height, self.metrics)
