@@ -4,11 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from docgen.piece.model import Kind, Piece
+from docgen.piece.model import Kind, Part, Piece
 from docgen.piece.naming import in_words
 from docgen.piece.records import Feature, SizeKind
 from docgen.schedules.template_rows import Gauge
 
+SEEN = {
+    "front": "from the front", "back": "from the front", "left": "from the side", "right": "from the side",
+    "bottom": "from above", "top": "from above",
+}  # fmt: skip
 SAME_ANGLE = 0.005  # degrees: finer than any gauge is set
 
 
@@ -27,12 +31,14 @@ def gauges(piece: Piece, kinds: Sequence[Kind]) -> tuple[Gauge, ...]:
         if part.hardware:
             continue
         for feature in part.features:
-            for degrees in _angles(feature):
+            every = list(_angles(part, feature))
+            for degrees, what in every:
                 angle = degrees % 90.0
                 angle = min(angle, 90.0 - angle)
                 if angle < SAME_ANGLE or angle > 45.0 - SAME_ANGLE:
                     continue
-                use = f"{part.called}: {in_words(feature.title or feature.name, called)}"
+                told = f", {what}" if what and len({round(d, 2) for d, _ in every}) > 1 else ""
+                use = f"{part.called}: {in_words(feature.title or feature.name, called)}{told}"
                 same = next((uses for known, uses in found if abs(known - angle) < SAME_ANGLE), None)
                 if same is None:
                     found.append((angle, [use]))
@@ -41,12 +47,14 @@ def gauges(piece: Piece, kinds: Sequence[Kind]) -> tuple[Gauge, ...]:
     return tuple(Gauge(angle, tuple(uses)) for angle, uses in sorted(found, key=lambda g: g[0]))
 
 
-def _angles(feature: Feature) -> Iterator[float]:
+def _angles(part: Part, feature: Feature) -> Iterator[tuple[float, str]]:
+    """Yield each angle of a feature, degrees, and what it is: the setting of a machine, or how it is seen."""
     sinks = {float(hole.sink.angle) for hole in feature.made.holes if hole.sink and hole.sink.angle is not None}
     for size in feature.made.sizes:
         if size.kind is SizeKind.ANGLE and float(size.value) not in sinks:
-            yield float(size.value)
+            seen = "" if size.face is None else f"as seen {SEEN[part.word(size.face)]}"
+            yield float(size.value), seen
     for setting in feature.made.settings:
-        for _, value, kind in setting.values:
+        for name, value, kind in setting.values:
             if kind == "angle" and not isinstance(value, str):
-                yield float(value)
+                yield float(value), name.split(",")[0]

@@ -24,6 +24,7 @@ from docgen.units import Units, format_length
 WHOLE_PAGES = 2  # a template that takes no more is never taken apart
 ROUND = {"inch": 25.4, "mm": 10.0}  # what the distances of base lines count in
 HOLES = "holes "  # begins the note that names a template's holes
+NAMED = 8  # holes of a template that are called by their names; more are counted, but on a drill guide
 PAGEFUL = (170.0, 110.0)  # mm: what is larger comes first, so that the small ones stand together
 
 
@@ -53,7 +54,7 @@ def drawings(context: Context) -> list[Drawn]:
     units = context.piece.units
     out: list[Drawn] = []
     for name, row, crop in shown(context):
-        named = _tags(row, context) if row.seen.guide else None
+        named = _tags(row, context)
         drills = _drills(row, context)
         art = TemplateArt(
             row, crop, units=units, layout=context.layout, metrics=context.metrics, tags=named, drills=drills
@@ -67,14 +68,21 @@ def drawings(context: Context) -> list[Drawn]:
 
 
 def _tags(row: TemplateRow, context: Context) -> dict[Point, str]:
-    """Return what the holes of the template are called on all pages, by their places as seen."""
-    part, face = context.piece.part(row.parts[0]), row.seen.face
+    """Return what the holes of the template are called on all pages, by their places as seen.
+
+    One that parts share has the names that they all have; a plain template of many holes has none.
+    """
+    if not row.seen.guide and len((*row.seen.holes, *row.seen.checks)) > NAMED:
+        return {}
+    face = row.seen.face
     u, v = in_plane(face)
     sign = -1.0 if seen_mirrored(face) else 1.0
-    holes = (hole for feature in part.features for hole in feature.made.holes if hole.face == face and hole.names)
-    return {
-        place((float(p[u]), sign * float(p[v]))): name for h in holes for p, name in zip(h.points, h.names, strict=True)
-    }
+    found: dict[Point, set[str]] = {}
+    for part in (context.piece.part(path) for path in row.parts):
+        for hole in (h for f in part.features for h in f.made.holes if h.face == face and h.names):
+            for p, name in zip(hole.points, hole.names, strict=True):
+                found.setdefault(place((float(p[u]), sign * float(p[v]))), set()).add(name)
+    return {at: names.pop() for at, names in found.items() if len(names) == 1}
 
 
 def _drills(row: TemplateRow, context: Context) -> dict[float, str]:

@@ -7,6 +7,7 @@ import pytest
 from docgen.drawing.records import Text
 from docgen.geometry.shapes import Vec2
 from docgen.packet.fonts import PacketMetrics
+from docgen.piece.hole_names import named
 from docgen.piece.model import Kind
 from docgen.piece.records import Face, HoleRow, Made, Purpose
 from docgen.sheets import templates
@@ -19,7 +20,7 @@ KINDS = (Kind(("cheek",)),)
 def bored(*places: Vec2):
     points = tuple((Fraction(x), Fraction(y), Fraction(20)) for x, y in places)
     row = HoleRow("A", Purpose.PLAIN, Face(2, 1), points, (0.0, 0.0, -1.0), Fraction(6), "6 mm")
-    return context((part("cheek", 1, (165, 400, 20), Made(holes=(row,))),), KINDS, "letter")
+    return context(named((part("cheek", 1, (165, 400, 20), Made(holes=(row,))),)), KINDS, "letter")
 
 
 @pytest.mark.parametrize(

@@ -14,6 +14,7 @@ from docgen.units import Number, format_angle
 
 ARM = 20.0  # mm of an angle's arms
 SIGHT = 40.0  # mm of the sight line that a template shows to each side of a hole
+BARB = 6.0  # mm of the arrowhead at its end
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,10 +103,16 @@ class Lean:
         return tuple(out)
 
     def line(self, at: Vec2) -> tuple[tuple[Vec2, Vec2, str], ...]:
-        """Return the sight line through a hole's mouth as a template shows it, on the face's axes."""
+        """Return the sight line through a hole's mouth as a template shows it, on the face's axes.
+
+        It is an arrow: its head lies where the drill leans to as it goes in.
+        """
         if not any(self.leans):
             return ()
         x, y = tangent(self.leans[0]), tangent(self.leans[1])
         n = math.hypot(x, y)
-        dx, dy = x / n * SIGHT, y / n * SIGHT
-        return (((at[0] - dx, at[1] - dy), (at[0] + dx, at[1] + dy), "sight line"),)
+        dx, dy = x / n, y / n
+        tip = (at[0] + dx * SIGHT, at[1] + dy * SIGHT)
+        barbs = ((tip[0] - BARB * (dx - s * dy / 3), tip[1] - BARB * (dy + s * dx / 3)) for s in (1, -1))
+        whole = ((at[0] - dx * SIGHT, at[1] - dy * SIGHT), tip, "the drill leans to the arrow as it goes in")
+        return (whole, *((tip, barb, "") for barb in barbs))

@@ -90,8 +90,13 @@ def test_a_hole_that_leans_both_ways_is_set_along_its_sight_line() -> None:
     note = made(hole, board()).holes[0].note
     assert note.startswith("socket; leans ≈17.78° from square (≈72.22° from the face) along its sight line")
     assert note.endswith("toward the left, swung ≈56.65° to the back")
-    ((a, b, label),) = made(hole, board()).templates[0].lines
-    assert label == "sight line"
+    (a, b, label), *barbs = made(hole, board()).templates[0].lines
+    assert label == "the drill leans to the arrow as it goes in"
+    assert [(tip, text) for tip, _, text in barbs] == [
+        (b, "")
+    ] * 2  # the head at the left and back, where the drill leans
+    assert b[0] < 200 and b[1] > 60
+    assert all(math.dist(a, end) < math.dist(a, b) for _, end, _ in barbs)
     assert math.degrees(math.atan2(b[1] - a[1], a[0] - b[0])) == pytest.approx(56.65, abs=0.005)
     assert ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2) == pytest.approx((200, 60))
 
