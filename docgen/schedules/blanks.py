@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from docgen.piece.model import Piece, Run
-from docgen.schedules.rows import BlankPiece, BlankRow
+from docgen.geometry.shapes import HalfSpace
+from docgen.piece.model import Part, Piece, Run
+from docgen.piece.records import Feature, Setting, Stage
+from docgen.schedules.rows import BlankPiece, BlankRow, Values
 from docgen.schedules.terms import bought_thickness, finished
 from docgen.trade.boards import TRIM, board_feet
 from docgen.trade.names import INCH
@@ -14,6 +16,10 @@ from docgen.units import Number, plain_length
 
 KERF = {"inch": INCH / 8, "mm": Fraction(3)}
 """Width of an ordinary saw's cut where the file does not state it. Common practice."""
+
+NO_STOP = "no end stop: the ends that it would need are not cut yet; measure each cut along the show face"
+SLANT = 1e-6
+"""From which a plane cuts across a part's length."""
 
 MISS = {"inch": INCH / 16, "mm": Fraction(3, 2)}
 """Left at each corner for a cut that misses. Common practice."""
@@ -37,7 +43,8 @@ def _row(piece: Piece, run: Run) -> BlankRow:
     lengths = [finished(p)[0] for p in parts]
     spans = positions(lengths, kerf=kerf, miss=miss, trim=trim.length)
     length = blank_length(lengths, kerf=kerf, miss=miss, trim=trim.length)
-    width = max(finished(p)[1] for p in parts) + trim.width
+    ripped = max(finished(p)[1] for p in parts)
+    width = ripped + trim.width
     thickness = bought_thickness(parts[0].material, piece.units)
     return BlankRow(
         name=run.name,
@@ -53,7 +60,18 @@ def _row(piece: Piece, run: Run) -> BlankRow:
         board_feet=board_feet(thickness, width, length),
         unmatched=f"{parts[-1].called} and {parts[0].called}" if run.closed else "",
         note=_note(piece, run, kerf),
+        ripped=ripped,
+        milled=parts[0].size[2],
     )
+
+
+def in_turn(piece: Piece, part: Part, feature: Feature, setting: Setting) -> Values:
+    """Return where a saw cuts an end of a part that comes in turn out of a blank; nothing for any other cut."""
+    run = next((run for run in piece.runs if part.path in run.parts), None)
+    if run is None or feature.stage is not Stage.PART or not setting.machine.endswith("saw"):
+        return ()
+    ends = any(isinstance(c.shape, HalfSpace) and abs(c.shape.normal[0]) > SLANT for c in feature.made.cuts)
+    return ((f"blank {run.name}, by its own sheet: cuts", f"1 to {2 * len(run.parts)}", "text"),) if ends else ()
 
 
 def _note(piece: Piece, run: Run, kerf: Number) -> str:

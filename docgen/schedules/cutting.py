@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from docgen.piece.model import Kind, Material, Part, Piece
 from docgen.piece.solids import Solids
 from docgen.schedules.rows import CutRow, Lwt
-from docgen.schedules.terms import bought_thickness, finished, grained, hands, kind_titles, weight
+from docgen.schedules.terms import board_width, bought_thickness, finished, grained, hands, kind_titles, weight
 from docgen.trade.boards import board_feet, rough_size
 from docgen.units import Units, plain_length
 
@@ -77,10 +77,10 @@ def _grain(material: Material, blank: str) -> str:
 
 
 def _wide(piece: Piece, part: Part, rough: Lwt) -> str:
-    """Say of how many boards a part is glued up that is wider than its stock."""
-    stock = part.material.stock
-    if not part.material.solid_wood or stock is None or rough[1] <= stock[1]:
+    """Say of how many boards a part is glued up that is wider than they come, where its own note does not."""
+    each = board_width(part.material, piece.units)
+    if not part.material.solid_wood or rough[1] <= each or (part.material.stock is None and "glued up" in part.note):
         return ""
-    boards = -int(-rough[1] // stock[1])
-    each = plain_length(stock[1], piece.units)
-    return f"glued up of {boards} boards or more, stock is {each} {piece.units.sign} wide"
+    boards = -int(-rough[1] // each)
+    come = "stock is" if part.material.stock is not None else "boards usually come to"
+    return f"glued up of {boards} boards or more, {come} {plain_length(each, piece.units)} {piece.units.sign} wide"

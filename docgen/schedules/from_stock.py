@@ -9,9 +9,11 @@ from docgen.piece.model import Part, Piece
 from docgen.piece.records import Authority
 from docgen.schedules.holds import is_ordered, listed, said
 from docgen.schedules.risks import MILL
-from docgen.schedules.rows import BlankRow, CutRow, HoldRow, WorkRow
+from docgen.schedules.rows import BlankRow, CutRow, HoldRow, Lwt, WorkRow
 from docgen.schedules.steps import STOCK, step
+from docgen.schedules.terms import board_width
 from docgen.trade.glueup import clamps
+from docgen.units import Number
 
 
 def stock(
@@ -28,12 +30,13 @@ def stock(
     for name, parts in materials.items():
         if not all(is_ordered(part) for part in parts):
             yield _milled(piece, name, parts, holds)
-    yield from _widths(piece, cutting)
+    yield from _widths(piece, cutting, blanks)
     for blank in blanks:
         size = " × ".join(said(piece, v) for v in (blank.length, blank.width))
         yield step(
             STOCK,
-            f"Cut the blank {blank.name} whole, {size}; mark its show face and the order of its parts. Do not crosscut it.",
+            f"Cut the blank {blank.name} whole, {size}; mill it to {said(piece, blank.milled)}, rip it to {said(piece, blank.ripped)}, "
+            "edges parallel; mark its show face and the order of its parts. Do not crosscut it.",
             "cutting list: blank",
             "cut apart, or a piece turned round: the grain no longer runs on",
             [p.path for p in blank.pieces],
@@ -87,19 +90,42 @@ def _turned(part: Part) -> bool:
     return any(s.machine == "lathe" for f in part.features for s in f.made.settings)
 
 
-def _widths(piece: Piece, cutting: Sequence[CutRow]) -> Iterator[WorkRow]:
-    """Yield what is glued up to width, where the stock as stated is narrower than the part in the rough."""
+def _widths(piece: Piece, cutting: Sequence[CutRow], blanks: Sequence[BlankRow]) -> Iterator[WorkRow]:
+    """Yield the gluing up to width: of what is wider than its boards come, and of what a note says is made of boards."""
+    wide: list[tuple[str, Part, Lwt, tuple[str, ...]]] = []
     for row in cutting:
-        stock = piece.part(row.parts[0]).material.stock
-        if row.blank or stock is None or row.area_m2 is not None or float(row.rough[1]) <= float(stock[1]) + 1e-6:
-            continue
-        boards = math.ceil(float(row.rough[1]) / float(stock[1]) - 1e-6)
-        need = clamps(row.rough[0], float(row.rough[1]) / boards)
+        first = piece.part(row.parts[0])
+        noted = BOARDS in first.note.split()
+        if not row.blank and first.material.solid_wood and (noted or _too_wide(piece, first, row.rough[1])):
+            wide.append((f"{row.count}× {row.title}" if row.count > 1 else row.title, first, row.rough, row.parts))
+    for blank in blanks:
+        first = piece.part(blank.pieces[0].path)
+        if first.material.solid_wood and _too_wide(piece, first, blank.width):
+            size = (blank.length, blank.width, blank.thickness)
+            wide.append((f"the blank {blank.name}", first, size, tuple(p.path for p in blank.pieces)))
+    if wide:
+        usual = {board_width(p.material, piece.units) for _, p, _, _ in wide if p.material.stock is None}
+        told = f" Boards to {said(piece, max(usual))} wide are counted on, where the file states none." if usual else ""
         yield step(
             STOCK,
-            f"Glue up {row.title} to {said(piece, row.rough[1])} from {boards} boards or more, before the last pass of milling: "
-            f"{need} clamps by the 45° rule, over and under in turn.",
+            f"Glue up to width, before the last pass of milling: {'; '.join(_glued_up(piece, *one[:3]) for one in wide)}. Clamps by the "
+            f"45° rule, over and under in turn.{told}",
             "cutting list",
             "boards laid without a look at the grain: they tear when planed, and show as stripes",
-            row.parts,
+            tuple(p for *_, paths in wide for p in paths),
         )
+
+
+BOARDS = "boards"
+"""The word in a part's note by which it says that it is glued up."""
+
+
+def _too_wide(piece: Piece, part: Part, wide: Number) -> bool:
+    return float(wide) > float(board_width(part.material, piece.units)) + 1e-6
+
+
+def _glued_up(piece: Piece, title: str, part: Part, rough: Lwt) -> str:
+    """Return to which width a part is glued up in the rough, from how many boards, with how many clamps."""
+    boards = max(2, math.ceil(float(rough[1]) / float(board_width(part.material, piece.units)) - 1e-6))
+    need = max(2, clamps(rough[0], float(rough[1]) / boards))
+    return f"{title} to {said(piece, rough[1])} from {boards} boards or more, {need} clamps"

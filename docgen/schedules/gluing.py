@@ -28,6 +28,29 @@ MEASURES = ("length", "width", "thickness")
 PATHS = ("left to right", "front to back", "up and down")
 
 
+def smoothed(piece: Piece, glued: Sequence[GlueUp]) -> Iterator[WorkRow]:
+    """Yield the sanding of what no block reaches once a case or frame is closed, and the finishing of panels that float in it."""
+    closed = [unit for unit in glued if unit.slid or (len(unit.parts) > 2 and _true(unit) == DIAGONALS)]
+    paths = list(dict.fromkeys(p for unit in closed for p in unit.parts))
+    if not paths:
+        return
+    floating = [p for unit in glued for p in unit.enclosed if piece.part(p).material.solid_wood]
+    panels = (
+        f" Finish {listed(piece, floating)} now, edges too: it shrinks in its grooves and would show bare wood."
+        if floating
+        else ""
+    )
+    yield step(
+        TOGETHER,
+        "Sand now, to the last grit, all faces and edges that come to lie inside: no block reaches into their corners later. Keep clear "
+        f"of everything that is glued or fitted.{panels}",
+        "part sheets",
+        "a shoulder or the cheek of a tongue sanded: the joint shows a gap",
+        (*paths, *floating),
+        key="sand inside",
+    )
+
+
 def one_glueup(piece: Piece, unit: GlueUp) -> Iterator[WorkRow]:
     """Yield the dry run and the gluing of what goes together at one time."""
     count = sum(max(1, len(j.parts) - 1) for j in unit.joints)

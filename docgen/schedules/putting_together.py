@@ -90,7 +90,8 @@ def finish(piece: Piece) -> Iterator[WorkRow]:
     kept = "neither glued nor plugged over" if over_heads(piece) else "not glued"
     yield step(
         FINISH,
-        f"Take everything apart that is {kept}. Sand with the grain, break sharp arrises lightly, none where parts meet.",
+        f"Take everything apart that is {kept}. Sand what can still be reached, with the grain; break sharp arrises lightly, none where "
+        "parts meet.",
         "part sheets",
         "joints and gaps sanded round stand open",
         made,

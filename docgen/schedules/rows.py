@@ -59,6 +59,8 @@ class BlankRow:
     board_feet: float
     unmatched: str  # the corner at which the grain does not meet, "" when open
     note: str
+    ripped: Number = 0  # finished width to which the whole blank is ripped before its first cut
+    milled: Number = 0  # thickness to which it is milled before that
 
 
 @dataclass(frozen=True, slots=True)

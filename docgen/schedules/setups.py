@@ -9,6 +9,7 @@ from itertools import product
 from docgen.piece.model import Kind, Part, Piece
 from docgen.piece.naming import in_words
 from docgen.piece.records import Authority, Feature, Purpose, Setting, Stage
+from docgen.schedules.blanks import NO_STOP, in_turn
 from docgen.schedules.feeds import exits, feed, takes_exit
 from docgen.schedules.machining import from_blank, notes, values
 from docgen.schedules.proofs import proof
@@ -231,7 +232,9 @@ def _runs(piece: Piece, setup: _Setup, names: dict[str, str]) -> tuple[SetupRun,
         run, title = use.setting.travel, in_words(use.feature.title, names)
         fed = use.setting.feed or (feed(piece, use.part, use.feature, run) if run is not None else "")
         places = (*use.setting.places, *from_blank(use.part, use.feature, use.setting))
-        key = (_plain(places), fed, "" if use.setting.places else title)
+        turn = in_turn(piece, use.part, use.feature, use.setting)
+        places, fed = (turn, NO_STOP) if turn else (places, fed)
+        key = (_plain(places), fed, "" if places else title)
         paths, titles = alike.setdefault(key, ({}, {}))
         paths[use.part.path] = titles[title] = None
     # What has no places of its own and is done to the same parts is told in one go, whatever it is called.

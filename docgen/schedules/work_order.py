@@ -13,7 +13,7 @@ from docgen.piece.model import Drawer, Piece
 from docgen.piece.records import Authority
 from docgen.schedules.from_stock import stock
 from docgen.schedules.glueups import GlueUp, glueups
-from docgen.schedules.gluing import one_glueup, unjoined
+from docgen.schedules.gluing import one_glueup, smoothed, unjoined
 from docgen.schedules.holds import is_ordered, listed, said
 from docgen.schedules.inserts import into_slots, made_beside
 from docgen.schedules.putting_together import fastened, finish, fitted, framed, fronts, laid_in, last, plugged
@@ -50,6 +50,7 @@ def work_order(piece: Piece, made: Made) -> tuple[WorkRow, ...]:
         *_single(piece, made, planed),
         *_machined(piece, made, PAIRED, MACHINES),
         *made_beside(piece),
+        *smoothed(piece, glued),
         *_glueing(piece, made, glued, planed),
         *unjoined(piece),
         *_machined(piece, made, MATED, MATES),
@@ -138,7 +139,8 @@ def _machined(piece: Piece, made: Made, when: str, phase: str, among: Sequence[s
         if setup.when != when or (among is not None and not set(paths) & set(among)):
             continue
         blanks = [b.name for b in made.blanks if any(p.path in paths for p in b.pieces)]
-        out_of = f" The parts of blank {', '.join(blanks)} in turn." if blanks and setup.machine.endswith("saw") else ""
+        in_turn = bool(blanks) and setup.when == FIRST and setup.machine.endswith("saw")
+        out_of = f" The parts of blank {', '.join(blanks)} in turn, by its sheet." if in_turn else ""
         yield step(
             phase,
             f"Set-up {setup.number}: {setup.machine}, {_what(setup)}.{_clamped(piece, setup, when)}{out_of}",

@@ -17,6 +17,7 @@ from docgen.schedules.stock import SQUARE_FEET, volume
 from docgen.sheets.context import Context
 from docgen.sheets.flow import Flow, length, signs_line, stacked
 from docgen.sheets.wrapped import blank_sheets
+from docgen.trade.boards import PLANED
 from docgen.units import Kind, Quantity, Units, format_quantity, plain_length
 
 COLUMNS = (
@@ -55,7 +56,6 @@ MEASURED = (
 STOCK = (
     Column("material", grow=1.0),
     Column("as bought"),
-    Column("rows", "right"),
     Column("net", "right"),
     Column("waste", "right"),
     Column("to buy", "right", bold=True),
@@ -73,7 +73,7 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
     unit = "inches" if context.piece.units.system == "inch" else "millimetres"
     flow.text(
         f"Sizes in {unit}; length runs with the grain. Finished sizes hold tongues and mitres to their long points. Rough "
-        "sizes leave wood for milling: let it rest after the first pass, then mill to thickness."
+        "sizes leave wood for milling: let it rest after the first pass, then mill to thickness." + _unsaid(context)
     )
     signs = signs_line({row.authority for row in lists.cutting})
     if signs:
@@ -90,6 +90,15 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
         flow.heading("Sizes as measured: they win over the drawn ones on every sheet", keep=25.0)
         flow.table(MEASURED, [_measured_row(context, row) for row in lists.measured])
     return (*flow.sheets(), *(s for blank in lists.blanks for s in blank_sheets(context, blank)))
+
+
+def _unsaid(context: Context) -> str:
+    """Say what is counted on where the file does not say how a wood is bought."""
+    piece = context.piece
+    if not any(p.material.solid_wood and not p.material.bought for p in piece.parts if not p.hardware):
+        return ""
+    more = f"{length(context, PLANED[piece.units.system])} {piece.units.sign}"
+    return f" Where no thickness to buy is stated, the rough one is the finished and {more} for milling: ask what the dealer has."
 
 
 def _cut_rows(context: Context, lists: Schedules) -> list[Row]:
@@ -209,7 +218,6 @@ def _stock_row(context: Context, row: StockRow) -> Row:
         cells=(
             stacked(_material(context, row.material)),
             stacked(row.bought) or "–",
-            str(row.rows),
             f"{row.net:.{decimals}f}",
             f"{row.waste_percent:.0f} %",
             f"{row.with_waste:.{decimals}f}",

@@ -71,6 +71,13 @@ TRIM = {"inch": Trim(INCH, INCH / 4), "mm": Trim(Fraction(25), Fraction(6))}
 """Added to cut rough: 1 in and 1/4 in, or 25 mm and 6 mm. Common practice."""
 
 
+PLANED = {"inch": INCH / 4, "mm": Fraction(6)}
+"""What milling takes off the thickness of rough boards, both faces together: 1/4 in, or 6 mm. Common practice: 4/4 for 3/4."""
+
+USUAL_WIDTH = {"inch": 8 * INCH, "mm": Fraction(200)}
+"""Widest board that is counted on where the stock's width is not stated: 8 in, or 200 mm. Common practice; dealers differ."""
+
+
 def rough_size(length: Number, width: Number, system: str) -> tuple[Number, Number]:
     """Return rough (length, width) in mm for a finished one; `system` is inch or mm. Common practice."""
     trim = TRIM[system]

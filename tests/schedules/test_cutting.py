@@ -7,7 +7,7 @@ from docgen.piece.model import Kind, Material, Run
 from docgen.piece.records import Allowance, Authority, Face, Made
 from docgen.piece.solids import Solids
 from docgen.schedules.blanks import blanks, round_up
-from docgen.schedules.cutting import cutting
+from docgen.schedules.cutting import cutting, rough_of
 from docgen.schedules.stock import stock
 from docgen.schedules.terms import (
     bought_thickness,
@@ -207,11 +207,19 @@ def test_zones_are_rounded_up() -> None:
 
 @pytest.mark.parametrize(
     ("bought", "thick"),
-    [("40", 40), ("50 mm", 50), ("1 1/2 in", 38.1), ("5/4", 31.75), ("2 in", 50.8), ("what there is", 36), ("1/0", 36), ("", 36)],
+    [("40", 40), ("50 mm", 50), ("1 1/2 in", 38.1), ("5/4", 31.75), ("2 in", 50.8), ("what there is", 42), ("1/0", 42), ("", 42)],
 )  # fmt: skip
 def test_the_thickness_to_buy_is_read_as_a_dealer_writes_it(bought: str, thick: float) -> None:
     boards = Material("boards", Fraction(36), species="white ash", bought=bought)
     assert float(bought_thickness(boards, MM)) == pytest.approx(thick)
+
+
+def test_wood_of_which_no_thickness_to_buy_is_stated_keeps_what_milling_takes_off() -> None:
+    # 20 mm finished came out as 20 mm rough, and a fifth too little was bought
+    boards = Material("boards", Fraction(20), species="white ash")
+    assert rough_of(boards, (800, 180, 20), MM) == (825, 186, 26)
+    assert bought_thickness(Material("boards", Fraction(1905, 100), species="black cherry"), INCH) == Fraction(254, 10)
+    assert bought_thickness(Material("ply", Fraction(6), sheet="plywood, birch"), MM) == 6
 
 
 def test_a_bare_number_is_in_the_unit_of_the_file() -> None:

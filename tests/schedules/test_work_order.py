@@ -4,14 +4,9 @@ from pathlib import Path
 
 import pytest
 
-from docgen.piece.build import build
-from docgen.piece.kinds import kinds
-from docgen.piece.solids import Solids
-from docgen.project.read import read_project
-from docgen.schedules.make import schedules
 from docgen.schedules.risks import risk
 from docgen.schedules.rows import SetupRow
-from tests.support.steps import WORDS, at, at_key, at_set_up, example, steps
+from tests.support.steps import at, at_key, at_set_up, example, listed, steps
 
 
 def test_bolts_are_driven_before_back_drawer_and_front_bar_the_way_to_them() -> None:
@@ -56,7 +51,7 @@ def test_the_blank_is_cut_whole_before_the_rest_and_parted_in_turn() -> None:
     desk = "sketching-desk"
     assert at(desk, "Cut the blank case whole") < at(desk, "Cut all other parts") < at(desk, "Set-up 1:")
     assert "Do not crosscut" in steps(desk)[at(desk, "Cut the blank case whole")]
-    assert "The parts of blank case in turn." in steps(desk)[at(desk, "Set-up 1:")]
+    assert "The parts of blank case in turn, by its sheet." in steps(desk)[at(desk, "Set-up 1:")]
 
 
 def test_what_comes_after_glueing_mating_and_measuring() -> None:
@@ -115,9 +110,7 @@ def test_what_lies_in_rabbets_and_grooves_gets_a_step_that_says_what_the_file_le
         assert at(desk, start) > at(desk, "Finish") and " wood screws, " in steps(desk)[at(desk, start)]
     text = Path(f"examples/{desk}.yaml").read_text(encoding="utf-8")
     loose = "\n".join(line for line in text.split("\n") if "- fixed:" not in line)
-    piece = build(read_project("loose.yaml", loose, WORDS, {}), WORDS)
-    solids = Solids(piece)
-    told = [r.what for r in schedules(piece, solids, kinds(piece, solids)).work]
+    told = [r.what for r in listed(loose)[1].work]
     assert sum("the file states no fixing" in t for t in told) == 4
     # what goes in at the glue-up needs no step of its own
     assert not any(s.startswith(("Slide", "Lay")) for s in steps("dovetailed-box"))
@@ -167,15 +160,58 @@ def test_the_last_step_sends_only_what_hangs_to_the_wall() -> None:
     assert not any("wall" in steps(name)[-1] for name in ("dovetailed-box", "tool-tote", "splayed-stool", "side-table"))
 
 
+def widened(text: str) -> str:
+    """Return the step that glues up to width, "" for none."""
+    return next((r.what for r in listed(text)[1].work if r.what.startswith("Glue up to width")), "")
+
+
 def test_boards_that_are_wider_than_the_stock_are_glued_up_first() -> None:
     text = Path("examples/side-table.yaml").read_text(encoding="utf-8")
     said = next(line for line in text.splitlines() if "species" in line and "thickness: board" in line)
+    assert "top to 406 mm from 3 boards or more" in widened(text)  # 400 and 6 to trim; boards to 200 mm are usual
+    assert "Boards to 200 mm wide are counted on" in widened(text)
     wide = text.replace(said, said.replace("thickness: board", "thickness: board, stock: [2400, 150]"))
-    piece = build(read_project("side-table.yaml", wide, WORDS, {}), WORDS)
-    solids = Solids(piece)
-    told = [r.what for r in schedules(piece, solids, kinds(piece, solids)).work]
-    assert any(t.startswith("Glue up top to") and "3 boards" in t for t in told)
-    assert not any(t.startswith("Glue up top to") for t in steps("side-table"))
+    assert "top to 406 mm from 3 boards" in widened(wide) and "counted on" not in widened(wide)
+    whole = text.replace(said, said.replace("thickness: board", "thickness: board, stock: [2400, 450]"))
+    assert "top to 406 mm from 2 boards" in widened(whole)  # its own note says that it is made of boards
+    assert widened(whole.replace(", note: glued up from several boards", "")) == ""
+
+
+BOARD = """
+docgen: 1
+piece: Trial
+units: mm
+materials: {boards: {species: white oak, thickness: 20}}
+parts:
+  board: {of: boards, grain: across, box: {across: [0, 800], deep: [0, WIDE], up: [0, 20]}}
+"""
+
+
+def test_a_part_is_glued_up_from_the_width_on_that_no_usual_board_has() -> None:
+    assert widened(BOARD.replace("WIDE", "194")) == ""
+    assert "board to 201 mm from 2 boards or more" in widened(BOARD.replace("WIDE", "195"))
+
+
+def test_blanks_are_glued_up_milled_and_ripped_before_they_are_parted() -> None:
+    desk = steps("sketching-desk")
+    assert "the blank case to 16 1/4 in from 3 boards or more" in desk[at("sketching-desk", "Glue up to width")]
+    whole = desk[at("sketching-desk", "Cut the blank case whole")]
+    assert "mill it to 13/16 in, rip it to 16 in" in whole
+    _, lists = example("sketching-desk")
+    assert [(p.parts, p.places) for p in lists.setups[0].runs] == [
+        (("case.left", "case.top", "case.right"), (("blank case, by its own sheet: cuts", "1 to 6", "text"),))
+    ]
+    assert "no end stop" in lists.setups[0].runs[0].feed
+    keys = next(s for s in steps("map-case") if "slots for keys" in s and s.startswith("Set-up"))
+    assert "blank" not in keys  # the case is glued by then
+
+
+def test_inside_faces_are_sanded_before_a_case_is_closed() -> None:
+    for name in ("bookcase", "dovetailed-box", "wall-shelf", "sketching-desk"):
+        assert at_key(name, "sand inside") < min(
+            i for i, r in enumerate(example(name)[1].work) if r.key.startswith("glue ")
+        )
+    assert all(r.key != "sand inside" for r in example("splayed-stool")[1].work)
 
 
 @pytest.mark.parametrize(
