@@ -253,10 +253,15 @@ class _Reader:
                     if value is not None
                 ]
                 self._swing(year, swing)
+        if bound["wall"] is not None:
+            wall = bound["wall"].values.items()
+            out += [
+                (f"wall {name}", Quantity(value, Kind.LENGTH), "stated") for name, value in wall if value is not None
+            ]
         out += [
             (name, Quantity(value, Kind.MASS), "stated")
             for name, value in bound.values.items()
-            if name not in ("moisture", "humidity") and value is not None
+            if name not in ("moisture", "humidity", "wall") and value is not None
         ]
         return tuple(out)
 

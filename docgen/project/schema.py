@@ -161,6 +161,11 @@ HUMIDITY = (
     Field("temperature", Plain(), "of the room, degrees Celsius", default="20"),
 )
 
+WALL = (
+    Field("covering", Length(least=0), "plaster, board or tiles before what bears in the wall", default="0"),
+    Field("embedment", Length(above=0), "how deep screws go into that, as the wall's builder asks", required=True),
+)
+
 CONDITIONS = (
     Field("moisture", Nested(MOISTURE), "how the wood's moisture swings where the piece stands"),
     Field("humidity", Nested(HUMIDITY), "how the air's humidity swings there, where the wood's moisture is not stated"),
@@ -168,6 +173,7 @@ CONDITIONS = (
     Field("drawer load", Mass(least=0), "what each drawer carries"),
     Field("top load", Mass(least=0), "what stands on the top"),
     Field("side push", Mass(least=0), "a level push at the top, told as the weight that pulls as hard"),
+    Field("wall", Nested(WALL), "the wall that the piece hangs on: screws for it are listed with their length"),
 )
 
 SHOP = (

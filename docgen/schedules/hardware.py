@@ -10,6 +10,7 @@ from docgen.piece.records import Authority
 from docgen.schedules.holds import ORDERED_SHEETS, listed
 from docgen.schedules.rows import HardwareRow
 from docgen.schedules.terms import finished, kind_title
+from docgen.schedules.wall_screws import wall_screws
 from docgen.units import plain_length
 
 FASTENERS, TENONS, HARDWARE = "Screws, bolts and washers", "Loose tenons", "Hardware"
@@ -33,7 +34,7 @@ def hardware(piece: Piece, kinds: Sequence[Kind]) -> tuple[HardwareRow, ...]:
         (HARDWARE, _items(piece)),
     )
     listed = [replace(row, group=group) for group, rows in groups for row in rows]
-    return (*listed, *_bought_parts(piece, kinds))
+    return (*listed, *wall_screws(piece), *_bought_parts(piece, kinds))
 
 
 def _size(piece: Piece, fastener: Fastener) -> str:
