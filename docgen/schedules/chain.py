@@ -7,8 +7,9 @@ from collections.abc import Iterator, Mapping, Sequence
 from docgen.piece.model import Kind, Part, Piece
 from docgen.piece.records import Authority
 from docgen.schedules.holds import holds, listed
+from docgen.schedules.meant import lengths
 from docgen.schedules.measured import names_in
-from docgen.schedules.moves import NAMES, Chain, Move, lengths, parts_named
+from docgen.schedules.moves import NAMES, Chain, Move, parts_named
 from docgen.schedules.rows import BlankRow, ChainBox, ChainRows, MoveRow
 from docgen.schedules.terms import finished, kind_titles
 from docgen.units import Number, plain_length

@@ -31,32 +31,6 @@ class Move:
     stays: str = ""  # word of the face that stays where it is, "" when both move
 
 
-def lengths(piece: Piece) -> tuple[str, ...]:
-    """Return the named sizes that stand for lengths and come from no other size, in the order of the file.
-
-    A plain number counts as a length in the file's unit, unless a formula divides by it or multiplies names with it.
-    """
-    kinds = {name: value.kind for name, value, _ in piece.sizes}
-    plain = {name for expr in _all(piece) for name in _bare(expr)}
-    roots = [name for name, expr in piece.rules.formulas if not expr.names()]
-    return tuple(n for n in roots if kinds[n] is Kind.LENGTH or (kinds[n] is Kind.NUMBER and n not in plain))
-
-
-def _all(piece: Piece) -> Iterator[Expr]:
-    yield from (expr for _, expr in piece.rules.formulas)
-    yield from (expr for part in piece.rules.parts for pair in part.box for expr in pair)
-
-
-def _bare(expr: Expr) -> Iterator[str]:
-    """Yield the names that a formula divides by, or multiplies with other names."""
-    if expr.op == "/":
-        yield from expr.args[1].names()
-    if expr.op == "*" and all(arg.names() for arg in expr.args):
-        yield from expr.names()
-    for arg in expr.args:
-        yield from _bare(arg)
-
-
 def parts_named(exprs: Iterable[Expr]) -> Iterator[str]:
     """Yield the parts whose faces the formulas name."""
     for expr in exprs:

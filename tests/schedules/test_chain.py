@@ -13,7 +13,8 @@ from docgen.project.read import read_project
 from docgen.schedules.blanks import blanks
 from docgen.schedules.chain import chain
 from docgen.schedules.holds import FOLLOWS, times
-from docgen.schedules.moves import Chain, lengths
+from docgen.schedules.meant import lengths
+from docgen.schedules.moves import Chain
 from docgen.schedules.rows import ChainRows
 
 WORDS = vocabulary()
@@ -83,6 +84,57 @@ def test_the_face_that_stays_is_told_where_a_board_gets_thicker() -> None:
 
 def test_counts_and_made_sizes_are_no_lengths() -> None:
     assert lengths(made()) == ("width", "board", "gap")
+
+
+MEANT = """
+docgen: 1
+piece: Meant
+units: mm
+sizes: {SIZES, w: 800, more: 5}
+materials: {b: {species: white oak, thickness: 20}}
+parts:
+  a: {of: b, grain: across, box: {across: [0, w], deep: [0, DEEP], up: [0, 20]}}
+  c: {of: b, grain: across, box: {across: [0, w], deep: [0, 180], up: [20, 40]}}
+joints:
+  - fixed: {parts: c, with: brads, count: COUNT, size: 20 mm, note: by hand}
+operations:
+  - bevel: {part: a, end: left, long point: top, angle: ANGLE}
+"""
+
+
+@pytest.mark.parametrize(
+    ("sizes", "said"),
+    [
+        ("lean: 12", {"ANGLE": "lean"}),
+        ("lean: 6, twice: lean * 2", {"ANGLE": "twice"}),
+        ("lean: 12", {"DEEP": "180 + 100 * sin(lean)"}),
+        ("lean: 12, run: 100 * tan(lean)", {"DEEP": "180 + run"}),
+        ("lean: 12", {"ANGLE": "10 deg + lean / 10"}),
+        ("lean: 24", {"COUNT": "lean"}),
+        ("lean: 20", {"COUNT": "lean + 4"}),
+        ("lean: 3", {"DEEP": "180 + 5 * sqrt(lean)"}),
+        ("lean: 3", {"DEEP": "60 mm * lean"}),
+        ("lean: 3", {"DEEP": "540 / lean"}),
+        ("lean: 0.25", {"DEEP": "w * lean"}),
+        ("lean: 0.25", {"ANGLE": "atan(lean)"}),
+        ("lean: 12", {"ANGLE": "lean", "DEEP": "168 + lean"}),
+    ],
+)
+def test_angles_counts_and_ratios_are_no_lengths(sizes: str, said: dict[str, str]) -> None:
+    text = MEANT.replace("SIZES", sizes)
+    for word, otherwise in (("ANGLE", "12"), ("COUNT", "24"), ("DEEP", "180 + more")):
+        text = text.replace(word, said.get(word, otherwise))
+    found = lengths(made(text))
+    assert "lean" not in found and "w" in found, found
+    assert [r.name for r in rows(made(text)).sizes] == [n for n in found if n != "more" or "DEEP" not in said]
+
+
+@pytest.mark.parametrize(
+    "deep", ["180 + lean", "w * 1/4 - lean", "'max(lean, 180)'", "sin(30) * lean + 180", "lean / 2 + 180"]
+)
+def test_a_plain_number_used_as_a_length_is_one(deep: str) -> None:
+    text = MEANT.replace("SIZES", "lean: 12").replace("DEEP", deep).replace("COUNT", "24")
+    assert lengths(made(text.replace("ANGLE", "atan(lean / 60)"))) == ("lean", "w")
 
 
 def test_arrows_go_from_a_part_to_what_is_fitted_to_it() -> None:
