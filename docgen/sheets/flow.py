@@ -1,4 +1,7 @@
-"""Pages that are filled from the top down with text, tables and pictures, and go on as long as there is more."""
+"""Pages that are filled from the top down with text, tables and pictures, and go on as long as there is more.
+
+A large paper is filled in columns: no line of text is longer than one reads at a glance.
+"""
 
 from __future__ import annotations
 
@@ -7,6 +10,7 @@ from collections.abc import Sequence
 
 from docgen.drawing.cells import Block, block
 from docgen.drawing.columns import Column
+from docgen.drawing.placing import moved
 from docgen.drawing.records import Record, Sheet
 from docgen.drawing.symbols import AUTHORITY, AUTHORITY_WORDS
 from docgen.drawing.tables import Row, Style, table
@@ -17,17 +21,25 @@ from docgen.units import Number, format_angle, format_length, format_number
 
 AFTER_TEXT = 1.5  # mm
 AFTER_TABLE = 5.0  # mm
+COLUMN = 250.0  # mm: as wide as the tables are made for; a paper that has twice so much has two columns
+BETWEEN = 12.0  # mm between columns
 _PLAIN_FRACTION = re.compile(r"(?<![\d/.])(\d+)/(\d+)(?![\d/.-])")
 
 
 class Flow:
-    """A sheet of as many pages as it needs; `wide` lays an upright paper on its side for broad tables."""
+    """A sheet of as many pages as it needs; `wide` lays an upright paper on its side for broad tables.
 
-    def __init__(self, context: Context, *, key: str, kind: str, title: str, wide: bool = False) -> None:
+    `area` is the column that is being filled; with `whole` a page has but one, as drawings over its width need it.
+    """
+
+    def __init__(
+        self, context: Context, *, key: str, kind: str, title: str, wide: bool = False, whole: bool = False
+    ) -> None:
         self.context, self.key, self.kind, self.title = context, key, kind, title
         upright = context.layout.size[0] < context.layout.size[1]
         self.layout: Layout = context.layout.turned() if wide and upright else context.layout
-        self.area: Rect = self.layout.area
+        self.columns = (self.layout.area,) if whole else _columns(self.layout.area)
+        self.area: Rect = self.columns[0]
         self.pages: list[list[Record]] = [[]]
         self.y = self.area.top
 
@@ -42,9 +54,13 @@ class Flow:
         return Rect(self.area.x, self.area.y, self.area.width, self.y - self.area.y)
 
     def turn_page(self) -> None:
-        """Go on at the top of a new page, under a line that says what goes on."""
-        self.pages.append([])
+        """Go on at the top of the next column, or of a new page under a line that says what goes on."""
+        nth = self.columns.index(self.area) + 1
+        self.area = self.columns[nth % len(self.columns)]
         self.y = self.area.top
+        if nth < len(self.columns):
+            return
+        self.pages.append([])
         self._line(f"{self.title}, continued", self.layout.heights.note, bold=False, indent=0.0)
         self.y -= AFTER_TEXT
 
@@ -108,17 +124,19 @@ class Flow:
         following = self._following()
         placed = table(columns, rows, (self.rest, following), self.context.metrics, style)
         for i, page in enumerate(placed):
+            dx = dy = 0.0
             if i:
                 self.turn_page()
-            self.add(page.records)
-            self.y = page.box.y
+                dx, dy = self.area.x - following.x, self.y - following.top
+            self.add([moved(r, dx, dy) for r in page.records] if dx or dy else page.records)
+            self.y = page.box.y + dy
         self.y -= AFTER_TABLE
 
     def _following(self) -> Rect:
-        """Return the area of a page that goes on: less the line at its top."""
-        line = block("X", self.area.width, self.layout.heights.note, self.context.metrics)
-        taken = line.tall + AFTER_TEXT
-        return Rect(self.area.x, self.area.y, self.area.width, self.area.height - taken)
+        """Return the first column of a page that goes on: less the line at its top."""
+        area = self.columns[0]
+        line = block("X", area.width, self.layout.heights.note, self.context.metrics)
+        return Rect(area.x, area.y, area.width, area.height - line.tall - AFTER_TEXT)
 
     def sheets(self, *, outline: tuple[str, ...] = (), scale: str = "none") -> tuple[Sheet, ...]:
         """Return the pages; the first has the flow's key, the others are numbered after it."""
@@ -134,6 +152,12 @@ class Flow:
             )
             for i, records in enumerate(self.pages)
         )
+
+
+def _columns(area: Rect) -> tuple[Rect, ...]:
+    count = max(1, int((area.width + BETWEEN) // (COLUMN + BETWEEN)))
+    width = (area.width - (count - 1) * BETWEEN) / count
+    return tuple(Rect(area.x + i * (width + BETWEEN), area.y, width, area.height) for i in range(count))
 
 
 def signs_line(used: set[Authority]) -> str:

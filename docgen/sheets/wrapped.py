@@ -33,7 +33,7 @@ def blank_key(blank: BlankRow) -> str:
 
 def blank_sheets(context: Context, blank: BlankRow) -> tuple[Sheet, ...]:
     """Return the page of one blank; long blanks lie on their side."""
-    flow = Flow(context, key=blank_key(blank), kind="cutting", title=f"Blank: {blank.name}", wide=True)
+    flow = Flow(context, key=blank_key(blank), kind="cutting", title=f"Blank: {blank.name}", wide=True, whole=True)
     flow.heading("One board: do not crosscut it to lengths first", keep=40.0)
     flow.text(_sizes(context, blank))
     scale = _picture(flow, blank)

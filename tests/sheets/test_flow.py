@@ -35,6 +35,33 @@ def test_pages_that_go_on_say_so() -> None:
     assert "continued" not in said(sheets[:1])
 
 
+@pytest.mark.parametrize(("layout", "count"), [("a3", 1), ("a2", 2), ("arch-d", 3), ("a0", 4)])
+def test_a_large_paper_is_filled_column_by_column_and_only_then_the_next_page(layout: str, count: int) -> None:
+    """No line is longer than the tables are made for, none of the rows is lost, and columns stay apart."""
+    pages = flow(layout)
+    assert len(pages.columns) == count
+    rows = [str(i) for i in range(700)]
+    pages.text("before " * 300)
+    pages.table([Column("n"), Column("what", grow=1.0)], [Row((f"n{i}", "word " * 20)) for i in rows])
+    sheets = pages.sheets()
+    assert [w[1:] for w in said(sheets).split() if w.startswith("n") and w[1:].isdigit()] == rows
+    for sheet in sheets:
+        texts = [r for r in sheet.records if isinstance(r, Text)]
+        boxes = [lettering.box(r, pages.context.metrics) for r in texts]
+        held = [
+            {
+                i
+                for i, c in enumerate(pages.columns)
+                if c.x - 1e-6 <= b.x - b.half_w and b.x + b.half_w <= c.right + 1e-6
+            }
+            for b in boxes
+        ]
+        assert all(len(h) == 1 for h in held)
+        assert all(pages.area.y - 1e-6 <= b.y - b.half_h and b.y + b.half_h <= pages.area.top + 1e-6 for b in boxes)
+    first = [lettering.box(r, pages.context.metrics).x for r in sheets[0].records if isinstance(r, Text)]
+    assert len({i for x in first for i, c in enumerate(pages.columns) if c.x <= x <= c.right}) == count
+
+
 def test_a_heading_stays_with_what_follows() -> None:
     pages = flow()
     pages.take(pages.rest.height - 25.0)
