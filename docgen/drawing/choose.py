@@ -15,6 +15,7 @@ from docgen.drawing.dimensions.wanted import Wanted
 from docgen.drawing.unfold import normal
 from docgen.geometry.shapes import Vec
 from docgen.piece.model import DrawingWish, Part
+from docgen.piece.reached import reached
 from docgen.piece.records import Face, Feature, Size, SizeKind, Stage
 from docgen.units import Number
 
@@ -42,11 +43,11 @@ class Figure:
 
 
 def overall(part: Part) -> tuple[Figure, ...]:
-    """Return length, width and thickness of the part as it leaves the saw: box and allowances."""
-    low = [float(part.span(i)[0]) for i in range(3)]
+    """Return length, width and thickness of the part as its wood reaches: box and allowances, less what slants take."""
+    spans = reached(part)
+    low = [float(first) for first, _ in spans]
     out = []
-    for i in range(3):
-        first, last = part.span(i)
+    for i, (first, last) in enumerate(spans):
         end = [low[0], low[1], low[2]]
         end[i] = float(last)
         along: Vec = (1.0 * (i == 0), 1.0 * (i == 1), 1.0 * (i == 2))

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from docgen.piece.model import Kind, Part, Piece
+from docgen.piece.reached import reached
 from docgen.piece.records import Authority, Face, Feature, HoleRow, Mark
 from docgen.schedules.mark_notes import note_of
 from docgen.schedules.rows import Stick
@@ -46,7 +47,7 @@ def _stick(piece: Piece, paths: Sequence[str]) -> Stick:
     more = {1: "", 2: f" and {piece.part(paths[-1]).called}"}.get(len(paths), f" and {len(paths) - 1} more")
     name = f"{first}{more}"
     told = _noted(piece, paths, marks)
-    return Stick(name, parts, mirrored, part.span(0), part.side(Face(0, 0)), marks, told)
+    return Stick(name, parts, mirrored, reached(part)[0], part.side(Face(0, 0)), marks, told)
 
 
 def _noted(
@@ -63,7 +64,7 @@ def _noted(
 
 
 def _alike(a: Part, b: Part) -> bool:
-    ends = zip(a.span(0), b.span(0), strict=True)
+    ends = zip(reached(a)[0], reached(b)[0], strict=True)
     if any(abs(float(p) - float(q)) > SAME for p, q in ends) or a.word(Face(0, 0)) != b.word(Face(0, 0)):
         return False
     return other_faces(marks_of(a), marks_of(b)) is not None

@@ -18,6 +18,7 @@ from docgen.piece.faults import Fault, figure
 from docgen.piece.model import Part
 from docgen.piece.operations import saying
 from docgen.piece.operations.between_ends import Between, far_cut
+from docgen.piece.operations.end_corner import peak, point_marks
 from docgen.piece.operations.end_template import end_template
 from docgen.piece.operations.ground import (
     SAME,
@@ -129,6 +130,10 @@ class EndCut:
         corners = sorted(self.corners(part), key=lambda c: s * float(c[0]))
         return corners[-1], corners[0]
 
+    def lost(self, part: Part) -> bool:
+        """Return whether another cut takes this one's long point away, so that nothing can be measured to it."""
+        return peak(part, self.end, self.plane(), self.points(part)[0]) is not None
+
     def readings(self) -> tuple[float, float]:
         """Return (gauge, tilt) from square, degrees, with the part's wide face on the table."""
         n = self.normal()
@@ -162,11 +167,15 @@ class EndCut:
             return self._length_to(part, long, at_long, "", ("at",), seen)
         names = ("at", "slopes.0", "slopes.1")
         between = self._between(part)
-        if between is None:
+        tip = peak(part, self.end, self.plane(), (long, at_long))
+        if between is None and tip is not None:
+            sizes = list(self._length_to(part, short, at_short, "short point", names, seen))
+        elif between is None:
             sizes = list(self._length_to(part, long, at_long, "long point", names, seen))
             sizes.extend(self._length_to(part, short, at_short, "short point", (), seen, note="reference"))
         else:
             sizes = list(between.sizes(names, seen))
+        long, at_long = tip or (long, at_long)
         for k, (i, other) in enumerate(((u, v), (v, u))):
             if positive(self.slopes[k]) > SQUARE:
                 sizes.append(self._angle(k, i, other, long, at_long))
@@ -175,7 +184,9 @@ class EndCut:
     def _between(self, part: Part) -> Between | None:
         """Return what lies between this cut and the one at the far end, None for a part that is cut at one end."""
         far = far_cut(part, self.end, self.plane(), (EndCut.word, Bevel.word))
-        return Between(part, self.end, *self.points(part), far, self.label) if far is not None else None
+        if far is None:
+            return None
+        return Between(part, self.end, *self.points(part), far, self.label, self.lost(part))
 
     def _length_to(
         self,
@@ -232,22 +243,9 @@ class EndCut:
         )
 
     def _marks(self, part: Part) -> tuple[Mark, ...]:
-        if self.end.axis != 0:
-            return ()
-        (long, at_long), (short, at_short) = self.points(part)
-        wood = -1 if self.end.side else 1
-        if abs(float(short) - float(long)) < SAME:
-            return (Mark(long, wood, self.label, Face(2, 1)),)
-
-        def face(place: tuple[Number, Number]) -> Face:
-            # A tilted cut leaves the two faces at different lengths: each point is marked where it lies.
-            tilted = positive(self.slopes[1]) > SQUARE
-            return Face(2, 0) if tilted and float(place[1]) < SAME else Face(2, 1)
-
-        return (
-            Mark(long, wood, f"{self.label}, long point", face(at_long)),
-            Mark(short, wood, f"{self.label}, short point", face(at_short)),
-        )
+        points = self.points(part)[1:] if self.lost(part) else self.points(part)
+        tilted = positive(self.slopes[1]) > SQUARE
+        return point_marks(self.end, points, self.label, tilted=tilted) if self.end.axis == 0 else ()
 
     def _setting(self, part: Part) -> Setting:
         gauge, tilt = self.readings()
@@ -264,7 +262,8 @@ class EndCut:
             ]
         square, between = max(gauge, tilt) <= SQUARE, self._between(part)
         stops = between.places() if between is not None and not square else None
-        places = end_places(part, self.end, self.points(part), tilted=tilt > SQUARE, square=square, stops=stops)
+        tilted, gone = tilt > SQUARE, self.lost(part)
+        places = end_places(part, self.end, self.points(part), tilted=tilted, square=square, stops=stops, gone=gone)
         what = {
             (False, False): "square cut",
             (True, False): "mitre across the face",
@@ -295,7 +294,7 @@ class EndCut:
 
     def _assumed(self, part: Part) -> tuple[Assumed, ...]:
         (long, _), _ = self.points(part)
-        if abs(float(long) - float(level(part, self.end))) < SAME:
+        if abs(float(long) - float(level(part, self.end))) < SAME and not self.lost(part):
             return (Assumed("long point at the end of the stated length"),)
         return ()
 

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 
 from docgen.geometry.shapes import Outline
 from docgen.piece.model import Part
-from docgen.piece.operations.ground import SAME, positive, settled
+from docgen.piece.operations.end_corner import planes
+from docgen.piece.operations.ground import SAME, outward, positive, settled
 from docgen.piece.records import Face, Template
 from docgen.units import Number, format_angle
 
@@ -30,12 +32,27 @@ def end_template(
         outline=Outline.polygon(stays),
         waste=(Outline.polygon(goes),) if len(goes) >= 3 and _area(goes) > 1 else (),
         datum=(((back, 0.0), (x0, 0.0)),),
+        lines=tuple(_others(part, end, line)),
         grain=0.0,
         notes=(
             f"{format_angle(settled(gauge))} from square, {format_angle(settled(90 - gauge))} from the edge",
             *((f"the cut leans {format_angle(settled(lean))} through the thickness",) if lean > 0.05 else ()),
         ),
     )
+
+
+def _others(
+    part: Part, end: Face, line: tuple[Number, Number]
+) -> Iterator[tuple[tuple[float, float], tuple[float, float], str]]:
+    """Yield the lines of other cuts across this end on the wide face, from edge to edge."""
+    width, thick = float(part.size[1]), float(part.size[2])
+    for plane in planes(part):
+        n, p = plane.normal, plane.point
+        if n[0] * outward(end) < SAME:
+            continue
+        ends = [p[0] - (n[1] * (y - p[1]) + n[2] * (thick - p[2])) / n[0] for y in (0.0, width)]
+        if max(abs(a - float(b)) for a, b in zip(ends, line, strict=True)) > SAME:
+            yield (ends[0], 0.0), (ends[1], width), "other cut of this end"
 
 
 def _area(points: list[tuple[float, float]]) -> float:

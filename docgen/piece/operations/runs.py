@@ -71,12 +71,19 @@ def slot_run(
 
 
 def end_places(
-    part: Part, end: Face, points: tuple[Tip, Tip], *, tilted: bool, square: bool, stops: Places | None = None
+    part: Part,
+    end: Face,
+    points: tuple[Tip, Tip],
+    *,
+    tilted: bool,
+    square: bool,
+    stops: Places | None = None,
+    gone: bool = False,
 ) -> Places:
     """Return where the stop of an end cut stands: its long and short point from the far end of the nominal box.
 
     `tilted`: the cut leans through the thickness; the face is told on which the long point lies. `stops` are told in
-    place of the two points, where the far end is cut too.
+    place of the two points, where the far end is cut too. A long point that is `gone`, with another cut, is left out.
     """
     (long, _), (short, at_short) = points
     far = Face(end.axis, 1 - end.side)
@@ -87,7 +94,7 @@ def end_places(
         (f"long point {from_far}", positive(long - level(part, far)), "length"),
         (f"short point {from_far}", positive(short - level(part, far)), "length"),
     )
-    places = list(points_told if stops is None else stops)
+    places = list(points_told[1:] if stops is None and gone else points_told if stops is None else stops)
     if tilted:
         upright = 2 if end.axis != 2 else 1
         low = float(at_short[in_plane(end).index(upright)]) < SAME
