@@ -148,6 +148,8 @@ SPOILED = (
         - dado: {part: left side, face: right, run: deep, span: [40, 60], depth: 6, stop: {front: 8}}
         - rabbet: {part: left side, along: [right front], into: 8, on: 9}"""),
     wall("stop-thin", operations="- dado: {part: left side, face: right, run: deep, span: [40, 60], depth: 6, stop: {front: 2}}"),
+    wall("stop-shows", materials=SLIPS % 12, parts=CLEAT.replace("[0, 180]", "[20, 180]"), operations="""
+        - dado: {part: left side, face: right, run: deep, span: [40, 52], depth: 6, stop: {front: 24}, round end: yes}"""),
     wall("tongue-loose", materials=SLIPS % 12, parts=CLEAT, operations="""
         - dado: {part: left side, face: right, run: deep, span: [40, 52.5], depth: 6}
         - tongue: {part: cleat, face: left, length: 5}"""),
