@@ -88,8 +88,12 @@ def ellipse_outline(centre: Vec2, half: Vec2) -> Outline:
 
 
 def bezier(a: Vec2, b: Vec2, c: Vec2, d: Vec2) -> Run:
-    """Return the run along the cubic curve from `a` to `d` that is drawn toward `b` and comes in from `c`."""
-    if max(_off(b, a, d), _off(c, a, d)) < FLAT:
+    """Return the run along the cubic curve from `a` to `d` that is drawn toward `b` and comes in from `c`.
+
+    Where all four lie on a line it is straight to `d`: what runs out on the line and back bounds nothing.
+    """
+    far = max((b, c, d), key=lambda p: math.dist(a, p))
+    if max(_off(p, a, far) for p in (b, c, d)) < FLAT:
         return (Edge(d),)
 
     def point(t: float) -> Vec2:

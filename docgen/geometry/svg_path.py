@@ -83,7 +83,10 @@ def read_path(data: str) -> tuple[Loop, ...]:
 
 
 def outline_of(loop: Loop, matrix: Matrix = UPRIGHT) -> Outline:
-    """Return a loop, placed by `matrix`, as an outline; curves are followed within `curves.TOLERANCE`."""
+    """Return a loop, placed by `matrix`, as an outline; curves are followed within `curves.TOLERANCE`.
+
+    PathFault where nothing is left of it.
+    """
     edges: list[Edge] = []
     at = loop.start
     for segment in loop.segments:
@@ -98,6 +101,8 @@ def outline_of(loop: Loop, matrix: Matrix = UPRIGHT) -> Outline:
         if edge.centre is not None or math.dist(before, edge.end) > 1e-7:
             kept.append(edge)
             before = edge.end
+    if not kept:
+        raise PathFault("a closed line of the path has no extent")
     return Outline(tuple(kept))
 
 
@@ -277,7 +282,15 @@ def _run(start: Vec2, segment: Segment, m: Matrix) -> Run:
 
 
 def _arc_run(start: Vec2, arc: Arc, m: Matrix) -> Run:
-    """Return an elliptic arc, from end points to its centre as F.6.5 says, radii that are too small grown as F.6.6 says."""
+    laid, a, swept = _ellipse(start, arc)
+    return _on_ellipse(times(m, laid), a, swept, apply(m, arc.end))
+
+
+def _ellipse(start: Vec2, arc: Arc) -> tuple[Matrix, float, float]:
+    """Return what lays the unit circle on the ellipse of an arc, and where on it the arc begins and how far it runs, radians.
+
+    From end points to the centre as F.6.5 says, radii that are too small grown as F.6.6 says.
+    """
     c, s = math.cos(math.radians(arc.turn)), math.sin(math.radians(arc.turn))
     rx, ry = arc.half
     dx, dy = (start[0] - arc.end[0]) / 2, (start[1] - arc.end[1]) / 2
@@ -292,8 +305,7 @@ def _arc_run(start: Vec2, arc: Arc, m: Matrix) -> Run:
     a = math.atan2((py - qy) / ry, (px - qx) / rx)
     b = math.atan2((-py - qy) / ry, (-px - qx) / rx)
     swept = (b - a) % math.tau if arc.sweep else -((a - b) % math.tau)
-    laid = times(m, (c * rx, s * rx, -s * ry, c * ry, centre[0], centre[1]))  # the unit circle on the ellipse
-    return _on_ellipse(laid, a, swept, apply(m, arc.end))
+    return (c * rx, s * rx, -s * ry, c * ry, centre[0], centre[1]), a, swept
 
 
 def _on_ellipse(m: Matrix, a: float, swept: float, end: Vec2) -> Run:
@@ -321,10 +333,15 @@ def _on_ellipse(m: Matrix, a: float, swept: float, end: Vec2) -> Run:
 
 
 def all_points(loops: Sequence[Loop]) -> Iterator[Vec2]:
-    """Yield corners and handles of the loops: what the drawing lies between."""
+    """Yield corners and handles of the loops, and points on their arcs an eighth apart: what the drawing lies between."""
     for loop in loops:
         yield loop.start
+        at = loop.start
         for s in loop.segments:
-            yield s.end
             if isinstance(s, Cubic):
                 yield from (s.first, s.second)
+            elif isinstance(s, Arc):
+                laid, a, swept = _ellipse(at, s)
+                yield from (apply(laid, (math.cos(t), math.sin(t))) for t in (a + swept * k / 8 for k in range(1, 8)))
+            at = s.end
+            yield at

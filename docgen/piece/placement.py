@@ -7,6 +7,7 @@ the frame is right-handed; then the turns, innermost first.
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from fractions import Fraction
 
 from docgen.geometry.make import cross
 from docgen.geometry.shapes import Extrusion, Frame, HalfSpace, Revolution, Shape, Vec, turned
@@ -25,6 +26,9 @@ Turn = tuple[int, Number, Number, Number]
 SAME = 1e-6
 """A thickness closer than this to a span is that span, mm."""
 
+LEAST = Fraction(1, 100)
+"""The least extent of a part, mm: under it there is no wood to speak of, and no solid can be made."""
+
 
 @dataclass(frozen=True, slots=True)
 class Placement:
@@ -37,23 +41,25 @@ class Placement:
     box: Box
 
 
-def place(box: Box, grain: str, thickness: Number, turns: tuple[Turn, ...] = ()) -> Placement:
+def place(box: Box, grain: str, thickness: Number, turns: tuple[Turn, ...] = (), show: str | None = None) -> Placement:
     """Return the placement of a part whose material is `thickness` thick; `Fault` when the box cannot be.
 
-    The thickness lies along the axis whose span is the material's thickness; of two such, along the later one.
+    The thickness lies along the axis whose span is the material's thickness. Square stuff has two: it is square to the face
+    `show`; else a rail stands on edge, as one that carries does, and a post is as thick as it is deep.
     """
     for word, (low, high) in zip(DIRECTIONS, box, strict=True):
-        if not low < high:
+        if high - low < LEAST:
+            found = "its length is negative" if low > high else "it has no extent"
             raise Fault(
                 "box-empty",
                 f"the box goes {word} from {figure(low)} to {figure(high)}: "
-                + ("it has no extent" if low == high else "its length is negative"),
+                + (found if low >= high else f"less than {figure(LEAST)}"),
                 "box",
                 "a second figure that is greater than the first",
             )
     length = DIRECTIONS.index(grain)
     spans = tuple(high - low for low, high in box)
-    thick = _thickness_axis(spans, length, thickness)
+    thick = _thickness_axis(spans, length, thickness, show)
     width = 3 - length - thick
     signed = cross(_unit(length), _unit(width))
     rest = _rest(box, (length, width, thick), signed[thick])
@@ -67,11 +73,13 @@ def place(box: Box, grain: str, thickness: Number, turns: tuple[Turn, ...] = ())
     return Placement(size, frame, rest, _words((length, width, thick), signed[thick] < 0), box)
 
 
-def _thickness_axis(spans: tuple[Number, ...], length: int, thickness: Number) -> int:
+def _thickness_axis(spans: tuple[Number, ...], length: int, thickness: Number, show: str | None) -> int:
     fits = [i for i in range(3) if abs(float(spans[i]) - float(thickness)) < SAME]
     across = [i for i in fits if i != length]
     if across:
-        return across[-1]
+        shown = FACE_WORDS[show][0] if show else None
+        level = [i for i in across if DIRECTIONS[i] != "up"]
+        return shown if shown in across else level[-1] if level else across[-1]
     told = ", ".join(f"{figure(s)} {w}" for w, s in zip(DIRECTIONS, spans, strict=True))
     if fits:
         raise Fault(

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import math
+import random
 
 import pytest
 
 from docgen.geometry.outlines import area, bounds, faults
-from docgen.geometry.svg_path import MOST, PathFault, outline_of, read_path, read_transform, times
+from docgen.geometry.svg_path import MOST, PathFault, all_points, outline_of, read_path, read_transform, times
 
 
 def one(data: str):  # type: ignore[no-untyped-def]
@@ -119,3 +120,53 @@ def test_what_is_no_path_is_told_with_its_place(data: str, offset: int | None) -
 def test_what_is_no_transform(text: str) -> None:
     with pytest.raises(PathFault):
         read_transform(text)
+
+
+@pytest.mark.parametrize(
+    "data",
+    ["M0 0S1e3 11e3 0 0", "M0 0 C 0 0 100 100 0 0 L 50 0 Z", "M0 0 C 100 0 -50 0 50 0 Z", "M0 0 C 5 5 0 0 0 0 Z"],
+)
+def test_a_curve_that_runs_out_and_back_on_a_line_bounds_nothing(data: str) -> None:
+    (loop,) = read_path(data)
+    try:
+        assert area(outline_of(loop)) == 0
+    except PathFault as fault:
+        assert "no extent" in fault.message
+
+
+def test_a_curve_that_runs_out_and_back_beside_sound_sides_adds_nothing() -> None:
+    assert area(one("M0 0H100V50C100 50 150 100 100 50L0 50Z")) == pytest.approx(5000)
+
+
+def test_whatever_is_drawn_is_an_outline_or_a_fault() -> None:
+    chance = random.Random(3)
+    words = [
+        *"MmLlHhVvCcSsQqTtAaZz",
+        "0",
+        "1",
+        "-1",
+        "1e3",
+        "-1e-300",
+        ".5",
+        "5.",
+        ",",
+        " 10 0 1 0 50 50",
+        "100",
+        "7 8 9",
+    ]
+    for _ in range(4000):
+        data = "M0 0" + "".join(chance.choice(words) + chance.choice([" ", ""]) for _ in range(chance.randint(1, 12)))
+        try:
+            for loop in read_path(data):
+                outline_of(loop)
+        except PathFault:
+            pass
+
+
+def test_an_arc_reaches_as_far_as_it_bows() -> None:
+    """An ellipse written as one arc to a point beside its start is as large as its axes, not as the gap."""
+    points = list(all_points(read_path("M 0 0 A 50 30 0 1 1 0.001 0 Z")))
+    (left, low), (right, high) = (tuple(pick(p[i] for p in points) for i in (0, 1)) for pick in (min, max))
+    assert 90 < right - left <= 100 and 55 < high - low <= 60
+    flat = list(all_points(read_path("M 0 0 A 5000 5000 0 0 1 10 0 Z")))
+    assert max(p[1] for p in flat) - min(p[1] for p in flat) < 0.01

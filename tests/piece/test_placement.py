@@ -52,6 +52,7 @@ def test_square_stock_has_its_thickness_on_the_later_axis() -> None:
     [
         (((0, 400), (0, 120), (20, 0)), "across", "box-empty"),
         (((0, 400), (120, 120), (0, 20)), "across", "box-empty"),
+        (((0, 400), (0, 0.0099), (0, 20)), "across", "box-empty"),
         (((0, 400), (0, 120), (0, 19)), "across", "thickness-differs"),
         (((0, 20), (0, 120), (0, 400)), "across", "grain-thickness"),
     ],
@@ -92,3 +93,15 @@ def test_shapes_keep_their_volume_and_come_back(a: float, b: float, at: float) -
         assert back.frame.origin == pytest.approx(shape.frame.origin, abs=1e-9)  # type: ignore[union-attr]
     plane = moved(HalfSpace((1.0, 2.0, 3.0), (0.0, 0.6, 0.8)), frame)
     assert math.hypot(*plane.normal) == pytest.approx(1)  # type: ignore[union-attr]
+
+
+def test_square_stuff_is_as_thick_as_its_show_face_says_else_a_rail_stands_on_edge() -> None:
+    rail = ((Fraction(0), Fraction(300)), (Fraction(0), Fraction(20)), (Fraction(100), Fraction(120)))
+    post = ((Fraction(0), Fraction(20)), (Fraction(0), Fraction(20)), (Fraction(0), Fraction(400)))
+
+    def thick(box: object, grain: str, show: str | None) -> int:
+        placed = place(box, grain, Fraction(20), show=show)  # type: ignore[arg-type]
+        return next(FACE_WORDS[word][0] for word, face in placed.words if face.axis == 2)
+
+    assert [thick(rail, "across", s) for s in (None, "front", "top", "left")] == [1, 1, 2, 1]  # deep, up
+    assert [thick(post, "up", s) for s in (None, "front", "right")] == [1, 1, 0]
