@@ -158,7 +158,7 @@ class _Builder:
         try:
             turns = tuple(self._turn(t, definition, lookup) for t in definition.turns)
             box = ((c[0], c[1]), (c[2], c[3]), (c[4], c[5]))
-            placed = place(box, definition.grain, material.thickness, turns)
+            placed = place(box, definition.grain, material.thickness, turns, definition.show)
         except ExprFault as fault:
             self.problems.append(problem_of(fault, definition.span))
             return None
