@@ -11,11 +11,23 @@ import numpy as np
 
 from docgen.geometry.cutters import Facets, SolidFault, box_facets, facets
 from docgen.geometry.make import unit
-from docgen.geometry.shapes import Frame, Shape, Vec
+from docgen.geometry.shapes import Frame, HalfSpace, Shape, Vec
 from docgen.geometry.surfaces import Floats, Ints, Surface
 from docgen.units import Number
 
-__all__ = ["Overlap", "Solid", "SolidFault", "blank", "common", "cut", "joined", "made", "overlap", "wood_between"]
+__all__ = [
+    "Overlap",
+    "Solid",
+    "SolidFault",
+    "blank",
+    "common",
+    "cut",
+    "joined",
+    "made",
+    "overlap",
+    "trimmed",
+    "wood_between",
+]
 
 LEAST_OVERLAP = 1.0  # mm³; less is a meeting of faces, not wood in wood
 LEAST_THICK = 0.05  # mm
@@ -144,6 +156,15 @@ def cut(solid: Solid, shapes: Sequence[Shape]) -> Solid:
     low, high = solid.bounds
     cutters = [_solid(facets(shape, low, high)) for shape in shapes]
     return _combined([solid, *cutters], manifold3d.OpType.Subtract)
+
+
+def trimmed(solid: Solid, planes: Sequence[HalfSpace]) -> Solid | None:
+    """Return what half spaces leave of `solid`, a little faster than `cut`; None when nothing is left."""
+    left = solid._manifold
+    for plane in planes:
+        n = plane.normal
+        left = left.trim_by_plane([-n[0], -n[1], -n[2]], -sum(a * b for a, b in zip(plane.point, n, strict=True)))
+    return None if left.is_empty() else Solid(left, solid._sources)
 
 
 def joined(solids: Sequence[Solid]) -> Solid:

@@ -156,6 +156,15 @@ SPOILED = (
     wall("tongue-fat", "tongue-bottoms", "parts-overlap", materials=SLIPS % 12, parts=CLEAT, operations="""
         - dado: {part: left side, face: right, run: deep, span: [40, 51], depth: 6}
         - tongue: {part: cleat, face: left, length: 7}"""),
+    # -- what is set into joints
+    Spoil("map-case", ("loose-in-wood",), (
+        ("materials", SLIPS % 4),
+        ("parts", "slip: {of: slips, grain: across, box: {across: [10, 30], deep: [64, 68], up: [498, 502]}}"))),
+    Spoil("map-case", ("loose-meet",),
+          (("joints", "- dowel: {part: rail, into: case.left, diameter: 5, count: 2, depth: 20, depth into: 10}"),)),
+    Spoil("sketching-desk", ("loose-cut",), replaced=(
+        ("tenons: {thickness: 3/8, width: 1, depth: 3/4}}\n",
+         "tenons: {thickness: 3/8, width: 1, depth: 3/4}, keys: {count: 1, thickness: 1/8, depth: 2 1/2}}\n"),)),
     # -- boards, loads, knots
     wall("stock-too-thin", "stock-rough-only", "stock-little-to-flatten", "stock-too-short", "part-heavy", "stray-part",
          materials=BOARDS, parts=CUT_OF_THEM),
