@@ -31,6 +31,10 @@ WOODS = "stiffness by Table 5-3; twice in time by creep, from memory"
 
 TOUCH = 0.2  # mm
 
+WIDE = 3  # times as wide as thick a shelf is at the least
+LIES = 5.0  # mm over a board: what is no further lies on it, or runs on it
+PLACES = (0.1, 0.3, 0.5, 0.7, 0.9)  # of its length
+
 
 @dataclass(frozen=True, slots=True)
 class Stiff:
@@ -58,9 +62,9 @@ def check(subject: Subject) -> Iterator[Finding]:
 
     The bottom of a drawer, which nobody sees and which is held at more than two edges, may sag 1/200 of it.
     """
-    shelves = [p for p in subject.piece.parts if looks.level(p)]
+    boards = [p for p in subject.piece.parts if looks.level(p)]
     top = max((subject.placed(p.path).bounds[1][2] for p in subject.piece.parts), default=0.0)
-    for part in shelves:
+    for part in boards:
         load = load_on(subject, part, top)
         if load is None or load <= 0:
             continue
@@ -77,16 +81,45 @@ def check(subject: Subject) -> Iterator[Finding]:
 
 
 def load_on(subject: Subject, part: Part, top: float) -> float | None:
-    """Return the stated load in kg: a drawer's for its parts, the top's for what lies highest, else a shelf's."""
+    """Return the stated load in kg: a drawer's for its parts, the top's for what lies highest, else that of a shelf.
+
+    None for a board that is no shelf, and where the file states no such load.
+    """
     piece = subject.piece
     if any(part.path in d.parts for d in piece.drawers):
         name = "drawer load"
-    elif abs(subject.placed(part.path).bounds[1][2] - top) < TOUCH:
+    elif at_top(subject, part, top):
         name = "top load"
     else:
         name = "shelf load"
     value = stated(piece, name)
-    return None if value is None else float(value)
+    if value is None or (name == "shelf load" and not is_shelf(subject, part)):
+        return None
+    return float(value)
+
+
+def at_top(subject: Subject, part: Part, top: float) -> bool:
+    """Return True for a part whose upper side is the highest of the piece, `top` mm up."""
+    return abs(subject.placed(part.path).bounds[1][2] - top) < TOUCH
+
+
+def is_shelf(subject: Subject, part: Part) -> bool:
+    """Return True for a level board that things can be put on.
+
+    It is at least three times as wide as thick, and no other part lies on it at more than half of the places along its
+    middle: a runner under a drawer, a kicker and a rail are none. Common practice.
+    """
+    if float(part.size[1]) < WIDE * float(part.size[2]):
+        return False
+    low, high = subject.placed(part.path).bounds
+    long = 0 if high[0] - low[0] >= high[1] - low[1] else 1
+    bare = 0
+    for share in PLACES:
+        at = [(low[0] + high[0]) / 2, (low[1] + high[1]) / 2, high[2] + TOUCH / 10]
+        at[long] = low[long] + share * (high[long] - low[long])
+        ahead = subject.ahead((at[0], at[1], at[2]), 2, 1, (part.path,))
+        bare += ahead is None or ahead[0] > LIES
+    return 2 * bare >= len(PLACES)
 
 
 def clear_span(subject: Subject, part: Part) -> float:

@@ -337,7 +337,7 @@ class Piece:
         tuple[str, object], ...
     ] = ()  # what the shop's machines can take, by name; mm or texts, only what is stated
     measured_on: tuple[tuple[str, str], ...] = ()  # size → date of its measurement
-    stands: str = "floor"  # or "wall": hung, not standing
+    stands: str = "floor"  # or "strapped" to the wall as well, or "wall": hung, not standing
     rules: Rules = field(default_factory=Rules)
     templates: tuple[TemplateWish, ...] = ()
     drawing: tuple[DrawingWish, ...] = ()

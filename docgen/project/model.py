@@ -122,7 +122,7 @@ class Project:
     measured_on: Mapping[str, str] = field(default_factory=dict)  # size → date of its measurement
     formulas: tuple[tuple[str, Expr], ...] = ()  # what each size's value comes from
     drawn: tuple[tuple[str, Quantity], ...] = ()  # what the file says of the sizes whose value was measured or set
-    stands: str = "floor"  # or "wall"
+    stands: str = "floor"  # or "strapped", "wall"
     templates: tuple[Lazy, ...] = ()  # what is asked of the true-size templates
     drawing: tuple[Lazy, ...] = ()  # what is asked of the part sheets
     beside: tuple[tuple[str, str], ...] = ()  # name → text of each file that was read beside this one

@@ -53,8 +53,9 @@ HEADER = (
     Field("notes", Many(Words(), least=0), "notes for the cover", default="[]"),
     Field(
         "stands",
-        Choice(("floor", "wall")),
-        "what carries it: what hangs on a wall is not judged as standing",
+        Choice(("floor", "strapped", "wall")),
+        "what carries it: strapped stands on the floor and is held to the wall by straps, that it does not tip; what hangs on a "
+        "wall is not judged as standing",
         default="floor",
     ),
 )
@@ -144,7 +145,8 @@ MIRROR = (
     Field(
         "pairs",
         Many(Many(Words())),
-        "parts that stand there already, each with its image: `[[left side, right side]]`",
+        "parts that stand there already, each with its image: `[[left side, right side]]`; one through whose middle the mirror "
+        "stands is its own: `[[top, top]]`",
     ),
 )
 
@@ -169,9 +171,17 @@ WALL = (
 CONDITIONS = (
     Field("moisture", Nested(MOISTURE), "how the wood's moisture swings where the piece stands"),
     Field("humidity", Nested(HUMIDITY), "how the air's humidity swings there, where the wood's moisture is not stated"),
-    Field("shelf load", Mass(least=0), "what each shelf carries"),
+    Field(
+        "shelf load",
+        Mass(least=0),
+        "what each shelf carries: a level board under the top, at least three times as wide as thick, on which no other part lies",
+    ),
     Field("drawer load", Mass(least=0), "what each drawer carries"),
-    Field("top load", Mass(least=0), "what stands on the top"),
+    Field(
+        "top load",
+        Mass(least=0),
+        "what stands on the top; boards that make it together share it as they weigh on the feet, and each alone is to carry all of it",
+    ),
     Field("side push", Mass(least=0), "a level push at the top, told as the weight that pulls as hard"),
     Field("wall", Nested(WALL), "the wall that the piece hangs on: screws for it are listed with their length"),
 )

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from itertools import groupby
 
+from docgen.checks.finding import Grade
 from docgen.checks.pivot_friction import SLIPS
 from docgen.checks.tipping import UNSTEADY
 from docgen.drawing.columns import Column
@@ -74,6 +75,6 @@ def _warned(context: Context) -> list[str]:
                 f"STOP: {group} does not stay up by itself, and no stay is drawn. Prop it before anybody lets go of it, hands clear "
                 "of its edges; do not use it before a stay or a prop carries it."
             )
-    if any(f.code in UNSTEADY for f in context.findings):
+    if any(f.code in UNSTEADY and f.grade is not Grade.NOTE for f in context.findings):
         out.append("It tips easily: fix it as the findings say before it is loaded.")
     return out

@@ -76,3 +76,17 @@ def test_drawer_parts_carry_the_drawer_load() -> None:
 def test_drawer_bottoms_may_sag_a_two_hundredth(more: float, expected: list[str]) -> None:
     of = shelf(3 * LIMIT + more, name="drawer load")
     assert codes(sag, replace(of, drawers=(Drawer("d", ("shelf",), ((0, 1), (0, 1), (0, 1)), 0, 0, 0),))) == expected
+
+
+def test_a_runner_under_a_drawer_and_a_narrow_kicker_are_no_shelves() -> None:
+    drawer = part("drawer", ((0, 900), (0, 250), (320, 420)), "across", number=4)
+    assert codes(sag, shelf(500, more=(drawer,))) == []  # the drawer runs on it
+    short = part("drawer", ((0, 200), (0, 250), (320, 420)), "across", number=4)
+    assert codes(sag, shelf(500, more=(short,))) == ["shelf-sags"]  # a box that stands on a fifth of it
+    for wide, expected in ((59.9, []), (60.1, ["shelf-sags"])):
+        of = piece(
+            part("left", ((-20, 0), (0, 250), (0, 900))),
+            part("kicker", ((0, 900), (0, wide), (300, 320)), "across", number=2),
+            conditions=(("shelf load", Quantity(Fraction(500), Kind.MASS), "stated"),),
+        )
+        assert codes(sag, of) == expected

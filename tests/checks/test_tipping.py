@@ -152,3 +152,60 @@ def test_what_lies_on_the_top_raises_the_centre() -> None:
     assert "loaded" in f.message
     assert figure(f, "tips at rest at") > figure(f, "tips at")
     assert figure(f, "weight") == pytest.approx(figure(only(bare), "weight") + 30)
+
+
+def two_tops(load: float) -> Piece:
+    """A foot under two boards, side by side, that make the top: one 100 deep, one 200."""
+    return piece(
+        part("foot", ((0, 500), (0, 300), (0, 700)), "across"),
+        part("strip", ((0, 500), (0, 100), (700, 720)), "across", number=2),
+        part("lid", ((0, 500), (100, 300), (700, 720)), "across", number=3),
+        conditions=said(top_load=load),
+    )
+
+
+def test_what_stands_on_the_top_is_counted_once_however_many_boards_make_it() -> None:
+    bare = 0.5 * 0.3 * 0.72 * 560
+    f = only(two_tops(1000.0))
+    assert figure(f, "weight") == pytest.approx(bare + 1000)
+    # shared by area it lies in the middle of the whole top: 150 mm inside the feet, front and back alike
+    assert figure(f, "inside the feet by") == pytest.approx(150)
+
+
+def test_the_least_push_is_that_of_the_empty_piece_where_a_load_makes_it_heavy() -> None:
+    f = only(two_tops(100.0))
+    empty = 0.5 * 0.3 * 0.72 * 560 * 9.80665 * 150 / 720
+    assert figure(f, "least push of all states") == pytest.approx(empty)
+    assert figure(f, "push at the top") > 2 * empty
+    assert f"{empty:.0f} N" in f.message and "is enough at rest" in f.message
+
+
+def test_a_push_is_held_against_the_state_that_yields_first() -> None:
+    # empty: 60.5 kg · 150 / 720 = 12.6 kg; loaded it takes 33 kg
+    assert "push-tips" in codes(tipping, replace(two_tops(100.0), conditions=said(top_load=100.0, side_push=13.0)))
+    assert "push-tips" not in codes(tipping, replace(two_tops(100.0), conditions=said(top_load=100.0, side_push=12.0)))
+
+
+def test_a_strapped_piece_is_told_what_its_straps_hold_and_stops_no_work() -> None:
+    falls = replace(legged(320), stands="strapped")
+    assert only(legged(320)).grade is Grade.STOP
+    f = only(falls)
+    assert (f.grade, f.code) == (Grade.CARE, "strapped")
+    weight, out, high = figure(f, "weight"), -figure(f, "inside the feet by"), 720
+    assert figure(f, "pull on the straps") == pytest.approx(weight * 9.80665 * out / high)
+    assert out > 0 and "straps hold" in f.message
+
+
+def test_a_strapped_piece_that_stands_by_itself_is_a_note() -> None:
+    f = only(replace(slab(200), stands="strapped"))
+    assert (f.grade, f.code) == (Grade.NOTE, "strapped") and "stands without the straps" in f.message
+    pushed = replace(slab(200), stands="strapped", conditions=said(side_push=PUSH + 1))
+    f = only(pushed)
+    assert f.grade is Grade.CARE and figure(f, "pull on the straps") == pytest.approx(9.80665, rel=1e-6)
+
+
+def test_a_strapped_piece_that_hardly_stands_stays_a_care() -> None:
+    edge = 1000 * math.tan(math.radians(10))
+    assert only(replace(slab(edge + 0.1), stands="strapped")).grade is Grade.NOTE
+    f = only(replace(slab(edge - 0.1), stands="strapped"))
+    assert f.grade is Grade.CARE and "hardly stands" in f.message
