@@ -165,9 +165,12 @@ class Mirror:
     standing: frozenset[str] = frozenset()  # parts whose images are no copies of theirs
 
     def serves(self, named: Iterable[str]) -> bool:
-        """Tell whether what is done to these parts is done to their images as well: one of them has a copy here."""
+        """Tell whether what is done to these parts is done to their images as well: one of them has a copy here.
+
+        A part through whose middle the mirror stands is its own image.
+        """
         named = frozenset(named)
-        images = set(self.pairs.values())
+        images = {image for part, image in self.pairs.items() if image != part}
         return bool(named - self.standing) and all(name in self.pairs and name not in images for name in named)
 
     def has(self, parts: Iterable[str]) -> bool:

@@ -326,6 +326,25 @@ def test_standing_pairs_take_what_is_done_to_their_images() -> None:
     assert problem.code == "mirror-pair"
 
 
+def test_a_part_in_the_middle_of_the_mirror_is_its_own_image() -> None:
+    body = """
+    parts:
+      top: {of: board, grain: across, box: {across: [0, 800], deep: [0, 200], up: [600, 620]}}
+      left cleat: {of: board, grain: deep, box: {across: [100, 160], deep: [20, 180], up: [580, 600]}}
+    mirrors:
+      right cleat: {of: left cleat, about: {across: 400}, pairs: [[top, top]]}
+    joints:
+      - screwed: {through: left cleat, into: top, gauge: 8, length: 30, at: [{across: 130, deep: 60}, {across: 130, deep: 150}]}
+    """
+    made = trial(body)
+    assert {f.parts for f in made.piece.fasteners} == {("left cleat", "top"), ("right cleat", "top")}
+    assert sorted(float(p[0]) for f in made.piece.fasteners for p in f.points) == [130, 130, 670, 670]
+    assert [h.names for h in made.holes("top")] == [("A1", "A2")] * 2  # as in the cleats, which are one the other's image
+    assert {j.parts for j in made.piece.joints} == {("left cleat", "top"), ("right cleat", "top")}
+    (problem,) = faults(body.replace("{across: 400}", "{across: 390}"))
+    assert problem.code == "mirror-pair"
+
+
 @pytest.mark.parametrize(
     ("old", "new", "code"),
     [
