@@ -279,12 +279,14 @@ def last(piece: Piece) -> WorkRow:
         names = dict.fromkeys(row.name for _, _, row in wall_holes(piece))
         told = ", ".join(n for n in names if n)
         through = f"through its holes {told}" if told else f"({UNFIXED}: decide on it before it is hung)"
-        stands = f"fix it to the wall {through}, with screws and plugs that suit the wall"
+        stands = f"fix it to the wall {through}, with screws and plugs that suit the wall (hardware list)"
+    elif piece.stands == "strapped":
+        stands = "stand it level where it belongs, strap it to the wall near its top at both ends (hardware list)"
     return step(
         LAST,
         f"Try it: {'; '.join([*moving, 'nothing rubs'])}. Then {stands}, and load it little by little.",
         "findings",
-        UNFIXED_TIPS if piece.stands == "wall" else "",
+        UNFIXED_TIPS if piece.stands in ("wall", "strapped") else "",
         key=TRY,
     )
 
