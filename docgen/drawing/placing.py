@@ -11,6 +11,10 @@ from docgen.drawing.records import Arc, Area, Line, Link, Path, Picture, Point, 
 Bounds = tuple[float, float, float, float]
 
 
+class PaperFault(ValueError):
+    """Something that no page of the layout has room for, at no scale of it: the message says what."""
+
+
 def shift(p: Point, dx: float, dy: float) -> Point:
     """Return the point moved."""
     return (p[0] + dx, p[1] + dy)

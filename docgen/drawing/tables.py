@@ -12,6 +12,7 @@ from dataclasses import dataclass, replace
 from docgen.drawing.cells import Block, block, is_figure, measure
 from docgen.drawing.columns import GUTTER, Column, Fitted, figure_start, fit
 from docgen.drawing.metrics import Metrics
+from docgen.drawing.placing import PaperFault
 from docgen.drawing.records import Line, Pen, Record, Text
 from docgen.layout.model import Rect
 
@@ -75,7 +76,7 @@ def table(
 
     Both areas are equally wide. A first area too low for the head and one row gives a first page without records; no
     rows give the head alone. A row taller than a whole page is parted between its lines. ValueError when a row has
-    another number of cells than there are columns, or when an area takes no line at all.
+    another number of cells than there are columns; PaperFault when an area takes no line at all.
     """
     for row in rows:
         if not row.heading and len(row.cells) != len(columns):
@@ -149,7 +150,7 @@ def _parted(index: int, heading: bool, blocks: list[Block], under: Block, most: 
         remark, rest = under.parted(most - 3 * ROW_AIR if cells_done else 0.0)
         taken = [first for first, _ in pairs]
         if not any(b.lines for b in (*taken, remark)):
-            raise ValueError("the table's area takes no line")
+            raise PaperFault("a line of a table")
         out.append(_strip(index, heading, taken, remark))
         blocks, under = [last for _, last in pairs], rest
     return out
@@ -180,7 +181,7 @@ class _Pages:
                 count += 1
             if not count and strips:
                 if out:
-                    raise ValueError("the table's area takes no row")
+                    raise PaperFault("a row of a table")
                 out.append(Placed((), Rect(area.x, area.top, self.width, 0.0), (), self.fitted.height))
                 continue
             out.append(self._page(strips[at : at + count], heads, head_tall, area))

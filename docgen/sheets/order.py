@@ -6,7 +6,10 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import replace
 from functools import partial
 
+from docgen.drawing.placing import PaperFault
 from docgen.drawing.records import Sheet
+from docgen.layout.model import Layout
+from docgen.layout.read import names, read_layout
 from docgen.places import Span
 from docgen.reading.problems import Problem, Problems
 from docgen.reading.words import did_you_mean
@@ -76,8 +79,16 @@ def _made(context: Context, words: Sequence[str]) -> dict[str, tuple[Sheet, ...]
 def sheets(context: Context, only: Sequence[str] | None = None, begun: Begun | None = None) -> tuple[Sheet, ...]:
     """Return all pages, or those of the kinds in `only`, in the layout's order; `begun` holds what was started.
 
-    Raises Problems for words in `only` that are no kind of sheet of the layout, or when no page is left.
+    Raises Problems for words in `only` that are no kind of sheet of the layout, when no page is left, or when the
+    paper has no room for something.
     """
+    try:
+        return _all(context, only, begun)
+    except PaperFault as fault:
+        raise Problems([_too_small(context.layout, fault)]) from None
+
+
+def _all(context: Context, only: Sequence[str] | None, begun: Begun | None) -> tuple[Sheet, ...]:
     order, wanted = context.layout.sheets, _wanted(context, only)
     wait = begin(context, only) if begun is None else begun
     made: dict[str, tuple[Sheet, ...]] = {}
@@ -94,6 +105,24 @@ def sheets(context: Context, only: Sequence[str] | None = None, begun: Begun | N
         message = "the piece has nothing to print on these sheets"
         raise Problems([Problem("no-sheets", Span("--only", 1, 1), message, f"sheets are {', '.join(order)}")])
     return pages
+
+
+def _too_small(layout: Layout, fault: PaperFault) -> Problem:
+    """Return the problem of something that no page has room for, with the larger papers, the least first."""
+    own = sorted(layout.size)
+    larger = [
+        (known.size[0] * known.size[1], known.name)
+        for known in map(read_layout, names())
+        if all(theirs > ours for theirs, ours in zip(sorted(known.size), own, strict=True))
+    ]
+    told = ", ".join(name for _, name in sorted(larger))
+    hint = (
+        f"take larger paper: --paper and one of {told}"
+        if told
+        else "write a layout with larger paper or smaller scales"
+    )
+    message = f"{layout.name} has room at no scale for {fault}"
+    return Problem("paper-too-small", Span("--paper", 1, 1), message, hint)
 
 
 def _trial_cover(context: Context, made: Mapping[str, tuple[Sheet, ...]]) -> None:

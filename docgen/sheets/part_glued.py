@@ -11,7 +11,7 @@ from docgen.drawing.choose import Figure
 from docgen.drawing.dimensions.engine import Engine
 from docgen.drawing.dimensions.wanted import Angular, Linear, Rules, Wanted
 from docgen.drawing.lettering import box, width
-from docgen.drawing.placing import Bounds, around, moved
+from docgen.drawing.placing import Bounds, PaperFault, around, moved
 from docgen.drawing.records import Line, Pen, Record, Sheet, Text
 from docgen.drawing.wishes import wish
 from docgen.drawing.wording import Notes, authority_key
@@ -183,7 +183,7 @@ def _fitted(context: Context, glued: Glued, room: tuple[float, float]) -> Block:
                 made = _block(context, glued, scale, height, room, whole=whole)
                 if made is not None:
                     return made
-    raise ValueError(f"{glued.title} fits no page of {context.layout.name} at any scale")
+    raise PaperFault(glued.title)
 
 
 def _block(

@@ -10,7 +10,7 @@ from docgen.drawing import views as lines_of
 from docgen.drawing.dimensions.engine import Engine
 from docgen.drawing.dimensions.wanted import Rules, Wanted
 from docgen.drawing.lettering import box
-from docgen.drawing.placing import Bounds, around, moved
+from docgen.drawing.placing import Bounds, PaperFault, around, moved
 from docgen.drawing.records import Point, Record, Sheet, Text
 from docgen.layout.model import Layout, Rect
 from docgen.sheets import balloons, parts_list
@@ -70,7 +70,7 @@ def _best(whole: Whole, context: Context) -> tuple[Page, ...]:
             pages = _at(whole, context, scale, height, strict)
             if pages:
                 return pages
-    raise ValueError(f"the piece fits {context.layout.name} at no scale of the layout")
+    raise PaperFault("the whole piece in its views")
 
 
 def _ladder(context: Context) -> Iterator[tuple[tuple[int, int], float]]:

@@ -9,6 +9,7 @@ from docgen.drawing import lettering
 from docgen.drawing.cells import whole_part
 from docgen.drawing.columns import Column, shared
 from docgen.drawing.metrics import RoundMetrics
+from docgen.drawing.placing import PaperFault
 from docgen.drawing.records import Line, Pen, Text
 from docgen.drawing.tables import Placed, Row, Style, table
 from docgen.layout.model import Rect
@@ -167,7 +168,7 @@ def test_cells_and_columns_agree() -> None:
 
 def test_an_area_without_room_for_a_line_is_refused() -> None:
     tiny = Rect(0, 0, 100, 2)
-    with pytest.raises(ValueError, match="takes no"):
+    with pytest.raises(PaperFault, match="of a table"):
         table([Column("")], [Row(("1",))], (tiny, tiny), METRICS)
 
 

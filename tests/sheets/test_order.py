@@ -1,8 +1,11 @@
 from collections.abc import Mapping
+from dataclasses import replace
 
 import pytest
 
+from docgen.drawing.placing import PaperFault
 from docgen.drawing.records import Sheet
+from docgen.layout.read import read_layout
 from docgen.reading.problems import Problems
 from docgen.sheets import order
 from docgen.sheets.context import Context
@@ -57,3 +60,24 @@ def test_a_packet_without_pages_is_refused(made: list[tuple[str, tuple[str, ...]
     with pytest.raises(Problems) as caught:
         order.sheets(context(), ["hardware"])
     assert caught.value.items[0].code == "no-sheets"
+
+
+@pytest.mark.parametrize(
+    ("paper", "hint"),
+    [
+        ("a1", "take larger paper: --paper and one of arch-d, a0, arch-e"),
+        ("arch-e", "write a layout with larger paper or smaller scales"),
+    ],
+)
+def test_what_no_page_has_room_for_is_told_with_larger_papers(
+    paper: str, hint: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def make(given: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[Sheet, ...]:
+        raise PaperFault("the plank")
+
+    monkeypatch.setitem(order.MAKERS, "parts", make)
+    with pytest.raises(Problems) as caught:
+        order.sheets(replace(context(), layout=read_layout(paper)), ["parts"])
+    (problem,) = caught.value.items
+    assert (problem.code, problem.message) == ("paper-too-small", f"{paper} has room at no scale for the plank")
+    assert problem.hint == hint
