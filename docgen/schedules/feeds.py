@@ -10,10 +10,13 @@ from collections.abc import Iterator
 
 from docgen.geometry.shapes import Extrusion, HalfSpace, Outline, Revolution, Shape, Vec
 from docgen.piece.model import Part, Piece
-from docgen.piece.records import Face, Feature, Travel
+from docgen.piece.records import Face, Feature, Stage, Travel
 
 BACKED = "back the exit with waste"
 WOOD_LEFT = "with the wood on the left of the travel"
+
+SLANT = 1e-3
+"""Of a unit normal: a plane nearer than this to square or along is no slanted end."""
 
 NEAR = 0.5
 """mm by which a point is taken inside or outside a face, to ask what lies there."""
@@ -117,6 +120,14 @@ def _guide(run: Travel, part: Part) -> str:
     if run.edge is not None:
         return ""
     return f"fence on the {part.side(Face(3 - run.face.axis, 0))}" if run.along == 0 else ""
+
+
+def leaves_by_slant(part: Part, run: Travel | None) -> bool:
+    """Return whether a cut along the part runs out through an end that is cut at a slant: it is run before that end is cut."""
+    if run is None or run.along != 0 or (run.start, run.stop) != (None, None):
+        return False
+    planes = [c.shape for f in part.features if f.stage is Stage.PART for c in f.made.cuts]
+    return any(isinstance(p, HalfSpace) and SLANT < abs(p.normal[0]) < 1 - SLANT for p in planes)
 
 
 def exits(run: Travel) -> Iterator[int]:

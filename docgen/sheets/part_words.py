@@ -11,8 +11,8 @@ from docgen.drawing.symbols import AUTHORITY
 from docgen.drawing.wording import authority_key
 from docgen.piece.model import Kind, Part, Piece
 from docgen.piece.naming import in_words
-from docgen.piece.records import Authority, Face, SizeKind, Stage
-from docgen.schedules.rows import Schedules
+from docgen.piece.records import Authority, Face, Feature, SizeKind, Stage
+from docgen.schedules.rows import Schedules, SetupRow
 from docgen.schedules.terms import finished, grained
 from docgen.sheets.part_broken import REMARK, along
 from docgen.sheets.part_holes import rows
@@ -74,13 +74,18 @@ def _datum(part: Part, face: Face) -> str:
     return side if side.endswith("shoulder") else face_name(part, face)
 
 
-def operation_lines(part: Part, names: Mapping[str, str]) -> list[str]:
-    """Return what is done to the part, in order, equal operations once and those for numbered mates together."""
-    out = [
-        (f.stage, in_words(f.title or f.word, names))
-        for f in part.features
-        if f.made.cuts or f.made.holes or f.made.allowances
-    ]
+def operation_lines(part: Part, names: Mapping[str, str], setups: Sequence[SetupRow] = ()) -> list[str]:
+    """Return what is cut on the part in the order of work, equal operations once and those for numbered mates together.
+
+    The set-ups give the order; what has none stands where the file has it, among what is done at its stage.
+    """
+    numbers: dict[str, int] = {}
+    for row in setups:
+        for path, title in row.parts:
+            if path == part.path:
+                numbers.setdefault(title, row.number)
+    worked = [f for f in part.features if f.made.cuts or f.made.holes]
+    out = [(f.stage, in_words(f.title or f.word, names)) for f in _in_order(worked, numbers)]
     lines = []
     for stage, text, number in _together(out):
         times = f"{number}× " if number > 1 else ""
@@ -88,6 +93,16 @@ def operation_lines(part: Part, names: Mapping[str, str]) -> list[str]:
         when = f" ({when.split(', ')[-1] if 'glue-up' in text else when})" if when else ""
         lines.append(f"{times}{text}{when}")
     return [f"{n}. {line}" for n, line in enumerate(lines, 1)]
+
+
+def _in_order(features: Sequence[Feature], numbers: Mapping[str, int]) -> list[Feature]:
+    """Return features by stage, then by the number of their set-up; one without a set-up follows the one before it."""
+    stages = list(Stage)
+    keyed, last = [], 0
+    for n, feature in enumerate(features):
+        last = numbers.get(feature.title, last)
+        keyed.append((stages.index(feature.stage), last, n, feature))
+    return [feature for *_, feature in sorted(keyed, key=lambda k: k[:3])]
 
 
 def _together(done: list[tuple[Stage, str]]) -> Iterator[tuple[Stage, str, int]]:
@@ -162,7 +177,12 @@ def words(subject: Subject, kind: Kind, lists: Schedules, left: Sequence[Wanted]
     elif subject.only and subject.first not in subject.only and subject.told != HERE:
         every = [f"{count} (see its first drawing)", datum_line(subject)]
     else:
-        every = [count, stock_line(part, subject.units), datum_line(subject), *operation_lines(part, subject.names)]
+        every = [
+            count,
+            stock_line(part, subject.units),
+            datum_line(subject),
+            *operation_lines(part, subject.names, lists.setups),
+        ]
         every += [assumed_line(part, subject.placing), part.note]
     if subject.gone and along(subject.stations(False)):
         every.append(REMARK)

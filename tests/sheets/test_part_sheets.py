@@ -156,6 +156,17 @@ def test_operations_for_numbered_mates_are_told_together() -> None:
     assert lines[1].startswith("2. rabbet")
 
 
+def test_operations_stand_in_the_order_of_work_and_what_is_not_cut_is_no_operation() -> None:
+    c = context("sketching-desk", "letter")
+    names = {p.path: p.called for p in c.piece.parts}
+    rail = operation_lines(c.piece.part("easel.left"), names, c.lists.setups)
+    kinds = [line.split(". ", 1)[1].removeprefix("2× ").split()[0] for line in rail]
+    assert kinds.index("rabbet") < kinds.index("mitre") < kinds.index("mortise") < kinds.index("tapped")
+    cabinet = context("door-cabinet", "a4")
+    shelf = next(p for p in cabinet.piece.parts if p.called == "case shelf 1")
+    assert operation_lines(shelf, {}, cabinet.lists.setups) == []
+
+
 def test_general_views_give_every_shelf_by_its_top() -> None:
     """The lowest shelf's underside is 60 up and each board 20 thick; the top one lies 40 below the sides' ends of 1800."""
     printed = [t.text for page in sheets("bookcase", "a4") if page.kind == "views" for t in texts(page)]
