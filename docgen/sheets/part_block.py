@@ -135,7 +135,7 @@ def _may_fit(subject: Subject, kind: Kind, context: Context, setting: Setting, r
 
 def _said(subject: Subject, kind: Kind, context: Context) -> Said:
     """Return the words of a block in which all figures found a place; worked out once."""
-    key = (subject.only, subject.bare)
+    key = (subject.only, subject.bare, subject.told)
     if key not in subject.said:
         subject.said[key] = _measured(subject, kind, context, ())
     return subject.said[key]

@@ -21,6 +21,8 @@ SMALL = 0.5  # 1 : 2: a part drawn as large as that is plain enough unbroken
 GAP = 3.0  # mm on paper between the two lines of a break
 MARGIN = 9.0  # mm on paper that are kept beside what stands nearest to a break
 WORTH = 15.0  # mm on paper: less is not taken out
+MOST = 4  # breaks of a part
+EACH = 8.0  # mm on paper: a stretch that could lose no more is not broken
 SHARES = (1.0, 0.85)  # of the length on paper at the smaller scale is used at the larger one: the first that fits
 ZAG, ZIG = 1.2, 1.1  # mm: half length and height of the mark in a dimension line
 CLEAR = 0.6  # mm between a mark and a text
@@ -50,18 +52,27 @@ def stretches(
 ) -> tuple[Gone, ...]:
     """Return what is left out along the length so that the part comes out `shorter` by so many mm on paper.
 
-    The views show the length across; only what is empty in all of them goes. There is one break, in the longest stretch:
-    a part that would need more has something all along it, and nothing goes. `rows` are the holes: one bored along the
-    length holds all of its depth.
+    The views show the length across; only what is empty in all of them goes. The longest stretch is broken, in its
+    middle, and the next ones where that is not enough; a part that would need more of them than `MOST` has something all
+    along it, and nothing goes. `rows` are the holes: one bored along the length holds all of its depth.
     """
     spans = [span for drawn, wanted in views for span in held(drawn, wanted, 0)]
     spans += [span for row in rows for span in _bored(row)]
-    low, high = max(empty(sorted(spans)), key=lambda s: (s[1] - s[0], -s[0]), default=(0.0, 0.0))
-    take = shorter / factor
-    if shorter < WORTH or take > high - low - (2 * MARGIN + GAP) / factor:
+    take, kept = shorter / factor, (2 * MARGIN + GAP) / factor
+    longest = sorted(empty(sorted(spans)), key=lambda s: (s[0] - s[1], s[0]))[:MOST]
+    able = [(low, high, high - low - kept) for low, high in longest if (high - low - kept) * factor >= EACH]
+    many = next((n for n in range(1, len(able) + 1) if sum(s[2] for s in able[:n]) >= take), 0)
+    if shorter < WORTH or not many:
         return ()
-    middle, half = (low + high) / 2, (take + GAP / factor) / 2
-    return (Gone(middle - half, middle + half, GAP / factor),)
+    share = take / sum(s[2] for s in able[:many])
+    return tuple(
+        sorted((_gone(low, high, share * most, GAP / factor) for low, high, most in able[:many]), key=lambda g: g.low)
+    )
+
+
+def _gone(low: float, high: float, taken: float, gap: float) -> Gone:
+    middle, half = (low + high) / 2, (taken + gap) / 2
+    return Gone(middle - half, middle + half, gap)
 
 
 def _bored(row: HoleRow) -> Iterator[tuple[float, float]]:

@@ -33,6 +33,7 @@ from docgen.sheets.part_holes import left_to_views, tabled, tag_wishes
 from docgen.sheets.part_room import Extent, Said, laid
 from docgen.units import Units
 
+LATER, HERE = "later", "here"
 GRAIN = 26.0  # mm, length of the grain arrow
 
 
@@ -40,7 +41,8 @@ GRAIN = 26.0  # mm, length of the grain arrow
 class Subject:
     """A part with everything about it that does not depend on the scale; views are drawn once and kept.
 
-    `only` restricts the views to some faces, for a part that takes several blocks, `block` says which of how many.
+    `only` restricts the views to some faces, for a part that takes several blocks, `block` says which of how many;
+    `told` where stock and work are told: "" with the principal view, LATER in a block after it, HERE in this one.
     `filled` holds what a view with its figures fills at a setting about its own origin, mm, `reckoned` what it would at least;
     `said` the words of a block in which all figures found a place.
     `placing` is how far from its figure a line or a hole may come out, as it is printed.
@@ -56,6 +58,7 @@ class Subject:
     third: bool
     only: tuple[Face, ...] = ()
     block: str = ""
+    told: str = ""
     bare: bool = False
     table: bool = False
     names: Mapping[str, str] = field(default_factory=dict)
@@ -69,7 +72,7 @@ class Subject:
     _bounds: dict[tuple[Vec, Vec], Bounds] = field(init=False, default_factory=dict)
     _wanted: dict[tuple[Vec, Vec], tuple[Wanted, ...]] = field(init=False, default_factory=dict)
     _views: dict[tuple[Vec, Vec, Setting, bool], _View] = field(init=False, default_factory=dict)
-    said: dict[tuple[tuple[Face, ...], bool], Said] = field(init=False, default_factory=dict)
+    said: dict[tuple[tuple[Face, ...], bool, str], Said] = field(init=False, default_factory=dict)
     reckoned: dict[tuple[Vec, Vec, Setting, bool], Bounds] = field(init=False, default_factory=dict)
     filled: dict[tuple[Vec, Vec, Setting, bool], Bounds] = field(init=False, default_factory=dict)
 
@@ -83,9 +86,9 @@ class Subject:
         """The face of the principal view."""
         return self.plan.first
 
-    def restricted(self, only: tuple[Face, ...], block: str) -> Subject:
+    def restricted(self, only: tuple[Face, ...], block: str, told: str = "") -> Subject:
         """Return the same part with some of its views alone; what was drawn already is shared."""
-        return self._like(only=only, block=block)
+        return self._like(only=only, block=block, told=told)
 
     def told_bare(self) -> Subject:
         """Return the same part with all but its overall sizes told in words."""

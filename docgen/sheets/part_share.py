@@ -1,0 +1,112 @@
+"""A part's views shared out over as few blocks as a good scale allows."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from docgen.drawing.choose import opposite
+from docgen.piece.model import Kind
+from docgen.piece.records import Face
+from docgen.sheets.context import Context
+from docgen.sheets.part_block import Placed, fitted, told
+from docgen.sheets.part_holes import mixed, worth_it
+from docgen.sheets.part_view import Subject
+
+GOOD = 0.1  # 1 : 10: a part drawn no smaller is not shared out over several blocks
+LITTLE = 80.0  # mm on paper: a part that comes out no longer is, where that doubles it
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """A part ready for its page."""
+
+    kind: Kind
+    placed: Placed
+    subject: Subject
+    whole: Entry | None = None  # as it stood before it was drawn smaller to share its page
+
+    @property
+    def size(self) -> tuple[float, float]:
+        """Width and height of its block, mm."""
+        return (self.placed.width, self.placed.height)
+
+
+def blocks(context: Context, kind: Kind, subject: Subject, room: tuple[float, float]) -> list[Entry]:
+    """Return the views in as few blocks as a good scale allows; ValueError if the paper is too small for anything."""
+    several = subject.with_table() if worth_it(subject.part) else None
+    for between in ((GOOD, 1.0), (0.0, GOOD)):
+        for n, shares in enumerate(groups(subject)):
+            made = [] if n == 0 and mixed(subject.part) else shared(context, kind, subject, shares, room, between)
+            if n == 0 and several is not None:
+                least = made[0].placed.setting.factor if made else between[0]
+                made = _better(made, shared(context, kind, several, shares, room, (least, between[1])))
+                made = made or shared(context, kind, subject, shares, room, between)
+            if made:
+                return made if n else _doubled(context, kind, subject, made, room) or made
+    bare = told(subject, kind, context, room)
+    if bare is None:
+        raise ValueError(f"{subject.part.path} fits no page of {context.layout.name} at any scale")
+    return [Entry(kind, bare, subject)]
+
+
+def _doubled(
+    context: Context, kind: Kind, subject: Subject, whole: list[Entry], room: tuple[float, float]
+) -> list[Entry]:
+    """Return a part that comes out little on a page of its own as several blocks of at least twice the scale; none otherwise."""
+    placed = whole[0].placed
+    if placed.long * placed.setting.factor > LITTLE or placed.height <= room[1] / 2:
+        return []
+    between = (2 * placed.setting.factor, 1.0)
+    for shares in list(groups(subject))[1:]:
+        if made := shared(context, kind, subject, shares, room, between):
+            return made
+    return []
+
+
+def _better(plain: list[Entry], tabled: list[Entry]) -> list[Entry]:
+    """Return the part with a hole table where that gives a larger scale or higher figures, or where nothing else fits."""
+    if not plain or not tabled:
+        return plain or tabled
+    one, other = plain[0].placed.setting, tabled[0].placed.setting
+    return tabled if (other.factor, other.height) > (one.factor, one.height) else plain
+
+
+def shared(
+    context: Context,
+    kind: Kind,
+    subject: Subject,
+    shares: tuple[tuple[Face, ...], ...],
+    room: tuple[float, float],
+    between: tuple[float, float],
+) -> list[Entry]:
+    """Return the part with its views shared out over blocks; none when one of them does not fit."""
+    many = len(shares)
+    blocks = [subject.restricted(only, f", {n} of {many}" if many > 1 else "") for n, only in enumerate(shares, 1)]
+    return _all_fitted(context, kind, blocks, room, between)
+
+
+def _all_fitted(
+    context: Context, kind: Kind, subjects: list[Subject], room: tuple[float, float], between: tuple[float, float]
+) -> list[Entry]:
+    """Return a block for each share of the views; none when one of them does not fit."""
+    made: list[Entry] = []
+    for subject in subjects:
+        placed = fitted(subject, kind, context, room, between)
+        if placed is None:
+            return []
+        made.append(Entry(kind, placed, subject))
+    return made
+
+
+def groups(subject: Subject) -> Iterator[tuple[tuple[Face, ...], ...]]:
+    """Yield ways to share out the views over blocks: all in one, the face behind apart, the principal one apart, each apart."""
+    faces = subject.plan.faces
+    behind = opposite(subject.first)
+    yield ((),)
+    if behind in faces:
+        yield (tuple(f for f in faces if f != behind), (behind,))
+    if len(faces) > 2:
+        yield ((subject.first,), tuple(faces[1:]))
+    if len(faces) > 3:
+        yield tuple((f,) for f in faces)
