@@ -12,6 +12,7 @@ from docgen.cli.loaded import STOPPED, file_argument, load, refuse, set_option
 from docgen.cli.targets import fit_target, write_out
 from docgen.drawing.tiling.dxf import dxf
 from docgen.drawing.tiling.machine import cut_sheets
+from docgen.drawing.tiling.numbering import asked, listed
 from docgen.drawing.tiling.svg import svg
 from docgen.places import Span
 from docgen.reading.problems import Problem, Problems
@@ -24,7 +25,9 @@ FORMS = {".svg": svg, ".dxf": dxf}
 
 @main.command()
 @file_argument
-@click.option("--template", "key", metavar="KEY", help="Which template or gauge; without it their keys are listed.")
+@click.option(
+    "--template", "key", metavar="KEY", help="Its number as printed, T1 or G1, or its title; without it all are listed."
+)
 @click.option("-o", "--out", metavar="OUT", help="Where it goes, .svg or .dxf; by default as SVG to the terminal.")
 @set_option
 def outline(file: str, key: str | None, out: str | None, sets: tuple[str, ...]) -> None:
@@ -36,11 +39,13 @@ def outline(file: str, key: str | None, out: str | None, sets: tuple[str, ...]) 
     loaded = load(file, sets)
     piece = loaded.piece
     known = cut_sheets(templates(piece, loaded.kinds, loaded.solids), gauges(piece, loaded.kinds), piece.units)
+    titles = {number: sheet.key for number, sheet in known.items()}
     if key is None:
-        click.echo("\n".join(known) if known else "the piece asks for no template")
+        click.echo("\n".join(listed(titles)) if known else "the piece asks for no template")
         return
-    if key not in known:
-        hint = did_you_mean(key, known, otherwise=f"docgen outline {file} lists them")
+    number = asked(key, titles)
+    if number is None:
+        hint = did_you_mean(key, (*titles, *titles.values()), otherwise=f"docgen outline {file} lists them")
         problem = Problem("unknown-template", Span("--template", 1, 1), f"there is no template '{key}'", hint)
         refuse(Problems([problem]), {"--template": key})
     ending = ".svg" if out is None else Path(out).suffix.lower()
@@ -53,9 +58,9 @@ def outline(file: str, key: str | None, out: str | None, sets: tuple[str, ...]) 
     if loaded.judged().stopped:
         click.echo("stopped: a finding says that the piece cannot be built as drawn; docgen check tells it", err=True)
         sys.exit(STOPPED)
-    drawing = FORMS[ending](known[key])
+    drawing = FORMS[ending](known[number])
     if out is None:
         click.echo(drawing, nl=False)
         return
     write_out(drawing.encode(), Path(out))
-    click.echo(f"{out}: {key}")
+    click.echo(f"{out}: {number} {titles[number]}")

@@ -13,6 +13,7 @@ from docgen.drawing.tiling.crop import Crop, based, crops
 from docgen.drawing.tiling.gauge import gauge_drawing
 from docgen.drawing.tiling.grid import letters
 from docgen.drawing.tiling.ink import Ink, bounds_of, outline_ink
+from docgen.drawing.tiling.numbering import numbered
 from docgen.drawing.tiling.template import TemplateArt, features_of, place
 from docgen.drawing.tiling.truesize import TrueSize
 from docgen.schedules.gauges import gauges
@@ -25,7 +26,6 @@ WHOLE_PAGES = 2  # a template that takes no more is never taken apart
 ROUND = {"inch": 25.4, "mm": 10.0}  # what the distances of base lines count in
 HOLES = "holes "  # begins the note that names a template's holes
 NAMED = 8  # holes of a template that are called by their names; more are counted, but on a drill guide
-PAGEFUL = (170.0, 110.0)  # mm: what is larger comes first, so that the small ones stand together
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,10 +43,10 @@ def shown(context: Context) -> Iterator[tuple[str, TemplateRow, Crop]]:
         replace(row, numbers=tuple(listed.get(p, n) for p, n in zip(row.parts, row.numbers, strict=True)))
         for row in templates(context.piece, context.kinds, context.solids)
     ]
-    for number, row in enumerate(sorted(rows, key=_is_large, reverse=True), 1):
+    for number, row in numbered(rows):
         crops = windows(row, context)
         for i, crop in enumerate(crops):
-            yield f"T{number}{letters(i) if len(crops) > 1 else ''}", row, crop
+            yield f"{number}{letters(i) if len(crops) > 1 else ''}", row, crop
 
 
 def drawings(context: Context) -> list[Drawn]:
@@ -90,11 +90,6 @@ def _drills(row: TemplateRow, context: Context) -> dict[float, str]:
     parts = (context.piece.part(p) for p in row.parts)
     holes = (hole for part in parts for f in part.features for hole in f.made.holes)
     return {round(float(h.diameter), 3): h.drill for h in holes if h.drill.startswith("#")}
-
-
-def _is_large(row: TemplateRow) -> bool:
-    x0, y0, x1, y1 = bounds_of(outline_ink(row.seen.outline))
-    return x1 - x0 > PAGEFUL[0] or y1 - y0 > PAGEFUL[1]
 
 
 def _title(row: TemplateRow, crop: Crop, units: Units) -> str:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from docgen.drawing.tiling.gauge import corners
 from docgen.drawing.tiling.ink import bounds_of, outline_ink
+from docgen.drawing.tiling.numbering import numbered
 from docgen.geometry.shapes import Outline, Vec2
 from docgen.schedules.template_rows import Gauge, TemplateRow
 from docgen.units import Units, format_angle
@@ -47,21 +48,21 @@ class CutSheet:
 
 
 def cut_sheets(rows: Sequence[TemplateRow], gauges: Sequence[Gauge], units: Units) -> dict[str, CutSheet]:
-    """Return the templates by keys in their order, "left side: corner radius", then the gauges: "angle gauge 14°".
+    """Return the templates by the numbers that they are printed with, then the gauges; their keys are their titles.
 
-    Equal keys are numbered from 2.
+    "left side: corner radius", "angle gauge 14°"; equal titles are numbered from 2, in the order of the templates.
     """
-    out: dict[str, CutSheet] = {}
+    keys: dict[int, str] = {}
     for row in rows:
         name = f"{row.called[0]}: {row.title}"
         count, key = 1, name
-        while key in out:
+        while key in keys.values():
             count += 1
             key = f"{name} {count}"
-        out[key] = template_sheet(key, row)
-    for gauge in gauges:
-        key = f"angle gauge {format_angle(gauge.angle)}"
-        out[key] = gauge_sheet(key, gauge, units)
+        keys[id(row)] = key
+    out = {number: template_sheet(keys[id(row)], row) for number, row in numbered(rows)}
+    for n, gauge in enumerate(gauges, 1):
+        out[f"G{n}"] = gauge_sheet(f"angle gauge {format_angle(gauge.angle)}", gauge, units)
     return out
 
 
