@@ -10,6 +10,7 @@ from docgen.schedules.holds import listed
 from docgen.schedules.inserts import with_glue
 from docgen.schedules.risks import GLUE
 from docgen.schedules.rows import WorkRow
+from docgen.schedules.standing import standing
 from docgen.schedules.steps import TOGETHER, step
 from docgen.trade.glueup import clamps
 
@@ -185,7 +186,7 @@ def unjoined(piece: Piece) -> Iterator[WorkRow]:
         size, note = (f", {item.size}" if item.size else ""), (f", {item.note}" if item.note else "")
         yield step(
             TOGETHER,
-            f"Fix {listed(piece, item.parts)} where the drawings show them, with {item.count} × {item.what}{size}{note}.",
+            f"Fix {listed(piece, item.parts)} with {item.count} × {item.what}{size}{note}.{_where(piece, item.parts)}",
             "general views, part sheets",
             "fixed before it was tried: put all together dry first",
             item.parts,
@@ -194,7 +195,7 @@ def unjoined(piece: Piece) -> Iterator[WorkRow]:
     if alone and len(piece.parts) > 1:
         yield step(
             TOGETHER,
-            f"Fit and fix these where the drawings show them: the file states no joint that holds them.{_noted(piece, alone)}",
+            f"Fit and fix {listed(piece, alone)}: no joint of the drawings holds them.{_where(piece, alone)}{_noted(piece, alone)}",
             "general views, part sheets",
             "fixed before it was tried: put all together dry first",
             alone,
@@ -221,4 +222,10 @@ def _noted(piece: Piece, paths: Sequence[str]) -> str:
         if part.note:
             notes.setdefault(part.note, []).append(part.path)
     told = "; ".join(f"{listed(piece, named)}: {note}" for note, named in notes.items())
-    return f" It notes, {told}." if told else ""
+    return f" Noted: {told}." if told else ""
+
+
+def _where(piece: Piece, paths: Sequence[str]) -> str:
+    """Return where parts stand that no joint places, in figures from what they lie on; "" where none are known."""
+    told = standing(piece, paths)
+    return f" {_cap(told)}." if told else ""

@@ -10,7 +10,8 @@ from docgen.piece.model import Kind, Part, Piece
 from docgen.piece.naming import in_words
 from docgen.piece.records import Authority, Feature, Purpose, Setting, Stage
 from docgen.schedules.blanks import NO_STOP, in_turn
-from docgen.schedules.feeds import exits, feed, takes_exit
+from docgen.schedules.feeds import exits, feed, leaves_by_slant, takes_exit
+from docgen.schedules.leading import led_by
 from docgen.schedules.machining import from_blank, notes, values
 from docgen.schedules.proofs import proof
 from docgen.schedules.rows import SetupRow, SetupRun, Values
@@ -45,12 +46,17 @@ DAYLIGHT = 300
 ARRIS = {"arris": "arrises", "cut into": "cut into"}
 """The places that name an arris, and what several of them are called."""
 
+BEFORE_ENDS = "before the ends are cut at their slant, where the cutter would break out a feather edge"
+
 LED = "the drill led by a block clamped against the face"
 
 STAGES = {Stage.PART: FIRST, Stage.GLUED: GLUED, Stage.FITTED: FITTED}
 
-Key = tuple[str, bool, str, str, Values]
-"""When, whether late, machine, what, values."""
+EARLY, USUAL, LATE = 0, 1, 2
+"""Within its time a set-up may come before the saws, or when all is done that is measured from the faces it takes away."""
+
+Key = tuple[str, int, str, str, Values]
+"""When, whether early or late, machine, what, values."""
 
 
 @dataclass(slots=True)
@@ -79,22 +85,25 @@ def setups(piece: Piece, kinds: Sequence[Kind]) -> tuple[SetupRow, ...]:
     _mates_first(found)
     names = {part.path: part.called for part in piece.parts}
     rows: list[SetupRow] = []
-    for when, late in product(WHEN, (False, True)):
-        machines = sorted({k[2] for k in found if k[:2] == (when, late)}, key=_rank)
+    for when, turn in product(WHEN, (EARLY, USUAL, LATE)):
+        machines = sorted({k[2] for k in found if k[:2] == (when, turn)}, key=_rank)
         for machine in machines:
-            here = [s for k, s in found.items() if k[:3] == (when, late, machine)]
+            here = [s for k, s in found.items() if k[:3] == (when, turn, machine)]
             rows += [_row(piece, s, len(rows) + n, names) for n, s in enumerate(_fewest_changes(here), 1)]
     return tuple(rows)
 
 
 def _gathered(piece: Piece, kinds: Sequence[Kind]) -> dict[Key, _Setup]:
     found: dict[Key, _Setup] = {}
+    parted = {p for run in piece.runs for p in run.parts}  # cut to their ends out of one blank, before all else
     for path in _in_order(piece, kinds):
         part = piece.part(path)
         for feature in part.features:
-            for setting in worked(part, feature):
+            for setting in worked(part, feature, led_by(piece, part, feature)):
                 told = values(piece, part, setting)
-                key = (when_of(part, feature), setting.late, setting.machine, setting.what, _plain(told))
+                early = path not in parted and leaves_by_slant(part, setting.travel)
+                turn = LATE if setting.late else EARLY if early else USUAL
+                key = (when_of(part, feature), turn, setting.machine, setting.what, _plain(told))
                 found.setdefault(key, _Setup(key, told)).uses.append(_Use(part, feature, setting))
     return found
 
@@ -111,18 +120,18 @@ def when_of(part: Part, feature: Feature) -> str:
     return STAGES[feature.stage]
 
 
-def worked(part: Part, feature: Feature) -> tuple[Setting, ...]:
+def worked(part: Part, feature: Feature, guide: str = "") -> tuple[Setting, ...]:
     """Return the settings of a feature with the machine that takes the part as it is then.
 
     What is glued together, clamped to its mate or fitted does not go on the table of a drill press, nor does a part stand
-    under one that is taller than its daylight: such holes are drilled by hand. Common practice.
+    under one that is taller than its daylight: such holes are drilled by hand. Common practice. Holes of a `guide`, a part
+    that lies against this one, lead the drill: no block is set beside them.
     """
     tall = any(part.size[hole.face.axis] > DAYLIGHT for hole in feature.made.holes)
     if not tall and when_of(part, feature) not in (GLUED, MATED, FITTED):
         return feature.made.settings
-    led = (
-        "" if any(hole.authority is Authority.HARDWARE for hole in feature.made.holes) else LED
-    )  # a hinge leads itself
+    itself = any(hole.authority is Authority.HARDWARE for hole in feature.made.holes)  # a hinge leads the drill itself
+    led = f"the drill led by the holes of {guide}, when both lie together" if guide else "" if itself else LED
     return tuple(_by_hand(s, led) if s.machine == PRESS else s for s in feature.made.settings)
 
 
@@ -208,10 +217,12 @@ def _alike(a: Key, b: Key) -> int:
 
 
 def _row(piece: Piece, setup: _Setup, number: int, names: dict[str, str]) -> SetupRow:
-    when, _, machine, what, _ = setup.key
+    when, turn, machine, what, _ = setup.key
     first = setup.uses[0]
     parts = tuple(dict.fromkeys((u.part.path, u.feature.title) for u in setup.uses))
     said = dict.fromkeys(n for u in setup.uses for n in notes(piece, u.part, u.setting))
+    if turn == EARLY:
+        said = {BEFORE_ENDS: None, **said}
     return SetupRow(
         machine=machine,
         what=what,

@@ -16,10 +16,12 @@ from docgen.schedules.glueups import GlueUp, glueups
 from docgen.schedules.gluing import one_glueup, smoothed, unjoined
 from docgen.schedules.holds import is_ordered, listed, said
 from docgen.schedules.inserts import into_slots, made_beside
+from docgen.schedules.leading import led_by
 from docgen.schedules.putting_together import fastened, finish, fitted, framed, fronts, laid_in, last, plugged
 from docgen.schedules.risks import MEASURED_PART, risk
 from docgen.schedules.rows import BlankRow, ChainRows, CutRow, HoldRow, SetupRow, WorkRow
 from docgen.schedules.setups import FIRST, FITTED, GLUED, MATED, MEASURED, PAIRED
+from docgen.schedules.standing import standing
 from docgen.schedules.steps import AT_FITTING, LATER, MACHINES, MATES, READY, TOGETHER, WAITED, step
 
 FEW = 3
@@ -143,7 +145,7 @@ def _machined(piece: Piece, made: Made, when: str, phase: str, among: Sequence[s
         out_of = f" The parts of blank {', '.join(blanks)} in turn, by its sheet." if in_turn else ""
         yield step(
             phase,
-            f"Set-up {setup.number}: {setup.machine}, {_what(setup)}.{_clamped(piece, setup, when)}{out_of}",
+            f"Set-up {setup.number}: {setup.machine}, {_what(piece, setup)}.{_clamped(piece, setup, when)}{out_of}",
             _where(setup, made, paths),
             risk(setup),
             paths,
@@ -151,11 +153,20 @@ def _machined(piece: Piece, made: Made, when: str, phase: str, among: Sequence[s
         )
 
 
-def _what(setup: SetupRow) -> str:
-    """Return what is cut at a set-up, where the set-up's own words do not say it: its first cuts."""
+def _what(piece: Piece, setup: SetupRow) -> str:
+    """Return what is cut at a set-up, where the set-up's own words do not say it: its first cuts; holes by their letters."""
     titles = _gathered([t for t in dict.fromkeys(run.what for run in setup.runs) if t and t not in setup.what])
     more = f"; and {len(titles) - FEW} more, all at the set-up" if len(titles) > FEW else ""
-    return f"{setup.what}: {'; '.join(titles[:FEW])}{more}" if titles else setup.what
+    if titles:
+        return f"{setup.what}: {'; '.join(titles[:FEW])}{more}"
+    named = dict.fromkeys(
+        h.name
+        for path, title in setup.parts
+        for f in piece.part(path).features
+        for h in f.made.holes
+        if f.title == title and h.name
+    )
+    return " ".join([setup.what, ", ".join(named)]).strip()
 
 
 def _gathered(titles: Sequence[str]) -> list[str]:
@@ -191,6 +202,11 @@ def _clamped(piece: Piece, setup: SetupRow, when: str) -> str:
     if when == FITTED:
         holes = [h for p in paths for f in piece.part(p).features if (p, f.title) in titles for h in f.made.holes]
         by_thing = holes and all(hole.authority is Authority.HARDWARE for hole in holes)
+        guides = {
+            led_by(piece, piece.part(p), f) for p in paths for f in piece.part(p).features if (p, f.title) in titles
+        }
+        if holes and len(guides) == 1 and "" not in guides:
+            return f" Lay {listed(piece, tuple(paths))} in place, drill through the holes of {guides.pop()}."
         return " Lay the hardware in its place, mark through its own holes, drill." if by_thing else ""
     if when not in (MATED, PAIRED):
         return ""
@@ -205,7 +221,10 @@ def _clamped(piece: Piece, setup: SetupRow, when: str) -> str:
         return ""
     if when == PAIRED:
         return f" Mark from the holes of {listed(piece, tuple(mates))} with dowel centres or a jig, dry; drill."
-    return f" Clamp them in place, mark through {listed(piece, tuple(mates))}, drill."
+    turning = {p for g in piece.groups for p in g.parts}
+    where = standing(piece, [p for p in paths if p not in turning], tuple(mates))
+    at = f": {where}. Mark" if where else ", mark"
+    return f" Clamp them in place{at} through {listed(piece, tuple(mates))}, drill."
 
 
 def _where(setup: SetupRow, made: Made, paths: Sequence[str]) -> str:

@@ -1,0 +1,66 @@
+"""Where a part stands that is fixed to another, and what leads a drill that goes through two of them."""
+
+from docgen.schedules.leading import led_by
+from docgen.schedules.standing import standing
+from tests.support.steps import at_set_up, example, listed, steps
+
+LEDGE = """
+docgen: 1
+piece: Trial
+units: mm
+materials: {boards: {species: white oak, thickness: 20}}
+parts:
+  side: {of: boards, grain: up, box: {across: [0, 20], deep: [0, 300], up: [0, 400]}}
+  front: {of: boards, grain: across, box: {across: [20, 420], deep: [0, 20], up: [0, 400]}}
+  back: {of: boards, grain: across, box: {across: [20, 420], deep: [280, 300], up: [0, 400]}}
+  ledge: {of: boards, grain: deep, box: {across: [20, 40], deep: [FRONT, 280], up: [150, 170]}}
+"""
+
+
+def test_a_ledge_stands_between_what_its_ends_meet_and_above_an_end_of_what_it_lies_on() -> None:
+    piece, lists = listed(LEDGE.replace("FRONT", "20"))
+    assert (
+        standing(piece, ["ledge"]) == "ledge on side: between front, back; its bottom edge 150 mm from the bottom end"
+    )
+    told = next(row.what for row in lists.work if row.what.startswith("Fit and fix"))
+    assert "its bottom edge 150 mm from the bottom end" in told and "where the drawings show" not in told
+    piece, _ = listed(LEDGE.replace("FRONT", "60"))
+    assert "its front end 60 mm from the front edge" in standing(piece, ["ledge"])
+
+
+def test_the_ledges_of_a_box_have_their_height_in_the_step_that_fixes_them() -> None:
+    told = next(s for s in steps("dovetailed-box") if s.startswith("Fit and fix"))
+    assert (
+        "its bottom edge 2 in from the bottom edge" in told
+        and "Noted: left ledge, right ledge: glued to the side" in told
+    )
+
+
+def test_what_leans_is_placed_by_a_corner_and_its_lean_where_it_is_clamped_to_be_drilled() -> None:
+    # the foot of the back 15 3/4 from the front edge, 17 1/2 up: 1/2 above the seat; 12° back
+    told = steps("settle")[at_set_up("settle", "pilot holes A")]
+    assert "the front corner of its bottom end 17 1/2 in from the bottom end, 15 3/4 in from the front edge" in told
+    assert "leaning 12° to the back" in told
+
+
+def test_holes_that_go_on_where_another_parts_holes_end_are_drilled_through_them() -> None:
+    piece, lists = example("map-case")
+    told = steps("map-case")[at_set_up("map-case", "Lay back in place")]
+    assert "hand drill, hole W. Lay back in place, drill through the holes of rail" in told
+    row = next(s for s in lists.setups if ("back", "hole") in s.parts)
+    assert "led by the holes of rail" in row.note and "block" not in row.note
+    back, rail = piece.part("back"), piece.part("rail")
+    assert [led_by(piece, back, f) for f in back.features if f.title == "hole"] == ["rail"]
+    assert all(led_by(piece, rail, f) == "" for f in rail.features)
+
+
+def test_a_hole_beside_the_line_or_of_another_size_is_led_by_none() -> None:
+    text = LEDGE.replace("FRONT", "20") + (
+        "holes:\n"
+        "  - hole: {part: front, face: front, name: W, diameter: 5, at: [{across: 100, up: 50}]}\n"
+        "  - hole: {part: back, face: front, name: W, diameter: DIA, stage: fitted, at: [{across: AT, up: 50}]}\n"
+    )
+    for wide, at, guide in (("5", "100", "front"), ("6", "100", ""), ("5", "101", "")):
+        piece, _ = listed(text.replace("DIA", wide).replace("AT", at))
+        back = piece.part("back")
+        assert [led_by(piece, back, f) for f in back.features] == [guide], (wide, at)
