@@ -139,7 +139,7 @@ def _sheet(context: Context, page: Page[Entry], area: Rect) -> Sheet:
         if s.free.x > 0:
             records.append(Line((x - BETWEEN / 2, y), (x - BETWEEN / 2, y - high), Pen.THIN))
     entries = [s.block for s in page.blocks]
-    names = [title(e.kind, context.lists) for e in entries]
+    names = dict.fromkeys(title(e.kind, context.lists) for e in entries)
     scales = dict.fromkeys(f"{e.placed.setting.scale[0]} : {e.placed.setting.scale[1]}" for e in entries)
     return Sheet(
         key=f"part/{entries[0].kind.first}",

@@ -12,12 +12,14 @@ from docgen.drawing.lettering import width
 from docgen.drawing.records import Line, Path, Pen, Text
 from docgen.geometry.lines import Drawn, Stroke
 from docgen.sheets import parts
-from docgen.sheets.part_broken import GAP, MARGIN, REMARK, axis_of, marked, slender, stretches
+from docgen.sheets.part_broken import GAP, MARGIN, REMARK, along, axis_of, marked, slender, stretches
 from docgen.sheets.parts import Entry
 from tests.support.printed import METRICS, context, figures
 
 BROKEN = [
     ("sketching-desk", "letter", "stand.stretcher", (1, 4)),
+    ("sketching-desk", "letter", "stand.left rear", (1, 4)),  # ends, and a mortise between them: two breaks
+    ("map-case", "a4", "rail", (1, 2)),  # two breaks
     ("settle", "letter", "apron", (1, 4)),
     ("door-cabinet", "a4", "left door.right stile", (1, 5)),
     ("map-case", "a4", "front.bottom", (1, 2)),
@@ -47,18 +49,23 @@ def test_a_long_part_is_broken_at_the_same_place_in_every_view_and_drawn_larger(
     made = [e for e in entries(name, paper) if e.subject.part.path == path]
     for entry in made:
         subject, setting = entry.subject, entry.placed.setting
-        long = float(subject.part.span(0)[1] - subject.part.span(0)[0])
+        if not along(subject.stations(False)):  # a block of the ends alone
+            assert not subject.gone and setting.factor >= scale[0] / scale[1]
+            continue
         assert slender(subject.part) and setting.scale == scale
-        (gone,) = subject.gone
+        assert subject.gone
         lines = [r for r in entry.placed.records if isinstance(r, Path) and r.pen is Pen.BREAK]
         seen = [s for s in subject.stations(setting.upright) if axis_of(s.view) is not None]
-        assert seen and len(lines) == 2 * len(seen)
+        assert seen and len(lines) == 2 * len(seen) * len(subject.gone)
         axis = axis_of(seen[0].view)
         assert axis is not None
-        assert len({round(r.points[0][axis], 3) for r in lines}) == 2  # views stand in line, and so do their breaks
+        assert len({round(r.points[0][axis], 3) for r in lines}) == 2 * len(subject.gone)  # in line as the views
         for s in seen:
-            low, high = (subject.bounds(s, setting.upright)[k] for k in (axis, axis + 2))
-            assert high - low == pytest.approx(long - gone.taken)
+            assert subject.whole is not None
+            short, long = (
+                b[axis + 2] - b[axis] for b in (x.bounds(s, setting.upright) for x in (subject, subject.whole))
+            )
+            assert short == pytest.approx(long - sum(g.taken for g in subject.gone))
         words = " ".join(r.text for r in entry.placed.records if isinstance(r, Text))
         assert REMARK in words
 
@@ -87,8 +94,24 @@ def test_the_longest_stretch_that_is_empty_in_all_views_is_broken_in_its_middle(
     assert gone.gap * 0.2 == pytest.approx(GAP)
 
 
+def test_where_one_stretch_is_not_enough_the_longest_ones_are_broken_each_by_its_share() -> None:
+    views = [(strip(1800.0, 0.0, 500.0, 900.0, 950.0, 1800.0), ())]  # 500, 400, 50 and 850 mm are empty
+    (one,) = stretches(views, (), factor=0.2, shorter=140.0)
+    assert one.low > 950 and one.high < 1800
+    first, second, third = stretches(views, (), factor=0.2, shorter=250.0)
+    assert first.high < 500 < second.low and second.high < 900 and third.low > 950
+    gone = (first, second, third)
+    assert sum(g.taken for g in gone) * 0.2 == pytest.approx(250.0)
+    assert all(g.gap * 0.2 == pytest.approx(GAP) for g in gone)
+    for g, (low, high) in zip(gone, ((0, 500), (500, 900), (950, 1800)), strict=True):
+        assert g.low - low == pytest.approx(high - g.high)  # in the middle of its stretch
+        assert (g.low - low) * 0.2 >= MARGIN - 1e-9
+    kept = 500 + 400 + 850 - 3 * (2 * MARGIN + GAP) / 0.2
+    assert stretches(views, (), factor=0.2, shorter=kept * 0.2 + 0.1) == ()
+
+
 def test_nothing_goes_where_the_stretch_is_too_short_or_it_is_not_worth_it() -> None:
-    views = [(strip(1000.0, 0.0, 500.0, 1000.0), ())]
+    views = [(strip(1000.0, 0.0, *range(500, 1001, 20)), ())]
     room = 500 * 0.2 - 2 * MARGIN - GAP
     assert stretches(views, (), factor=0.2, shorter=room - 0.1)
     assert stretches(views, (), factor=0.2, shorter=room + 0.1) == ()
