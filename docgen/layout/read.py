@@ -43,8 +43,11 @@ def names() -> tuple[str, ...]:
 def read_layout(name: str | Path) -> Layout:
     """Return the layout of this name, or the one in a file (a name that ends in .yaml or has a folder in it).
 
-    Raises Problems with everything that is wrong with the file or the ones it is like.
+    A name is taken as it is printed as well: `A4`, `ARCH D`. Raises Problems with everything that is wrong with the file or
+    the ones it is like.
     """
+    if not _is_file(str(name)):
+        name = "-".join(str(name).lower().split())
     entries, path = _gathered(str(name), Span(str(name), 1, 1), None, ())
     taker = Taker()
     layout = _layout(Given(entries, Span(path, 1, 1)), Path(name).stem if _is_file(str(name)) else str(name), taker)

@@ -69,7 +69,7 @@ class Checker:
         known = tuple(known)
         meant: set[str | None] = set()
         for key in (entry.key for entry in mapping.items if entry.key.text not in known):
-            hint = did_you_mean(key.text, known, otherwise=f"known are: {', '.join(known)}")
+            hint = _comma(mapping, key) or did_you_mean(key.text, known, otherwise=f"known are: {', '.join(known)}")
             self.fault("unknown-key", key.span, f"{what} knows no '{key.text}'", hint)
             meant.add(nearest(key.text, known))
         return {key for key in meant if key is not None}
@@ -208,7 +208,7 @@ class Checker:
     ) -> tuple[Expr | None, Expr | None] | None:
         if not isinstance(node, Sequence) or len(node.items) != 2:
             found = f"a list of {len(node.items)}" if isinstance(node, Sequence) else _shape(node)
-            self.fault("wrong-shape", node.span, f"[from, to] is needed, here is {found}", "write [0, 14]")
+            self.fault("wrong-shape", node.span, f"[from, to] is needed, here is {found}", _pair(node))
             return None
         low, high = (self.value(item, Length(), f"{path}.{i}", spans) for i, item in enumerate(node.items))
         if low is not None and high is not None and self.names is not None:
@@ -304,6 +304,24 @@ def reach_problem(low: Any, high: Any, where: Span, units: Units) -> Problem:
     return Problem(
         "reach-order", where, f"from {from_} to {to} {units.sign} is no length above 0", "the lower one comes first"
     )
+
+
+def _pair(node: Node) -> str:
+    """Return how a pair is written; of three numbers in a row two may be one that was parted by its comma."""
+    items = node.items if isinstance(node, Sequence) else ()
+    texts = [item.text for item in items if isinstance(item, Scalar)]
+    if len(texts) == len(items) > 2 and any(text.isdigit() for text in texts[1:]):
+        return "decimals are written with a point: [0, 14.5]"
+    return "write [0, 14]"
+
+
+def _comma(mapping: Mapping, key: Scalar) -> str:
+    """Return what helps against a decimal comma, which parts `6,5` into a value and a key of its own; "" elsewhere."""
+    nth = next(i for i, entry in enumerate(mapping.items) if entry.key is key)
+    before = mapping.items[nth - 1].value if nth else None
+    if isinstance(before, Scalar) and before.text[-1:].isdigit() and key.text[:1].isdigit():
+        return f"decimals are written with a point: {before.text}.{key.text}"
+    return ""
 
 
 def _absent(node: Node) -> bool:

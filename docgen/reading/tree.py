@@ -17,6 +17,7 @@ import yaml
 
 from docgen.places import Span
 from docgen.reading.problems import Problem, Problems
+from docgen.reading.syntax import syntax_problem
 
 MOST_BYTES = 1 << 20
 MOST_DEPTH = 50
@@ -165,7 +166,7 @@ class _Builder:
                 if not self._take(event):
                     break
         except yaml.YAMLError as error:
-            self.problems.append(self._syntax(error))
+            self.problems.append(syntax_problem(self._path, self._text, error))
         return self._root
 
     def _take(self, event: Any) -> bool:
@@ -277,38 +278,3 @@ class _Builder:
         if length is None:
             length = end.column - start.column if end.line == start.line else 1
         return Span(self._path, start.line + 1, start.column + 1, max(1, length))
-
-    def _syntax(self, error: Any) -> Problem:
-        """Return the problem that a syntax error is, in the words of this program where they are known."""
-        begun = getattr(error, "context_mark", None)
-        mark = getattr(error, "problem_mark", None) or begun
-        where = Span(self._path, mark.line + 1, mark.column + 1) if mark else Span(self._path, 1, 1)
-        problem = str(getattr(error, "problem", None) or error).strip()
-        context = str(getattr(error, "context", None) or "").strip()
-        if begun and "end of stream" in problem:  # where the quote or bracket was opened says more than the end
-            mark = begun
-            where = Span(self._path, mark.line + 1, mark.column + 1)
-        if begun and begun.line + 1 != where.line:
-            context += f" begun on line {begun.line + 1}"
-        lines = self._text.splitlines()
-        line = lines[where.line - 1] if where.line <= len(lines) else ""
-        if "\t" in line[: where.column] and (
-            "tab" in problem or "\t" in problem or "cannot start any token" in problem
-        ):
-            column = line.index("\t") + 1
-            where = Span(self._path, where.line, column)
-            return Problem("tab", where, "a tab stands where YAML wants spaces", "indent with spaces")
-        return Problem("yaml-syntax", where, " ".join(f"{problem} {context}".split()), _help(problem, context))
-
-
-def _help(problem: str, context: str) -> str:
-    """Return what mostly helps against a syntax error of YAML."""
-    if "mapping values are not allowed" in problem:
-        return "a colon followed by a space begins a value: quote the text if the colon belongs to it"
-    if "flow" in context or "flow" in problem:
-        return "look for a bracket or brace that is not closed, or a comma that is missing"
-    if "block" in context or "indentation" in problem or "expected <block end>" in problem:
-        return "lines that belong together begin in the same column"
-    if "quoted scalar" in context:
-        return "look for a quote that is not closed"
-    return ""

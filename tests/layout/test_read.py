@@ -128,3 +128,11 @@ def test_a_missing_file_is_told(tmp_path: Path) -> None:
     with pytest.raises(Problems) as caught:
         read_layout(tmp_path / "none.yaml")
     assert caught.value.items[0].code == "unreadable-file"
+
+
+def test_a_paper_may_be_called_as_it_is_printed() -> None:
+    assert read_layout("A4") == read_layout("a4")
+    assert read_layout("ARCH D") == read_layout("arch-d")
+    with pytest.raises(Problems) as found:
+        read_layout("Leter")
+    assert found.value.items[0].hint == "did you mean 'letter'?"

@@ -236,3 +236,17 @@ def test_values_in_each_other_s_place_give_a_project_or_problems(chance: random.
 @settings(deadline=None, max_examples=80)
 def test_any_value_set_gives_a_project_or_problems(sets: dict[str, str]) -> None:
     tried(GOOD, sets)
+
+
+def test_a_decimal_comma_is_told_as_one() -> None:
+    """Within braces and brackets a comma parts values: what stands behind it reads as a key or a third figure of its own."""
+    text = """docgen: 1
+piece: x
+units: mm
+materials:
+  m: {species: white oak, thickness: 20,5}
+parts:
+  shelf: {of: m, grain: across, box: {across: [160,5, 180], deep: [0, 20], up: [0, 300]}}
+"""
+    told = {p.where.line: p.hint for p in problems(text) if "decimals" in p.hint}
+    assert told == {5: "decimals are written with a point: 20.5", 7: "decimals are written with a point: [0, 14.5]"}
