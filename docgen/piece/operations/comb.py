@@ -21,6 +21,9 @@ BEHIND = 25.0
 
 BROAD = Face(2, 1)
 
+EACH = " each end"
+"""Behind a count: boards have a comb at both ends, and the count is that of one."""
+
 
 @dataclass(frozen=True, slots=True)
 class Comb:
@@ -61,7 +64,7 @@ class Comb:
             marks=(
                 Mark(self._baseline(part), -1 if self.end.side else 1, f"baseline of the {self.label}s", self.face),
             ),
-            settings=(self._setting(),),
+            settings=(self._setting(part),),
             cautions=(Caution(self.cutter),) if self.cutter else (Caution("hand saw"), Caution("chisel")),
             templates=() if self.cutter else (self._template(part),),
             assumed=(Assumed(f"{self.label}s through the thickness, baseline square to the edges"),),
@@ -156,22 +159,32 @@ class Comb:
             sizes.append(length(*ends, down, self.high, ("high",), face, label=self._open(part, 1)))
         if self.count:
             names = ("first", *(("low",) if self.low else ()), *(("low_rest",) if self.low_rest else ()))
-            same = f"{teeth} × " if self.slope else "" if self.low else "edge "
-            sizes.append(
-                length(at(start), at(self.first), up, self.first - start, names, face, label=f"{same}{self.label}")
-            )
+            edge = "" if self.low else f", {part.side(Face(1, 0))}"
+            same = f"{teeth} × {self.label}{EACH}" if self.slope else f"{self.label}{edge}"
+            sizes.append(length(at(start), at(self.first), up, self.first - start, names, face, label=same))
             ends = at(self.first), at(self.first + self.socket)
-            sizes.append(length(*ends, up, self.socket, ("socket",), face, label=f"{self.count} × {self.gap}"))
+            sizes.append(length(*ends, up, self.socket, ("socket",), face, label=f"{self.count} × {self.gap}{EACH}"))
         if self.count > 1:
             ends = at(self.first), at(self.first + self.step)
-            sizes.append(length(*ends, up, self.step, ("step",), face, label="spacing"))
+            sizes.append(length(*ends, up, self.step, ("step",), face, label=f"{self.count - 1} × spacing{EACH}"))
+        if self.count and not (self.high or self.high_rest or self.slope):
+            ends = at(wide - self._last(part)), at(wide)
+            label = f"{self.label}, {part.side(Face(1, 1))}"
+            sizes.append(length(*ends, up, self._last(part), (), face, label=label, note="reference: what is left"))
         if self.slope:
             sizes.append(self._angle(part))
         return tuple(sizes)
 
+    def _last(self, part: Part) -> Number:
+        """Return what is left between the last inner socket and the high edge, or the open socket there."""
+        end = self.first + (self.count - 1) * self.step + self.socket
+        return part.size[1] - self.high_rest - self.high - end
+
     def _open(self, part: Part, side: int) -> str:
-        """Return what an open socket is called; at which edge it is, where the two are not alike."""
+        """Return what an open socket is called: how many are alike at one end, or at which edge it is."""
         alike = not (self.low and self.high) or abs(float(self.low - self.high)) < SAME
+        if alike and self.low and self.high:
+            return f"2 × {self.edge}{EACH}"
         return self.edge if alike else f"{self.edge}, {part.side(Face(1, side))}"
 
     def _angle(self, part: Part) -> Size:
@@ -192,7 +205,21 @@ class Comb:
             note=f"slope {self.told}, from the end" if self.told else "",
         )
 
-    def _setting(self) -> Setting:
+    def _edges(self, part: Part) -> tuple[tuple[str, Number | str, str], ...]:
+        """Return what the first cut is set from, edge by edge: the other edge takes what is left."""
+        low, high = (part.side(Face(1, side)) for side in (0, 1))
+        if not self.count:
+            return ()
+        if self.low:
+            return (
+                (f"open socket at the {low}", self.low, "length"),
+                (f"first {self.label} beside it", self.first - self.low_rest - self.low, "length"),
+                (f"open socket left at the {high}", self.high, "length"),
+            )
+        last = (f"{self.label} left at the {high}", self._last(part), "length")
+        return ((f"first {self.label} at the {low}", self.first, "length"), last)
+
+    def _setting(self, part: Part) -> Setting:
         if self.cutter:
             return Setting(
                 self.cutter,
@@ -203,7 +230,7 @@ class Comb:
                     ("step from cut to cut", self.index or self.step, "length"),
                 ),
                 note="set the step on two offcuts: they must go together by hand pressure",
-                places=((f"first {self.label}", self.first - self.low, "length"),) if self.count else (),
+                places=self._edges(part),
                 mate=f"{self.label}s of the mating part",
             )
         return Setting(

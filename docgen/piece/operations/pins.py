@@ -10,7 +10,21 @@ from docgen.geometry.shapes import Outline, Vec
 from docgen.piece.faults import figure
 from docgen.piece.model import Part
 from docgen.piece.operations.base import TOLD
-from docgen.piece.operations.ground import OVER, axis, inside, length, level, need, outward, spot, tangent, within
+from docgen.piece.operations.comb import EACH
+from docgen.piece.operations.ground import (
+    OVER,
+    SAME,
+    axis,
+    inside,
+    length,
+    level,
+    need,
+    outward,
+    positive,
+    spot,
+    tangent,
+    within,
+)
 from docgen.piece.records import Assumed, Authority, Caution, Cut, Face, Made, Mark, Setting, Size, SizeKind
 from docgen.units import Number
 
@@ -114,20 +128,26 @@ class Pins:
             return spot({0: along, 1: across, 2: thick})
 
         up, mate = axis(1), Authority.MATE
+        last = part.size[1] - self.first - (self.count - 1) * self.step - self.socket
+        half = f"2 × half pin{EACH}" if positive(last - self.first) < SAME else "half pin"
         sizes = [
             length(
                 at(0, mouth, base), at(0, mouth), axis(0, outward(self.end)), self.deep, ("deep",), self.inner,
                 label="baseline",
             ),
-            length(at(0), at(self.first), up, self.first, ("first",), self.end, label="half pin", authority=mate),
+            length(at(0), at(self.first), up, self.first, ("first",), self.end, label=half, authority=mate),
             length(
                 at(self.first), at(self.first + self.socket), up, self.socket, ("socket",), self.end,
-                label=f"{self.count} × socket", authority=mate,
+                label=f"{self.count} × socket{EACH}", authority=mate,
             ),
         ]  # fmt: skip
         if self.count > 1:
             ends = at(self.first), at(self.first + self.step)
-            sizes.append(length(*ends, up, self.step, ("step",), self.end, label="spacing", authority=mate))
+            sizes.append(
+                length(
+                    *ends, up, self.step, ("step",), self.end, label=f"{self.count - 1} × spacing{EACH}", authority=mate
+                )
+            )
         if self.into is not None:
             ends = at(0, mouth), at(0, floor)
             way = axis(2, -outward(self.inner))

@@ -42,10 +42,10 @@ def test_a_sheet_tells_tails_in_few_figures() -> None:
     told = {(s.label, round(float(s.value), 2)) for s in made(tails(), board()).sizes}
     assert told == {
         ("baseline", 20),
-        ("half pin", 6),
-        ("4 × tail", 22.5),
-        ("3 × pin", 6),
-        ("spacing", 28.5),
+        ("2 × half pin each end", 6),
+        ("4 × tail each end", 22.5),
+        ("3 × pin each end", 6),
+        ("2 × spacing each end", 28.5),
         ("", 82.87),
     }
 
@@ -74,11 +74,29 @@ def test_fingers_are_square_and_open_at_both_edges_or_at_none() -> None:
     inner = Comb(LEFT, 20, 48, 24, low=24, high=24, count=1, cutter="table saw")
     assert taken(outer, board()) == pytest.approx(2 * 24 * 20 * 20)
     assert taken(inner, board()) == pytest.approx(3 * 24 * 20 * 20)
-    for comb in (outer, inner):
-        every_parameter_is_told_once(comb, board())
+    for comb, derived in ((outer, [f"finger, {board().side(Face(1, 1))}"]), (inner, [])):
+        every_parameter_is_told_once(comb, board(), derived=derived)
         figures_measure_what_they_say(comb, board())
     assert made(outer, board()).templates == ()
     assert {s.machine for s in made(inner, board()).settings} == {"table saw"}
+
+
+def test_fingers_are_set_from_a_named_edge_and_the_other_takes_what_is_left() -> None:
+    here = board()
+    low, high = (here.side(Face(1, side)) for side in (0, 1))
+    # sockets of 24 from 23 and every 47: 23 + 24 + 23 + 24 = 94, and 26 is left of 120
+    outer = made(Comb(LEFT, 20, 23, 24, 47, count=2, cutter="router table"), here)
+    assert outer.settings[0].places == (
+        (f"first finger at the {low}", 23, "length"),
+        (f"finger left at the {high}", 26, "length"),
+    )
+    told = {s.label: float(s.value) for s in outer.sizes}
+    assert (told[f"finger, {low}"], told[f"finger, {high}"]) == (23, 26)
+    inner = made(Comb(LEFT, 20, 47, 24, low=24, high=25, count=1, cutter="router table"), here)
+    assert inner.settings[0].places == (
+        (f"open socket at the {low}", 24, "length"), ("first finger beside it", 23, "length"),
+        (f"open socket left at the {high}", 25, "length"),
+    )  # fmt: skip
 
 
 def test_a_joint_over_part_of_the_width_leaves_the_rest_alone() -> None:
@@ -103,7 +121,7 @@ def test_pins_stay_between_sockets_that_narrow_toward_the_inner_face(end: Face, 
 def test_pins_are_marked_from_the_tails() -> None:
     sizes = made(Pins(LEFT, Face(2, 0), 15, 6, 22, SLOPE, 28, 16, 4), board()).sizes
     by_mate = {s.label for s in sizes if s.authority is Authority.MATE}
-    assert by_mate == {"half pin", "4 × socket", "spacing", ""}
+    assert by_mate == {"half pin", "4 × socket each end", "3 × spacing each end", ""}
     assert {s.label for s in sizes if s.authority is Authority.CUT} == {"baseline", "socket deep"}
 
 
