@@ -21,8 +21,8 @@ BEHIND = 25.0
 
 BROAD = Face(2, 1)
 
-EACH = " each end"
-"""Behind a count: boards have a comb at both ends, and the count is that of one."""
+ONE_END = "counts of {}s and of what is between them are those of one end"
+"""Boards have a comb at both ends."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,7 +67,10 @@ class Comb:
             settings=(self._setting(part),),
             cautions=(Caution(self.cutter),) if self.cutter else (Caution("hand saw"), Caution("chisel")),
             templates=() if self.cutter else (self._template(part),),
-            assumed=(Assumed(f"{self.label}s through the thickness, baseline square to the edges"),),
+            assumed=(
+                Assumed(f"{self.label}s through the thickness, baseline square to the edges"),
+                Assumed(ONE_END.format(self.label)),
+            ),
         )
 
     def _check(self, part: Part) -> None:
@@ -160,13 +163,13 @@ class Comb:
         if self.count:
             names = ("first", *(("low",) if self.low else ()), *(("low_rest",) if self.low_rest else ()))
             edge = "" if self.low else f", {part.side(Face(1, 0))}"
-            same = f"{teeth} × {self.label}{EACH}" if self.slope else f"{self.label}{edge}"
+            same = f"{teeth} × {self.label}" if self.slope else f"{self.label}{edge}"
             sizes.append(length(at(start), at(self.first), up, self.first - start, names, face, label=same))
             ends = at(self.first), at(self.first + self.socket)
-            sizes.append(length(*ends, up, self.socket, ("socket",), face, label=f"{self.count} × {self.gap}{EACH}"))
+            sizes.append(length(*ends, up, self.socket, ("socket",), face, label=f"{self.count} × {self.gap}"))
         if self.count > 1:
             ends = at(self.first), at(self.first + self.step)
-            sizes.append(length(*ends, up, self.step, ("step",), face, label=f"{self.count - 1} × spacing{EACH}"))
+            sizes.append(length(*ends, up, self.step, ("step",), face, label=f"{self.count - 1} × spacing"))
         if self.count and not (self.high or self.high_rest or self.slope):
             ends = at(wide - self._last(part)), at(wide)
             label = f"{self.label}, {part.side(Face(1, 1))}"
@@ -184,7 +187,7 @@ class Comb:
         """Return what an open socket is called: how many are alike at one end, or at which edge it is."""
         alike = not (self.low and self.high) or abs(float(self.low - self.high)) < SAME
         if alike and self.low and self.high:
-            return f"2 × {self.edge}{EACH}"
+            return f"2 × {self.edge}"
         return self.edge if alike else f"{self.edge}, {part.side(Face(1, side))}"
 
     def _angle(self, part: Part) -> Size:

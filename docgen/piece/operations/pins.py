@@ -10,7 +10,7 @@ from docgen.geometry.shapes import Outline, Vec
 from docgen.piece.faults import figure
 from docgen.piece.model import Part
 from docgen.piece.operations.base import TOLD
-from docgen.piece.operations.comb import EACH
+from docgen.piece.operations.comb import ONE_END
 from docgen.piece.operations.ground import (
     OVER,
     SAME,
@@ -68,7 +68,10 @@ class Pins:
                 ),
             ),
             cautions=(Caution("hand saw"), Caution("chisel")),
-            assumed=(Assumed("pins square to the end" if through else "sockets stopped at the lap, walls cut square"),),
+            assumed=(
+                Assumed("pins square to the end" if through else "sockets stopped at the lap, walls cut square"),
+                Assumed(ONE_END.format("pin")),
+            ),
         )
 
     def _check(self, part: Part) -> None:
@@ -129,7 +132,7 @@ class Pins:
 
         up, mate = axis(1), Authority.MATE
         last = part.size[1] - self.first - (self.count - 1) * self.step - self.socket
-        half = f"2 × half pin{EACH}" if positive(last - self.first) < SAME else "half pin"
+        half = f"2 × half pin" if positive(last - self.first) < SAME else "half pin"
         sizes = [
             length(
                 at(0, mouth, base), at(0, mouth), axis(0, outward(self.end)), self.deep, ("deep",), self.inner,
@@ -138,15 +141,13 @@ class Pins:
             length(at(0), at(self.first), up, self.first, ("first",), self.end, label=half, authority=mate),
             length(
                 at(self.first), at(self.first + self.socket), up, self.socket, ("socket",), self.end,
-                label=f"{self.count} × socket{EACH}", authority=mate,
+                label=f"{self.count} × socket", authority=mate,
             ),
         ]  # fmt: skip
         if self.count > 1:
             ends = at(self.first), at(self.first + self.step)
             sizes.append(
-                length(
-                    *ends, up, self.step, ("step",), self.end, label=f"{self.count - 1} × spacing{EACH}", authority=mate
-                )
+                length(*ends, up, self.step, ("step",), self.end, label=f"{self.count - 1} × spacing", authority=mate)
             )
         if self.into is not None:
             ends = at(0, mouth), at(0, floor)
