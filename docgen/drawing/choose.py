@@ -20,6 +20,8 @@ from docgen.piece.records import Face, Feature, Size, SizeKind, Stage
 from docgen.units import Number
 
 SQUARE = 1e-6
+HARDLY = 0.15  # about the sine of 9 degrees
+TRUE = 0.02  # mm that a length in the wood may look shorter in a view: what lies on a cut that hardly leans
 WORDS = ("long", "wide", "thick")
 
 
@@ -152,8 +154,8 @@ def underived(every: tuple[Figure, ...]) -> tuple[Figure, ...]:
             continue
         _, way, low, high = _same_place(f.size)
         a, b = root((way, low)), root((way, high))
-        if a == b and not f.size.label and not f.overall and not f.asked:
-            continue
+        if a == b and not f.size.label and not f.overall and not f.asked and not f.size.over:
+            continue  # fat that is left is told, though its wood lies where another figure ends
         roots[a] = b
         out.append(f)
     return tuple(out)
@@ -183,10 +185,13 @@ def _likeness(figure: Figure) -> tuple[object, ...]:
 
 
 def shows(face: Face, size: Size) -> bool:
-    """Return True when a view of `face` shows the size in its true measure."""
+    """Return True when a view of `face` shows the size in its true measure, a length to within TRUE."""
     n = normal(face)
     along = abs(sum(n[i] * size.along[i] for i in range(3)))
-    return along < SQUARE if size.kind is SizeKind.LENGTH else along > 1 - SQUARE
+    if size.kind is not SizeKind.LENGTH:
+        return along > 1 - SQUARE
+    lost = float(size.value) * (1 - math.sqrt(max(0.0, 1 - along * along)))
+    return along < SQUARE or (along < HARDLY and lost < TRUE)
 
 
 @dataclass(frozen=True, slots=True)

@@ -40,7 +40,8 @@ def _linear(figure: Figure, key: str, part: Part, view: View, text: str) -> Line
     size = figure.size
     start, end = size.start, size.end
     along = view.flat(size.along)
-    along = (_clean(along[0]), _clean(along[1]))
+    seen = math.hypot(*along)  # hardly less than 1
+    along = (_clean(along[0] / seen), _clean(along[1] / seen))
     plain = not size.label or len(size.label) > LONG  # a long label stands at the foot, and the figure by itself
     datum = figure.overall or (plain and _on_end(start, size.along, part))
     if not datum and plain and _on_end(end, size.along, part):

@@ -167,7 +167,7 @@ class CutMortise:
                     _setting(self.label, self.length, self.width, self.depth),
                     places=(
                         ("along the cut, middle from the short point", self.out, "length"),
-                        (f"middle from the {part.side(self._beside())}", self.over, "length"),
+                        (f"middle from the {part.side(self._beside())}", abs(self.over), "length"),
                     ),
                 ),
             ),
@@ -177,7 +177,7 @@ class CutMortise:
 
     def _beside(self) -> Face:
         """Return the side of the part that `over` is measured from."""
-        way = self.frame.direction((0.0, 1.0, 0.0))
+        way = self.frame.direction((0.0, 1.0 if self.over >= 0 else -1.0, 0.0))
         beside = max(range(3), key=lambda i: abs(way[i]))
         return Face(beside, 0 if way[beside] > 0 else 1)
 
@@ -185,17 +185,18 @@ class CutMortise:
         return self.frame.point((float(x), float(y), float(z)))
 
     def _sizes(self) -> tuple[Size, ...]:
-        x, y, z = (self.frame.direction(d) for d in ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0)))
         a, b = self.out, self.over
+        away = 1.0 if b >= 0 else -1.0  # from the datum side to the middle
+        x, y, z = (self.frame.direction(d) for d in ((1.0, 0.0, 0.0), (0.0, away, 0.0), (0.0, 0.0, 1.0)))
         long, wide = (self.length, self.width) if self.lengthwise else (self.width, self.length)
         names = ("length", "width") if self.lengthwise else ("width", "length")
         return (
             length(
                 self._at(0, b), self._at(a, b), x, a, ("out",), self.end, label="from the short point to the centre"
             ),
-            length(self._at(a, 0), self._at(a, b), y, b, ("over",), self.end, label="to the centre"),
+            length(self._at(a, 0), self._at(a, b), y, abs(b), ("over",), self.end, label="to the centre"),
             length(self._at(a - long / 2, b), self._at(a + long / 2, b), x, long, (names[0],), self.end),
-            length(self._at(a, b - wide / 2), self._at(a, b + wide / 2), y, wide, (names[1],), self.end),
+            length(self._at(a, b - away * wide / 2), self._at(a, b + away * wide / 2), y, wide, (names[1],), self.end),
             length(self._at(a, b), self._at(a, b, self.depth), z, self.depth, ("depth",), None, label="deep"),
         )
 
