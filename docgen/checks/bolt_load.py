@@ -130,9 +130,9 @@ def _finding(subject: Subject, bolts: list[Fastener], load: Load, push: float, t
         Grade.NOTE,
         "bolt-load",
         tuple(dict.fromkeys(p for f in bolts for p in f.parts)),
-        f"A level push of {newtons:.0f} N ({push:.1f} kg) {load.words} at the top, {subject.say(top)} up, acts over a lever of "
-        f"{subject.say(load.lever)} on the {count} bolts {names}: about {load.all:.0f} N on the worst of them, "
-        f"{load.even:.0f} N as its share and {load.turning:.0f} N from the turning.",
+        f"A level push of {subject.force(newtons)} {load.words} at the top, {subject.say(top)} up, acts over a lever of "
+        f"{subject.say(load.lever)} on the {count} bolts {names}: about {subject.force(load.all)} on the worst of them, "
+        f"{subject.force(load.even)} as its share and {subject.force(load.turning)} from the turning.",
         "P / n + M · r / Σr², M = P · lever; r from the middle of the bolts, in the plane of the push",
         "statics; bolts of equal stiffness between stiff parts, friction and bearing of the wood left out; "
         "an estimate and a caution, not a rating",

@@ -8,11 +8,11 @@ from docgen.checks.finding import Finding, Grade
 from docgen.checks.subject import Subject, where
 from docgen.schedules.cautions import LIFT_ALONE
 
-TITLE = "weights over 23 kg"
+TITLE = "weights over 23 kg (51 lb)"
 CODES = ("part-heavy", "piece-heavy")
 
-SOURCE = "load constant of the revised NIOSH lifting equation, 23 kg, from memory"
-RULE = "one person lifts at most 23 kg under the best conditions"
+SOURCE = "load constant of the revised NIOSH lifting equation, publication 94-110"
+RULE = "one person lifts at most 23 kg (51 lb) under the best conditions"
 
 
 def check(subject: Subject) -> Iterator[Finding]:
@@ -24,7 +24,7 @@ def check(subject: Subject) -> Iterator[Finding]:
                 Grade.CARE,
                 "part-heavy",
                 (part.path,),
-                f"{part.path} weighs {kg:.1f} kg: two people lift it.",
+                f"{part.path} weighs {subject.weigh(kg)}: two people lift it.",
                 RULE,
                 SOURCE,
                 where(part.origin),
@@ -40,7 +40,7 @@ def check(subject: Subject) -> Iterator[Finding]:
             Grade.CARE,
             "piece-heavy",
             (),
-            f"The whole piece weighs {total:.1f} kg without hardware{more}: two people lift it.",
+            f"The whole piece weighs {subject.weigh(total)} without hardware{more}: two people lift it.",
             RULE,
             SOURCE,
             None,

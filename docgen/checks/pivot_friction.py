@@ -14,6 +14,7 @@ from docgen.piece.model import Fastener, Group
 from docgen.trade.beams import GRAVITY
 from docgen.trade.names import UnknownName
 from docgen.trade.threads import find
+from docgen.trade.weights import POUND_FORCE, moment_told
 
 TITLE = "friction that pivots must hold"
 SLIPS = "pivot-slips"
@@ -95,15 +96,22 @@ def _round(newtons: float) -> float:
     return round(newtons / step) * step
 
 
+def _force(newtons: float, system: str) -> str:
+    """Return an estimated force to two figures in either unit."""
+    told = f"{_round(newtons):.0f} N"
+    return f"{_round(newtons / POUND_FORCE):.0f} lbf ({told})" if system == "inch" else told
+
+
 def _finding(subject: Subject, group: Group, pivots: list[Fastener], held: Held) -> Finding:
     count = sum(len(f.points) for f in pivots)
     radius = sum(_rubs(f) * len(f.points) for f in pivots) / count
     clamp = held.moment * 1000.0 / (count * FRICTION * radius) if radius > 0 else math.inf
     slips = clamp > CLAMPS
     kilos = sum(subject.weight(subject.piece.part(p)) or 0.0 for p in group.parts)
+    system = subject.piece.units.system
     message = (
-        f"{group.name} weighs {kilos:.1f} kg and pulls with up to {held.moment:.1f} N·m about its {count} pivots, "
-        f"at {held.degrees:.0f}° from rest. Held by friction alone each bolt would have to clamp with about {_round(clamp):.0f} N"
+        f"{group.name} weighs {subject.weigh(kilos)} and pulls with up to {moment_told(held.moment, system)} about its {count} pivots, "
+        f"at {held.degrees:.0f}° from rest. Held by friction alone each bolt would have to clamp with about {_force(clamp, system)}"
     )
     return Finding(
         Grade.CARE if slips else Grade.NOTE,

@@ -149,7 +149,7 @@ def _finding(
         Grade.CARE,
         "shelf-sags",
         (part.path,),
-        f"{part.path} carries {load:.1f} kg over {subject.say(span)} and sags {subject.say(first)} at once, in time about "
+        f"{part.path} carries {subject.weigh(load)} over {subject.say(span)} and sags {subject.say(first)} at once, in time about "
         f"{subject.say(first * stiff.creep)}; {subject.say(span / share)} {why}.",
         f"5 · W · L³ / (384 · E · I) ≤ L / {share:.0f}, supported at both ends, load spread evenly, not glued in",
         f"Wood Handbook, Equation 9-2; {stiff.source}; L/{share:.0f} is common practice",

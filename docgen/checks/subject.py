@@ -19,6 +19,7 @@ from docgen.places import Span
 from docgen.schedules.rows import Schedules
 from docgen.schedules.terms import weight
 from docgen.trade.names import INCH
+from docgen.trade.weights import force_told, weight_told
 from docgen.units import Number, plain_length
 
 Box = tuple[Vec, Vec]
@@ -108,6 +109,14 @@ class Subject:
     def say(self, mm: Number) -> str:
         """Return a length as the file's units print it, with the unit."""
         return f"{plain_length(mm, self.piece.units)} {self.piece.units.sign}"
+
+    def weigh(self, kg: float) -> str:
+        """Return a weight as the file's units print it: in inches pounds, kilograms beside them."""
+        return weight_told(kg, self.piece.units.system)
+
+    def force(self, newtons: float) -> str:
+        """Return a force the same way: pounds-force, newtons beside them."""
+        return force_told(newtons, self.piece.units.system)
 
     def about(self, mm: Number) -> str:
         """Return a length of which only the size matters, as an estimate's figures are: to 1/8 in, or to 1 mm."""

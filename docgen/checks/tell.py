@@ -7,7 +7,11 @@ from collections.abc import Mapping, Sequence
 
 from docgen.checks.finding import Finding, Grade
 from docgen.piece.model import Piece
+from docgen.trade.weights import force_told, moment_told, weight_told
 from docgen.units import Units, format_angle, plain_length
+
+WEIGHED = {"kg": weight_told, "N": force_told, "N·m": moment_told}
+"""How weights, forces and moments are told where the file is in inches."""
 
 _NUMBER = re.compile(r"(?:\d+ )?\d+/\d+|\d+(?:\.\d+)?")
 
@@ -66,4 +70,6 @@ def _figure(value: float, unit: str, units: Units) -> str:
         return f"{plain_length(value, units)} {units.sign}"
     if unit == "deg":
         return format_angle(value)
+    if unit in WEIGHED and units.system == "inch":
+        return WEIGHED[unit](value, units.system)
     return f"{value:.2f} {unit}".strip()

@@ -34,7 +34,7 @@ ANCHOR = "fix it to the wall: a strap or bracket near the top at each end, screw
 
 SOURCE = "statics of a rigid body; weights from solids and densities; 10° as care is common practice; a caution, not a rating"
 
-ALONE = " Counted without a sitter: nobody sits, leans or climbs on it."
+ALONE = " Counted without a sitter: nobody sits, leans or climbs on it; for what is sat on, these figures tell nothing of its use."
 
 WAYS = {(0.0, -1.0): "the front", (0.0, 1.0): "the back", (-1.0, 0.0): "the left", (1.0, 0.0): "the right"}
 
@@ -74,7 +74,7 @@ def _finding(subject: Subject, told: Sequence[Told]) -> Finding:
     falls = tip.distance <= 0
     grade = Grade.STOP if falls else Grade.CARE if tip.angle < CAREFUL else Grade.NOTE
     code = {Grade.STOP: "tips-over", Grade.CARE: "tips-easily", Grade.NOTE: "stability"}[grade]
-    message = f"Standing on a level floor: {mass:.1f} kg, centre of gravity {subject.about(centre[2])} up. Least firm of all its states: {state.words}, toward {_way(tip)}; "
+    message = f"Standing on a level floor: {subject.weigh(mass)}, centre of gravity {subject.about(centre[2])} up. Least firm of all its states: {state.words}, toward {_way(tip)}; "
     message += (
         f"the centre hangs {subject.about(-tip.distance)} outside the feet, and it falls."
         if falls
@@ -117,10 +117,15 @@ def _push_told(subject: Subject, told: Sequence[Told], least_firm: State) -> str
     easiest = _easiest(told, top)
     state, mass, _, tip = easiest
     push = _push(easiest, top)
-    said = f"a level push of {push:.0f} N ({push / GRAVITY:.1f} kg) at its top, {subject.say(top)} up"
+    said = f"a level push of {subject.force(push)}{_kilos(subject, push)} at its top, {subject.say(top)} up"
     if state is least_firm:
         return f"or by {said}"
-    return f"and {said}, is enough {state.words}, {mass:.1f} kg in all, toward {_way(tip)}"
+    return f"and {said}, is enough {state.words}, {subject.weigh(mass)} in all, toward {_way(tip)}"
+
+
+def _kilos(subject: Subject, newtons: float) -> str:
+    """Return how much a force weighs, where pounds do not say it."""
+    return "" if subject.piece.units.system == "inch" else f" ({newtons / GRAVITY:.1f} kg)"
 
 
 def _held(subject: Subject, said: Finding, told: Sequence[Told]) -> Finding:
@@ -129,9 +134,9 @@ def _held(subject: Subject, said: Finding, told: Sequence[Told]) -> Finding:
     stated_push = stated(subject.piece, "side push")
     push = float(stated_push) * GRAVITY if stated_push else 0.0
     pull = max(push - mass * GRAVITY * tip.distance / top for _, mass, _, tip in told)
-    what = f" under the stated push of {push:.0f} N" if push else ""
+    what = f" under the stated push of {subject.force(push)}" if push else ""
     if pull > 0:
-        held = f"the straps hold {pull:.0f} N between them at the top{what}, and it is not loaded or opened before they do."
+        held = f"the straps hold {subject.force(pull)} between them at the top{what}, and it is not loaded or opened before they do."
     elif said.grade is Grade.CARE:
         held = "it hardly stands without the straps, and is not loaded or opened before they hold."
     else:
@@ -168,8 +173,8 @@ def _pushed(subject: Subject, told: Sequence[Told]) -> Iterator[Finding]:
         Grade.CARE,
         "push-tips",
         (),
-        f"The stated level push of {push:.0f} N ({float(stated_push):.1f} kg) at the top, {subject.say(top)} up, tips the piece toward "
-        f"{_way(easiest[3])}: {least:.0f} N are enough {easiest[0].words}, {easiest[1]:.1f} kg in all.",
+        f"The stated level push of {subject.force(push)}{_kilos(subject, push)} at the top, {subject.say(top)} up, tips the piece toward "
+        f"{_way(easiest[3])}: {subject.force(least)} are enough {easiest[0].words}, {subject.weigh(easiest[1])} in all.",
         "push that tips = weight · distance of the centre from the line of the feet / height of the push",
         SOURCE,
         None,

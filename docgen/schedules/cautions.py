@@ -15,6 +15,7 @@ from docgen.schedules.rows import CautionRow
 from docgen.schedules.setups import worked
 from docgen.schedules.terms import weight
 from docgen.tables import data_text
+from docgen.trade.weights import weight_told
 
 ALWAYS = ("every machine", "dust", "sanding", "glue up", "finish rags")
 """Topics that any piece of furniture asks for. Common practice."""
@@ -133,9 +134,9 @@ def _from_whole(piece: Piece, solids: Solids) -> Iterator[tuple[str, str]]:
     for group in piece.groups:
         total = sum(w or 0.0 for p, w in weights if p.path in group.parts)
         if total >= HEAVY_TILT:
-            yield "heavy panel", f"{group.name}, {total:.1f} kg"
+            yield "heavy panel", f"{group.name}, {weight_told(total, piece.units.system)}"
     yield from _where_it_stands(piece)
-    yield from _too_heavy(weights)
+    yield from _too_heavy(weights, piece.units.system)
 
 
 def _where_it_stands(piece: Piece) -> Iterator[tuple[str, str]]:
@@ -161,10 +162,10 @@ def _tall(piece: Piece) -> bool:
     return up > LOW * min(across, deep)
 
 
-def _too_heavy(weights: list[tuple[Part, float | None]]) -> Iterator[tuple[str, str]]:
+def _too_heavy(weights: list[tuple[Part, float | None]], system: str) -> Iterator[tuple[str, str]]:
     for part, kg in weights:
         if kg is not None and kg > LIFT_ALONE:
-            yield "lifting", f"{part.called}, {kg:.1f} kg"
+            yield "lifting", f"{part.called}, {weight_told(kg, system)}"
     total = sum(kg or 0.0 for _, kg in weights)
     if total > LIFT_ALONE:
-        yield "lifting", f"the whole piece, {total:.1f} kg"
+        yield "lifting", f"the whole piece, {weight_told(total, system)}"

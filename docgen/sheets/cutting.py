@@ -18,6 +18,7 @@ from docgen.sheets.context import Context
 from docgen.sheets.flow import Flow, length, signs_line, stacked
 from docgen.sheets.wrapped import blank_sheets
 from docgen.trade.boards import PLANED
+from docgen.trade.weights import POUND
 from docgen.units import Kind, Quantity, Units, format_quantity, plain_length
 
 COLUMNS = (
@@ -32,7 +33,7 @@ COLUMNS = (
     Column("thick", "figures"),
     Column("grain runs"),
     Column("measure", "right", paired=True),
-    Column("kg each", "right"),
+    Column("weight each", "right"),
     Column("cut", "middle"),
 )
 GRAIN = {"along the length": "length", "face grain along the length": "length"}
@@ -60,7 +61,7 @@ STOCK = (
     Column("waste", "right"),
     Column("to buy", "right", bold=True),
     Column("unit"),
-    Column("weight, kg", "right"),
+    Column("weight", "right"),
 )
 
 
@@ -137,11 +138,19 @@ def _cut_row(context: Context, row: CutRow) -> Row:
             *rough,
             "around" if row.blank else GRAIN.get(row.grain, row.grain),
             _measure(context, row),
-            "–" if row.weight_kg is None else f"{row.weight_kg:.2f}",
+            _weight(context, row.weight_kg, 2),
             "□",
         ),
         under=stacked(_remark(row)),
     )
+
+
+def _weight(context: Context, kg: float | None, decimals: int) -> str:
+    """Return a weight: in kilograms, where the file is in inches in pounds."""
+    if kg is None:
+        return "–"
+    inch = context.piece.units.system == "inch"
+    return f"{kg / POUND:.{decimals}f} lb" if inch else f"{kg:.{decimals}f} kg"
 
 
 def _remark(row: CutRow) -> str:
@@ -222,6 +231,6 @@ def _stock_row(context: Context, row: StockRow) -> Row:
             f"{row.waste_percent:.0f} %",
             f"{row.with_waste:.{decimals}f}",
             row.unit,
-            "–" if row.weight_kg is None else f"{row.weight_kg:.1f}",
+            _weight(context, row.weight_kg, 1),
         )
     )

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 
 from docgen.checks.finding import Finding, Grade
 from docgen.checks.run import looked, missing
-from docgen.checks.tell import names_of, untold
+from docgen.checks.tell import WEIGHED, names_of, untold
 from docgen.drawing.columns import Column
 from docgen.drawing.records import Sheet
 from docgen.drawing.tables import Row, Style
@@ -71,4 +71,7 @@ def _figure(context: Context, value: float, unit: str) -> str:
         return valued(context, value, "length")
     if unit == "deg":
         return valued(context, value, "angle")
+    system = context.piece.units.system
+    if unit in WEIGHED and system == "inch":
+        return WEIGHED[unit](value, system)
     return f"{valued(context, round(value, 2), 'count')} {unit}".strip()

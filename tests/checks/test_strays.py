@@ -35,7 +35,7 @@ def test_a_part_that_only_touches_is_told_as_the_order_of_work_tells_it() -> Non
     (f,) = found(strays, of)
     assert (f.code, f.grade, f.parts) == ("part-unjoined", "note", ("stray",))
     (step,) = unjoined(of)
-    assert step.parts == f.parts and "states no joint" in step.what
+    assert step.parts == f.parts and "no joint of the drawings holds" in step.what
     assert codes(strays, three(0, joints=(glued, Joint("dowel", "d", ("stray", "shelf"), (("stray", "y"),))))) == []
 
 

@@ -254,3 +254,11 @@ def test_steps_tell_their_parts_and_once_what_may_go_wrong() -> None:
 def test_jigs_stand_behind_the_set_ups() -> None:
     text = flat(setups.make(context(), {}))
     assert text.index("dado, flat-bottomed") < text.index("Jigs, test pieces") < text.index("strips 1⁄32 in thick")
+
+
+def test_inch_packets_weigh_in_pounds_and_push_in_pounds_force() -> None:
+    given = context("letter")
+    assert given.piece.units.system == "inch"
+    assert " lb" in flat(cutting.make(given, {})) and " kg" not in flat(cutting.make(given, {}))
+    heavy = Finding(Grade.CARE, "piece-heavy", (), "So it is.", "a rule", "a source", figures=(("push", 444.8, "N"),))
+    assert "push 100 lbf (445 N)" in flat(findings.make(replace(given, findings=(heavy,)), {}))
