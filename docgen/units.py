@@ -75,7 +75,7 @@ def format_length(mm: Number, units: Units, *, rest: Fraction | None = TAPE) -> 
     is more than `rest` of an inch; None tells the nearest division alone, for what no tape measures: ``11.871 ≈ 11 7⁄8``.
     The fraction's digits stand around U+2044, a minus is U+2212.
     """
-    if not math.isfinite(mm):
+    if isinstance(mm, float) and not math.isfinite(mm):
         raise ValueError(f"no length: {mm}")
     size = abs(exact(mm)) / units.mm
     off = SAME_MM / units.mm if isinstance(mm, float) else Fraction(0)
@@ -111,7 +111,7 @@ def plain_length(mm: Number, units: Units) -> str:
 
 def format_angle(degrees: Number) -> str:
     """Return an angle with as many decimals as it needs, at most two: ``12°``, ``17.8°``, ``≈17.78°``."""
-    if not math.isfinite(degrees):
+    if isinstance(degrees, float) and not math.isfinite(degrees):
         raise ValueError(f"no angle: {degrees}")
     size = abs(exact(degrees))
     off = Fraction(1, 1_000_000) if isinstance(degrees, float) else Fraction(0)

@@ -9,9 +9,9 @@ from pathlib import Path
 import click
 
 from docgen.cli.loaded import UNUSABLE, refuse
-from docgen.packet.write import save
 from docgen.places import Span
 from docgen.reading.problems import Problem, Problems
+from docgen.saving import save
 
 SIGNS = {".svg": (b"<metadata>docgen</metadata>",), ".dxf": (b"docgen",)}
 """Ending → what stands in a drawing that this program wrote; all else that it writes is PDF."""
@@ -26,13 +26,18 @@ def fit_target(target: Path, read: Iterable[str | Path], *, option: str = "--out
         refuse(Problems([problem]), {option: str(target)})
 
 
-def write_out(data: bytes, target: Path) -> None:
-    """Write the file at once; leave with status 2 where that cannot be done."""
+def write_out(data: bytes, target: Path, told: str = "") -> None:
+    """Write the file at once and say `told` of it, if anything; leave with status 2 where that cannot be done.
+
+    What goes to a pipe or a device goes there alone: it is told on the other way.
+    """
     try:
         save(data, target)
     except OSError as error:
         click.echo(f"{target}: error: cannot be written: {unwritten(target, error)} [packet-unwritable]", err=True)
         sys.exit(UNUSABLE)
+    if told:
+        click.echo(f"{target}: {told}", err=not target.is_file())
 
 
 def unwritten(target: Path, error: OSError) -> str:

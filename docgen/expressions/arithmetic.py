@@ -12,6 +12,7 @@ from fractions import Fraction
 from docgen.units import Kind, Number, Quantity, Units
 
 MOST_BITS = 2048  # of a fraction's numerator and denominator together: squaring a size again and again ends here
+LARGEST = 10**30  # of any value: a fraction under it is a float too
 
 _SAID = {
     Kind.NUMBER: "a plain number",
@@ -194,10 +195,10 @@ def _sine(degrees: Number) -> float:
 def _kept(value: Number) -> Number:
     """Return the value if it is of a size that furniture has; KindFault otherwise."""
     if isinstance(value, Fraction):
-        too_large = value.numerator.bit_length() + value.denominator.bit_length() > MOST_BITS
+        too_long = value.numerator.bit_length() + value.denominator.bit_length() > MOST_BITS
     else:
-        too_large = not math.isfinite(value)
-    if too_large:
+        too_long = not math.isfinite(value)
+    if too_long or not -LARGEST <= value <= LARGEST:
         raise KindFault(
             "number-too-large", "the result is larger, or has more digits, than any piece of furniture needs"
         )

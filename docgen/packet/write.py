@@ -8,11 +8,9 @@ from __future__ import annotations
 import contextlib
 import hashlib
 import io
-import os
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import groupby
-from pathlib import Path
 from typing import Any
 
 from reportlab import rl_config
@@ -105,25 +103,6 @@ def write(
         canvas.addOutlineEntry(mark.title, mark.key, mark.level, closed=True)
     canvas.save()
     return out.getvalue()
-
-
-def save(data: bytes, path: Path) -> None:
-    """Write the packet to `path` at once: an earlier file there stays whole until the new one is complete.
-
-    OSError when the folder cannot be written to; then nothing is left behind.
-    """
-    target = path.resolve()  # a link stays a link
-    part = target.with_name(f".{target.name}.{os.getpid()}.part")
-    try:
-        with part.open("wb") as file:
-            file.write(data)
-            file.flush()
-            os.fsync(file.fileno())
-        part.replace(target)
-    except BaseException:
-        with contextlib.suppress(OSError):
-            part.unlink()
-        raise
 
 
 def _canvas(out: io.BytesIO, piece: Piece, fingerprint: str) -> Canvas:

@@ -12,7 +12,7 @@ import pytest
 import docgen
 from docgen.drawing.records import Line, Sheet, Text
 from docgen.layout.read import read_layout
-from docgen.packet.write import save, write
+from docgen.packet.write import write
 from tests.packet import sample
 from tests.packet.sample import FINGERPRINT, packet, piece
 
@@ -141,27 +141,6 @@ def test_a_packet_needs_sheets_with_keys_of_their_own() -> None:
     twice = [Sheet("a", "cover", "A", layout.size, ())] * 2
     with pytest.raises(ValueError, match="'a'"):
         write(twice, layout=layout, piece=piece(), fingerprint="f")
-
-
-def test_saving_replaces_the_whole_file_or_nothing(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    path = tmp_path / "p.pdf"
-    save(b"first", path)
-    save(b"second", path)
-    assert path.read_bytes() == b"second"
-
-    def broken(*_: object) -> None:
-        raise OSError("disk full")
-
-    monkeypatch.setattr(os, "fsync", broken)
-    with pytest.raises(OSError, match="disk full"):
-        save(b"third", path)
-    assert path.read_bytes() == b"second"
-    assert list(tmp_path.iterdir()) == [path]
-
-
-def test_saving_into_a_folder_that_is_not_there_fails(tmp_path: Path) -> None:
-    with pytest.raises(OSError, match="No such file"):
-        save(b"x", tmp_path / "none" / "p.pdf")
 
 
 def test_the_sample_script_writes_the_same(tmp_path: Path) -> None:
