@@ -167,13 +167,17 @@ class CutMortise:
                     _setting(self.label, self.length, self.width, self.depth),
                     places=(
                         ("along the cut, middle from the short point", self.out, "length"),
-                        (f"middle from the {part.side(self._beside())}", abs(self.over), "length"),
+                        (f"middle from the {part.side(self._beside())}", self._reach(), "length"),
                     ),
                 ),
             ),
             cautions=(Caution("router"),),
             assumed=(Assumed("ends left round, mortise square to the cut"),),
         )
+
+    def _reach(self) -> Number:
+        """Return how far the middle lies from the side that it is measured from."""
+        return self.over if self.over >= 0 else -self.over
 
     def _beside(self) -> Face:
         """Return the side of the part that `over` is measured from."""
@@ -194,7 +198,7 @@ class CutMortise:
             length(
                 self._at(0, b), self._at(a, b), x, a, ("out",), self.end, label="from the short point to the centre"
             ),
-            length(self._at(a, 0), self._at(a, b), y, abs(b), ("over",), self.end, label="to the centre"),
+            length(self._at(a, 0), self._at(a, b), y, self._reach(), ("over",), self.end, label="to the centre"),
             length(self._at(a - long / 2, b), self._at(a + long / 2, b), x, long, (names[0],), self.end),
             length(self._at(a, b - away * wide / 2), self._at(a, b + away * wide / 2), y, wide, (names[1],), self.end),
             length(self._at(a, b), self._at(a, b, self.depth), z, self.depth, ("depth",), None, label="deep"),
