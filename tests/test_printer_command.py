@@ -46,6 +46,7 @@ def test_the_calibration_page_has_long_rules_both_ways(paper: str, tmp_path: Pat
         edge = min(min(c["x0"], page.width - c["x1"], c["top"], page.height - c["bottom"]) for c in page.chars)
     assert page.height > page.width and edge / MM > 5
     assert f"--across {across:g}=READ --down {down:g}=READ" in text
+    assert ("--paper" in text) is (paper != "a4")
 
 
 def test_the_page_for_a_record_comes_out_true(tmp_path: Path) -> None:
@@ -148,3 +149,21 @@ def test_another_record_is_another_fingerprint(tmp_path: Path) -> None:
         with pdfplumber.open(out) as packet:
             marks.add(packet.metadata["Keywords"])
     assert len(marks) == 2
+
+
+def test_a_record_is_for_its_paper(tmp_path: Path) -> None:
+    book, out = recorded(tmp_path), tmp_path / "a.pdf"
+    words = ("build", SHELF, "-o", out, "--only", "cutting", "--printer", "shop laser", "--printers", book)
+    assert "was measured" not in run(*words, "--paper", "a4").output
+    assert "was measured" not in run(*words, "--paper", "a4-landscape").output
+    told = run(*words, "--paper", "letter")
+    assert told.exit_code == 0 and "'shop laser' was measured on paper of 210 × 297 mm" in told.output
+    assert "printed on paper of 215.9 × 279.4 mm" in told.output
+    plotter = ("--across", "600=592.2", "--down", "600=598", "--paper", "roll", "--printers", book)
+    assert run("printer", "plotter", *plotter).exit_code == 0
+    for command in (("build", SHELF), ("printer", "plotter")):
+        told = run(
+            *command, "-o", out, "--printers", book, *(("--printer", "plotter") if command[0] == "build" else ())
+        )
+        assert told.exit_code == 2 and "[printer-paper]" in told.output and "on a roll" in told.output
+    assert run("printer", "--paper", "roll", "-o", out).exit_code == 2

@@ -14,7 +14,7 @@ from docgen.checks.finding import Finding, Grade
 from docgen.checks.run import findings
 from docgen.layout.model import Layout
 from docgen.layout.printer_book import book_path, find_printer
-from docgen.layout.printers import Printer
+from docgen.layout.printers import ROLL, Printer, doubtful, unsuited
 from docgen.layout.read import read_layout
 from docgen.packet.fingerprint import fingerprint
 from docgen.packet.fonts import PacketMetrics
@@ -24,10 +24,11 @@ from docgen.piece.kinds import kinds
 from docgen.piece.model import Kind, Piece
 from docgen.piece.solids import Solids
 from docgen.piece.vocabulary import vocabulary
+from docgen.places import Span
 from docgen.project.model import UnfinishedProject
 from docgen.project.read import read_project
 from docgen.project.sizes import set_source
-from docgen.reading.problems import Problems, tell
+from docgen.reading.problems import Problem, Problems, tell
 from docgen.reading.source import read_source
 from docgen.schedules.make import schedules
 from docgen.schedules.rows import Schedules
@@ -109,7 +110,20 @@ def layout_of(paper: str | None, piece: Piece) -> Layout:
     try:
         return read_layout(name)
     except Problems as problems:
-        refuse(problems, {})
+        files = dict.fromkeys(Path(problem.where.file) for problem in problems.items)
+        refuse(problems, {file: text for path in files for file, text in book_text(path).items()})
+
+
+def suited(measured: Printer, sheet: str) -> None:
+    """Leave with status 2 where a record was made on a roll and pages are for sheets, or the other way; tell other doubts."""
+    wrong = unsuited(measured, sheet)
+    if wrong:
+        way = f"--paper {sheet}" if sheet == ROLL else "--paper NAME"
+        hint = f"measure it so: docgen printer NAME {way} --across … --down …"
+        refuse(Problems([Problem("printer-paper", Span("--printer", 1, 1), wrong, hint)]), {"--printer": measured.name})
+    doubt = doubtful(measured, sheet)
+    if doubt:
+        click.echo(f"note: {doubt}: hold a steel rule to the check lines before you use them", err=True)
 
 
 def measured_printer(name: str | None, records: str | None) -> Printer | None:

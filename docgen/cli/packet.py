@@ -26,10 +26,12 @@ from docgen.cli.loaded import (
     records_option,
     refuse,
     set_option,
+    suited,
 )
 from docgen.cli.targets import fit_target, unwritten, write_out
 from docgen.drawing.tiling.printer_note import fitted
 from docgen.facts import facts
+from docgen.layout.printers import sheet_words
 from docgen.packet.fonts import PacketMetrics
 from docgen.packet.write import write
 from docgen.reading.problems import Problems
@@ -65,6 +67,7 @@ def build(
     layout = layout_of(paper, loaded.piece)
     if measured:
         layout = fitted(layout, measured, PacketMetrics())
+        suited(measured, sheet_words(layout.size))
     options = [*sorted(sets), f"only={only or ''}", f"force={force}", *([measured.words] if measured else [])]
     try:
         begun = begin(context_of(loaded, layout, options, measured), only_words(only))

@@ -19,8 +19,10 @@ from docgen.cli.loaded import (
     records_option,
     refuse,
     set_option,
+    suited,
 )
 from docgen.cli.targets import fit_target, write_out
+from docgen.layout.printers import ROLL
 from docgen.packet.fonts import PacketMetrics
 from docgen.packet.write import write
 from docgen.reading.problems import Problems
@@ -46,13 +48,15 @@ def roll(
 ) -> None:
     """Write the true-size templates and sticks for a print shop's roll: each whole on a page as long as it needs.
 
-    A printer of rolls is measured as others are: across the roll with --across, along it with --down.
+    A printer of rolls is measured on such a page: across the roll with --across, along it with --down, --paper roll.
     """
     try:
         wide = roll_width(width)
     except Problems as problems:
         refuse(problems, {"--width": width})
     measured = measured_printer(name, printers)
+    if measured:
+        suited(measured, ROLL)
     loaded = judged(file, sets)
     if loaded.stopped and not force:
         click.echo("stopped: a finding says that the piece cannot be built as drawn; docgen check tells it", err=True)

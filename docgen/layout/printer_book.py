@@ -9,7 +9,7 @@ from pathlib import Path
 
 from platformdirs import user_config_path
 
-from docgen.layout.printers import SHAPE, Printer, printer
+from docgen.layout.printers import ROLL, SHAPE, Printer, printer, sheet_size
 from docgen.places import Span
 from docgen.reading.problems import Problem, Problems
 from docgen.reading.source import read_source
@@ -18,6 +18,7 @@ from docgen.reading.words import did_you_mean
 
 FILE = "printers.yaml"
 WAYS = ("across", "down")
+PAPER = "paper"
 HEAD = (
     "# Measured printers: lengths as they were meant = as they came out on paper, mm. `docgen printer` adds to them.\n"
 )
@@ -84,6 +85,8 @@ def _lines(printers: Iterable[Printer]) -> Iterator[str]:
         yield f'"{p.name}":\n'
         for way, lengths in zip(WAYS, (p.across, p.down), strict=True):
             yield f"  {way}: [{', '.join(map(str, lengths))}]\n"
+        if p.paper:
+            yield f"  {PAPER}: {p.paper}\n"
 
 
 def _record(name: Scalar, node: Node) -> Printer:
@@ -91,13 +94,25 @@ def _record(name: Scalar, node: Node) -> Printer:
         message = f"'{name.text}' takes across and down"
         raise Problems([Problem("wrong-shape", node.span, message, "across: [200=198.4]")])
     problems = [
-        Problem("unknown-key", e.key.span, f"unknown word '{e.key.text}'", did_you_mean(e.key.text, WAYS))
+        Problem("unknown-key", e.key.span, f"unknown word '{e.key.text}'", did_you_mean(e.key.text, (*WAYS, PAPER)))
         for e in node.items
-        if e.key.text not in WAYS
+        if e.key.text not in (*WAYS, PAPER)
     ]
     if problems:
         raise Problems(problems)
-    return printer(name.text, _texts(node, "across"), _texts(node, "down"), name.span)
+    return printer(name.text, _texts(node, "across"), _texts(node, "down"), name.span, _paper(node))
+
+
+def _paper(node: Mapping) -> str:
+    """Return on what a printer was measured, "" where the record does not say."""
+    entry = node.get(PAPER)
+    if entry is None:
+        return ""
+    text = entry.value.text if isinstance(entry.value, Scalar) else ""
+    if text != ROLL and sheet_size(text) is None:
+        hint = "roll, or a size in this way: 210 × 297 mm"
+        raise Problems([Problem("printer-paper", entry.value.span, f"'{text}' is no paper", hint)])
+    return text
 
 
 def _texts(node: Mapping, way: str) -> list[tuple[str, Span]]:

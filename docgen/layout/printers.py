@@ -21,7 +21,11 @@ LEAST_LENGTH = 150.0  # mm: a reading error of 0.25 mm is then 0.17 per cent
 MOST_APART = 0.004  # between two lengths of one direction: both read 0.25 mm wrongly the opposite way, and some
 MOST_LENGTHS = 2
 NAME = re.compile(r"[^\W_][\w .-]{0,39}")
+_SHEET = re.compile(r"([\d.]+) × ([\d.]+) mm")
 SHAPE = "write the printed length's true size, =, and what the rule says: 200=198.4"
+ROLL = "roll"
+"""What a record says of its paper when that was a roll; of sheets it says their size."""
+SLACK = 1.0  # mm by which a line may be longer than its paper: sizes of paper are rounded
 FITTED = (
     "no printer errs by more than 3 %: print the page at actual size, 100 %, without “fit” or “shrink to page”, "
     "and measure it again"
@@ -43,13 +47,15 @@ class Measured:
 class Printer:
     """A printer by its name, with one or two measured lengths in each direction.
 
-    On a `roll` so wide, mm, “across” is over the roll and “down” along it, however long a page is.
+    On a `roll` so wide, mm, “across” is over the roll and “down” along it, however long a page is. `paper` is what it was
+    measured on: "roll", a size as `sheet_words` tells it, or "" for an old record that does not say.
     """
 
     name: str
     across: tuple[Measured, ...]
     down: tuple[Measured, ...]
     roll: float | None = None
+    paper: str = ""
 
     def factors(self, size: tuple[float, float]) -> tuple[float, float]:
         """Return by how much a page of `size` is drawn larger in x and in y."""
@@ -79,8 +85,24 @@ def scale(lengths: Sequence[Measured]) -> float:
     return sum(m.meant * m.read for m in lengths) / sum(m.meant**2 for m in lengths)
 
 
-def printer(name: str, across: Sequence[tuple[str, Span]], down: Sequence[tuple[str, Span]], where: Span) -> Printer:
-    """Return the printer of texts like "200=198.4", each with its place; Problems with all that is wrong."""
+def sheet_words(size: tuple[float, float]) -> str:
+    """Return what a sheet's size is called, its short side first: "210 × 297 mm"."""
+    return f"{min(size):g} × {max(size):g} mm"
+
+
+def sheet_size(words: str) -> tuple[float, float] | None:
+    """Return the size that `sheet_words` tells, None for anything else."""
+    found = _SHEET.fullmatch(words)
+    return (float(found[1]), float(found[2])) if found else None
+
+
+def printer(
+    name: str, across: Sequence[tuple[str, Span]], down: Sequence[tuple[str, Span]], where: Span, paper: str = ""
+) -> Printer:
+    """Return the printer of texts like "200=198.4", each with its place; Problems with all that is wrong.
+
+    Lengths that do not fit on the `paper` were measured on another one.
+    """
     problems = [] if NAME.fullmatch(name) and name == name.strip() else [_bad_name(name, where)]
     found: list[tuple[Measured, ...]] = []
     for way, texts in (("across", across), ("down", down)):
@@ -90,7 +112,37 @@ def printer(name: str, across: Sequence[tuple[str, Span]], down: Sequence[tuple[
             problems += wrong.items
     if problems:
         raise Problems(problems)
-    return Printer(name, found[0], found[1])
+    made = Printer(name, found[0], found[1], paper=paper)
+    size = sheet_size(paper)
+    for way, side, lengths in (("across", 0, made.across), ("down", 1, made.down)) if size else ():
+        if size and lengths[-1].meant > size[side] + SLACK:
+            message = f"{lengths[-1].meant:g} mm {way} does not lie on paper of {paper}"
+            hint = "say what was measured: --paper letter, --paper a3, a layout file, or --paper roll"
+            problems.append(Problem("printer-paper", (across if side == 0 else down)[-1][1], message, hint))
+    if problems:
+        raise Problems(problems)
+    return made
+
+
+def unsuited(measured: Printer, sheet: str) -> str:
+    """Return why a record does not serve pages for `sheet`, "roll" or a size; "" where it does or does not say."""
+    if not measured.paper or (measured.paper == ROLL) == (sheet == ROLL):
+        return ""
+    on, now = (_on(words) for words in (measured.paper, sheet))
+    return f"'{measured.name}' was measured {on}, these pages are printed {now}, which it feeds otherwise"
+
+
+def doubtful(measured: Printer, sheet: str) -> str:
+    """Return what to look at before pages for `sheet` are used, "" for nothing."""
+    if measured.paper == sheet or (not measured.paper and sheet != ROLL):
+        return ""
+    if not measured.paper:
+        return f"the record of '{measured.name}' does not say on what paper it was measured; these pages are for a roll"
+    return f"'{measured.name}' was measured {_on(measured.paper)}, these pages are printed {_on(sheet)}"
+
+
+def _on(paper: str) -> str:
+    return "on a roll" if paper == ROLL else f"on paper of {paper}"
 
 
 def _bad_name(name: str, where: Span) -> Problem:

@@ -35,7 +35,8 @@ def calibration(layout: Layout, metrics: Metrics, printer: Printer | None = None
         *_rule((area.x + DEPTH, area.y + EDGE), down, heights, up=True),
     ]
     room = Rect(area.x + DEPTH + 10, area.y, area.width - DEPTH - 16, area.height - 2 * DEPTH - 8)
-    records += _told(room, across, down, heights, metrics, printer)
+    steps = _checks(across, down, printer) if printer else _steps(across, down, _paper(layout))
+    records += _told(room, steps, heights, metrics, printer)
     return Sheet("calibration", "calibration", TITLE, layout.size, tuple(records), "full size", framed=False)
 
 
@@ -76,7 +77,7 @@ def _rule(start: Point, length: float, heights: Heights, *, up: bool) -> Iterato
 
 
 def _told(
-    room: Rect, across: float, down: float, heights: Heights, metrics: Metrics, printer: Printer | None
+    room: Rect, steps: tuple[str, ...], heights: Heights, metrics: Metrics, printer: Printer | None
 ) -> Iterator[Record]:
     """Yield the title and the steps, one under the other from the top of the room."""
     y = room.top
@@ -85,20 +86,26 @@ def _told(
     )
     yield from title.records((room.x, y))
     y -= title.tall + 5
-    for i, step in enumerate(_steps(across, down) if printer is None else _checks(across, down, printer), 1):
+    for i, step in enumerate(steps, 1):
         words = block(step, room.width - 8, heights.figure, metrics)
         yield Text((room.x, y - words.steps()[0]), f"{i}", heights.figure, bold=True)
         yield from words.records((room.x + 8, y))
         y -= words.tall + 3.5
 
 
+USUAL = "a4"  # the paper of the page where none is said
 PRINT = (
     "Print this page at actual size: 100 %, “do not scale”, on the paper, from the tray and from the program that you print "
     "packets with. Let it lie for a few minutes: paper comes out of a laser printer warm and dry."
 )
 
 
-def _steps(across: float, down: float) -> tuple[str, ...]:
+def _paper(layout: Layout) -> str:
+    """Return the option that names the paper of this page, "" for the usual one."""
+    return "" if layout.name == USUAL else f" --paper {layout.name}"
+
+
+def _steps(across: float, down: float, paper: str) -> tuple[str, ...]:
     return (
         PRINT,
         f"Lay a steel rule along the rule across, and read how far it is from the line at 0 to the line at {across:g}, from "
@@ -107,9 +114,9 @@ def _steps(across: float, down: float) -> tuple[str, ...]:
         f"Read the same on the rule down the page, from 0 to {down:g}.",
         f"If you like, read {LEAST_LENGTH:g} on each as well: two lengths that tell different scales are refused.",
         "Record both under a name of your own, the meant length first, then the one you read (mm, or with “in”): "
-        f"docgen printer NAME --across {across:g}=READ --down {down:g}=READ, a second length as a second --across or --down.",
+        f"docgen printer NAME --across {across:g}=READ --down {down:g}=READ{paper}, a second length as a second --across or --down.",
         "More than 3 % off is refused: then this page was fitted to the paper. Find that setting and print it again.",
-        "Write the page anew for the record, docgen printer NAME, print it, and measure: now both lengths must be true.",
+        f"Write the page anew for the record, docgen printer NAME{paper}, print it, and measure: now both lengths must be true.",
         "Build with docgen build FILE --printer NAME. Each paper, tray or program that prints otherwise gets a name of its own.",
     )
 

@@ -6,7 +6,17 @@ from pathlib import Path
 import pytest
 
 from docgen.layout.printer_book import book_path, find_printer, read_book, record
-from docgen.layout.printers import Measured, Printer, printer, scale
+from docgen.layout.printers import (
+    ROLL,
+    Measured,
+    Printer,
+    doubtful,
+    printer,
+    scale,
+    sheet_size,
+    sheet_words,
+    unsuited,
+)
 from docgen.layout.read import read_layout
 from docgen.places import Span
 from docgen.reading.problems import Problems, tell
@@ -101,6 +111,9 @@ def test_kept_and_read_back(tmp_path: Path) -> None:
         ("a:\n  across: [200=199]\n  down: [[200=199]]\n", "wrong-shape", 3),
         ("a:\n  across: [200=199]\n  dwon: [200=199]\n", "unknown-key", 3),
         ("a:\n  across: 200=180\n  down: 200=199\n", "printer-range", 2),
+        ("a:\n  across: 200=199\n  down: 200=199\n  paper: a4\n", "printer-paper", 4),
+        ("a:\n  across: 200=199\n  down: 200=199\n  paper: [roll]\n", "printer-paper", 4),
+        ("a:\n  across: 250=249\n  down: 200=199\n  paper: 210 × 297 mm\n", "printer-paper", 2),
     ],
 )
 def test_a_spoilt_file_is_told_with_its_place(text: str, expected: str, line: int, tmp_path: Path) -> None:
@@ -143,3 +156,52 @@ def test_the_drawn_page_stays_in_the_printable_area(name: str, figures: tuple[st
         for side, factor in zip(page.size, measured.factors(page.size), strict=True):
             assert side / 2 - (side / 2 - page.unprintable) * factor >= room.unprintable - 1e-9
     assert replace(inner, unprintable=layout.unprintable) == layout
+
+
+A4, LETTER = "210 × 297 mm", "215.9 × 279.4 mm"
+
+
+def test_a_record_keeps_its_paper(tmp_path: Path) -> None:
+    path = tmp_path / "printers.yaml"
+    for paper in (A4, LETTER, ROLL, ""):
+        record(replace(made(name="p"), paper=paper), path)
+        assert find_printer("p", path).paper == paper
+    assert "paper:" not in path.read_text(encoding="utf-8")  # an old record stays as it was
+
+
+def test_sizes_are_said_and_read_alike() -> None:
+    for name in ("letter", "a4", "a4-landscape", "a3"):
+        size = read_layout(name).size
+        assert sheet_size(sheet_words(size)) == pytest.approx((min(size), max(size)))
+    assert sheet_size(ROLL) is None
+
+
+@pytest.mark.parametrize(
+    ("paper", "fits"), [(A4, True), (LETTER, True), (ROLL, True), ("", True), ("148 × 210 mm", False)]
+)
+def test_a_length_lies_on_its_paper(paper: str, fits: bool) -> None:
+    said = {way: [(text, HERE)] for way, text in (("across", "190=189"), ("down", "260=259"))}
+    if fits:
+        assert printer("p", said["across"], said["down"], HERE, paper).paper == paper
+        return
+    with pytest.raises(Problems) as caught:
+        printer("p", said["across"], said["down"], HERE, paper)
+    assert [p.code for p in caught.value.items] == ["printer-paper", "printer-paper"]
+    assert "190 mm across does not lie on paper of 148 × 210 mm" in caught.value.items[0].message
+
+
+@pytest.mark.parametrize(
+    ("measured", "sheet", "wrong", "doubt"),
+    [
+        (A4, A4, False, False),
+        (A4, LETTER, False, True),
+        (A4, ROLL, True, True),
+        (ROLL, ROLL, False, False),
+        (ROLL, A4, True, True),
+        ("", A4, False, False),
+        ("", ROLL, False, True),
+    ],
+)
+def test_rolls_and_sheets_are_not_taken_for_each_other(measured: str, sheet: str, wrong: bool, doubt: bool) -> None:
+    one = replace(made(), paper=measured)
+    assert (bool(unsuited(one, sheet)), bool(doubtful(one, sheet))) == (wrong, doubt)
