@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from bisect import bisect_right
 from collections.abc import Mapping
 from dataclasses import dataclass
 from xml.parsers import expat
@@ -14,25 +15,34 @@ DEEPEST = 50  # elements within elements
 ASIDE = ("defs", "clipPath", "mask", "marker", "pattern", "symbol", "metadata")
 """Elements whose content is not drawn where it stands."""
 SHAPES = ("rect", "circle", "ellipse", "line", "polyline", "polygon", "use", "text", "image")
-_DATA = re.compile(r"\sd\s*=\s*([\"'])")
+_ATTRIBUTE = re.compile(r"\s+([^\s=]+)\s*=\s*(?:\"([^\"]*)\"|'([^']*)')")
+_REFERENCE = re.compile(r"&(?:#(\d+)|#x([0-9A-Fa-f]+)|(amp|lt|gt|quot|apos));")
+_NAMED = {"amp": "&", "lt": "<", "gt": ">", "quot": '"', "apos": "'"}
+_LINE_END = re.compile("\r\n|\n|\r")
 
 
 @dataclass(frozen=True, slots=True)
 class Drawn:
-    """Path data with the `transform` texts around it, outermost first, and its own place in the file."""
+    """Path data with the `transform` texts around it, outermost first, and its own place in the file.
+
+    Characters that the file writes by their number, `&#10;`, stand in `written` so, and `at` says where in it each
+    character of the data begins; without such, both are "" and ().
+    """
 
     data: str
     transforms: tuple[str, ...]
     file: str
     line: int  # of the data's first character
     column: int
+    written: str = ""
+    at: tuple[int, ...] = ()
 
     def place(self, offset: int, length: int = 1) -> Span:
         """Return where a character of the data stands."""
-        before = self.data[:offset]
-        lines = before.count("\n")
-        column = offset - before.rfind("\n") if lines else self.column + offset
-        return Span(self.file, self.line + lines, column, length)
+        offset = self.at[min(offset, len(self.at) - 1)] if self.at else offset
+        ends = [found.end() for found in _LINE_END.finditer((self.written or self.data)[:offset])]
+        column = offset - ends[-1] + 1 if ends else self.column + offset
+        return Span(self.file, self.line + len(ends), column, length)
 
 
 def read_svg(file: str, text: str) -> Drawn:
@@ -40,13 +50,29 @@ def read_svg(file: str, text: str) -> Drawn:
     return _Reader(file, text).drawn()
 
 
+def _plain(written: str) -> tuple[str, tuple[int, ...]]:
+    """Return an attribute's text with its character references resolved, and where each character begins; () without any."""
+    if "&" not in written:
+        return written, ()
+    out: list[tuple[str, int]] = []
+    end = 0
+    for found in _REFERENCE.finditer(written):
+        out += zip(written[end : found.start()], range(end, found.start()), strict=True)
+        number, hexadecimal, name = found.groups()
+        character = _NAMED[name] if name else chr(int(number) if number else int(hexadecimal, 16))
+        out.append((character, found.start()))
+        end = found.end()
+    out += zip(written[end:], range(end, len(written)), strict=True)
+    return "".join(c for c, _ in out), tuple(k for _, k in out)
+
+
 class _Reader:
     def __init__(self, file: str, text: str) -> None:
         self._file, self._text = file, text
         self._open: list[tuple[str, str]] = []  # element, its transform
-        self._found: list[tuple[Span, int, tuple[str, ...]]] = []  # place, character in the text, transforms
+        self._found: list[tuple[Span, str, tuple[str, ...]]] = []  # place, name as written, transforms
         self._shape: tuple[Span, str] | None = None
-        self._lines = [0, *(m.end() for m in re.finditer("\n", text))]
+        self._lines = [0, *(m.end() for m in _LINE_END.finditer(text))]
         self._parser = expat.ParserCreate()
         self._parser.StartElementHandler = self._start
         self._parser.EndElementHandler = self._end
@@ -69,13 +95,19 @@ class _Reader:
             raise self._problem(self._found[1][0], "the drawing has a second path", "join all lines into one path")
         return self._data(*self._found[0])
 
-    def _data(self, where: Span, at: int, transforms: tuple[str, ...]) -> Drawn:
-        found = _DATA.search(self._text, at)
+    def _data(self, where: Span, name: str, transforms: tuple[str, ...]) -> Drawn:
+        """Return the data of the path whose tag stands at `where`: its attributes are gone through in order."""
+        found = _ATTRIBUTE.match(self._text, self._lines[where.line - 1] + where.column + len(name))
+        while found is not None and found[1] != "d":
+            found = _ATTRIBUTE.match(self._text, found.end())
         assert found is not None  # the element has the attribute
-        end = self._text.index(found[1], found.end())
-        line = self._text.count("\n", 0, found.end()) + 1
-        column = found.end() - self._lines[line - 1] + 1
-        return Drawn(self._text[found.end() : end], transforms, where.file, line, column)
+        group = 2 if found[2] is not None else 3
+        begin = found.start(group)
+        line = bisect_right(self._lines, begin)
+        data, at = _plain(found[group])
+        return Drawn(
+            data, transforms, where.file, line, begin - self._lines[line - 1] + 1, found[group] if at else "", at
+        )
 
     def _start(self, name: str, attributes: Mapping[str, str]) -> None:
         word = name.rpartition(":")[2]
@@ -88,8 +120,7 @@ class _Reader:
         if any(element in ASIDE for element, _ in self._open):
             return
         if word == "path" and attributes.get("d", "").strip():
-            at = self._lines[where.line - 1] + where.column - 1
-            self._found.append((where, at, tuple(t for _, t in self._open if t)))
+            self._found.append((where, name, tuple(t for _, t in self._open if t)))
         elif word in SHAPES and self._shape is None:
             self._shape = (where, word)
 

@@ -31,6 +31,40 @@ def test_other_letters_before_the_path_do_not_move_its_place() -> None:
     assert (found.place(0).line, found.place(0).column) == (1, len(text) + 1)
 
 
+@pytest.mark.parametrize(
+    "before",
+    [
+        """aria-label="size d = 'M 0 0 H 9 V 9 H 0 Z'" """,
+        """aria-label='d="M 0 0 H 9 Z" &lt;path d="M1 1Z"' """,
+        """data-d="M1 1Z" my:d="M2 2Z" id = "d" """,
+        """title="a > b" """,
+    ],
+)
+def test_what_only_looks_like_the_data_is_left_alone(before: str) -> None:
+    text = f'{HEAD[:-1]} xmlns:my="u"><path {before}d = "M0 0H9V5Z"/></svg>'
+    found = read_svg("e", text)
+    assert found.data == "M0 0H9V5Z"
+    assert (found.place(0).line, found.place(0).column) == (1, text.index("M0 0H9V5Z") + 1)
+
+
+def test_characters_by_number_and_name_are_those_characters() -> None:
+    """Line breaks in attributes are written so by programs that hold to the XML recommendation, section 3.3.3."""
+    start = f"{HEAD}<path d='"
+    found = read_svg("e", f"{start}M0 0&#10;H9&#x20;V&#53;&apos;Z'/></svg>")
+    assert found.data == "M0 0\nH9 V5'Z"
+    columns = [found.place(k).column - len(start) for k in (0, 4, 5, 8, 9, 10, 11)]
+    assert columns == [1, 5, 10, 18, 19, 24, 30]
+    assert found.place(99).column == columns[-1] + len(start)
+
+
+@pytest.mark.parametrize("end", ["\n", "\r\n", "\r"])
+def test_lines_end_in_three_ways(end: str) -> None:
+    found = read_svg("e", end.join([HEAD, "<g>", "<path", ' d="M 0 0', ' H 9 Z"/></g></svg>']))
+    assert (found.place(0).line, found.place(0).column) == (4, 5)
+    at = found.data.index("H")
+    assert (found.place(at).line, found.place(at).column) == (5, 2)
+
+
 def test_transforms_outermost_first() -> None:
     found = read_svg("e", f'{HEAD}<g transform="scale(2)"><g><path transform="rotate(3)" d="M0 0H9Z"/></g></g></svg>')
     assert found.transforms == ("scale(2)", "rotate(3)")
