@@ -13,7 +13,7 @@ from docgen.drawing.records import Line, Pen, Point
 LEAST = 0.3  # mm: a shorter line is a speck
 PITCH = 2.2  # mm between the lines of end grain
 FIBRES = (1.5, 0.8, 2.1, 1.2, 0.7, 1.8)  # mm between lines along the fibres: uneven, as they lie in wood
-PLIES = 1.3  # mm between the lines of sheet stock
+PLIES = (0.6, 2.2)  # mm between the lines of sheet stock: in pairs, which no fibres make
 AIR = 0.5  # mm around text, where the hatching is interrupted (ISO 128-50)
 
 
@@ -27,7 +27,7 @@ class Cut(Enum):
 
 def pitches(cut: Cut) -> tuple[float, ...]:
     """Return the distances between the lines, over and over, mm."""
-    return {Cut.END: (PITCH,), Cut.LONG: FIBRES, Cut.SHEET: (PLIES,)}[cut]
+    return {Cut.END: (PITCH,), Cut.LONG: FIBRES, Cut.SHEET: PLIES}[cut]
 
 
 def lines(rings: Sequence[Sequence[Point]], degrees: float, steps: Sequence[float]) -> list[Line]:
