@@ -9,6 +9,7 @@ from docgen.piece.model import Fastener, Item, Joint, Kind, Pane, Part, Piece
 from docgen.piece.records import Authority
 from docgen.schedules.holds import ORDERED_SHEETS, listed
 from docgen.schedules.rows import HardwareRow
+from docgen.schedules.sold import sold
 from docgen.schedules.terms import finished, kind_title
 from docgen.schedules.wall_screws import wall_screws
 from docgen.units import plain_length
@@ -59,7 +60,13 @@ def _fasteners(piece: Piece) -> list[HardwareRow]:
                 count=sum(f.count for f in found),
                 where="; ".join(_wheres(piece, found)),
                 depends=tuple(depends),
-                note="; ".join(dict.fromkeys(n for f in found for n in (*_lengths(piece, f), *f.notes))),
+                note="; ".join(
+                    n
+                    for n in dict.fromkeys(
+                        (*(n for f in found for n in (*_lengths(piece, f), *f.notes)), sold(what, size, piece.units))
+                    )
+                    if n
+                ),
             )
         )
     return out
@@ -133,7 +140,7 @@ def _items(piece: Piece) -> list[HardwareRow]:
             sum(i.count for i in found),
             "; ".join(dict.fromkeys(i.where for i in found if i.where)),
             ("the place it goes to",) if any(i.authority is Authority.MEASURE for i in found) else (),
-            note,
+            "; ".join(n for n in (note, sold(what, size, piece.units)) if n),
         )
         for (what, size, note), found in groups.items()
     ]

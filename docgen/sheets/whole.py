@@ -161,7 +161,8 @@ def wanted(whole: Whole, name: str) -> list[Wanted]:
     for d in SHOWN[name]:
         places = positions(whole, d, name)
         for n, (_, size, part) in enumerate(places):
-            label = f"{FACES[d]} of {part.called} " if len(places) < NAMED else ""
+            face = f"{FACES[d]} of" if d == 2 else "to"  # "left of left end" would be beside it, not its near face
+            label = f"{face} {part.called} " if len(places) < NAMED else ""
             out.append(_linear(f"position {d} {n:02d}", whole, view, size, overall=False, label=label))
         out += _of_groups(whole, d, view)
     if name in ("front", "right"):
