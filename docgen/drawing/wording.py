@@ -27,6 +27,7 @@ class Notes:
     units: Units
     texts: list[str] = field(default_factory=list)
     authorities: list[Authority] = field(default_factory=list)
+    leaning: bool = False  # a table tells how drills lean
 
     def letter(self, text: str) -> str:
         """Return the sign of a remark, the same for the same words."""
@@ -106,6 +107,9 @@ def hole_lines(row: HoleRow, notes: Notes) -> tuple[str, ...]:
             lines.append(f"⌵ {mouth} × {format_angle(row.sink.angle)}")
         else:
             lines.append(f"⌴ {mouth} ↧ {format_length(row.sink.depth or 0, notes.units)}")
-    if row.note:
-        lines[0] += " " + notes.letter(row.note)
+    note = row.note
+    if notes.leaning and row.leaning is not None:
+        note = note.removesuffix(row.leaning.text).removesuffix("; ")
+    if note:
+        lines[0] += " " + notes.letter(note)
     return tuple(lines)

@@ -145,6 +145,20 @@ class Sink:
 
 
 @dataclass(frozen=True, slots=True)
+class Leaning:
+    """How a drill leans as it goes in, degrees: from square to the face, along a sight line that runs `toward` a side.
+
+    The sight line is `swung` by `sight` to another side; 0 and "" where the lean shows in one view alone. `text` says it all.
+    """
+
+    lean: Number
+    toward: str
+    sight: Number
+    swung: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
 class HoleRow:
     """Equal holes in one face, one row of the drilling chart.
 
@@ -170,8 +184,11 @@ class HoleRow:
     note: str = ""
     reach: Number | None = None  # along the axis, where the hole comes out by another face than the one behind
     meets: str = ""  # name of the holes of the same part that it is to meet inside the wood: a bolt and its barrel nut
-    ruled: bool = False  # a row laid out with a rule, each near enough to its place: it wants neither template nor stick
+    ruled: bool = (
+        False  # a row laid out with a rule, each near enough to its place: it wants neither template nor stick
+    )
     names: tuple[str, ...] = ()  # of each hole on all pages, filled in when the piece stands: "A1"; () without a `name`
+    leaning: Leaning | None = None  # the end of the `note` says so too
 
 
 @dataclass(frozen=True, slots=True)
@@ -269,6 +286,7 @@ class Template:
     whole: bool = False  # the outline is the whole face as this feature leaves it: other cuts through the part go too
     radii: bool = True  # False: arcs of the outline stand for a curve that is no circle, so that no radius is told
     guide: bool = False  # it is there for its holes: their surroundings are shown, each hole by its name
+    of: str = ""  # what is made by it, where that is no part of the list: a button
     lies: str = ""  # where it is laid, in words, where its face does not say it: "on the outer face, at either end"
 
 
@@ -314,6 +332,7 @@ class Made:
     allowances: tuple[Allowance, ...] = ()
     defects: tuple[Defect, ...] = ()
     slots: tuple[SlotRow, ...] = ()
+    outlined: bool = False  # all sides of the blank go, and a new outline stays: it is left at its rough size until then
 
 
 @dataclass(frozen=True, slots=True)

@@ -20,6 +20,7 @@ from docgen.piece.records import (
     Face,
     Feature,
     HoleRow,
+    Leaning,
     Made,
     Mark,
     Point,
@@ -103,6 +104,7 @@ class Reflection:
             assumed=tuple(replace(a, text=self.words(a.text)) for a in made.assumed),
             allowances=tuple(Allowance(self.face(a.face), a.amount, self.words(a.reason)) for a in made.allowances),
             slots=tuple(replace(s, face=self.face(s.face), centre=self.exact(s.centre)) for s in made.slots),
+            outlined=made.outlined,
         )
 
     def sized(self, size: Size) -> Size:
@@ -137,7 +139,12 @@ class Reflection:
             direction=self.way(row.direction),
             mate=self.words(row.mate),
             note=self.words(row.note),
+            leaning=self.leaning(row.leaning) if row.leaning is not None else None,
         )
+
+    def leaning(self, lean: Leaning) -> Leaning:
+        """Return the image of a lean: the same angles, toward the other hand's sides."""
+        return replace(lean, toward=self.words(lean.toward), swung=self.words(lean.swung), text=self.words(lean.text))
 
     def setting(self, setting: Setting) -> Setting:
         """Return the image of a set-up: the machine is set alike, the run is the other hand's."""

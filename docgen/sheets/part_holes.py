@@ -13,8 +13,8 @@ from docgen.drawing.wording import Notes, hole_lines
 from docgen.geometry.lines import View
 from docgen.geometry.shapes import Vec
 from docgen.piece.model import Part
-from docgen.piece.records import Face, Feature, HoleRow, Size, SizeKind, Stage
-from docgen.units import Units, format_length
+from docgen.piece.records import Face, Feature, HoleRow, Leaning, Size, SizeKind, Stage
+from docgen.units import Units, format_angle, format_length
 
 MANY = 5  # holes in one face, from which on they are worth a table
 SQUARE = 1e-6
@@ -111,6 +111,28 @@ def rows(
             (t.tag, *(_place(part, t, i, units) for i in axes), _bore(t, notes) if t.first else "same") for t in holes
         ]
         yield face, (head, *told)
+
+
+def leaning(part: Part) -> tuple[tuple[Feature, HoleRow], ...]:
+    """Return the rows of leaning holes that a table tells: several, each with a name."""
+    found = [(f, r) for f in part.features if f.stage is Stage.PART for r in f.made.holes if r.leaning is not None]
+    return tuple(found) if len(found) > 1 and all(row.name for _, row in found) else ()
+
+
+def lean_rows(part: Part, faces: tuple[Face, ...], units: Units) -> Iterator[tuple[Face, tuple[tuple[str, ...], ...]]]:
+    """Yield each face that leaning holes are told on with the rows of their table, the head first."""
+    by_face: dict[Face, list[HoleRow]] = {}
+    for feature, row in leaning(part):
+        by_face.setdefault(told_face(feature, row, faces[0]), []).append(row)
+    head = ("hole", "from square: table tilt", "from the face", "sight line runs", "swung", "depth")
+    for face, holes in by_face.items():
+        yield face, (head, *(_leaning(row, row.leaning, units) for row in holes if row.leaning is not None))
+
+
+def _leaning(row: HoleRow, lean: Leaning, units: Units) -> tuple[str, ...]:
+    swung = f"{format_angle(lean.sight)} to the {lean.swung}" if lean.swung else "–"
+    deep = "through" if row.depth is None else f"{format_length(row.depth, units)} {units.sign}"
+    return (row.name, format_angle(lean.lean), format_angle(90 - lean.lean), f"to the {lean.toward}", swung, deep)
 
 
 def _place(part: Part, hole: Tagged, axis: int, units: Units) -> str:

@@ -29,7 +29,7 @@ from docgen.piece.records import Face, Size, Stage
 from docgen.piece.solids import Solids
 from docgen.schedules.terms import grained
 from docgen.sheets.part_broken import axis_of, lines_of, marked, rows_moved, stretches
-from docgen.sheets.part_holes import left_to_views, tabled, tag_wishes
+from docgen.sheets.part_holes import leaning, left_to_views, tabled, tag_wishes
 from docgen.sheets.part_room import Extent, Said, laid
 from docgen.units import Units
 
@@ -77,7 +77,7 @@ class Subject:
     filled: dict[tuple[Vec, Vec, Setting, bool], Bounds] = field(init=False, default_factory=dict)
 
     def __post_init__(self) -> None:
-        self.notes = Notes(self.units)
+        self.notes = Notes(self.units, leaning=bool(leaning(self.part)))
         noted = [w.face for w in self.asked if w.word == "note" and w.face is not None]
         self.plan = plan(self.part, figures(self.part, asked=self.asked), self._seen, noted)
 

@@ -15,7 +15,7 @@ from docgen.piece.records import Authority, Face, Feature, SizeKind, Stage
 from docgen.schedules.rows import Schedules, SetupRow
 from docgen.schedules.terms import finished, grained
 from docgen.sheets.part_broken import REMARK, along
-from docgen.sheets.part_holes import rows
+from docgen.sheets.part_holes import lean_rows, rows
 from docgen.sheets.part_view import HERE, LATER, Subject, face_name, wanted_in
 from docgen.units import Units, format_length, set_length
 
@@ -154,13 +154,17 @@ def remarks(subject: Subject, left: Iterable[Wanted]) -> list[str]:
 
 def hole_rows(subject: Subject) -> list[tuple[str, tuple[tuple[str, ...], ...]]]:
     """Return caption and rows of each hole table of a block: of the faces that it draws."""
-    if not subject.table:
-        return []
     part = subject.part
     names = {Face(i, side): face_name(part, Face(i, side)) for i in range(3) for side in range(2)}
     drawn = [s.face for s in subject.stations(False)]
-    every = rows(part, subject.plan.faces, subject.notes, subject.units, names)
-    return [(f"Holes in the {names[face]}:", told) for face, told in every if face in drawn]
+    faces = subject.plan.faces
+    every = rows(part, faces, subject.notes, subject.units, names) if subject.table else ()
+    out = [(f"Holes in the {names[face]}:", told) for face, told in every if face in drawn]
+    leaning = lean_rows(part, faces, subject.units)
+    return [
+        *out,
+        *((f"Drills that lean in the {names[face]}, as they go in:", told) for face, told in leaning if face in drawn),
+    ]
 
 
 def texts(wanted: Wanted) -> tuple[str, ...]:

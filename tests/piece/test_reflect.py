@@ -88,6 +88,7 @@ KNOWN = {
     "Size": {"start", "end", "along", "value", "face", "other", "over"},
     "Mark": {"position", "face"},
     "HoleRow": {"face", "points", "direction", "diameter", "depth", "thread_depth", "percent", "reach"},
+    "Leaning": {"lean", "sight"},
     "Setting": {"values", "places", "travel", "tall", "clear"},
     "Travel": {"face", "along", "at", "start", "stop", "edge", "deep", "wide"},
     "Template": {"face", "outline", "waste", "holes", "lines", "datum", "grain", "checks", "openings"},

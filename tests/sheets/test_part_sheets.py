@@ -28,6 +28,8 @@ from docgen.sheets import parts, views
 from docgen.sheets.context import Context
 from docgen.sheets.part_view import Setting, Subject, spread
 from docgen.sheets.part_words import operation_lines
+from docgen.trade.splay import true_lean
+from docgen.units import format_angle
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
 METRICS = PacketMetrics()
@@ -192,3 +194,19 @@ def test_the_shop_says_once_how_near_a_line_comes_to_its_figure() -> None:
     said = " ".join(t.text for page in parts.make(replace(c, piece=near), {}) for t in texts(page))
     assert "lines and holes within 0.3 mm of their figures" in said.replace("  ", " ")
     assert "of their figures" not in " ".join(t.text for page in parts.make(c, {}) for t in texts(page))
+
+
+def test_several_leaning_holes_are_told_in_a_table_and_no_longer_in_remarks() -> None:
+    entries = [b.block for p in parts.packed(context("splayed-stool", "a4")) for b in p.blocks]
+    seat = next(e for e in entries if e.subject.part.path == "seat")
+    texts = [r.text for r in seat.placed.records if isinstance(r, Text)]
+    assert "sight line" in " ".join(texts) and not any("leans" in t for t in texts)
+    lean, sight = true_lean(11, 14)  # of the legs, as the file has it
+    assert texts.count(format_angle(lean)) == texts.count(format_angle(90 - lean)) == 4
+    assert texts.count(f"{format_angle(sight)} to the back") == texts.count(f"{format_angle(sight)} to the front") == 2
+    rows = {row.name: row for f in seat.subject.part.features for row in f.made.holes}
+    for name, row in rows.items():
+        at = texts.index(name)
+        side = "right" if row.direction[0] > 0 else "left"
+        assert texts[at + 3] == f"to the {side}" and texts[at + 5] == "through"
+        assert texts[at + 4].endswith("back" if row.direction[1] > 0 else "front")

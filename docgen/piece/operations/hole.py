@@ -341,6 +341,7 @@ class Hole:
             reach=self.reach,
             meets=self.meets,
             ruled=self.ruled,
+            leaning=Lean(part, self.face, self.leans).record(),
         )
 
     def _settings(self, part: Part) -> tuple[Setting, ...]:

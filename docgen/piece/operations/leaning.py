@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from docgen.geometry.shapes import Vec, Vec2
 from docgen.piece.model import Part
 from docgen.piece.operations.ground import axis, in_plane, outward, positive, settled, spot, tangent, third
-from docgen.piece.records import Face, Size, SizeKind
+from docgen.piece.records import Face, Leaning, Size, SizeKind
 from docgen.trade.splay import true_lean
 from docgen.units import Number, format_angle
 
@@ -58,6 +58,15 @@ class Lean:
             f"leans {both} along its sight line as it goes in; the sight line runs toward the {one}, "
             f"swung {format_angle(sight)} to the {two}"
         )
+
+    def record(self) -> Leaning | None:
+        """Return the lean as tables tell it; None of a drill that stands square."""
+        if not any(self.leans):
+            return None
+        (lean, sight), (one, two) = self.truth, self.words
+        if not self.compound:
+            return Leaning(lean, one if self.leans[0] else two, 0, "", self.told())
+        return Leaning(lean, one, sight, two, self.told())
 
     def settings(self) -> list[tuple[str, Number | str, str]]:
         """Return how the drill press is tilted."""
