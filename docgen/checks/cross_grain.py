@@ -15,7 +15,8 @@ from docgen.checks.year import year
 from docgen.geometry.shapes import Extrusion, Vec
 from docgen.piece.model import Fastener, Joint, Part
 from docgen.piece.records import Feature, Origin, Purpose
-from docgen.trade.movement import Movement, change, species
+from docgen.piece.woods import movement
+from docgen.trade.movement import Movement, change
 from docgen.trade.names import INCH, UnknownName
 from docgen.trade.threads import find
 
@@ -104,12 +105,7 @@ def _corners(host: Part, feature: Feature) -> Iterator[Vec]:
 
 
 def _wood(part: Part) -> Movement | None:
-    if not part.material.solid_wood or part.hardware:
-        return None
-    try:
-        return species(part.material.species)
-    except UnknownName:
-        return None
+    return None if part.hardware else movement(part.material)
 
 
 def _moves(part: Part, wood: Movement, d: Vec, moisture: tuple[float, float]) -> Vec:
@@ -118,6 +114,10 @@ def _moves(part: Part, wood: Movement, d: Vec, moisture: tuple[float, float]) ->
     along = sum(a * b for a, b in zip(d, grain, strict=True))
     x, y, z = (change(a - along * g, wood.tangential, *moisture) for a, g in zip(d, grain, strict=True))
     return x, y, z
+
+
+def _dot(a: Vec, b: Vec) -> float:
+    return sum(p * q for p, q in zip(a, b, strict=True))
 
 
 def _slipped(move: Vec, slot: Vec) -> Vec:
@@ -137,12 +137,15 @@ def _pair(
     if first is None or second is None:
         return
     worst = (0.0, 0.0, 0.0)
+    ways = [p.frame.direction(way) for p in (one, two) for way in ((0.0, 1.0, 0.0), (0.0, 0.0, 1.0))]
     for a, b in combinations(fixings, 2):
         d = (b.at[0] - a.at[0], b.at[1] - a.at[1], b.at[2] - a.at[2])
         x, y = _moves(one, first, d, moisture), _moves(two, second, d, moisture)
         move = (x[0] - y[0], x[1] - y[1], x[2] - y[2])
-        left = math.hypot(*_slipped(_slipped(move, a.slot), b.slot))
-        worst = max(worst, (left - a.play - b.play, math.hypot(*move), math.hypot(*d)))
+        left = _slipped(_slipped(move, a.slot), b.slot)
+        # Told along one way across the grain, as a rule lies on it, not over the diagonal of a tenon or a board's edge.
+        along = ((abs(_dot(left, w)) - a.play - b.play, abs(_dot(move, w)), abs(_dot(d, w))) for w in ways)
+        worst = max(worst, *along)
     more, apart, width = worst
     if more <= ALLOWED:
         return
@@ -155,7 +158,8 @@ def _pair(
         f"{moisture[1]:g} % moisture they move {subject.say(apart)} against each other if flat-sawn, with {subject.say(room)} of play.",
         "each part moves by ΔD = D · C · (M₂ − M₁) across its grain and not along it; the difference between two fixings, "
         "less the play in their holes, is at most 1/16 in (1.6 mm)",
-        "Wood Handbook, FPL-GTR-190, Equation 13-2 and Table 13-5; 1/16 in is common practice",
+        f"Wood Handbook, FPL-GTR-190, Equation 13-2; figures: {'; '.join(dict.fromkeys((first.source, second.source)))}; "
+        "1/16 in is common practice",
         where(*(f.origin for f in fixings), one.origin),
         (("movement", apart, "mm"), ("play", room, "mm"), ("held over", width, "mm")),
         "slotted holes, buttons, a tongue left dry, a narrower tenon, or glue at one place only and room at the others",

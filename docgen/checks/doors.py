@@ -11,8 +11,8 @@ from docgen.checks.subject import Subject, where
 from docgen.checks.year import Year, year
 from docgen.geometry.shapes import Vec
 from docgen.piece.model import Group, Joint, Part
-from docgen.trade.movement import change, species
-from docgen.trade.names import UnknownName
+from docgen.piece.woods import movement
+from docgen.trade.movement import change
 
 TITLE = "seasonal movement of inset doors against their gaps"
 CODES = ("door-binds",)
@@ -86,9 +86,8 @@ def check(subject: Subject) -> Iterator[Finding]:
 
 def _grows(part: Part, told: Year) -> tuple[float, float] | None:
     """Return what a part swells by across its grain, mm, flat-sawn and quarter-sawn."""
-    try:
-        wood = species(part.material.species)
-    except UnknownName:
+    wood = movement(part.material)
+    if wood is None:
         return None
     wide = float(part.size[1])
     return change(wide, wood.tangential, told.start, told.wet), change(wide, wood.radial, told.start, told.wet)

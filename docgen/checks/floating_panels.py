@@ -13,8 +13,8 @@ from docgen.checks.year import Year, year
 from docgen.geometry.shapes import Vec
 from docgen.piece.model import Part
 from docgen.piece.records import Origin
-from docgen.trade.movement import Movement, change, species
-from docgen.trade.names import UnknownName
+from docgen.piece.woods import movement
+from docgen.trade.movement import change
 
 TITLE = "solid panels in grooves: room to swell and hold when dry"
 CODES = ("panel-swells", "panel-falls-out")
@@ -58,7 +58,7 @@ def _panel(
     pane: bool = False,
 ) -> Iterator[Finding]:
     """Judge one panel; the swelling of panes is judged against their stated clearance elsewhere."""
-    wood = _species(panel)
+    wood = movement(panel.material)
     if wood is None:
         return
     held = [h for side in (0, 1) if (h := _hold(subject, panel, hosts, side)) is not None]
@@ -73,7 +73,7 @@ def _panel(
             subject, panel, origin, "panel-swells", f"swells by {subject.say(grows)} up to {moisture.wet:g} % moisture; "
             f"it has {subject.say(room)} in all before it pushes the frame apart",
             "ΔD = D · C · (M₂ − M₁) ≤ room at both edges together", (("swelling", grows), ("room", room)),
-            "deeper grooves, a narrower panel, or quarter-sawn wood",
+            "deeper grooves, a narrower panel, or quarter-sawn wood", wood.source,
         )  # fmt: skip
     least = min(h.engaged for h in held)
     if shrinks >= least - SAME:
@@ -82,6 +82,7 @@ def _panel(
             f"an edge is held over {subject.say(least)} and can come free",
             "ΔD < how far an edge is held: the panel may lie against the other one",
             (("shrinking", shrinks), ("held over", least)), "a wider panel in deeper grooves, or a pin in the middle of each end",
+            wood.source,
         )  # fmt: skip
 
 
@@ -99,15 +100,6 @@ def _hold(subject: Subject, panel: Part, hosts: tuple[str, ...], side: int) -> H
     return Hold(y - min(faces), min(inside) - y)
 
 
-def _species(part: Part) -> Movement | None:
-    if not part.material.solid_wood:
-        return None
-    try:
-        return species(part.material.species)
-    except UnknownName:
-        return None
-
-
 def _finding(
     subject: Subject,
     panel: Part,
@@ -117,6 +109,7 @@ def _finding(
     rule: str,
     figures: tuple[tuple[str, float], ...],
     advice: str,
+    source: str,
 ) -> Finding:
     return Finding(
         Grade.CARE,
@@ -124,7 +117,7 @@ def _finding(
         (panel.path,),
         f"{panel.path} is {subject.say(panel.size[1])} across the grain and {said}, if it is flat-sawn.",
         rule,
-        "Wood Handbook, FPL-GTR-190, Equation 13-2 and Table 13-5; held and free edges measured on the solids",
+        f"Wood Handbook, FPL-GTR-190, Equation 13-2; figures: {source}; held and free edges measured on the solids",
         where(origin, panel.origin),
         tuple((name, value, "mm") for name, value in figures),
         advice,

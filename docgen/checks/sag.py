@@ -49,6 +49,8 @@ def stiffness(part: Part) -> Stiff | None:
     """Return how stiff a part's material is along its length; None where the tables do not know it."""
     material = part.material
     try:
+        if material.stiffness is not None:
+            return Stiff(material.stiffness, CREEP, "stiffness as the file states it; twice in time by creep, from memory")
         if material.solid_wood:
             return Stiff(wood(material.species).modulus, CREEP, WOODS)
         sheet = panel(material.sheet)

@@ -11,8 +11,8 @@ from docgen.checks.subject import Subject, where
 from docgen.checks.year import year
 from docgen.piece.model import Part
 from docgen.piece.records import Origin
-from docgen.trade.movement import VALID, Movement, change, greatest_height, species
-from docgen.trade.names import UnknownName
+from docgen.piece.woods import movement
+from docgen.trade.movement import VALID, change, greatest_height
 from docgen.units import Number
 
 TITLE = "seasonal movement of inset fronts and panels against their gaps"
@@ -37,20 +37,11 @@ def check(subject: Subject) -> Iterator[Finding]:
         yield from _swells(subject, panel, pane.clearance, "panel-binds", pane.origin, (start, to))
 
 
-def _species(part: Part) -> Movement | None:
-    if not part.material.solid_wood:
-        return None
-    try:
-        return species(part.material.species)
-    except UnknownName:
-        return None
-
-
 def _swells(
     subject: Subject, part: Part, gap: Number, code: str, origin: Origin, moisture: tuple[Number, Number]
 ) -> Iterator[Finding]:
     """Compare the swelling across the grain, flat-sawn, with the gap on both sides together."""
-    wood = _species(part)
+    wood = movement(part.material)
     if wood is None:
         return
     start, to = (float(m) for m in moisture)
@@ -70,7 +61,7 @@ def _swells(
         f"{part.path} is {subject.say(wide)} across the grain and swells by {subject.say(grows)} from {start:g} to {to:g} % "
         f"moisture if it is flat-sawn; it has {subject.say(room)} in all{outside}.",
         "ΔD = D · C · (M₂ − M₁) ≤ both gaps together; C is the tangential coefficient",
-        "Wood Handbook, FPL-GTR-190, Equation 13-2 and Table 13-5",
+        f"Wood Handbook, FPL-GTR-190, Equation 13-2; figures: {wood.source}",
         where(origin, part.origin),
         (("swelling", grows, "mm"), ("room", room, "mm"), ("greatest width for this room", tallest, "mm")),
         f"a wider gap, quarter-sawn wood ({subject.say(change(wide, wood.radial, start, to))}), or fit it on a moist day",

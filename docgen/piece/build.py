@@ -95,7 +95,8 @@ class _Builder:
                 if m.density is None:
                     out[m.name] = wood(m.species).density if m.species else sheet(m.sheet)
             except UnknownName as error:
-                nearest = f"did you mean '{error.nearest}'? " if error.nearest else ""
+                means = " or ".join(f"'{name}'" for name in error.hints)
+                nearest = f"did you mean {means}? " if means else ""
                 message = f"the {error.what} '{error.name}' of {m.name} stands in no table"
                 hint = f"{nearest}or state its density, in kg/m³"
                 self.problems.append(Problem("unknown-wood", m.span or Span("", 1, 1), message, hint))
@@ -285,7 +286,9 @@ class _Builder:
 
 
 def _material(m: MaterialDef, density: float | None) -> Material:
-    return Material(m.name, m.thickness, m.species, m.sheet, m.bought, m.stock, density, Origin(m.span))
+    return Material(
+        m.name, m.thickness, m.species, m.sheet, m.bought, m.stock, density, Origin(m.span), m.movement, m.stiffness
+    )
 
 
 def _box_place(definition: PartDef) -> Span:

@@ -33,6 +33,8 @@ class Material:
     stock: tuple[Number, Number] | None = None  # stated stock length and width
     density: float | None = None
     origin: Origin = field(default_factory=Origin)
+    movement: tuple[float | None, float] | None = None  # stated: radial, tangential, share for 1 % of moisture
+    stiffness: float | None = None  # stated: modulus of elasticity along the grain, MPa
 
     @property
     def solid_wood(self) -> bool:
@@ -200,6 +202,7 @@ class Loose:
     clear: Number = 0  # left free at each end of its length
     shows: bool = False  # some of it is seen on the finished piece
     sheet: bool = False  # plywood does as well
+    leaves: Vec = (0.0, 0.0, 0.0)  # own axes: where it comes out of what is joined already; else it lies between its parts
 
 
 @dataclass(frozen=True, slots=True)

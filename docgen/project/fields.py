@@ -32,6 +32,7 @@ class Plain:
     """A plain number; evaluates to Fraction or float."""
 
     least: float | None = None
+    most: float | None = None
 
 
 @dataclass(frozen=True, slots=True)

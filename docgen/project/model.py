@@ -43,6 +43,8 @@ class MaterialDef:
     density: Number | None = None
     span: Span | None = None
     uses: tuple[str, ...] = ()  # names of the sizes that its thickness is made of
+    movement: tuple[float | None, float] | None = None  # radial, tangential, share for 1 % of moisture
+    stiffness: float | None = None  # MPa, along the grain
 
 
 @dataclass(frozen=True, slots=True)

@@ -280,6 +280,14 @@ def _section_word(name: str, fields: Iterable[Field]) -> Word:
     return Word(name.removesuffix("s"), "section", "", tuple(fields), "", lambda *_: None)
 
 
+def _moving(said: Bound | None) -> tuple[float | None, float] | None:
+    """Return the movement that a material states, radial and tangential, as shares for 1 % of moisture."""
+    if said is None:
+        return None
+    radial = said["radial"]
+    return None if radial is None else float(radial) / 100, float(said["tangential"]) / 100
+
+
 def _material(bound: Bound, uses: tuple[str, ...]) -> MaterialDef:
     stock = bound["stock"]
     return MaterialDef(
@@ -290,6 +298,8 @@ def _material(bound: Bound, uses: tuple[str, ...]) -> MaterialDef:
         bought=bound["bought"] or "",
         stock=(stock[0], stock[1]) if stock else None,
         density=bound["density"],
+        movement=_moving(bound["movement"]),
+        stiffness=None if bound["stiffness"] is None else float(bound["stiffness"]),
         span=bound.span,
         uses=uses,
     )

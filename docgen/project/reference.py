@@ -32,6 +32,7 @@ from docgen.project.fields import (
 )  # fmt: skip
 from docgen.project.model import Vocabulary
 from docgen.project.templates import TEMPLATE
+from docgen.tables import rows
 
 _INTRODUCTION = """\
 # Words of the project file
@@ -105,7 +106,7 @@ def reference(words: Vocabulary) -> str:
     """Return the reference of everything that may stand in a file."""
     fixed = {
         "measured": ("A plain value, or:", schema.MEASURED),
-        "materials": ("`name: fields`. One of species and sheet must stand.", schema.MATERIAL),
+        "materials": (_materials(), schema.MATERIAL),
         "parts": (_PARTS, schema.PART),
         "templates": ("Each line: `{part: seat, face: top}`, or `{part: seat, none: yes}`.", TEMPLATE),
         "groups": (_GROUPS, schema.GROUP),
@@ -133,6 +134,23 @@ def reference(words: Vocabulary) -> str:
             blocks.append(_ASSEMBLIES)
         blocks += [_word(word) for word in said.get(name, {}).values()]
     return "\n".join(blocks)
+
+
+def _materials() -> str:
+    """Return what is said of materials, with the names that the tables know."""
+    moving = [row["name"] for row in rows("wood_movement")]
+    known = [row["name"] for row in rows("wood_density") if row["density"]]
+    weighed = [name for name in moving if name not in known]
+    sheets = [row["name"] for row in rows("panel_materials")]
+    return f"""\
+`name: fields`. One of species and sheet must stand.
+
+Species of which density, movement and stiffness are known, each with its source in `shared/tables`: {"; ".join(known)}.
+With `density` stated also: {"; ".join(weighed)}. Any other wood may be named where `density` is stated, and its
+`movement` and `stiffness`, so that the checks can judge them.
+
+Sheet goods: {"; ".join(sheets)}. Names with a comma stand in quotation marks.
+"""
 
 
 def _word(word: Word) -> str:

@@ -93,6 +93,16 @@ MEASURED = (
     Field("on", Words(), "the day, as 2026-03-02"),
 )
 
+MOVEMENT = (
+    Field(
+        "tangential",
+        Plain(least=0, most=1),
+        "flat-sawn boards: per cent of their width for 1 % of moisture, as 0.36",
+        required=True,
+    ),
+    Field("radial", Plain(least=0, most=1), "quarter-sawn boards: the same"),
+)
+
 MATERIAL = (
     Field("species", Words(), "solid wood: its species"),
     Field("sheet", Words(), "sheet goods, glass: what it is"),
@@ -100,6 +110,12 @@ MATERIAL = (
     Field("bought", Words(), "nominal thickness as bought: 5/4", default=""),
     Field("stock", Many(Length(above=0), least=2), "length and width of the boards or sheets"),
     Field("density", Plain(least=1), "kg/m³, where the tables do not know it or it was weighed"),
+    Field("movement", Nested(MOVEMENT), "how the wood moves across the grain, where the tables do not know it"),
+    Field(
+        "stiffness",
+        Plain(least=1),
+        "modulus of elasticity along the grain, MPa (N/mm²), where the tables do not know it",
+    ),
 )
 
 TURN = (

@@ -14,7 +14,10 @@ _MIXED = re.compile(r"^(?:(\d+)[ -])?(\d+)/(\d+)$")
 
 
 class UnknownName(ValueError):
-    """A name that no table holds; `nearest` is the nearest known one, or None."""
+    """A name that no table holds; `nearest` is the nearest known one, or None.
+
+    `hints` are all that it may mean: the known names that have its last word ("oak": each oak), else the nearest one.
+    """
 
     def __init__(self, what: str, name: str, known: Iterable[str]) -> None:
         known = tuple(known)
@@ -22,8 +25,15 @@ class UnknownName(ValueError):
         close = get_close_matches(name.lower().strip(), list(by_lower), n=1, cutoff=0.5)
         self.what, self.name = what, name
         self.nearest: str | None = by_lower[close[0]] if close else None
+        self.hints = _with_word(name, known) or ((self.nearest,) if self.nearest else ())
         hint = f"; did you mean {self.nearest!r}?" if self.nearest else ""
         super().__init__(f"unknown {what} {name!r}{hint}")
+
+
+def _with_word(name: str, known: Iterable[str]) -> tuple[str, ...]:
+    """Return the known names that have the last word of a name in them, as a maker says it: "pine", "English oak"."""
+    word = name.lower().split()[-1:]
+    return tuple(k for k in known if word and word[0] in re.split(r"[ ,()-]+", k.lower()))
 
 
 def number(text: str) -> Fraction:

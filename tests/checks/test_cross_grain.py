@@ -129,3 +129,13 @@ def test_a_panel_with_upright_grain_in_a_post_moves_with_it() -> None:
 
 def test_joints_that_leave_room_are_silent() -> None:
     assert codes(cross_grain, tenoned(EDGE + 300, holds=False)) == []
+
+
+def test_what_holds_is_told_along_the_board_s_width_not_over_a_diagonal() -> None:
+    of = held(EDGE + 40, grain="deep")
+    screw = of.fasteners[0]
+    a, b = screw.points
+    level = replace(of, fasteners=(replace(screw, points=(a, (b[0], b[1], b[2] + 30))),))
+    straight, slanted = (dict((n, v) for n, v, _ in only(p).figures) for p in (of, level))
+    assert slanted["held over"] == pytest.approx(straight["held over"]) == pytest.approx(EDGE + 40)
+    assert slanted["movement"] == pytest.approx(straight["movement"])

@@ -213,6 +213,9 @@ SPOILED = (
     )),
     Spoil("map-case", ("wall-screw-barred",), replaced=(("part: back, face: front, name: W", "part: rail, face: front, name: V"),)),
     wall("part-unjoined", materials=SLIPS % 20, parts="slip: {of: slips, grain: across, box: {across: [100, 700], deep: [140, 160], up: [110, 130]}}"),
+    Spoil("wall-shelf", ("movement-not-judged", "sag-not-judged"), (("conditions", "shelf load: 20 kg"),),
+          replaced=(("species: white oak, thickness: 20", "species: pear, density: 700, thickness: 20"),)),
+    Spoil("bookcase", ("strapped",), replaced=(("\npiece:", "\nstands: strapped\npiece:"),)),
     Spoil("wall-shelf", ("no-wall-fixing",), replaced=(("diameter: 5, countersink: 10,", "diameter: 5, depth: 15,"),)),
 )  # fmt: skip
 

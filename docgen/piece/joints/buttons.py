@@ -18,12 +18,12 @@ from docgen.piece.operations.ground import Ground, in_plane, settled
 from docgen.piece.operations.hole import Hole
 from docgen.piece.operations.mortise import Mortise
 from docgen.piece.records import Authority, Face, Origin, Purpose, Template
+from docgen.piece.woods import movement
 from docgen.project.fields import Choice, Count, Field, Length, Many, Nested, PartName, Plain, Word
 from docgen.project.statements import Bound
 from docgen.trade.buttons import DRAW, HOLD, PLAY, Seat, move, places, seat
 from docgen.trade.drills import Drill, told
 from docgen.trade.fasteners import WoodScrew, piloted
-from docgen.trade.movement import species
 from docgen.trade.names import UnknownName
 from docgen.units import Number, plain_length
 
@@ -52,7 +52,7 @@ def build(bench: Bench, values: Bound) -> None:
     """Slot the aprons, mark the screws under the top, and note buttons and screws."""
     top = bench.part(values["top"])
     try:
-        wood = species(top.material.species) if top.material.solid_wood else None
+        wood = movement(top.material)
         screw, pilot = piloted(values["gauge"], bench.units.system)
     except UnknownName as found:
         field = "gauge" if found.what.endswith("wood screw") else "top"
@@ -177,6 +177,7 @@ def _pattern(bench: Bench, values: Bound, screw: WoodScrew) -> Template:
         ),
         shared=f"button {long:.4f} {high:.4f} {out:.4f} {tongue:.4f}",
         loose=True,
+        of="button",
         lies="on the edge of the strip",
     )
 
