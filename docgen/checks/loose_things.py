@@ -105,7 +105,7 @@ def _covered(subject: Subject, thing: _Thing) -> bool:
         for one in (c.shape for f in part.features if f.name == name for c in f.made.cuts):
             if isinstance(one, Extrusion):
                 inside = _holds(one, part.frame.after(one.frame), placed)
-                held.append(inside.reshape(RINGS, -1).all(axis=1).tolist())
+                held.append(np.asarray(inside.reshape(RINGS, -1).all(axis=1)).tolist())
     return all(any(h[k] and h[k + 1] for h in held) for k in range(RINGS - 1))
 
 

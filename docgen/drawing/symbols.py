@@ -255,9 +255,9 @@ def balloon_radius(height: float) -> float:
     return 1.25 * height
 
 
-def balloon(at: Point, number: int, height: float) -> list[Record]:
-    """Return a part's number in a circle about `at`."""
-    small = height if number < 100 else 0.8 * height
+def balloon(at: Point, number: int | str, height: float) -> list[Record]:
+    """Return a part's number, or a letter, in a circle about `at`."""
+    small = height if len(str(number)) < 3 else 0.8 * height
     return [
         Arc(at, balloon_radius(height), 0, 360, Pen.THIN),
         Text((at[0], at[1] - small / 2), str(number), small, "middle", bold=True),

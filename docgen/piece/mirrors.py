@@ -248,6 +248,7 @@ class Mirror:
             frame=Frame(mirrored, self.point(thing.frame.origin)),  # type: ignore[arg-type]
             parts=tuple(self.pairs[p] for p in thing.parts),
             sits=tuple(features[f] for f in thing.sits if f in features),
+            leaves=(thing.leaves[0], thing.leaves[1], -thing.leaves[2] + 0.0),
         )
 
     def fastener(self, fastener: Fastener) -> Fastener:

@@ -75,9 +75,9 @@ def _centre(at: Point, engine: Engine, radius: float, fees: tuple[float, float])
             cost += fees[1] if c[1] < y0 - CLEAR or c[1] > y1 + CLEAR else 0.0
             if cost < price and engine.occupied.free(Box(c[0], c[1], radius, radius), CLEAR - 1.5):
                 crossed = engine.occupied.crossed(at, c)
-                struck = engine.occupied.strikes(at, c, 0.6) or "leader" in crossed
-                along = engine.occupied.doubled(at, c, 1.0, ("view", "dimension", "extension", "leader"))
                 cost += 1.2 * crossed.count("view") + 4.0 * (len(crossed) - crossed.count("view"))
-                if not struck and not along and cost < price:
+                if cost >= price or "leader" in crossed or engine.occupied.strikes(at, c, 0.6):
+                    continue
+                if not engine.occupied.doubled(at, c, 1.0, ("view", "dimension", "extension", "leader")):
                     best, price = c, cost
     return best

@@ -21,10 +21,13 @@ from docgen.geometry.shapes import Frame, Vec, Vec2
 from docgen.geometry.sight import in_sight, places
 from docgen.geometry.topology import Topology
 from docgen.layout.model import Layout, Rect
+from docgen.piece import loose
+from docgen.piece.model import Loose, Piece
 from docgen.schedules.meetings import blank_corners
 from docgen.schedules.partings import Parting, clusters, partings
 from docgen.sheets import parts_list
 from docgen.sheets.context import Context
+from docgen.sheets.flow import stacked
 
 VIEW = VIEWS["axonometric"]
 AIR = 4.0  # mm between picture and list
@@ -35,6 +38,8 @@ TURNS = tuple(range(15, 375, 30))  # degrees
 CHAIN = 16.0  # mm: a shorter line of the way is drawn without dashes
 FEET = 4  # places of a kind from which a leader may start
 AROUND = (1.0, 2.0, 3.0, 4.5)  # mm about a place that may be white
+OUT = 0.04  # of the piece's extent: how far keys and plugs stand out of what is joined
+LETTERS = "abcdefghjkmnpqrstuvwxyz"  # of what is set into joints, without those that look like figures
 MANY = 12  # kinds of part, beyond which the numbers are smaller
 FINE = 0.002  # of the piece's extent: lines nearer than this are one
 ENOUGH = 3  # possible places for a number that are compared
@@ -60,7 +65,7 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
     extent = around([views.bounds(drawn), *(point_bounds(way) for way in flat)])
     layout = _better(context, extent)
     area = layout.area
-    list_, tall = parts_list.names(context, area.width)
+    list_, tall = parts_list.names(context, area.width, _listed(context))
     room = _room(area, tall)
     scale, at = _placed(extent, room)
     lines = views.stroke_records(drawn, scale, at, hidden=False)
@@ -88,7 +93,40 @@ def _scattered(context: Context) -> Scattered:
         shifted = replace(part.frame, origin=(o[0] + move[0], o[1] + move[1], o[2] + move[2]))
         items.append((context.solids.topology(part.path), shifted))
     extent = float((corners.reshape(-1, 3).max(axis=0) - corners.reshape(-1, 3).min(axis=0)).max())
+    items += [_between(thing, told, extent) for thing in _things(piece)]
     return Scattered(tuple(items), told, links, extent)
+
+
+def _things(piece: Piece) -> list[Loose]:
+    return [thing for joint in piece.joints for thing in joint.loose]
+
+
+def _between(thing: Loose, moves: Mapping[str, Vec], extent: float) -> tuple[Topology, Frame]:
+    """Return a thing half-way between its parts, or drawn out of them where it is set into what is joined already."""
+    own = [moves[path] for path in thing.parts]
+    out = thing.frame.direction(thing.leaves)
+    o = thing.frame.origin
+    at = [o[i] + sum(m[i] for m in own) / len(own) + out[i] * OUT * extent for i in range(3)]
+    return loose.topology(thing.shape), replace(thing.frame, origin=(at[0], at[1], at[2]))
+
+
+def _lots(context: Context) -> list[tuple[str, str, list[int]]]:
+    """Return the letter of each kind of thing, its words, and which of the items they are."""
+    found: dict[object, list[tuple[int, Loose]]] = {}
+    for n, thing in enumerate(_things(context.piece), len(context.piece.parts)):
+        found.setdefault((thing.what, thing.told), []).append((n, thing))
+    return [
+        (
+            LETTERS[k % len(LETTERS)],
+            stacked(loose.titles([t for _, t in same], context.piece.units)[0]),
+            [n for n, _ in same],
+        )
+        for k, same in enumerate(found.values())
+    ]
+
+
+def _listed(context: Context) -> list[tuple[str, str]]:
+    return [(letter, words) for letter, words, _ in _lots(context)]
 
 
 def _room(area: Rect, tall: float) -> Rect:
@@ -159,14 +197,12 @@ def _numbers(
     radius = symbols.balloon_radius(height)
     inside = Rect(area.x, floor, area.width, area.top - floor).inset(radius + 0.5)
     free = places(scattered.items, VIEW)
-    by_path = {p.path: k for k, p in enumerate(context.piece.parts)}
     out: list[Record] = []
     unseen: list[str] = []
-    for kind in sorted(context.kinds, key=lambda k: context.piece.part(k.first).number):
-        spots = [p for path in (*kind.parts, *kind.mirrored) for p in free[by_path[path]]]
-        number = context.piece.part(kind.first).number
+    for number, which in _marks(context):
+        spots = [p for k in which for p in free[k]]
         if not spots:
-            unseen.append(str(number))
+            unseen.append(number)
             continue
         feet = _clearest([views.on_paper(p, scale, at) for p in spots], ground)
         foot, centre = _beside(feet, ground, occupied, radius, inside)
@@ -181,6 +217,17 @@ def _numbers(
     if unseen:
         out.append(Text((area.x, floor + 1.0), f"hidden behind other parts: {', '.join(unseen)}", heights.note))
     return out
+
+
+def _marks(context: Context) -> list[tuple[str, list[int]]]:
+    """Return the numbers of the kinds of parts, then the letters of what is set into joints, with the items they mark."""
+    piece = context.piece
+    index = {p.path: k for k, p in enumerate(piece.parts)}
+    out = [
+        (str(piece.part(k.first).number), [index[path] for path in (*k.parts, *k.mirrored)])
+        for k in sorted(context.kinds, key=lambda k: piece.part(k.first).number)
+    ]
+    return out + [(letter, found) for letter, _, found in _lots(context)]
 
 
 def _clearest(feet: Sequence[Point], ground: Ground) -> list[Point]:

@@ -65,14 +65,15 @@ def _columns(details: int, room: Rect) -> int:
 
 
 def _suited(context: Context, detail: Detail, wide: float, room: Rect) -> tuple[Pictured, float]:
-    """Return a detail with its height; one that is a little taller than half the page is drawn smaller."""
+    """Return a detail with its height; one that is a little taller than half the page, or than all of it, is drawn smaller."""
     found = pictured(context, detail, wide, room.width)
     tall = _cell(context, found).tall
     half = (room.height - BETWEEN) / 2
-    if half < tall <= half + LITTLE and (less := lower(context, found, tall - half)) is not None:
-        shorter = _cell(context, less).tall
-        if shorter <= half:
-            return less, shorter
+    for most, over in ((half, LITTLE), (room.height, tall)):
+        if most < tall <= most + over and (less := lower(context, found, tall - most)) is not None:
+            shorter = _cell(context, less).tall
+            if shorter <= most:
+                return less, shorter
     return found, tall
 
 

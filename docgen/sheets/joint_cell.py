@@ -47,10 +47,13 @@ def cell(context: Context, content: Content, wide: float) -> Cell:
 
 def _head(context: Context, content: Content, wide: float) -> tuple[list[Record], float]:
     height = context.layout.heights.figure
-    caption = Text((wide, -height), content.name, height, "right", bold=True)
-    room = wide - measure(caption.text, height, context.metrics, bold=True) - 2 * AIR
+    room = wide - measure(content.name, height, context.metrics, bold=True) - 2 * AIR
     head = block(content.title, room, height, context.metrics, bold=True)
-    return [*head.records((0.0, 0.0)), caption], head.tall + AIR
+    name = block(content.name, wide, height, context.metrics, bold=True)
+    low = max(up for up, _ in (head.reaches[0], name.reaches[0]))  # of the first line, where both stand
+    caption = Text((wide, -low), content.name, height, "right", bold=True)
+    down = head.reaches[0][0] - low
+    return [*head.records((0.0, down)), caption], head.tall - down + AIR
 
 
 def _ways(context: Context, content: Content, wide: float) -> Iterator[tuple[list[Group], float]]:

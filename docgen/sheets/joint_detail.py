@@ -55,6 +55,8 @@ def pictured(context: Context, detail: Detail, wide: float, page: float) -> Pict
     for room, across in ((wide, False), (page, True)):  # taller, then wider
         if detail.cut is None or found.scale[0] >= SMALL * found.scale[1] or (across and room <= wide):
             break
+        if _guessed(found, _above(context, found.scale))[0] > room:
+            continue
         over = Notes(context.piece.units)
         picture, scale = _largest(context, detail, (room, LOFTY), over, above=found.scale)
         if scale != found.scale:
@@ -63,16 +65,32 @@ def pictured(context: Context, detail: Detail, wide: float, page: float) -> Pict
 
 
 def lower(context: Context, of: Pictured, by: float) -> Pictured | None:
-    """Return the detail with a picture lower by so much, one or two steps smaller; None where that hides a figure."""
-    bounds = of.picture.bounds
-    notes = Notes(context.piece.units)
-    most = bounds[3] - bounds[1] - by
-    if most < LEAST:
+    """Return the detail with a picture lower by so much, a step or two smaller; None where that hides a figure."""
+    tall = of.picture.bounds[3] - of.picture.bounds[1]
+    scales = context.layout.scales[context.piece.units.system]
+    smaller = [s for s in scales if SMALL <= s[0] / s[1] < of.scale[0] / of.scale[1]]
+    scale = next((s for s in smaller if _guessed(of, s)[1] <= tall - by), None)
+    if scale is None:
         return None
-    picture, scale = _largest(context, of.detail, (of.wide, most), notes)
-    if _missing(picture) > _missing(of.picture) or scale[0] < SMALL * scale[1]:
+    notes = Notes(context.piece.units)
+    picture = _drawn(context, of.detail, scale[0] / scale[1], window_of(of.detail), notes)
+    if _missing(picture) > _missing(of.picture) or not _fits(picture.bounds, of.wide, tall - by):
         return None
     return replace(of, picture=picture, scale=scale, notes=notes)
+
+
+def _above(context: Context, scale: Scale) -> Scale:
+    """Return the next larger scale of the series."""
+    scales = context.layout.scales[context.piece.units.system]
+    return min((s for s in scales if s[0] / s[1] > scale[0] / scale[1]), key=lambda s: s[0] / s[1], default=scale)
+
+
+def _guessed(of: Pictured, scale: Scale) -> tuple[float, float]:
+    """Return how wide and tall the picture would about be at another scale: its figures stay as large as they are."""
+    (x0, y0), (x1, y1) = window_of(of.detail)
+    by = scale[0] / scale[1] - of.scale[0] / of.scale[1]
+    b = of.picture.bounds
+    return b[2] - b[0] + (x1 - x0) * by, b[3] - b[1] + (y1 - y0) * by
 
 
 def tallest(wide: float, high: float) -> float:

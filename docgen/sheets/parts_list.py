@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from docgen.drawing.cells import block
 from docgen.drawing.columns import Column
 from docgen.drawing.records import Record, Text
@@ -30,20 +32,23 @@ TABLE = (
 )
 
 
-def names(context: Context, wide: float) -> Listed:
-    """Return number, name and count of each kind in as many columns as the width takes."""
+def names(context: Context, wide: float, more: Sequence[tuple[str, str]] = ()) -> Listed:
+    """Return number, name and count of each kind in as many columns as the width takes; `more` are told after them."""
     columns = max(1, int(wide // COLUMN))
     each = wide / columns
     height = context.layout.heights.note
-    kinds = _in_order(context)
-    deep = -(-len(kinds) // columns)
+    told: list[tuple[str, str]] = []
+    for kind in _in_order(context):
+        name = title(kind, context.lists)
+        told.append((str(context.piece.part(kind.first).number), name if kind.count == 1 else f"{kind.count}× {name}"))
+    told += more
+    deep = -(-len(told) // columns)
     records: list[Record] = []
     y = [0.0] * columns
-    for n, kind in enumerate(kinds):
+    for n, (number, name) in enumerate(told):
         column = n // deep
-        name = title(kind, context.lists)
-        text = block(name if kind.count == 1 else f"{kind.count}× {name}", each - 9, height, context.metrics)
-        x, number = column * each, str(context.piece.part(kind.first).number)
+        text = block(name, each - 9, height, context.metrics)
+        x = column * each
         records.append(Text((x + 5, y[column] - height), number, height, "right", bold=True))
         records += text.records((x + 7, y[column]))
         y[column] -= max(LINE, text.tall + 1.4)

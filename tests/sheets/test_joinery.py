@@ -8,6 +8,7 @@ from dataclasses import replace
 from functools import cache
 from pathlib import Path
 
+import numpy as np
 import pytest
 
 from docgen.drawing.records import Arc, Line, Pen, Sheet, Text
@@ -140,7 +141,46 @@ def test_each_kind_has_its_number_once_in_the_exploded_view(name: str) -> None:
     rings = [r for r in sheet.records if isinstance(r, Arc)]
     numbers = [r.text for r in sheet.records if isinstance(r, Text) and r.bold and r.anchor == "middle"]
     assert len(numbers) == len(set(numbers)) and len(rings) >= len(numbers)
-    assert set(numbers) == {str(of.piece.part(k.first).number) for k in of.kinds}
+    things = {(t.what, t.told) for j in of.piece.joints for t in j.loose}
+    assert set(numbers) == {str(of.piece.part(k.first).number) for k in of.kinds} | set("abc"[: len(things)])
+
+
+@pytest.mark.parametrize(
+    ("name", "told"),
+    [
+        ("sketching-desk", ("4× loose tenon 3⁄8 × 7⁄8 × 1 7⁄16 in", "4× loose tenon 3⁄8 × 1 × 1 7⁄16 in")),
+        ("side-table", ("8× button 40 × 25 × 18 mm",)),
+        ("map-case", ("8× key 3 × 15 × 30 mm", "4× key 3 × 24 × 48 mm", "4× dowel 6 × 27 mm")),
+        ("settle", ("4× plug 1⁄2 × 3⁄8 in",)),
+    ],
+)
+def test_what_is_set_into_joints_is_drawn_between_its_parts_and_told(name: str, told: tuple[str, ...]) -> None:
+    text = re.sub(r"\s+", " ", said(pages("exploded", name)))
+    for words in told:
+        assert words in text, words
+    of = context(name)
+    scattered = exploded._scattered(of)
+    things = [t for j in of.piece.joints for t in j.loose]
+    for thing, (_, frame) in zip(things, scattered.items[len(of.piece.parts) :], strict=True):
+        if not any(thing.leaves):
+            moves = [scattered.moves[p] for p in thing.parts]
+            middle = [thing.frame.origin[i] + sum(m[i] for m in moves) / len(moves) for i in range(3)]
+            assert frame.origin == pytest.approx(tuple(middle))
+
+
+def test_a_tenon_in_a_section_has_its_own_hatching_and_its_length() -> None:
+    """In the leg's joint both tenons are cut along their fibres, square to the joint: 30° off the leg's own length."""
+    of = context("sketching-desk")
+    details = [d for group in joinery._details(of) for d in group if d.meeting.joint.word == "loose tenon"]
+    cut = details[0].cut
+    assert cut is not None and len(cut.fills) == 2
+    for fill in cut.fills:
+        points = np.array([p for w in fill.shown for r in w.rings for p in r])
+        assert np.ptp(points, axis=0).max() > 25
+        assert fill.cut.value == "long grain" and fill.degrees != pytest.approx(cut.faces[0].degrees, abs=1)
+    crosswise = next(d.cut for d in details[1:] if d.cut is not None)
+    assert "loose tenon 1 7⁄16" in said(pages("joinery", "sketching-desk"))
+    assert {f.cut.value for f in crosswise.fills} == {"long grain"}
 
 
 def test_the_ways_of_the_parts_are_thin_and_beside_the_piece() -> None:

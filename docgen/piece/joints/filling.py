@@ -75,7 +75,7 @@ def key(
     outline = Outline.polygon([(0.0, 0.0), (deep, deep), (-deep, deep)])
     told = (("thickness", size[0]), ("depth", size[1]), ("length", 2 * size[1]))
     shape = _upright(outline, -thick / 2, thick / 2)
-    return Loose("key", shape, placed(arris, *ways), 0, 0, told, parts, sits, shows=True)
+    return Loose("key", shape, placed(arris, *ways), 0, 0, told, parts, sits, shows=True, leaves=(0.0, -1.0, 0.0))
 
 
 def dowel(
@@ -93,7 +93,8 @@ def plug(mouth: Vec, way: Vec, grain: Vec, size: tuple[Number, Number], part: st
     outline = Outline.circle((0.0, 0.0), float(size[0]) / 2)
     told = (("diameter", size[0]), ("depth", size[1]))
     shape = _upright(outline, 0, size[1])
-    return Loose("plug", shape, placed(mouth, grain, way), 0, 2, told, (part,), sits, shows=True)
+    frame = placed(mouth, grain, way)
+    return Loose("plug", shape, frame, 0, 2, told, (part,), sits, shows=True, leaves=(0.0, 0.0, -1.0))
 
 
 def button(
