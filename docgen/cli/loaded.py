@@ -47,6 +47,7 @@ class Loaded:
     kinds: tuple[Kind, ...]
     lists: Schedules
     read: tuple[Path, ...] = ()  # the project file and the files that it names
+    sets: tuple[str, ...] = ()  # NAME=VALUE for each size that was set for this run, by name
     findings: tuple[Finding, ...] = ()
 
     def judged(self) -> Loaded:
@@ -63,6 +64,12 @@ class Loaded:
         """True when the piece cannot be built as drawn."""
         return any(f.grade is Grade.STOP for f in self.findings)
 
+    def go_on_unless_stopped(self, told: str = "the piece cannot be built as drawn; docgen check tells why") -> None:
+        """Say `told` and leave with status 1 when a finding stops the work."""
+        if self.stopped:
+            click.echo(f"stopped: {told}", err=True)
+            sys.exit(STOPPED)
+
 
 def refuse(problems: Problems, sources: dict[str, str]) -> NoReturn:
     """Tell all problems and leave with status 2."""
@@ -71,6 +78,7 @@ def refuse(problems: Problems, sources: dict[str, str]) -> NoReturn:
 
 
 def _sets(values: Sequence[str]) -> dict[str, str]:
+    """Return the values set for this run by name; of one that is set twice the last."""
     out: dict[str, str] = {}
     for value in values:
         name, sign, figure = value.partition("=")
@@ -92,7 +100,8 @@ def load(file: str, given: Sequence[str]) -> Loaded:
         solids = Solids(piece)
         same = kinds(piece, solids)
         read = (Path(file), *(Path(file).parent / name for name, _ in piece.beside))
-        return Loaded(text.encode(), piece, solids, same, schedules(piece, solids, same), read)
+        final = tuple(f"{size}={value}" for size, value in sorted(sets.items()))
+        return Loaded(text.encode(), piece, solids, same, schedules(piece, solids, same), read, final)
     except UnfinishedProject as unfinished:
         refuse(impossible(unfinished, words), sources)
     except Problems as problems:

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-import sys
 from pathlib import Path
 
 import click
 
 from docgen.cli.group import main
-from docgen.cli.loaded import STOPPED, file_argument, load, refuse, set_option
+from docgen.cli.loaded import file_argument, load, refuse, set_option
 from docgen.cli.targets import fit_target, write_out
 from docgen.drawing.tiling.dxf import dxf
 from docgen.drawing.tiling.machine import cut_sheets
@@ -36,6 +35,8 @@ def outline(file: str, key: str | None, out: str | None, sets: tuple[str, ...]) 
     As SVG or as DXF, by the ending of OUT: cuts, holes, centres and what is engraved are told apart. Where a template
     ends within the wood, its last side is where it ends, not a cut.
     """
+    if key is None and out is not None:
+        raise click.UsageError("say which one is to be written: --template KEY; without --out all keys are listed")
     loaded = load(file, sets)
     piece = loaded.piece
     known = cut_sheets(templates(piece, loaded.kinds, loaded.solids), gauges(piece, loaded.kinds), piece.units)
@@ -55,12 +56,9 @@ def outline(file: str, key: str | None, out: str | None, sets: tuple[str, ...]) 
         refuse(Problems([problem]), {"--out": out or ""})
     if out is not None:
         fit_target(Path(out), loaded.read)
-    if loaded.judged().stopped:
-        click.echo("stopped: a finding says that the piece cannot be built as drawn; docgen check tells it", err=True)
-        sys.exit(STOPPED)
+    loaded.judged().go_on_unless_stopped()
     drawing = FORMS[ending](known[number])
     if out is None:
         click.echo(drawing, nl=False)
         return
-    write_out(drawing.encode(), Path(out))
-    click.echo(f"{out}: {number} {titles[number]}")
+    write_out(drawing.encode(), Path(out), f"{number} {titles[number]}")

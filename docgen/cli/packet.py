@@ -35,6 +35,7 @@ from docgen.layout.printers import sheet_words
 from docgen.packet.fonts import PacketMetrics
 from docgen.packet.write import write
 from docgen.reading.problems import Problems
+from docgen.saving import create
 from docgen.sheets.order import begin
 from docgen.sheets.order import sheets as make_sheets
 from docgen.tables import data_path
@@ -59,16 +60,16 @@ def build(
     name: str | None,
     printers: str | None,
 ) -> None:
-    """Write the packet. Exit status: 0 built, 1 stopped by a finding, 2 the file cannot be used."""
+    """Write the packet. Exit status: 0 built, 1 stopped by a finding, 2 the file cannot be used, 3 a fault of docgen."""
     measured = measured_printer(name, printers)
     loaded = load(file, sets)
     target = Path(out) if out else Path(Path(file).stem + ".pdf")
     fit_target(target, loaded.read)
     layout = layout_of(paper, loaded.piece)
     if measured:
-        layout = fitted(layout, measured, PacketMetrics())
         suited(measured, sheet_words(layout.size))
-    options = [*sorted(sets), f"only={only or ''}", f"force={force}", *([measured.words] if measured else [])]
+        layout = fitted(layout, measured, PacketMetrics())
+    options = [*loaded.sets, f"only={only or ''}", f"force={force}", *([measured.words] if measured else [])]
     try:
         begun = begin(context_of(loaded, layout, options, measured), only_words(only))
         loaded = loaded.judged()
@@ -76,9 +77,8 @@ def build(
         refuse(problems, {})
     if loaded.findings:
         click.echo(tell_findings(loaded.findings, loaded.piece.units, names_of(loaded.piece)), err=True)
-    if loaded.stopped and not force:
-        click.echo("stopped: nothing was written (--force prints it all the same, and each page says so)", err=True)
-        sys.exit(STOPPED)
+    if not force:
+        loaded.go_on_unless_stopped("nothing was written (--force prints it all the same, and each page says so)")
     try:
         pages = make_sheets(context_of(loaded, layout, options, measured), only_words(only), begun)
         pdf = write(
@@ -91,15 +91,14 @@ def build(
         )
     except Problems as problems:
         refuse(problems, {})
-    write_out(pdf, target)
-    click.echo(f"{target}: {len(pages)} pages on {layout.name}")
+    write_out(pdf, target, f"{len(pages)} pages on {layout.name}")
 
 
 @main.command()
 @file_argument
 @set_option
 def check(file: str, sets: tuple[str, ...]) -> None:
-    """Tell the findings. Exit status: 0 none that stops, 1 stopped, 2 the file cannot be used."""
+    """Tell the findings. Exit status: 0 none that stops, 1 stopped, 2 the file cannot be used, 3 a fault of docgen."""
     loaded = judged(file, sets)
     click.echo(tell_findings(loaded.findings, loaded.piece.units, names_of(loaded.piece)))
     sys.exit(STOPPED if loaded.stopped else BUILT)
@@ -121,8 +120,7 @@ def new(file: str) -> None:
     """Write a commented starter that builds at once; an existing file is left alone."""
     target = Path(file)
     try:
-        with target.open("x", encoding="utf-8") as handle:
-            handle.write(data_path("shared", "starters/start.yaml").read_text(encoding="utf-8"))
+        create(data_path("shared", "starters/start.yaml").read_bytes(), target)
     except OSError as error:
         click.echo(f"{target}: error: cannot be written: {unwritten(target, error)} [starter-unwritable]", err=True)
         sys.exit(UNUSABLE)
@@ -139,7 +137,7 @@ def sheets_command(file: str, paper: str | None, only: str | None, sets: tuple[s
     loaded = judged(file, sets)
     layout = layout_of(paper, loaded.piece)
     try:
-        pages = make_sheets(context_of(loaded, layout, sorted(sets)), only_words(only))
+        pages = make_sheets(context_of(loaded, layout, loaded.sets), only_words(only))
     except Problems as problems:
         refuse(problems, {})
     counts: dict[str, int] = {}

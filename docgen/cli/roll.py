@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import sys
 from dataclasses import replace
 from pathlib import Path
 
@@ -10,7 +9,6 @@ import click
 
 from docgen.cli.group import main
 from docgen.cli.loaded import (
-    STOPPED,
     context_of,
     file_argument,
     judged,
@@ -58,16 +56,15 @@ def roll(
     if measured:
         suited(measured, ROLL)
     loaded = judged(file, sets)
-    if loaded.stopped and not force:
-        click.echo("stopped: a finding says that the piece cannot be built as drawn; docgen check tells it", err=True)
-        sys.exit(STOPPED)
+    if not force:
+        loaded.go_on_unless_stopped()
     target = Path(out) if out else Path(Path(file).stem + "-roll.pdf")
     fit_target(target, loaded.read)
     layout = layout_of(None, loaded.piece)
     if measured:
         measured = replace(measured, roll=wide)
         layout = for_printer(layout, measured, PacketMetrics())
-    options = [*sorted(sets), f"roll={wide:g}", *([measured.words] if measured else [])]
+    options = [*loaded.sets, f"roll={wide:g}", *([measured.words] if measured else [])]
     context = context_of(loaded, layout, options, measured)
     pages = make(context, wide)
     if not pages:
@@ -81,7 +78,6 @@ def roll(
         stopped=loaded.stopped,
         printer=measured,
     )
-    write_out(pdf, target)
     metres = sum(sum(page.size) - wide for page in pages) / 1000
     count = f"{len(pages)} {'page' if len(pages) == 1 else 'pages'}"
-    click.echo(f"{target}: {count}, {metres:.1f} m of a roll of {wide:g} mm; print at 100 %, unscaled")
+    write_out(pdf, target, f"{count}, {metres:.1f} m of a roll of {wide:g} mm; print at 100 %, unscaled")

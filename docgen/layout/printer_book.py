@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import contextlib
-import os
 from collections.abc import Iterable, Iterator
 from pathlib import Path
 
@@ -15,6 +13,7 @@ from docgen.reading.problems import Problem, Problems
 from docgen.reading.source import read_source
 from docgen.reading.tree import Mapping, Node, Scalar, Sequence, read_tree
 from docgen.reading.words import did_you_mean
+from docgen.saving import save
 
 FILE = "printers.yaml"
 WAYS = ("across", "down")
@@ -70,14 +69,7 @@ def record(new: Printer, path: Path) -> None:
     """Add a printer to the file, in the place of an earlier one of its name; OSError when it cannot be written."""
     book = {**read_book(path), new.name: new}
     path.parent.mkdir(parents=True, exist_ok=True)
-    part = path.with_name(f".{path.name}.{os.getpid()}.part")
-    try:
-        part.write_text(HEAD + "".join(_lines(book[name] for name in sorted(book))), encoding="utf-8")
-        part.replace(path)
-    except BaseException:
-        with contextlib.suppress(OSError):
-            part.unlink()
-        raise
+    save((HEAD + "".join(_lines(book[name] for name in sorted(book)))).encode(), path)
 
 
 def _lines(printers: Iterable[Printer]) -> Iterator[str]:
