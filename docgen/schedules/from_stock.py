@@ -65,7 +65,8 @@ def _milled(piece: Piece, name: str, parts: Sequence[Part], holds: Sequence[Hold
 def _sized(piece: Piece, rows: Sequence[CutRow], blanks: bool) -> Iterator[WorkRow]:
     """Yield the cutting to size: what is turned keeps waste at both ends, the lathe's centres need it."""
     round_ = [p for r in rows for p in r.parts if _turned(piece.part(p))]
-    square = [p for r in rows for p in r.parts if p not in round_]
+    outlined = [p for r in rows for p in r.parts if any(f.made.outlined for f in piece.part(p).features)]
+    square = [p for r in rows for p in r.parts if p not in (*round_, *outlined)]
     if square:
         other = "other " if blanks else ""
         yield step(
@@ -83,6 +84,15 @@ def _sized(piece: Piece, rows: Sequence[CutRow], blanks: bool) -> Iterator[WorkR
             "cutting list",
             "cut to length before it is turned: the marks of the centres stay in the part",
             round_,
+        )
+    if outlined:
+        yield step(
+            STOCK,
+            f"Leave {listed(piece, outlined)} at the rough size: draw the lines of the finished box in its middle, and both "
+            "centre lines. All places run from these lines until the outline is cut.",
+            "cutting list, part sheet",
+            "cut to the finished size first: the saw runs off the edge, and its marks stay as flats",
+            outlined,
         )
 
 

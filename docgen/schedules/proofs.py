@@ -99,6 +99,8 @@ def _routed(piece: Piece, part: Part, setting: Setting) -> list[str]:
         fits = f"it must not yet go into the {setting.mate}, and goes in when planed"
         goes = fits if thick.endswith("fat") else f"it goes into the {setting.mate} by hand"
         return [f"thickness {_said(piece, told[thick])} with a calliper: {goes}"]
+    if any(name.startswith("cutting edge") for name in told):
+        return ["bearing on a straight edge clamped over it: the cut is flush with that edge from face to face"]
     if ROUND & set(told):
         return ["no step where the round meets either face; the bearing leaves no line"]
     return ["; ".join(f"{name} {_said(piece, value)}" for name, value in told.items())]

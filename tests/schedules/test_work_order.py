@@ -134,6 +134,13 @@ def test_what_is_turned_keeps_its_waste_for_the_centres() -> None:
         assert all(part not in r.parts for r in rows if "square to length" in r.what)
 
 
+def test_a_disc_is_left_rough_until_its_outline_is_cut() -> None:
+    rows = example("splayed-stool")[1].work
+    (left,) = [r for r in rows if "at the rough size" in r.what]
+    assert left.parts == ("seat",) and "centre lines" in left.what
+    assert all("seat" not in r.parts for r in rows if "square to length" in r.what)
+
+
 def test_panes_are_ordered_when_their_place_is_measured() -> None:
     for name in ("door-cabinet", "map-case"):
         assert not any(s.startswith("Measure the float glass") for s in steps(name))

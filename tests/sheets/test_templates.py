@@ -3,13 +3,16 @@
 import io
 import math
 import re
+from dataclasses import replace
 
 import numpy as np
 import pypdfium2
 import pytest
 
+from docgen.drawing.records import Text
+from docgen.geometry.shapes import Outline
 from docgen.piece.model import Kind
-from docgen.piece.records import Face
+from docgen.piece.records import Face, Template
 from docgen.sheets import templates
 from tests.sheets.truesize import CENTRE, HOLES, INCH, RADIUS, apron, context, mark_centres, pdf, side, strokes
 
@@ -126,6 +129,17 @@ def test_the_sheets_say_which_face_and_how_pages_are_joined() -> None:
     assert "Lay over A" in text
     assert "actual size" in text
     assert "94.1 %" in text
+
+
+def test_a_template_of_a_small_thing_beside_the_parts_is_called_by_it() -> None:
+    part = apron()
+    strip = Template(
+        "button", Face(1, 0), Outline.rectangle(0.0, 0.0, 80.0, 40.0), shared="button", loose=True, of="button"
+    )
+    feature = replace(part.features[0], made=replace(part.features[0].made, templates=(strip,)))
+    c = context((replace(part, features=(feature,)),), (Kind(("apron",)),), "a4")
+    said = [t.text for s in templates.make(c, {}) if not s.framed for t in s.records if isinstance(t, Text)]
+    assert "button" in said and any(t.startswith("for No.") for t in said) and "apron" not in said
 
 
 def test_a_piece_without_templates_has_no_sheets() -> None:

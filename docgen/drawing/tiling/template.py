@@ -151,9 +151,10 @@ class TemplateArt:
         x0, y0, x1, y1 = self._seen_bounds()
         numbers = ", ".join(str(n) for n in list(dict.fromkeys(self.row.numbers))[:4])
         grain = self.row.seen.grain
+        face = "" if self.row.seen.shared else f", {self.row.face}"
         rows = [
-            Row(self.row.called[0], self.heights.heading, True),
-            Row(f"No. {numbers}" if self.row.seen.shared else f"No. {numbers}, {self.row.face}", self.heights.note),
+            Row(self.row.seen.of or self.row.called[0], self.heights.heading, True),
+            Row(f"{'for ' if self.row.seen.of else ''}No. {numbers}{face}", self.heights.note),
         ]
         if grain is not None:
             rows.append(Row("grain:", self.heights.note))

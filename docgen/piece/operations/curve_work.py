@@ -15,8 +15,17 @@ from docgen.units import Number
 
 Values: TypeAlias = tuple[tuple[str, Number | str, str], ...]
 
-NARROW = "take a bit no wider than the tightest hollow"
 TICK = 4.0  # mm of the cross lines that mark the points on a template
+WIDEST = 32
+"""mm: bearing-guided straight bits are hardly wider, about 1 1/4 in; a hollow that takes them all limits none. Common practice."""
+
+
+def bearing_bit(part: Part, face: Face, hollow: float | None = None) -> tuple[tuple[str, Number | str, str], ...]:
+    """Return the bit that trims an outline through `face` flush to its template; `hollow` is the tightest radius, mm."""
+    edge = ("cutting edge, more than", part.size[face.axis], "length")
+    if hollow is None or 2 * hollow > WIDEST:
+        return (("straight bit with a bearing", "any diameter", "text"), edge)
+    return (("straight bit with a bearing, diameter at most", settled(2 * hollow), "length"), edge)
 
 
 def run_of(face: Face, edge: Face) -> Axis:
@@ -59,11 +68,7 @@ class Curve:
     def made(self) -> Made:
         """Return cutter, set-ups, cautions and template."""
         part, hollow = self.line.part, self.line.hollow()
-        trim: list[tuple[str, Number | str, str]] = [
-            ("cutting edge, more than", part.size[self.line.face.axis], "length")
-        ]
-        if hollow is not None:
-            trim.append(("tightest hollow, across", settled(2 * hollow), "length"))
+        trim = bearing_bit(part, self.line.face, hollow)
         sawn = "saw just outside the line; a jigsaw does it where the part is large"
         feed = "down the slope of the curve, from the long grain toward the end grain"
         plain = Made(
@@ -73,8 +78,7 @@ class Curve:
                 Setting(
                     "router",
                     f"{self.label}, flush to the template",
-                    tuple(trim),
-                    note=NARROW if hollow is not None else "",
+                    trim,
                     feed=feed,
                     late=True,
                 ),

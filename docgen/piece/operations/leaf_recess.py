@@ -61,7 +61,10 @@ class LeafRecess:
                     "recess for a hinge's leaf",
                     (("depth", self.depth, "length"), ("in from the edge", self.width, "length")),
                     note="knife round the leaf itself, rout inside the lines, then pare the corners square",
-                    places=(("length of the leaf", self.length, "length"),),
+                    places=(
+                        ("cut into", f"the {part.side(self.face)}, along the {part.side(self.edge)}", "text"),
+                        ("length of the leaf", self.length, "length"),
+                    ),
                     mate="leaf of the hinge",
                 ),
             ),

@@ -13,6 +13,9 @@ from docgen.units import Number
 
 On = tuple[Number, Number]
 
+LINES = "places run from the lines of the finished box, drawn on the rough blank, until the outline is cut"
+"""What holds of a part whose whole outline is cut."""
+
 
 def inside_face(part: Part, face: Face, outline: Outline, what: str, field: str, least: float = 0.0) -> None:
     """Raise a `Fault` unless `outline` lies within the nominal face, `least` mm from each of its sides."""

@@ -14,8 +14,9 @@ from docgen.piece.faults import Fault
 from docgen.piece.model import Part
 from docgen.piece.operations import saying
 from docgen.piece.operations.base import TOLD
+from docgen.piece.operations.curve_work import bearing_bit
 from docgen.piece.operations.ground import SAME, Ground, axis, in_plane, length, need, settled
-from docgen.piece.operations.opening import On, inside_face, taken_inside, taken_outside
+from docgen.piece.operations.opening import LINES, On, inside_face, taken_inside, taken_outside
 from docgen.piece.records import Assumed, Axis, Caution, Cut, Face, Made, Setting, Size, Template
 from docgen.places import Span
 from docgen.project.fields import Field, Length, Place, Word, Words
@@ -70,16 +71,17 @@ class DrawnOutline:
         inside_face(part, self.face, outline, self.label, "width")
         cuts = (taken_outside(part, self.face, outline), *(taken_inside(part, self.face, o) for o in openings))
         u, v = in_plane(self.face)
+        datum = tuple(_straight(outline, (float(part.size[u]), float(part.size[v]))))
         sawn = "saw just outside the line; a jigsaw does it where the part is large"
-        trim = (("cutting edge, more than", part.size[self.face.axis], "length"),)
+        trim, wood = bearing_bit(part, self.face), (("wood", part.size[self.face.axis], "length"),)
         return Made(
             cuts=tuple(Cut(c) for c in cuts),
             sizes=self._sizes(part),
             settings=(
-                Setting("band saw", self.label, (("wood", part.size[self.face.axis], "length"),), note=sawn, late=True),
+                Setting("band saw", self.label, wood, note=sawn, late=True),
                 Setting("router", f"{self.label}, flush to the template", trim, feed=DOWN, late=True),
                 *(
-                    (Setting("jigsaw", f"{self.label}, openings", trim, note="begin in a bored hole", late=True),)
+                    (Setting("jigsaw", f"{self.label}, openings", wood, note="begin in a bored hole", late=True),)
                     if openings
                     else ()
                 ),
@@ -96,14 +98,18 @@ class DrawnOutline:
                     face=self.face,
                     outline=outline,
                     openings=openings,
-                    datum=tuple(_straight(outline, (float(part.size[u]), float(part.size[v])))),
+                    datum=datum,
                     grain=0.0 if self.face.axis != 0 else None,
                     notes=("saw outside the line, then trim to it",),
                     whole=True,
                     radii=False,
                 ),
             ),
-            assumed=(Assumed("outline square to the face, as the template shows it"),),
+            assumed=(
+                Assumed("outline square to the face, as the template shows it"),
+                *(() if datum else (Assumed(LINES),)),
+            ),
+            outlined=not datum,
         )
 
     def _scaled(self, outline: Outline) -> Outline:

@@ -132,7 +132,7 @@ class Pins:
 
         up, mate = axis(1), Authority.MATE
         last = part.size[1] - self.first - (self.count - 1) * self.step - self.socket
-        half = f"2 × half pin" if positive(last - self.first) < SAME else "half pin"
+        half = "2 × half pin" if positive(last - self.first) < SAME else "half pin"
         sizes = [
             length(
                 at(0, mouth, base), at(0, mouth), axis(0, outward(self.end)), self.deep, ("deep",), self.inner,

@@ -12,8 +12,10 @@ from docgen.piece.bench import Bench
 from docgen.piece.model import Part
 from docgen.piece.operations import saying
 from docgen.piece.operations.base import TOLD
+from docgen.piece.operations.curve_work import bearing_bit
 from docgen.piece.operations.ground import SAME, in_plane, need, positive, settled
 from docgen.piece.operations.opening import (
+    LINES,
     On,
     across_sizes,
     centre_sizes,
@@ -112,7 +114,7 @@ class Oval:
                 Setting(
                     "router",
                     f"{self.label}, flush to the template",
-                    (("cutting edge, more than", part.size[self.face.axis], "length"),),
+                    bearing_bit(part, self.face),
                     feed=ROUND,
                     late=True,
                 ),
@@ -142,7 +144,8 @@ def _made(part: Part, face: Face, at: On, outline: Outline, label: str) -> Made:
                 radii=circle,
             ),
         ),
-        assumed=(Assumed("rim square to the face"),),
+        assumed=(Assumed("rim square to the face"), Assumed(LINES)),
+        outlined=True,
     )
 
 

@@ -106,3 +106,18 @@ def test_no_seam_shows_between_rim_and_wall(diameter: float) -> None:
 
     shape = topology(worked(All(), part))
     assert int((shape.edge_kind == SHARP).sum()) == 0
+
+
+def test_a_part_that_gets_a_new_outline_is_left_rough_and_placed_from_drawn_lines() -> None:
+    for operation in (Disc(TOP, (60, 60), 120), Oval(TOP, (200, 60), (400, 120))):
+        answer = made(operation, board())
+        assert answer.outlined
+        assert any("drawn on the rough blank" in a.text for a in answer.assumed)
+
+
+def test_trimming_to_a_template_names_its_bit() -> None:
+    trim = made(Oval(TOP, (200, 60), (400, 120)), board()).settings[1]
+    assert trim.values == (
+        ("straight bit with a bearing", "any diameter", "text"),
+        ("cutting edge, more than", 20, "length"),
+    )
