@@ -55,6 +55,15 @@ def test_the_report_says_where(monkeypatch: pytest.MonkeyPatch) -> None:
     )
 
 
+def test_an_interrupt_is_no_finding(monkeypatch: pytest.MonkeyPatch) -> None:
+    def interrupted(*_: object) -> None:
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr(loaded, "build_piece", interrupted)
+    result = run("check", SHELF)
+    assert (result.exit_code, result.output) == (130, "\nbroken off: no packet was written\n")
+
+
 def test_a_missing_file_of_the_program_is_no_full_disk(monkeypatch: pytest.MonkeyPatch) -> None:
     def missing(*_: object) -> None:
         (ROOT / "none").read_bytes()

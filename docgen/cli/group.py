@@ -27,8 +27,8 @@ FILES = {
 }
 """Command → the file beside this one that holds it: what a command alone needs then costs no other one any time."""
 
-UNTOLD, FAULT = 2, 3
-"""Exit status where what was to be told could not be written, and where the program itself is at fault."""
+UNTOLD, FAULT, BROKEN_OFF = 2, 3, 130
+"""Exit status where what was to be told could not be written, where the program is at fault, and after an interrupt."""
 
 
 class Commands(click.Group):
@@ -59,6 +59,9 @@ class Commands(click.Group):
             return super().invoke(ctx)
         except (click.ClickException, click.exceptions.Exit, click.Abort, EOFError):
             raise
+        except KeyboardInterrupt:
+            _say("\nbroken off: no packet was written")
+            ctx.exit(BROKEN_OFF)
         except Exception as fault:
             ctx.exit(_unwritten(fault) if _is_output(fault) else _at_fault(fault, whole=ctx.params["traceback"]))
 
