@@ -50,9 +50,9 @@ def _head(context: Context, content: Content, wide: float) -> tuple[list[Record]
     room = wide - measure(content.name, height, context.metrics, bold=True) - 2 * AIR
     head = block(content.title, room, height, context.metrics, bold=True)
     name = block(content.name, wide, height, context.metrics, bold=True)
-    low = max(up for up, _ in (head.reaches[0], name.reaches[0]))  # of the first line, where both stand
+    low = max(up for up, _ in (head.reach[0], name.reach[0]))  # of the first line, where both stand
     caption = Text((wide, -low), content.name, height, "right", bold=True)
-    down = head.reaches[0][0] - low
+    down = head.reach[0][0] - low
     return [*head.records((0.0, down)), caption], head.tall - down + AIR
 
 
