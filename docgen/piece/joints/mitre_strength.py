@@ -48,7 +48,7 @@ def spline(bench: Bench, values: Bound, at: Corner, paths: tuple[str, str]) -> M
     if said["from heel"] is None and not low <= float(out) <= high - wide:
         out = settled((low + high - wide) / 2)
     if not low - 1e-6 <= float(out) <= high - wide + 1e-6:
-        message = f"a spline {figure(out)} from the heel leaves less than {figure(said['wall'])} of wood"
+        message = f"a spline {figure(out)} from the short point leaves less than {figure(said['wall'])} of wood"
         expected = f"{figure(settled(low))} to {figure(settled(high - wide))}"
         fault(values, "spline", "spline-no-room", message, expected, on=bench)
         return [], (), ()

@@ -141,7 +141,7 @@ class SlantedTenon:
         end, mid = self.cut.end, (self.near + self.far) / 2
         tip = at(frame, self.high, mid, -self.long)
         return (
-            length(at(frame, 0, mid), at(frame, self.low, mid), x, self.low, ("low",), end, label="from the heel"),
+            length(at(frame, 0, mid), at(frame, self.low, mid), x, self.low, ("low",), end, label="from the short point"),
             length(
                 at(frame, self.low, mid), at(frame, self.high, mid), x, self.high - self.low, ("high", "low"), end,
                 label=self.label, note="wide, along the cut",
@@ -221,7 +221,7 @@ class CutHoles:
         profile = Outline.polygon([(0.0, -OVER), (r, -OVER), (r, deep), (0.0, deep)])
         mouths = [at(self.frame, a, b) for a, b in self.points]
         places = tuple(
-            ("middle from the heel, along the cut", a, "length") for a in dict.fromkeys(a for a, _ in self.points)
+            ("along the cut, middle from the short point", a, "length") for a in dict.fromkeys(a for a, _ in self.points)
         )
         setting = Setting(
             "drill press",
@@ -266,7 +266,7 @@ class CutHoles:
             for value, which in seen.items():
                 p = self.points[which[0]]
                 start = at(self.frame, 0, p[1]) if k == 0 else at(self.frame, p[0], 0)
-                label = "from the heel" if k == 0 else ""
+                label = "from the short point" if k == 0 else ""
                 names = tuple(f"points.{n}.{k}" for n in which)
                 yield length(start, at(self.frame, *p), ways[k], value, names, self.end, label=label)
         rim = at(self.frame, first[0] + self.diameter / 2, first[1])
