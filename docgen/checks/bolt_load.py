@@ -12,6 +12,7 @@ from docgen.checks.finding import Finding, Grade
 from docgen.checks.subject import Subject, where
 from docgen.geometry.shapes import Vec
 from docgen.piece.model import Fastener
+from docgen.piece.records import Origin
 from docgen.schedules.terms import stated
 from docgen.trade.beams import GRAVITY
 
@@ -84,13 +85,18 @@ def _groups(subject: Subject, top: float) -> Iterator[list[Fastener]]:
 
 
 def _lumps(subject: Subject) -> dict[str, int]:
-    """Return for each part the number of the sub-assembly that stays together when the bolts are undone."""
-    undone = {frozenset(f.parts) for f in _bolts(subject)}
+    """Return for each part the number of the sub-assembly that stays together when the bolts are undone.
+
+    The joint that is made by bolts, into nuts, inserts or cross dowels, comes from the same statement as they do.
+    """
+    undone: dict[frozenset[str], list[Origin]] = {}
+    for f in _bolts(subject):
+        undone.setdefault(frozenset(f.parts), []).append(f.origin)
     links = [
         (subject.piece.part(a).number, subject.piece.part(b).number)
         for joint in subject.piece.joints
         for a, b in combinations(joint.parts, 2)
-        if frozenset((a, b)) not in undone or all(name != "grip" for name, _, _ in joint.figures)
+        if joint.origin not in undone.get(frozenset((a, b)), ())
     ]
     return {p.path: min(_reached(p.number, links)) for p in subject.piece.parts}
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass
+from typing import TypeAlias
 
 from docgen.checks import looks
 from docgen.checks.finding import Finding, Grade
@@ -12,6 +13,9 @@ from docgen.checks.subject import Subject, where
 from docgen.geometry.shapes import Vec
 from docgen.piece.model import Drawer, Joint, Part, Piece
 from docgen.piece.records import Face, Origin
+
+Stretches: TypeAlias = list[tuple[float, float]]
+"""Wood along a ray: from where to where, mm."""
 
 ORDER = ("top", "bottom", "left", "right", "front", "back")
 SAME = 1e-3  # mm
@@ -104,7 +108,10 @@ def beside(subject: Subject, part: Part, own: tuple[str, ...], reach: float) -> 
 
 
 def _gaps(subject: Subject, lies: Nested) -> Iterator[tuple[str, float]]:
-    """Yield (corner, gap along its diagonal) for the corners beyond which wood stands on the diagonal."""
+    """Yield (corner, gap along its diagonal) for the corners beyond which wood stands on the diagonal.
+
+    Where the part lies close against wood at one of the corner's two sides, no gap runs round it: there is nothing to judge.
+    """
     part = lies.part
     (x0, y0, z0), (x1, y1, z1) = subject.solids.solid(part.path).bounds
     inset = min(x1 - x0, y1 - y0) / 2
@@ -115,18 +122,25 @@ def _gaps(subject: Subject, lies: Nested) -> Iterator[tuple[str, float]]:
     for sy in (1, 0):
         for sx in (0, 1):
             start = ((x1 - inset) if sx else x0 + inset, (y1 - inset) if sy else y0 + inset, (z0 + z1) / 2)
-            starts.append(part.frame.point(start))
             k = 1.0 / math.sqrt(2)
-            ways.append(part.frame.direction((k if sx else -k, k if sy else -k, 0.0)))
+            x, y = 1.0 if sx else -1.0, 1.0 if sy else -1.0
+            starts += [part.frame.point(start)] * 3
+            ways += [part.frame.direction(way) for way in ((k * x, k * y, 0.0), (x, 0.0, 0.0), (0.0, y, 0.0))]
             sides = [part.word(Face(0, sx)), part.word(Face(1, sy))]
             words.append(" ".join(sorted(sides, key=ORDER.index)))
     own = subject.mesh(part.path).woods(starts, ways)
     meets = [subject.mesh(p).woods(starts, ways) for p in beside(subject, part, lies.own, reach)]
-    for k, (word, wood) in enumerate(zip(words, own, strict=True)):
-        others = [m[k] for m in meets if m[k]]
-        if not wood or not others:
-            continue
-        leaves = wood[-1][1]
-        nearest = min(stretch[0] for m in others for stretch in m if stretch[1] > leaves - reach)
-        if nearest - leaves <= reach:
-            yield word, nearest - leaves
+    beyond = [_beyond(own[k], [m[k] for m in meets], reach) for k in range(len(starts))]
+    for k, word in enumerate(words):
+        along, across, up = beyond[3 * k : 3 * k + 3]
+        if along is not None and all(side is None or side > SAME for side in (across, up)):
+            yield word, along
+
+
+def _beyond(own: Stretches, others: list[Stretches], reach: float) -> float | None:
+    """Return how far behind a part's own wood the next wood begins on a ray, mm; None where none stands within reach."""
+    if not own or not any(others):
+        return None
+    leaves = own[-1][1]
+    nearest = min((s[0] for m in others for s in m if s[1] > leaves - reach), default=math.inf)
+    return nearest - leaves if nearest - leaves <= reach else None

@@ -1,5 +1,6 @@
 """A box on two legs, each bolted to it from inside: what a push at its top does to the bolts."""
 
+from dataclasses import replace
 from fractions import Fraction
 
 import pytest
@@ -7,6 +8,8 @@ import pytest
 from docgen.checks import bolt_load
 from docgen.checks.finding import Finding, Grade
 from docgen.piece.model import Fastener, Joint, Piece
+from docgen.piece.records import Origin
+from docgen.places import Span
 from docgen.trade.beams import GRAVITY
 from docgen.units import Kind, Quantity
 from tests.support.checking import codes, found
@@ -102,7 +105,7 @@ def test_bolts_in_one_point_have_no_lever_and_pivots_are_no_bolts() -> None:
 
 
 def test_parts_that_are_also_glued_are_not_held_by_the_bolts() -> None:
-    glued = Joint("loose tenon", "leg to side", ("left leg", "left"), ())
+    glued = Joint("loose tenon", "leg to side", ("left leg", "left"), (), origin=Origin(Span("table.yaml", 9, 3)))
     assert codes(bolt_load, table(*pairs(), joints=(*tied(), glued))) == []
 
 
@@ -119,3 +122,20 @@ def test_all_that_is_drawn_up_with_machine_screws_comes_apart(word: str) -> None
         for side, leg in (("left", "left leg"), ("right", "right leg"))
     )
     assert codes(bolt_load, table(*pairs(), joints=(*tied(), *made))) == ["bolt-load"]
+
+
+def test_bolts_into_inserts_carry_as_those_into_nuts_do() -> None:
+    """The joint that a bolt makes comes from the bolt's own statement, whatever figures it tells."""
+    held = []
+    for side, leg, across in (("left", "left leg", 0), ("right", "right leg", 600)):
+        made = Origin(Span("table.yaml", 10 + across, 3))
+        held.append(
+            (
+                replace(bolts(side, leg, across, (700, 800)), origin=made),
+                Joint("insert", "", (side, leg), (), origin=made),
+            )
+        )
+    fasteners, joints = zip(*held, strict=True)
+    assert codes(bolt_load, table(*fasteners, joints=(*tied(), *joints))) == ["bolt-load"]
+    glued = replace(joints[0], origin=Origin(Span("table.yaml", 99, 3)))
+    assert codes(bolt_load, table(*fasteners, joints=(*tied(), *joints, glued))) == []

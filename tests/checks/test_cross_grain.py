@@ -136,6 +136,6 @@ def test_what_holds_is_told_along_the_board_s_width_not_over_a_diagonal() -> Non
     screw = of.fasteners[0]
     a, b = screw.points
     level = replace(of, fasteners=(replace(screw, points=(a, (b[0], b[1], b[2] + 30))),))
-    straight, slanted = (dict((n, v) for n, v, _ in only(p).figures) for p in (of, level))
+    straight, slanted = ({n: v for n, v, _ in only(p).figures} for p in (of, level))
     assert slanted["held over"] == pytest.approx(straight["held over"]) == pytest.approx(EDGE + 40)
     assert slanted["movement"] == pytest.approx(straight["movement"])

@@ -107,3 +107,17 @@ def test_what_only_stands_beside_another_part_is_not_nested() -> None:
     """A door's hinges state a gap too, but nothing is cut for the door."""
     of = panel(0)
     assert codes(nesting, replace(of, joints=(replace(of.joints[0], features=()),))) == []
+
+
+@pytest.mark.parametrize("off", [0.0, 0.002, 0.3])
+def test_a_back_that_lies_close_against_a_lid_has_no_gap_to_judge_there(off: float) -> None:
+    """A back between two sides, 1 mm from each, whose upper edge lies `off` under a lid: at 0 no gap runs round its corners."""
+    of = piece(
+        part("left", ((0, 18), (0, 100), (0, 500))),
+        part("right", ((482, 500), (0, 100), (0, 500)), number=2),
+        part("lid", ((0, 500), (0, 100), (500, 518)), "across", number=3),
+        part("back", ((19, 481), (90, 100), (1, 500 - off)), "across", number=4),
+        part("floor", ((0, 500), (0, 100), (-18, 0)), "across", number=5),
+        drawers=(Drawer("drawer", ("back",), ((18, 482), (0, 100), (0, 500)), 0, 0, GAP),),
+    )
+    assert codes(nesting, of) == ([] if off < nesting.SAME else ["front-corner-gap", "front-corner-gap"])
