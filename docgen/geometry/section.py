@@ -18,6 +18,7 @@ from docgen.geometry.solids import Solid, SolidFault, cut
 
 Ring: TypeAlias = tuple[Vec2, ...]
 
+TWICE = 3e-6  # mm: points nearer than this are one
 LEAST_RING = 1e-6  # mm²; what encloses less is a touch, not a cut
 
 
@@ -143,7 +144,11 @@ def behind(solid: Solid, point: Vec, normal: Vec) -> Solid | None:
 
 
 def _corners(ring: list[Vec2]) -> list[Vec2]:
-    """Return the ring without the points that lie on the straight line between their neighbours."""
+    """Return the ring without the points that lie on the straight line between their neighbours.
+
+    A corner that stands twice, as at the seam of a ring, stays once: each would lie on the line to the other.
+    """
+    ring = [p for k, p in enumerate(ring) if math.dist(p, ring[k - 1]) > TWICE] or ring[:1]
     kept: list[Vec2] = []
     for k, p in enumerate(ring):
         a, b = kept[-1] if kept else ring[-1], ring[(k + 1) % len(ring)]

@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 
 from docgen.geometry.hidden import draw
 from docgen.geometry.outlines import area
-from docgen.geometry.section import behind, hatched, section, section_view, windowed
+from docgen.geometry.section import _corners, behind, hatched, section, section_view, windowed
 from docgen.geometry.shapes import Frame
 from docgen.geometry.solids import blank
 from docgen.geometry.topology import topology
@@ -88,3 +88,10 @@ def test_a_ring_that_crosses_itself_is_still_shown() -> None:
     bow = ((0.0, 0.0), (10.0, 10.0), (10.0, 0.0), (0.0, 10.0))
     shown = windowed((bow,), ((-1.0, -1.0), (6.0, 11.0)))
     assert sum(len(w.rings) for w in shown) == 2
+
+
+def test_a_corner_that_stands_at_the_seam_twice_is_kept() -> None:
+    """Slices begin and end their ring with one corner where an edge lies in the plane; both were taken for points of a line."""
+    ring = [(0.0, 0.0), (20.0, 0.0), (20.0, 10.0), (10.0, 10.0), (0.0, 10.0), (0.0, 1e-6)]
+    assert _corners(ring) == [(20.0, 0.0), (20.0, 10.0), (0.0, 10.0), (0.0, 1e-6)]
+    assert _corners([*ring[:5], (0.0, 0.0)]) == [(20.0, 0.0), (20.0, 10.0), (0.0, 10.0), (0.0, 0.0)]

@@ -8,7 +8,7 @@ from collections.abc import Iterable, Sequence
 import numpy as np
 from OCP.BRep import BRep_Builder
 from OCP.BRepAdaptor import BRepAdaptor_Curve
-from OCP.BRepAlgoAPI import BRepAlgoAPI_Cut
+from OCP.BRepAlgoAPI import BRepAlgoAPI_Common, BRepAlgoAPI_Cut
 from OCP.BRepBuilderAPI import (
     BRepBuilderAPI_MakeEdge,
     BRepBuilderAPI_MakeFace,
@@ -85,6 +85,14 @@ def placed(shape: TopoDS_Shape, frame: Frame) -> TopoDS_Shape:
 def volume(shape: TopoDS_Shape) -> float:
     props = GProp_GProps()
     BRepGProp.VolumeProperties_s(shape, props)
+    return props.Mass()
+
+
+def cut_area(shape: TopoDS_Shape, window: Outline, frame: Frame) -> float:
+    """The area, mm², that a shape fills of a window in the x and y of a frame."""
+    common = BRepAlgoAPI_Common(shape, placed(_face(window, 0.0, upright=False), frame)).Shape()
+    props = GProp_GProps()
+    BRepGProp.SurfaceProperties_s(common, props)
     return props.Mass()
 
 
