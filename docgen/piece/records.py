@@ -246,6 +246,7 @@ class Setting:
     late: bool = False  # takes away faces that other cuts are measured from: run when those are done
     tall: Number = 0  # wood that stands above the table where a blade goes through, mm; 0: the part's thickness
     clear: tuple[Shape, ...] = ()  # room that the tool takes beyond its cut, part axes: its bearing, its chuck
+    jig: tuple[str, str] = ("", "")  # what has to be made for it beside the parts, and its size in words
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,13 +9,15 @@ import math
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
-from docgen.piece.model import Piece
-from docgen.piece.records import Authority, HoleRow, Purpose
+from docgen.piece.model import Part, Piece
+from docgen.piece.records import Authority, HoleRow, Setting
 from docgen.schedules.feeds import BACKED
 from docgen.schedules.glueups import features_of, held
 from docgen.schedules.holds import listed, said
+from docgen.schedules.leading import led_by
 from docgen.schedules.machining import BLADE, GAUGE
 from docgen.schedules.rows import JigRow, SetupRow, Values, WorkRow
+from docgen.schedules.setups import LED, worked
 from docgen.units import Number, format_angle, plain_length
 
 GUIDE = 4
@@ -27,14 +29,13 @@ ROUND_UP = {"inch": Fraction(254, 40), "mm": Fraction(5)}
 NARROW = 40
 """mm of a face that a router's base tips on without a second support. Common practice."""
 
-BY_HAND = (Purpose.TAPPED, Purpose.PILOT, Purpose.BORE)
-
 
 def jigs(piece: Piece, setups: Sequence[SetupRow], work: Sequence[WorkRow]) -> tuple[JigRow, ...]:
     """Return what has to be made or kept beside the parts, in the order in which it is needed."""
     steps = {row.key: row for row in work if row.key}
     return (
         *_sleds(setups),
+        *_stated(piece, setups),
         *_supports(piece, setups),
         *_backing(setups),
         *_mates(piece, setups, work),
@@ -64,6 +65,28 @@ def _sleds(setups: Sequence[SetupRow]) -> Iterator[JigRow]:
             yield JigRow("taper sled", size, f"set-up {row.number}", f"set-up {row.number}")
 
 
+def _stated(piece: Piece, setups: Sequence[SetupRow]) -> Iterator[JigRow]:
+    """Yield what the cuts themselves say has to be made: a cradle."""
+    found: dict[tuple[str, str], dict[int, Number]] = {}
+    for row in setups:
+        longest = max((piece.part(path).size[0] for path, _ in row.parts), key=float)
+        for jig in dict.fromkeys(setting.jig for setting in _settings(piece, row) if setting.jig[0]):
+            found.setdefault(jig, {})[row.number] = longest
+    for (what, size), runs in found.items():
+        use = f"set-up {', '.join(map(str, runs))}: parts to {said(piece, max(runs.values(), key=float))} long"
+        yield JigRow(what, size, use, f"set-up {max(runs)}")
+
+
+def _settings(piece: Piece, row: SetupRow) -> Iterator[Setting]:
+    """Yield the settings of the features that run at a set-up."""
+    titles = set(row.parts)
+    for path in dict.fromkeys(path for path, _ in row.parts):
+        for feature in piece.part(path).features:
+            for setting in feature.made.settings if (path, feature.title) in titles else ():
+                if setting.what == row.what:
+                    yield setting
+
+
 def _supports(piece: Piece, setups: Sequence[SetupRow]) -> Iterator[JigRow]:
     """Yield the second support for a router whose base stands on a narrow face."""
     for row in setups:
@@ -74,11 +97,9 @@ def _supports(piece: Piece, setups: Sequence[SetupRow]) -> Iterator[JigRow]:
             part = piece.part(path)
             for feature in part.features:
                 for setting in feature.made.settings if feature.title == title else ():
-                    run = setting.travel
-                    if run is not None and run.edge is None:
-                        across = part.size[3 - run.face.axis - run.along]
-                        if float(across) < NARROW:
-                            narrow[path] = across
+                    across = _stands_on(part, setting)
+                    if across is not None and float(across) < NARROW:
+                        narrow[path] = across
         if narrow:
             wide = min(narrow.values(), key=float)
             use = f"set-up {row.number}: {listed(piece, tuple(narrow))}, whose face is {said(piece, wide)} wide"
@@ -88,6 +109,18 @@ def _supports(piece: Piece, setups: Sequence[SetupRow]) -> Iterator[JigRow]:
                 use,
                 f"set-up {row.number}",
             )
+
+
+def _stands_on(part: Part, setting: Setting) -> Number | None:
+    """Return how wide the face is on which the router's base stands over a trench; None where an edge is open beside it.
+
+    A trench without a run of its own lies in an end cut at a slant: its base stands on the part's thickness.
+    """
+    run = setting.travel
+    if run is not None:
+        return part.size[3 - run.face.axis - run.along] if run.edge is None else None
+    trench = {"straight bit", "depth"} <= {name for name, _, _ in setting.values}
+    return min(part.size[1], part.size[2], key=float) if trench and setting.machine == "router" else None
 
 
 def _backing(setups: Sequence[SetupRow]) -> Iterator[JigRow]:
@@ -123,8 +156,10 @@ def _drill_blocks(piece: Piece, work: Sequence[WorkRow]) -> Iterator[JigRow]:
     found: dict[tuple[str, str], list[tuple[str, HoleRow]]] = {}
     for part in piece.parts:
         for feature in part.features:
+            if not any(LED in s.note for s in worked(part, feature, led_by(piece, part, feature))):
+                continue
             for hole in feature.made.holes:
-                if hole.authority is Authority.MATE and hole.depth is not None and hole.purpose in BY_HAND:
+                if hole.depth is not None:
                     key = (hole.drill or said(piece, hole.diameter), f"{float(hole.depth):.3f}")
                     found.setdefault(key, []).append((part.path, hole))
     for (drill, _), holes in found.items():

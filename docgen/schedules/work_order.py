@@ -217,8 +217,13 @@ def _clamped(piece: Piece, setup: SetupRow, when: str) -> str:
         for hole in feature.made.holes
         if hole.authority is Authority.MATE and hole.mate in {p.path for p in piece.parts}
     )
-    if not mates or setup.machine == "tap":
+    if setup.machine == "tap":
         return ""
+    if not mates:
+        notes = dict.fromkeys(
+            h.note for p in paths for f in piece.part(p).features if (p, f.title) in titles for h in f.made.holes
+        )
+        return "".join(f" {n[:1].upper()}{n[1:]}." for n in notes if n)
     if when == PAIRED:
         return f" Mark from the holes of {listed(piece, tuple(mates))} with dowel centres or a jig, dry; drill."
     turning = {p for g in piece.groups for p in g.parts}

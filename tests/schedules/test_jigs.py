@@ -27,3 +27,35 @@ def test_a_taper_gets_its_sled_and_blocks_the_drills_their_own_length() -> None:
     assert any(r.what == "taper sled" and "2.18°" in r.size for r in lists.jigs)
     # 2.8 mm: four diameters are 11.2 mm, made of 15
     assert any(r.what == "drill block" and r.size.startswith("hardwood 15 mm thick") for r in lists.jigs)
+
+
+def test_a_cradle_blocks_and_supports_are_made_for_the_worst_places() -> None:
+    case = {row.what: row for row in example("map-case")[1].jigs}
+    cradle = case["cradle for mitred corners"]
+    slots = [s.number for s in example("map-case")[1].setups if "cradle" in s.what]
+    assert cradle.until == f"set-up {slots[-1]}" and "to 760 mm long" in cradle.use
+    assert "rail" in case["drill block"].use  # a 700 mm rail does not stand under the drill press
+    desk = [row for row in example("sketching-desk")[1].jigs if row.what == "support for the router"]
+    assert any("left rear leg" in row.use for row in desk) and any("easel left rail" in row.use for row in desk)
+
+
+def test_what_is_drilled_deeper_than_a_part_is_thick_is_tried_in_an_edge() -> None:
+    _, lists = example("settle")  # 2 1/4 deep in a stile of 1 1/8
+    told = next(s.proof for s in lists.setups if s.what == "pilot hole")
+    assert "into its edge" in told[0] and "2 1/4 in deep" in told[1]
+    _, table = example("side-table")  # 12 deep in a top of 20
+    assert all("into its edge" not in text for s in table.setups for text in s.proof)
+
+
+def test_a_flat_bottomed_bore_takes_a_head_that_is_flat_below() -> None:
+    rows = example("settle")[1].hardware
+    assert any(row.what == "wood screw, pan head" and row.size == "No. 12 × 3" for row in rows)
+    assert any(row.what == "plug" and "stands proud" in row.note for row in rows)
+    assert any(row.what == "wood screw, flat head" for row in example("tool-tote")[1].hardware)
+
+
+def test_screws_of_buttons_are_marked_and_then_drilled_with_the_top_lying_free() -> None:
+    _, lists = example("side-table")
+    told = next(row.what for row in lists.work if "pilot holes A for buttons" in row.what)
+    assert told.endswith("Marked through the buttons with the top in its place, then drilled with the top lying free.")
+    assert any(row.what == "drill block" and "top" in row.use for row in lists.jigs)

@@ -197,7 +197,7 @@ def _pilots(
         drill=pilot.name,
         fastener=name,
         authority=Authority.MATE,
-        note="through the buttons, when the top lies in its place",
+        note="marked through the buttons with the top in its place, then drilled with the top lying free",
         label="pilot hole",
     )
     return bench.add(top.path, row, title=f"pilot holes {name} for buttons").name

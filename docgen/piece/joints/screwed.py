@@ -183,7 +183,7 @@ def _pilot(
         fastener=name,
         mate=held.path,
         authority=Authority.MATE,
-        note=f"drill through {held.path}",
+        note=f"marked through {held.path}, then drilled",
         label="pilot hole",
     )
 
@@ -217,7 +217,7 @@ def _note(
     bench.fastener(
         Fastener(
             key=name,
-            what="wood screw, flat head" if values["slot"] is None else "wood screw, round head",
+            what=f"wood screw, {_head(values)}",
             thread=f"No. {screw.gauge}",
             length=values["length"],
             count=len(points),
@@ -241,7 +241,7 @@ def _note(
     )
     if values["plug"] is not None:
         size = " × ".join(plain_length(values["plug"][k], bench.units) for k in ("diameter", "depth"))
-        note = "of the same wood, cut across the grain, grain laid with the part's; glued over the head, pared flush"
+        note = "of the same wood, cut across the grain, grain laid with the part's; glued over the head, where it stands proud, and pared flush"
         plug = f"{size} {bench.units.sign}"
         bench.item(Item("plug", len(points), plug, Authority.CUT, note, origin, f"{name}: {part.path}", Sets.HEADS))
     figures: tuple[tuple[str, Number, str], ...] = (
@@ -252,6 +252,11 @@ def _note(
     title = f"{part.path} screwed to {other.path}"
     plugs = _plugs(values, part, tuple(moved(p, way, -back) for p in points), way, features)
     bench.joint(Joint("screwed", title, (part.path, other.path), features, figures, origin, loose=plugs))
+
+
+def _head(values: Bound) -> str:
+    """Return the head: a cone for a countersink, flat below for a flat-bottomed bore under a plug and for a slot's washer."""
+    return "round head" if values["slot"] is not None else "pan head" if values["plug"] is not None else "flat head"
 
 
 def _plugs(values: Bound, part: Part, mouths: tuple[Vec, ...], way: Vec, features: Features) -> tuple[Loose, ...]:

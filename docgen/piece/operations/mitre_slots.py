@@ -18,6 +18,14 @@ from docgen.units import Number
 ROOT2 = math.sqrt(2.0)
 
 
+CRADLE = (
+    "cradle for mitred corners",
+    "two boards square to each other, each 45° to the table, on a base that rides the fence; no screw in the blade's way; a stop, "
+    "and a tall rest that holds the other arms of the frame",
+)
+"""What carries a glued corner over the blade. Common practice."""
+
+
 @dataclass(frozen=True, slots=True)
 class KeySlots:
     """`count` slots across the arris of `end` and `outer`, at 45° to both, cut through both parts after glue-up.
@@ -65,6 +73,7 @@ class KeySlots:
                         *((("step", self.step, "length"),) if self.count > 1 else ()),
                     ),
                     mate="key",
+                    jig=CRADLE,
                 ),
             ),
             cautions=(Caution("table saw"),),
