@@ -124,15 +124,15 @@ def lean_rows(part: Part, faces: tuple[Face, ...], units: Units) -> Iterator[tup
     by_face: dict[Face, list[HoleRow]] = {}
     for feature, row in leaning(part):
         by_face.setdefault(told_face(feature, row, faces[0]), []).append(row)
-    head = ("hole", "from square: table tilt", "from the face", "sight line runs", "swung", "depth")
+    head = ("hole", "from square: table tilt", "depth", "sight line runs to", "swung to")
     for face, holes in by_face.items():
         yield face, (head, *(_leaning(row, row.leaning, units) for row in holes if row.leaning is not None))
 
 
 def _leaning(row: HoleRow, lean: Leaning, units: Units) -> tuple[str, ...]:
-    swung = f"{format_angle(lean.sight)} to the {lean.swung}" if lean.swung else "–"
+    swung = f"{lean.swung} {format_angle(lean.sight)}" if lean.swung else "–"
     deep = "through" if row.depth is None else f"{format_length(row.depth, units)} {units.sign}"
-    return (row.name, format_angle(lean.lean), format_angle(90 - lean.lean), f"to the {lean.toward}", swung, deep)
+    return (row.name, format_angle(lean.lean), deep, lean.toward, swung)
 
 
 def _place(part: Part, hole: Tagged, axis: int, units: Units) -> str:

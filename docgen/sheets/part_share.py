@@ -53,15 +53,19 @@ def blocks(context: Context, kind: Kind, subject: Subject, room: tuple[float, fl
 def _doubled(
     context: Context, kind: Kind, subject: Subject, whole: list[Entry], room: tuple[float, float]
 ) -> list[Entry]:
-    """Return a part that comes out little on a page of its own as several blocks of at least twice the scale; none otherwise."""
+    """Return a part that comes out little on a page of its own at twice the scale at least; none where that does not fit.
+
+    It takes several blocks then, or smaller figures.
+    """
     placed = whole[0].placed
     if placed.long * placed.setting.factor > LITTLE or placed.height <= room[1] / 2:
         return []
     between = (2 * placed.setting.factor, 1.0)
-    for shares in list(groups(subject))[1:]:
+    together, *others = groups(subject)
+    for shares in others:
         if made := shared(context, kind, subject, shares, room, between):
             return made
-    return []
+    return shared(context, kind, whole[0].subject, together, room, between)  # with smaller figures
 
 
 def _better(plain: list[Entry], tabled: list[Entry]) -> list[Entry]:
@@ -106,7 +110,7 @@ def groups(subject: Subject) -> Iterator[tuple[tuple[Face, ...], ...]]:
     yield ((),)
     if behind in faces:
         yield (tuple(f for f in faces if f != behind), (behind,))
-    if len(faces) > 2:
+    if len(faces) > 1:
         yield ((subject.first,), tuple(faces[1:]))
     if len(faces) > 3:
         yield tuple((f,) for f in faces)
