@@ -43,8 +43,8 @@ PRESS, HAND = "drill press", "hand drill"
 DAYLIGHT = 300
 """What stands between the table of a bench drill press and the drill, mm. Common practice; bench presses differ."""
 
-ARRIS = {"arris": "arrises", "cut into": "cut into"}
-"""The places that name an arris, and what several of them are called."""
+ARRIS = {"arris": "arrises", "cut into": "cut into", "at the": "at the"}
+"""The places that name an arris or an end, and what several of them are called."""
 
 BEFORE_ENDS = "before the ends are cut at their slant, where the cutter would break out a feather edge"
 

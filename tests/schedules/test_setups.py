@@ -3,6 +3,7 @@ from fractions import Fraction
 
 from docgen.piece.model import Fastener, Item, Joint, Kind, Material, Pane, Piece
 from docgen.piece.operations.dado import Dado
+from docgen.piece.operations.end_cut import Bevel, EndCut
 from docgen.piece.operations.rabbet import Rabbet
 from docgen.piece.records import Allowance, Authority, Caution, Face, Feature, HoleRow, Made, Purpose, Setting, Stage
 from docgen.piece.solids import Solids
@@ -11,7 +12,7 @@ from docgen.schedules.feeds import BACKED
 from docgen.schedules.hardware import MILLED, SHEETS, hardware
 from docgen.schedules.machining import BACKING
 from docgen.schedules.rows import SetupRow
-from docgen.schedules.setups import FIRST, MATED, MEASURED, setups, together
+from docgen.schedules.setups import BEFORE_ENDS, FIRST, MATED, MEASURED, setups, together
 from tests.support.pieces import GLASS, INCH, feature, part, piece
 
 SIDE = ((0, 20), (0, 300), (0, 700))
@@ -155,6 +156,21 @@ def test_equal_places_are_told_once_and_titles_share_their_words() -> None:
     assert together(("dado", "dado for shelf")) == "dado, dado for shelf"
 
 
+def test_a_rabbet_that_runs_out_through_a_mitre_is_cut_before_it() -> None:
+    board = part("rail", SIDE)
+    rabbet = feature("r", Rabbet(Face(2, 1), Face(1, 1), 8, 6).made(board))
+    mitre = Bevel(Face(0, 1), Face(1, 0))
+
+    def order(end: Made) -> list[str]:
+        of = piece(part("rail", SIDE, features=(feature("m", end), rabbet)))
+        return [row.machine for row in setups(of, (Kind(("rail",)),))]
+
+    assert order(mitre.made(board)) == ["router", "table saw"]
+    assert order(EndCut(Face(0, 1), 690).made(board)) == ["table saw", "router"]
+    row = setups(piece(part("rail", SIDE, features=(feature("m", mitre.made(board)), rabbet))), (Kind(("rail",)),))[0]
+    assert BEFORE_ENDS in row.note
+
+
 def test_arrises_of_the_same_parts_are_told_in_one_run() -> None:
     def edge(n: int, where: str) -> Feature:
         run = (Setting("router", "round-over", (), places=(("arris", where, "text"),)),)
@@ -163,6 +179,16 @@ def test_arrises_of_the_same_parts_are_told_in_one_run() -> None:
     of = piece(part("leg", SIDE, features=(edge(1, "front face / left edge"), edge(2, "front face / right edge"))))
     (run,) = setups(of, (Kind(("leg",)),))[0].runs
     assert run.places == (("arrises", "front face / left edge; front face / right edge", "text"),)
+
+
+def test_both_ends_of_the_same_parts_are_told_in_one_run() -> None:
+    def end(n: int, word: str) -> Feature:
+        places = (("wide from the front edge", 12, "length"), ("at the", f"{word} end", "text"))
+        return feature(f"t{n}", Made(settings=(Setting("hand saw", "notches", (), places=places),)), title="tongue")
+
+    of = piece(part("shelf", SIDE, features=(end(1, "left"), end(2, "right"))))
+    (run,) = setups(of, (Kind(("shelf",)),))[0].runs
+    assert run.places == (("at the", "left end; right end", "text"), ("wide from the front edge", 12, "length"))
 
 
 def test_before_a_shoulder_is_cut_its_places_are_told_from_the_end_of_the_blank_too() -> None:

@@ -28,11 +28,13 @@ def stands(tongue: TongueShape, part: Part) -> str:
 def marks(tongue: TongueShape, part: Part) -> tuple[Mark, ...]:
     """Return the line of the shoulder, on a face that is cut; of a tongue along the part where it begins and ends.
 
-    Wood stays on both sides of a shoulder: the tongue goes on beyond it.
+    Wood stays on both sides of a shoulder: the tongue goes on beyond it. A whole end that enters as it is needs no line: a
+    helper who sawed there would make the part too short.
     """
     seen = Face(tongue.cheek, 1 if tongue.cut_high(part) or not tongue.cut_low else 0)
     if tongue.face.axis == 0:
-        return (Mark(level(part, tongue.face), BOTH, _line(tongue, part), seen),)
+        cut = tongue.cut_low or tongue.cut_high(part) or any(True for _ in tongue.notches())
+        return () if not cut else (Mark(level(part, tongue.face), BOTH, _line(tongue, part), seen),)
     if third(tongue.face.axis, tongue.cheek) != 0:
         return ()
     return tuple(
@@ -47,9 +49,8 @@ def _line(tongue: TongueShape, part: Part) -> str:
     """Return what is done at the line at which the nominal box ends."""
     if tongue.cut_low or tongue.cut_high(part):
         return f"{tongue.label}, shoulder"
-    edges = [part.side(at) for at, _, _ in tongue.notches()]
-    cut = f"{tongue.beside} to here at the {' and the '.join(edges)}" if edges else "nothing cut"
-    return f"{cut}: {tongue.label}"
+    edges = " and the ".join(part.side(at) for at, _, _ in tongue.notches())
+    return f"{tongue.beside} to here at the {edges}: {tongue.label}"
 
 
 def settings(tongue: TongueShape, part: Part) -> tuple[Setting, ...]:

@@ -115,10 +115,7 @@ def test_impossible_haunches_and_rounded_edges(tongue: Tongue, code: str) -> Non
 def test_a_tongue_as_thick_as_the_part_has_no_shoulder_and_nothing_is_marked_as_waste() -> None:
     """A helper who sawed at the end of the box would make every shelf too short."""
     got = made(Tongue(Face(0, 1), 0, 20, 6), board())
-    assert (got.settings, got.cautions) == ((), ())
-    (mark,) = got.marks
-    assert (mark.position, mark.wood) == (400, BOTH)
-    assert mark.label == "nothing cut: tongue"
+    assert (got.settings, got.cautions, got.marks) == ((), (), ())
     assert [a.text for a in got.assumed] == ["tongue as thick as the part, nothing is cut there"]
 
 
