@@ -114,6 +114,13 @@ def test_angles(degrees: Number, printed: str) -> None:
 def test_numbers_and_quantities_say_their_unit() -> None:
     inch = Units("inch", Fraction(1, 32))
     assert format_number(Fraction(1, 3)) == "≈0.333"
+    assert [format_number(v) for v in (-1e-12, 1e-12, -0.0, -0.5, -2)] == [
+        "0",
+        "0",
+        "0",
+        "\N{MINUS SIGN}0.5",
+        "\N{MINUS SIGN}2",
+    ]
     assert format_quantity(Quantity(INCH * Fraction(3, 8), Kind.LENGTH), inch) == "3/8 in"
     assert format_quantity(Quantity(Fraction(14), Kind.ANGLE), inch) == "14°"
     assert format_quantity(Quantity(Fraction(30), Kind.MASS), inch) == "30 kg"

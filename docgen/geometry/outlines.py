@@ -132,8 +132,6 @@ def bounds(outline: Outline) -> Box2:
         if edge.centre is not None:
             radius, a0, turn = sweep(start, edge)
             points.extend(on_circle(edge.centre, radius, a) for a in _stops(a0, turn)[1:-1])
-            if abs(turn) == math.tau:
-                points.extend(on_circle(edge.centre, radius, k * math.pi / 2) for k in range(4))
     xs, ys = [p[0] for p in points], [p[1] for p in points]
     return (min(xs), min(ys)), (max(xs), max(ys))
 

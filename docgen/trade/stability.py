@@ -65,11 +65,10 @@ def _edges(feet: Sequence[Vec2]) -> list[tuple[Vec2, Vec2]]:
     return list(zip(corners, corners[1:] + corners[:1], strict=True))
 
 
-def tipping_over(centre: Vec3, feet: Sequence[Vec2], toward: Vec2 | None = None) -> Tipping:
+def tipping_over(centre: Vec3, feet: Sequence[Vec2]) -> Tipping:
     """Return how near a body with `centre` (height above the floor last) is to tipping over its `feet`.
 
-    With `toward` only sides whose outward direction leans that way (within 60°) count. Angle = atan(distance / height).
-    ValueError for fewer than three feet, a centre at or under the floor, or a direction no side faces.
+    Angle = atan(distance / height). ValueError for fewer than three feet, or a centre at or under the floor.
     """
     if centre[2] <= 0:
         raise ValueError("the centre of gravity lies at or under the floor")
@@ -77,12 +76,8 @@ def tipping_over(centre: Vec3, feet: Sequence[Vec2], toward: Vec2 | None = None)
     for a, b in _edges(feet):
         n = math.hypot(b[0] - a[0], b[1] - a[1])
         out = ((b[1] - a[1]) / n, -(b[0] - a[0]) / n)
-        if toward is not None and out[0] * toward[0] + out[1] * toward[1] < 0.5 * math.hypot(*toward):
-            continue
         distance = _turn(a, b, (centre[0], centre[1])) / n
         found.append(Tipping(distance, math.degrees(math.atan2(distance, centre[2])), (a, b), out))
-    if not found:
-        raise ValueError("no side of the support faces that way")
     return min(found, key=lambda t: t.angle)
 
 

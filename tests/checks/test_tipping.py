@@ -74,6 +74,23 @@ def test_a_drawer_that_is_out_counts() -> None:
     assert figure(only(chest(300)), "inside the feet by") == pytest.approx(shut - 300 / 3)
 
 
+@pytest.mark.parametrize("number", [1, 2, 3])
+def test_all_drawers_out_is_a_state_of_two_and_more(number: int) -> None:
+    case = part("case", ((0, 500), (0, 300), (0, 400)), "across")
+    boxes = [((0, 500), (0, 300), (400 + 60 * k, 460 + 60 * k)) for k in range(number)]
+    of = piece(
+        case,
+        *(part(f"d{k}.box", box, "across", number=2 + k) for k, box in enumerate(boxes)),
+        drawers=tuple(Drawer(f"d{k}", (f"d{k}.box",), box, 0, 300, 0) for k, box in enumerate(boxes)),
+    )
+    f = only(of)
+    assert ("all drawers out" in f.message) == (number > 1)
+    assert ("d0 out" in f.message) == (number == 1)
+    case_kg, box_kg = 400, 60  # by height
+    out = (case_kg * 150 - number * box_kg * 150) / (case_kg + number * box_kg)
+    assert figure(f, "inside the feet by") == pytest.approx(out)
+
+
 def test_a_tilted_group_counts_in_both_its_ends() -> None:
     of = piece(
         part("foot", ((0, 500), (0, 300), (0, 500)), "across"),

@@ -234,3 +234,23 @@ def test_strokes_keep_their_owner() -> None:
     d = draw([(CUBE, HERE), (CUBE, at(100, 0, 0))], VIEWS["top"])
     assert Counter(s.owner for s in d.visible) == {0: 4, 1: 4}
     assert all(replace(s, owner=0).a[0] >= 100 for s in d.visible if s.owner == 1)
+
+
+@pytest.mark.parametrize(("gap", "hidden"), [(0.015, False), (0.03, True)])
+def test_what_lies_a_fiftieth_of_a_millimetre_behind_is_hidden(gap: float, hidden: bool) -> None:
+    """A shim on a block: a face less than 0.02 mm before another is taken to lie in it."""
+    shim = topology(blank((0, 0, 0), (100, gap, 60)))
+    block = topology(blank((20, gap, 20), (60, 10, 40)))
+    d = draw([(shim, HERE), (block, HERE)], VIEWS["front"])
+    edges = {(20, 20, 60, 20), (20, 40, 60, 40), (20, 20, 20, 40), (60, 20, 60, 40)}
+    assert edges <= lines(d.hidden if hidden else d.visible)
+    assert not edges & lines(d.visible if hidden else d.hidden)
+
+
+@pytest.mark.parametrize("short", [-0.001, 0.0, 0.001])
+def test_a_contour_that_ends_at_a_line_cuts_it_there(short: float) -> None:
+    """A board before the middle of a plate whose upper edge ends in the plate's own, but for a micrometre."""
+    board = topology(blank((30, -20, 0), (70, -10, 60 + short)))
+    d = draw([(PLATE, HERE), (board, HERE)], VIEWS["front"])
+    ends = {round(x) for s in d.visible for x in (s.a[0], s.b[0]) if min(s.a[1], s.b[1]) > 59}
+    assert ends >= {0, 30, 70, 100}

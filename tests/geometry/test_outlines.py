@@ -37,10 +37,16 @@ def test_an_arc_keeps_its_extremes_when_flattened() -> None:
 
 
 def test_bounds_of_a_circle_that_starts_anywhere() -> None:
-    circle = Outline((Edge((3.0, 4.0), (0.0, 0.0)),))
-    low, high = outlines.bounds(circle)
-    assert low == pytest.approx((-5, -5))
-    assert high == pytest.approx((5, 5))
+    for start in ((3.0, 4.0), (5.0, 0.0), (0.0, -5.0), (5 * math.cos(1e-10), 5 * math.sin(1e-10))):
+        for ccw in (True, False):
+            low, high = outlines.bounds(Outline((Edge(start, (0.0, 0.0), ccw),)))
+            assert low == pytest.approx((-5, -5))
+            assert high == pytest.approx((5, 5))
+
+
+def test_a_small_arc_is_never_coarser_than_24_to_the_round() -> None:
+    quarter = Edge((0.0, 0.02), (0.0, 0.0))  # by its sag alone, half the radius, three chords would do for the round
+    assert len(outlines.flatten_edge((0.02, 0.0), quarter)) == 6
 
 
 @given(st.floats(0, 500), st.booleans())

@@ -57,6 +57,14 @@ def test_what_stands_behind_lies_on_the_rings() -> None:
         assert {(round(p[0], 3), round(p[1], 3)) for p in ring} <= ends
 
 
+@pytest.mark.parametrize("over", [0.0, 1e-12, -1e-12])
+def test_what_touches_the_plane_from_the_viewers_side_is_before_it(over: float) -> None:
+    board = blank((0, 0, 0), (60, 40, 20))
+    assert behind(board, (0, 0, over), (0, 0, 1)) is None
+    left = behind(board, (0, 0, 20 + over), (0, 0, 1))
+    assert left is not None and left.volume == pytest.approx(board.volume)
+
+
 def test_before_and_behind() -> None:
     solid = blank((0, 0, 0), (60, 40, 20))
     assert behind(solid, (0, 0, 30), (0, 0, 1)) is solid

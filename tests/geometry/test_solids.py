@@ -122,6 +122,11 @@ def test_touching_is_no_overlap(gap: float) -> None:
     assert overlap(BOARD, blank((600 - gap, 0, 0), (700, 200, 20))) is None
 
 
+def test_a_twentieth_of_a_millimetre_is_the_edge_of_an_overlap() -> None:
+    found = overlap(BOARD, blank((599.94, 0, 0), (700, 200, 20)))
+    assert found is not None and found.thickness == pytest.approx(0.06, abs=1e-6)
+
+
 def test_a_curled_shell_is_as_thick_as_its_wood() -> None:
     hole = cylinder((50.0, 50.0, 21.0), (0, 0, -1), 10.0, 40.0)
     plug = made(cylinder((50.0, 50.0, 20.0), (0, 0, -1), 10.005, 20.0, before=0.0))

@@ -151,6 +151,7 @@ def test_parts_of_a_blank_are_measured_with_it() -> None:
     (inch,) = stock(replace(of, units=INCH), (side, top), (blank,))
     assert (inch.net, inch.unit) == (pytest.approx(blank.board_feet), "board feet")
     assert row.with_waste == pytest.approx(1.25 * row.net)
+    assert inch.with_waste == pytest.approx(1.25 * inch.net)
 
 
 def test_a_closed_run_names_the_corner_that_cannot_meet() -> None:

@@ -44,6 +44,10 @@ def test_passes_by_half_the_bit_and_by_what_a_rabbet_takes() -> None:
     dado = (("straight bit", INCHES / 2, "length"), ("depth", INCHES / 4, "length"))
     assert passes(routed(*dado)) == 1
     assert passes(routed(dado[0], ("depth", INCHES / 4 + Fraction(1, 100), "length"))) == 2
+    narrow = ("straight bit", INCHES / 4, "length")  # half its diameter, 1/8, is less than the most of any bit
+    assert passes(routed(narrow, ("depth", INCHES / 8, "length"))) == 1
+    assert passes(routed(narrow, ("depth", INCHES / 8 + Fraction(1, 100), "length"))) == 2
+    assert passes(routed(narrow, ("depth", INCHES / 4, "length"))) == 2
     rabbet = ("rabbeting bit, into the thickness", INCHES * 3 / 8, "length")
     assert passes(routed(rabbet, ("depth", INCHES * 3 / 4, "length"))) == 2
     assert passes(routed(rabbet, ("depth", INCHES / 4, "length"))) == 1

@@ -73,6 +73,14 @@ def test_other_hand_shares_the_stick_and_another_place_does_not() -> None:
     assert found[0].datum == "bottom end"
 
 
+def test_a_part_that_starts_from_another_end_has_a_stick_of_its_own() -> None:
+    standing = marked("standing", 1, Face(2, 1))
+    lying = part("lying", [(0, 900), (0, 300), (0, 20)], "across", number=2, features=standing.features)
+    assert standing.word(Face(0, 0)) != lying.word(Face(0, 0))
+    found = sticks(piece(standing, lying), (Kind(("standing",)), Kind(("lying",))))
+    assert [(s.parts, s.datum) for s in found] == [(("standing",), "bottom end"), (("lying",), "left end")]
+
+
 def test_holes_that_the_mate_rules_are_not_on_the_stick() -> None:
     ruled = replace(hole(40), authority=Authority.MATE)
     mark = Mark(Fraction(40), 0, "tapped hole A", FRONT)

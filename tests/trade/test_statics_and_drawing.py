@@ -34,8 +34,6 @@ def test_tipping_over_the_nearest_side() -> None:
     t = stability.tipping_over((100, 300, 500), SQUARE)
     assert (t.distance, t.outward) == (100, (-1, 0))
     assert t.angle == pytest.approx(math.degrees(math.atan(0.2)))
-    front = stability.tipping_over((100, 250, 500), SQUARE, toward=(0, -1))
-    assert front.distance == 250
 
 
 def test_a_body_whose_centre_is_outside_its_feet_tips_by_itself() -> None:
