@@ -24,6 +24,7 @@ FINE = Fraction(1, 64)  # of an inch: the finest line of a shop rule, the step o
 HAIR = Fraction(1, 125)  # of an inch, about half of FINE: what is off a division by more is nearer to a finer one
 TAPE = FINE / 4  # of an inch: by less no mark is set beside a line of a tape
 LEAST = Fraction(1, 2000)  # of an inch: less does not show in three decimals
+SMALL = (Fraction(1, 10), Fraction(1, 20), Fraction(1, 100))  # mm: how finely a tolerance is told
 SAME_MM = Fraction(1, 1_000_000)  # floats this close to the grid count as on it: solids are snapped to the same
 
 
@@ -96,12 +97,15 @@ def near_length(mm: Number, units: Units) -> str:
 def set_length(mm: Number, units: Units) -> str:
     """Return a length that is set or measured with a calliper, with its unit: ``0.746 ≈ 3⁄4 − 0.004 in``, ``5.75 mm``.
 
-    A fit that the finest division would swallow is told: in inches to a thousandth, in millimetres by half a division more.
+    A fit that the finest division would swallow is told: in inches to a thousandth, in millimetres by half a division more;
+    what is no larger than two divisions, as a tolerance is, to a hundredth.
     """
     half = units.finest / 2
     size, off = abs(exact(mm)) / units.mm, SAME_MM / units.mm if isinstance(mm, float) else Fraction(0)
-    fits = units.system == "mm" and abs(size - round(size / half) * half) <= off
-    return f"{format_length(mm, Units('mm', half) if fits else units, rest=LEAST)} {units.sign}"
+    steps = (half, *(step for step in SMALL if step < half)) if size <= 2 * units.finest else (half,)
+    step = next((s for s in steps if abs(size - round(size / s) * s) <= off), None)
+    told = Units("mm", step) if units.system == "mm" and step is not None else units
+    return f"{format_length(mm, told, rest=LEAST)} {units.sign}"
 
 
 def plain_length(mm: Number, units: Units) -> str:

@@ -155,7 +155,7 @@ def _pair(
         "cross-grain",
         (one.path, two.path),
         f"{one.path} and {two.path} are held over {subject.say(width)}, and their grain runs differently: from {moisture[0]:g} to "
-        f"{moisture[1]:g} % moisture they move {subject.say(apart)} against each other if flat-sawn, with {subject.say(room)} of play.",
+        f"{moisture[1]:g} % moisture they move {subject.beside(apart, float(ALLOWED) + room)} against each other if flat-sawn, with {subject.say(room)} of play.",
         "each part moves by ΔD = D · C · (M₂ − M₁) across its grain and not along it; the difference between two fixings, "
         "less the play in their holes, is at most 1/16 in (1.6 mm)",
         f"Wood Handbook, FPL-GTR-190, Equation 13-2; figures: {'; '.join(dict.fromkeys((first.source, second.source)))}; "

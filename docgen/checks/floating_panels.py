@@ -70,7 +70,7 @@ def _panel(
     room = held[0].room + held[1].room
     if grows > room + SAME and not pane:
         yield _finding(
-            subject, panel, origin, "panel-swells", f"swells by {subject.say(grows)} up to {moisture.wet:g} % moisture; "
+            subject, panel, origin, "panel-swells", f"swells by {subject.beside(grows, room)} up to {moisture.wet:g} % moisture; "
             f"it has {subject.say(room)} in all before it pushes the frame apart",
             "ΔD = D · C · (M₂ − M₁) ≤ room at both edges together", (("swelling", grows), ("room", room)),
             "deeper grooves, a narrower panel, or quarter-sawn wood", wood.source,
@@ -78,7 +78,7 @@ def _panel(
     least = min(h.engaged for h in held)
     if shrinks >= least - SAME:
         yield _finding(
-            subject, panel, origin, "panel-falls-out", f"shrinks by {subject.say(shrinks)} down to {moisture.dry:g} % moisture; "
+            subject, panel, origin, "panel-falls-out", f"shrinks by {subject.beside(shrinks, least)} down to {moisture.dry:g} % moisture; "
             f"an edge is held over {subject.say(least)} and can come free",
             "ΔD < how far an edge is held: the panel may lie against the other one",
             (("shrinking", shrinks), ("held over", least)), "a wider panel in deeper grooves, or a pin in the middle of each end",

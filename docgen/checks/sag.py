@@ -50,7 +50,9 @@ def stiffness(part: Part) -> Stiff | None:
     material = part.material
     try:
         if material.stiffness is not None:
-            return Stiff(material.stiffness, CREEP, "stiffness as the file states it; twice in time by creep, from memory")
+            return Stiff(
+                material.stiffness, CREEP, "stiffness as the file states it; twice in time by creep, from memory"
+            )
         if material.solid_wood:
             return Stiff(wood(material.species).modulus, CREEP, WOODS)
         sheet = panel(material.sheet)
@@ -151,7 +153,7 @@ def _finding(
         Grade.CARE,
         "shelf-sags",
         (part.path,),
-        f"{part.path} carries {subject.weigh(load)} over {subject.say(span)} and sags {subject.say(first)} at once, in time about "
+        f"{part.path} carries {subject.weigh(load)} over {subject.say(span)} and sags {subject.beside(first, span / share)} at once, in time about "
         f"{subject.say(first * stiff.creep)}; {subject.say(span / share)} {why}.",
         f"5 · W · L³ / (384 · E · I) ≤ L / {share:.0f}, supported at both ends, load spread evenly, not glued in",
         f"Wood Handbook, Equation 9-2; {stiff.source}; L/{share:.0f} is common practice",

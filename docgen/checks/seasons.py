@@ -58,7 +58,7 @@ def _swells(
         Grade.CARE,
         code,
         (part.path,),
-        f"{part.path} is {subject.say(wide)} across the grain and swells by {subject.say(grows)} from {start:g} to {to:g} % "
+        f"{part.path} is {subject.say(wide)} across the grain and swells by {subject.beside(grows, room)} from {start:g} to {to:g} % "
         f"moisture if it is flat-sawn; it has {subject.say(room)} in all{outside}.",
         "ΔD = D · C · (M₂ − M₁) ≤ both gaps together; C is the tangential coefficient",
         f"Wood Handbook, FPL-GTR-190, Equation 13-2; figures: {wood.source}",

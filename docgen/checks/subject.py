@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Collection
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
 from docgen.checks.cavities import Cavity, cavities
 from docgen.checks.finding import Finding, Grade
 from docgen.checks.oriented import Oriented, apart
 from docgen.checks.rays import LEAST, Mesh
+from docgen.checks.tell import fine
 from docgen.geometry.shapes import Frame, Vec, turned
 from docgen.geometry.solids import Solid
 from docgen.piece.model import Group, Kind, Part, Piece
@@ -20,9 +21,11 @@ from docgen.schedules.rows import Schedules
 from docgen.schedules.terms import weight
 from docgen.trade.names import INCH
 from docgen.trade.weights import force_told, weight_told
-from docgen.units import Number, plain_length
+from docgen.units import Number, Units, plain_length
 
 Box = tuple[Vec, Vec]
+
+FINER = 4  # times that a figure beside a limit is told finer
 
 
 @dataclass(slots=True)
@@ -107,8 +110,25 @@ class Subject:
         return weight(part, self.solids)
 
     def say(self, mm: Number) -> str:
-        """Return a length as the file's units print it, with the unit."""
-        return f"{plain_length(mm, self.piece.units)} {self.piece.units.sign}"
+        """Return a length as the file's units print it, with the unit; no coarser than a rule's own divisions.
+
+        A file that prints sizes to 0.5 mm is judged to 0.1 mm all the same.
+        """
+        return f"{plain_length(mm, self._fine)} {self.piece.units.sign}"
+
+    def beside(self, mm: Number, limit: Number) -> str:
+        """Return a length that is held against a limit: as fine as it takes to read as more or less than that, not as equal."""
+        said, units = self.say(mm), self._fine
+        for _ in range(FINER):
+            if float(mm) == float(limit) or _plain(mm, units) != _plain(limit, units):
+                return said
+            units = replace(units, finest=units.finest / (10 if units.system == "mm" else 2))
+            said = f"{plain_length(mm, units)} {units.sign}"
+        return said
+
+    @property
+    def _fine(self) -> Units:
+        return fine(self.piece.units)
 
     def weigh(self, kg: float) -> str:
         """Return a weight as the file's units print it: in inches pounds, kilograms beside them."""
@@ -122,6 +142,10 @@ class Subject:
         """Return a length of which only the size matters, as an estimate's figures are: to 1/8 in, or to 1 mm."""
         step = INCH / 8 if self.piece.units.system == "inch" else Fraction(1)
         return self.say(round(Fraction(mm) / step) * step)
+
+
+def _plain(mm: Number, units: Units) -> str:
+    return plain_length(mm, units).replace("≈", "").strip()
 
 
 def boxes_meet(a: Box, b: Box, by: float = 0.0) -> bool:

@@ -4,14 +4,19 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
+from fractions import Fraction
 
 from docgen.checks.finding import Finding, Grade
 from docgen.piece.model import Piece
 from docgen.trade.weights import force_told, moment_told, weight_told
-from docgen.units import Units, format_angle, plain_length
+from docgen.units import MINUS, Units, format_angle, plain_length
 
 WEIGHED = {"kg": weight_told, "N": force_told, "N·m": moment_told}
 """How weights, forces and moments are told where the file is in inches."""
+
+RULE = {"mm": Fraction(1, 10), "inch": Fraction(1, 32)}
+"""How finely a finding tells a length at the least, in the file's unit."""
 
 _NUMBER = re.compile(r"(?:\d+ )?\d+/\d+|\d+(?:\.\d+)?")
 
@@ -19,6 +24,11 @@ _NUMBER = re.compile(r"(?:\d+ )?\d+/\d+|\d+(?:\.\d+)?")
 def names_of(piece: Piece) -> dict[str, str]:
     """Return what each part of a piece is called on paper, by its path in the file."""
     return {part.path: part.called for part in piece.parts}
+
+
+def fine(units: Units) -> Units:
+    """Return units that tell lengths no coarser than a rule's own divisions: findings judge finer than a file may print."""
+    return replace(units, finest=min(units.finest, RULE[units.system]))
 
 
 def tell_findings(findings: Sequence[Finding], units: Units, names: Mapping[str, str] | None = None) -> str:
@@ -67,7 +77,7 @@ def _told(finding: Finding, units: Units, names: Mapping[str, str]) -> str:
 
 def _figure(value: float, unit: str, units: Units) -> str:
     if unit == "mm":
-        return f"{plain_length(value, units)} {units.sign}"
+        return f"{plain_length(value, fine(units)).replace('-', MINUS)} {units.sign}"
     if unit == "deg":
         return format_angle(value)
     if unit in WEIGHED and units.system == "inch":
