@@ -25,7 +25,7 @@ from docgen.units import Number, Units, plain_length
 
 Box = tuple[Vec, Vec]
 
-FINER = 4  # times that a figure beside a limit is told finer
+FINER = 2  # times that a figure beside a limit is told finer
 
 
 @dataclass(slots=True)
