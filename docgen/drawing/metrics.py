@@ -15,11 +15,3 @@ class Metrics(Protocol):
     def __hash__(self) -> int:
         """Return a hash: what was measured with one font is kept by it."""
         ...
-
-
-class RoundMetrics:
-    """For tests: each character is 0.8 of the capital height wide."""
-
-    def width(self, text: str, height: float, bold: bool = False) -> float:
-        """Return 0.8 × height for each character."""
-        return 0.8 * height * len(text)

@@ -231,15 +231,6 @@ def arrow(start: Point, tip: Point, length: float, pen: Pen = Pen.THIN) -> list[
     return [Line(start, (tip[0] - 0.5 * length * c, tip[1] - 0.5 * length * s), pen), *arrowhead(tip, degrees, length)]
 
 
-def section_arrow(corner: Point, degrees: float, letter: str, height: float) -> list[Record]:
-    """Return one end of a cutting plane: a wide arrow in the direction of sight and its letter behind it."""
-    long = 1.5 * arrow_length(height)  # ISO 5456-2 as taught: 1.5 × the dimension arrow
-    c, s = math.cos(math.radians(degrees)), math.sin(math.radians(degrees))
-    start = (corner[0] - 2.5 * long * c, corner[1] - 2.5 * long * s)
-    behind = (start[0] - height * c, start[1] - height * s - height / 2)
-    return [*arrow(start, corner, long, Pen.VISIBLE), Text(behind, letter, 1.4 * height, "middle", bold=True)]
-
-
 def centre_mark(at: Point, radius: float, over: float = 3.0) -> list[Record]:
     """Return the two centre lines of a circle, `over` past it; thin continuous when too short for a chain line."""
     if radius < 1.5:

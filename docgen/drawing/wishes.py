@@ -7,7 +7,6 @@ from collections.abc import Callable, Iterable
 
 from docgen.drawing.choose import Figure, opposite, through, told_by_hole
 from docgen.drawing.dimensions.wanted import Angular, Callout, Linear, Wanted
-from docgen.drawing.records import Point
 from docgen.drawing.wording import LONG, Notes, figure_text, hole_lines
 from docgen.geometry.lines import View
 from docgen.geometry.shapes import Vec
@@ -104,11 +103,3 @@ def told_face(feature: Feature, row: HoleRow, first: Face) -> Face:
 def _plain(p: tuple[object, ...]) -> Vec:
     x, y, z = (float(c) for c in p)  # type: ignore[arg-type]
     return (x, y, z)
-
-
-def datum_points(part: Part, view: View) -> tuple[Point, Point]:
-    """Return the low and high corner of the blank in the view, view mm."""
-    low: Vec = tuple(float(part.span(i)[0]) for i in range(3))  # type: ignore[assignment]
-    high: Vec = tuple(float(part.span(i)[1]) for i in range(3))  # type: ignore[assignment]
-    a, b = view.flat(low), view.flat(high)
-    return ((min(a[0], b[0]), min(a[1], b[1])), (max(a[0], b[0]), max(a[1], b[1])))

@@ -166,9 +166,6 @@ def length(outline: Outline) -> float:
     return sum(edge_length(start, edge) for start, edge in pieces(outline))
 
 
-perimeter = length
-
-
 def point_at(outline: Outline, run: float) -> tuple[Vec2, Vec2]:
     """Return the point `run` mm along `outline` from its start, and the direction there (length one).
 
@@ -203,17 +200,6 @@ def moved(outline: Outline, dx: float, dy: float) -> Outline:
             for e in outline.edges
         )
     )
-
-
-def rotated(outline: Outline, degrees: float, about: Vec2 = (0.0, 0.0)) -> Outline:
-    """Return `outline` turned counter-clockwise about a point."""
-    c, s = on_circle((0.0, 0.0), 1.0, math.radians(degrees))
-
-    def turn(p: Vec2) -> Vec2:
-        x, y = p[0] - about[0], p[1] - about[1]
-        return (about[0] + c * x - s * y, about[1] + s * x + c * y)
-
-    return Outline(tuple(Edge(turn(e.end), None if e.centre is None else turn(e.centre), e.ccw) for e in outline.edges))
 
 
 def backward(outline: Outline) -> Outline:

@@ -7,15 +7,12 @@ points = mm × 72 / 25.4 ÷ 0.66.
 from __future__ import annotations
 
 import unicodedata
-from collections.abc import Iterable
 from functools import cache
 from pathlib import Path
 from typing import Any
 
 import font_source_sans_pro
 from reportlab.pdfbase.ttfonts import TTFont
-
-from docgen.drawing.records import Sheet, Text
 
 POINTS_PER_MM = 72 / 25.4  # 72 points per inch, 25.4 mm per inch
 FALLBACK = "\u2610"  # an empty box, which the font has, stands for a character that it lacks
@@ -75,17 +72,6 @@ def unknown(text: str) -> str:
             if ord(c) not in known and not c.isspace() and unicodedata.category(c) not in CONTROL
         )
     )
-
-
-def unknown_on(sheets: Iterable[Sheet]) -> tuple[tuple[str, str], ...]:
-    """Return (character, sheet key) for each character that the font lacks, with the first sheet that needs it."""
-    found: dict[str, str] = {}
-    for sheet in sheets:
-        for record in sheet.records:
-            if isinstance(record, Text):
-                for c in unknown(record.text):
-                    found.setdefault(c, sheet.key)
-    return tuple(sorted(found.items()))
 
 
 @cache

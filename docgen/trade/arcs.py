@@ -41,11 +41,6 @@ def segment_area(radius: Number, degrees: float) -> float:
     return float(radius) ** 2 / 2.0 * (a - math.sin(a))
 
 
-def sector_area(radius: Number, degrees: float) -> float:
-    """Return the area between arc and centre: r²/2 · α. Geometry."""
-    return float(radius) ** 2 / 2.0 * math.radians(degrees)
-
-
 def focus(long: float, short: float) -> float:
     """Return how far the pins of an ellipse's string lie from its middle: √(a² − b²), half axes a ≥ b. Geometry."""
     return math.sqrt(max(0.0, long * long - short * short))

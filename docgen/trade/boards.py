@@ -37,15 +37,6 @@ def quarters(name: str) -> Quarters:
     raise UnknownName("quarter thickness", name, (r["quarters"] for r in rows("lumber")))
 
 
-def thinnest_for(thickness: Number) -> Quarters | None:
-    """Return the thinnest stock whose two-side surfaced thickness gives `thickness` (mm), None if none does."""
-    for r in rows("lumber"):
-        stock = quarters(r["quarters"])
-        if stock.surfaced >= thickness:
-            return stock
-    return None
-
-
 def board_feet(thickness: Number, width: Number, length: Number) -> float:
     """Return board feet of a rough size in mm. Stock under 1 in counts as 1 in (surface measure, from memory).
 

@@ -38,15 +38,6 @@ def source(thread: Thread) -> str:
     return _table()[thread.size]["source"]
 
 
-def fixed_fastener(major: Number, *, clearance_location: Number, tapped_location: Number) -> Number:
-    """Return the least clearance hole for a screw that a tapped hole holds in place, mm.
-
-    Hole = major + position tolerance (diameter) of the clearance hole + that of the tapped hole.
-    Source: ASME Y14.5, fixed fastener formula.
-    """
-    return major + clearance_location + tapped_location
-
-
 def play(hole: Number, major: Number) -> Number:
     """Return how far a screw may sit from the hole's centre, mm: half the difference of the diameters."""
     return (hole - major) / 2

@@ -14,14 +14,6 @@ def rabbet_radius(bearing_radius: Number, rabbet: Number) -> Number:
     return bearing_radius + rabbet
 
 
-def nest_radius(rabbet_corner: Number, gap: Number) -> Number:
-    """Return the corner radius of a part that nests in a round rabbet corner with an even `gap`, mm. Geometry.
-
-    Below 0 the corner cannot be followed: the rabbet must be squared or the gap made smaller.
-    """
-    return rabbet_corner - gap
-
-
 def even_lip_radius(thickness: Number, bearing_radius: Number) -> Number:
     """Return the outside radius at which the lip beside the rabbet is even all round, mm: T + bearing radius."""
     return thickness + bearing_radius
@@ -34,13 +26,3 @@ def lip(thickness: Number, rabbet: Number, outside: Number, rabbet_corner: Numbe
     """
     along = float(thickness) - float(rabbet)
     return along * ROOT2 + (float(rabbet_corner) - float(outside)) * (ROOT2 - 1.0)
-
-
-def chamfer_line(radius: Number) -> float:
-    """Return how far from the corner a chamfer starts that just touches the arc, mm: (2 − √2) · R = 0.586 · R."""
-    return (2.0 - ROOT2) * float(radius)
-
-
-def round_over_diameter(radius: Number, bearing_diameter: Number) -> Number:
-    """Return the diameter of a bearing-guided round-over cutter, mm: 2 · R + bearing. Geometry."""
-    return 2 * radius + bearing_diameter

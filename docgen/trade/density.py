@@ -63,8 +63,3 @@ def panel(name: str) -> Panel:
         if r["name"].lower() == name.lower():
             return Panel(r["name"], float(r["along"]), float(r["across"]), float(r["creep"]), r["source"])
     raise UnknownName("sheet material of known stiffness", name, (r["name"] for r in rows("panel_stiffness")))
-
-
-def glass_weight(area_m2: float, thickness: float) -> float:
-    """Return the weight in kg of float glass: 2.5 kg per m² and mm. Source: EN 572-1."""
-    return 2.5 * area_m2 * thickness

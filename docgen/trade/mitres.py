@@ -45,14 +45,6 @@ def corner_angle(error: float) -> float:
     return 90.0 - 2.0 * error
 
 
-def rounded_gap(radius: Number, error: float) -> float:
-    """Return the opening seen on a corner rounded to `radius` when both mitres are `error` degrees off, mm.
-
-    The joint shows 0.414 · R along the mitre: 2 · (√2 − 1) · R · sin |e|. Geometry.
-    """
-    return 2.0 * (ROOT2 - 1.0) * float(radius) * math.sin(math.radians(abs(error)))
-
-
 def frame_error(error: float, rails: int = 4) -> float:
     """Return by how many degrees the last joint of a frame stands open: 2 · rails · e, eight cuts of a square frame."""
     return 2.0 * rails * error

@@ -15,13 +15,6 @@ ISO: tuple[Scale, ...] = (
 INCH: tuple[Scale, ...] = ((2, 1), (1, 1), (1, 2), (1, 4), (1, 8), (1, 12), (1, 16), (1, 24), (1, 32), (1, 48), (1, 96))
 """Source: architects' and engineers' inch scales (full, half, 3 in = 1 ft to 1/8 in = 1 ft), custom, from memory."""
 
-CUSTOM_NAMES = {
-    (1, 1): "full size", (1, 2): "half size", (1, 4): '3" = 1\'-0"', (1, 8): '1 1/2" = 1\'-0"', (1, 12): '1" = 1\'-0"',
-    (1, 16): '3/4" = 1\'-0"', (1, 24): '1/2" = 1\'-0"', (1, 32): '3/8" = 1\'-0"', (1, 48): '1/4" = 1\'-0"',
-    (1, 96): '1/8" = 1\'-0"',
-}  # fmt: skip
-"""How the inch customs name a scale."""
-
 
 def largest(scales: Sequence[Scale], size: tuple[float, float], room: tuple[float, float]) -> Scale | None:
     """Return the largest of `scales` at which `size` (real mm) fits into `room` (paper mm), None when none does.

@@ -17,11 +17,6 @@ def to_outside(thickness: Number, far: Number, depth: Number) -> float:
     return (float(thickness) * ROOT2 - float(far) - float(depth)) / ROOT2
 
 
-def to_inside(near: Number) -> float:
-    """Return the wood between a mortise in a 45° mitre and the inside face, mm: its `near` side from the heel / √2."""
-    return float(near) / ROOT2
-
-
 def to_rounded(thickness: Number, radius: Number, far: Number, depth: Number) -> float:
     """Return the wood between a mortise and the outside of a corner rounded to `radius`, mm.
 

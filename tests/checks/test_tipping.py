@@ -197,6 +197,20 @@ def test_the_least_push_is_that_of_the_empty_piece_where_a_load_makes_it_heavy()
     assert f"{empty:.0f} N" in f.message and "is enough at rest" in f.message
 
 
+def test_a_load_that_lies_nearer_the_edge_may_still_make_it_firmer() -> None:
+    """The top stands 50 out to the front, and what lies on it: nearer to tipping over, yet twice as heavy to push."""
+    of = piece(
+        part("foot", ((0, 500), (0, 300), (0, 700)), "across"),
+        part("top", ((0, 500), (-50, 250), (700, 720)), "across", number=2),
+        conditions=said(top_load=60.0),
+    )
+    foot, top = (0.5 * 0.3 * h * 560 for h in (0.7, 0.02))
+    f = only(of)
+    assert "Least firm of all its states: loaded" in f.message
+    assert figure(f, "least push of all states") == pytest.approx((foot * 150 + top * 100) * 9.80665 / 720)
+    assert "is enough at rest" in f.message
+
+
 def test_a_push_is_held_against_the_state_that_yields_first() -> None:
     # empty: 60.5 kg · 150 / 720 = 12.6 kg; loaded it takes 33 kg
     assert "push-tips" in codes(tipping, replace(two_tops(100.0), conditions=said(top_load=100.0, side_push=13.0)))

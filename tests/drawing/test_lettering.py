@@ -5,8 +5,8 @@ from hypothesis import strategies as st
 from docgen.drawing import lettering
 from docgen.drawing.boxes import overlap
 from docgen.drawing.cells import wrapped
-from docgen.drawing.metrics import RoundMetrics
 from docgen.drawing.records import Line, Text
+from tests.support.metrics import RoundMetrics
 
 METRICS = RoundMetrics()
 

@@ -8,11 +8,11 @@ from hypothesis import strategies as st
 from docgen.drawing import lettering
 from docgen.drawing.cells import whole_part
 from docgen.drawing.columns import Column, shared
-from docgen.drawing.metrics import RoundMetrics
 from docgen.drawing.placing import PaperFault
 from docgen.drawing.records import Line, Pen, Text
 from docgen.drawing.tables import Placed, Row, Style, table
 from docgen.layout.model import Rect
+from tests.support.metrics import RoundMetrics
 
 METRICS = RoundMetrics()
 AREA = Rect(20, 30, 170, 200)

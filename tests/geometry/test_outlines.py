@@ -63,12 +63,11 @@ def test_a_point_along_an_outline_lies_on_it(run: float, clockwise: bool) -> Non
     assert not outlines.contains(SLOT, point, 0.02)
 
 
-@given(st.floats(-180, 180), st.floats(-50, 50), st.sampled_from([0, 1]))
+@given(st.floats(-50, 50), st.sampled_from([0, 1]))
 @settings(max_examples=30, deadline=None)
-def test_moving_turning_and_mirroring_keep_area_and_sense(degrees: float, shift: float, axis: int) -> None:
+def test_moving_and_mirroring_keep_area_and_sense(shift: float, axis: int) -> None:
     for made in (
         outlines.moved(CORNER, shift, -shift),
-        outlines.rotated(CORNER, degrees, (shift, 3.0)),
         outlines.mirrored(CORNER, axis, shift),
     ):
         assert outlines.valid(made)

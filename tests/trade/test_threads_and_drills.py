@@ -134,10 +134,7 @@ def test_every_clearance_hole_clears_its_thread() -> None:
         assert thread.major < close < normal < free
 
 
-def test_fixed_fastener_and_play() -> None:
-    assert clearance.fixed_fastener(
-        Fraction(6), clearance_location=Fraction(1, 4), tapped_location=Fraction(1, 4)
-    ) == Fraction(13, 2)
+def test_play() -> None:
     assert clearance.play(Fraction(13, 2), 6) == Fraction(1, 4)
 
 

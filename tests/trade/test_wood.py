@@ -49,7 +49,6 @@ def test_density_follows_from_specific_gravity() -> None:
             assert float(r["density"]) == pytest.approx(float(r["gravity"]) * 1120, abs=0.6)
     assert density.wood("teak").density is None
     assert density.sheet("plywood, birch") == 680
-    assert density.glass_weight(0.54, 4) == pytest.approx(5.4)
     with pytest.raises(UnknownName, match="plywood, birch"):
         density.sheet("plywood birch")
 
@@ -58,11 +57,6 @@ def test_quarters() -> None:
     five = boards.quarters("5/4")
     assert (five.rough, five.surfaced) == (Fraction(5, 4) * INCH, Fraction(17, 16) * INCH)
     assert boards.flattening("5/4", INCH) == INCH / 16  # common practice: 1 in finished from 5/4
-    thin = boards.thinnest_for(Fraction(13, 16) * INCH)
-    assert thin is not None and thin.name == "4/4"
-    more = boards.thinnest_for(Fraction(13, 16) * INCH + Fraction(1, 1000))
-    assert more is not None and more.name == "5/4"
-    assert boards.thinnest_for(5 * INCH) is None
     with pytest.raises(UnknownName):
         boards.quarters("9/4")
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from typing import TypeAlias
 
 from docgen.drawing.records import Point, Record
@@ -80,10 +80,6 @@ class Rules:
     running_from: int = 4  # so many dimensions from one datum become running dimensions
     lanes: int = 14
     costs: Costs = field(default_factory=Costs)
-
-    def at_height(self, height: float) -> Rules:
-        """Return the same rules for another height of lettering."""
-        return replace(self, height=height)
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,8 +11,8 @@ from docgen.drawing import lettering
 from docgen.drawing.boxes import Box, crossing, inside_length, overlap
 from docgen.drawing.dimensions.engine import Engine
 from docgen.drawing.dimensions.wanted import Angular, Arranged, Callout, Linear, Rules, Wanted
-from docgen.drawing.metrics import RoundMetrics
 from docgen.drawing.records import Line, Point, Text
+from tests.support.metrics import RoundMetrics
 
 METRICS = RoundMetrics()
 LEVEL, PLUMB = (1.0, 0.0), (0.0, 1.0)

@@ -12,8 +12,8 @@ from docgen.drawing.dimensions.field import Field
 from docgen.drawing.dimensions.occupied import Occupied
 from docgen.drawing.dimensions.screen import bounds
 from docgen.drawing.dimensions.wanted import Angular, Callout, Linear, Rules, Wanted
-from docgen.drawing.metrics import RoundMetrics
 from docgen.drawing.records import Text
+from tests.support.metrics import RoundMetrics
 
 METRICS = RoundMetrics()
 spots = st.tuples(st.integers(0, 60), st.integers(0, 60))

@@ -8,13 +8,13 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from docgen.drawing.lettering import box
-from docgen.drawing.metrics import RoundMetrics
 from docgen.drawing.records import Line, Pen, Text
 from docgen.drawing.sticks.pieces import END, STEPS, Point, pieces, sides, taken
 from docgen.drawing.sticks.strip import MARK, Style, depth, places, shown, strip
 from docgen.layout.model import Heights
 from docgen.piece.records import BOTH, Face, Mark
 from docgen.units import Units
+from tests.support.metrics import RoundMetrics
 
 INSIDE, OUTSIDE = Face(2, 1), Face(2, 0)
 MM = Units()

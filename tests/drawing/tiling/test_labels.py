@@ -2,13 +2,13 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from docgen.drawing.lettering import box
-from docgen.drawing.metrics import RoundMetrics
 from docgen.drawing.records import Line, Text
 from docgen.drawing.tiles import shared_pages
 from docgen.drawing.tiling.labels import Label, Row, place, size_of
 from docgen.drawing.tiling.room import Room
 from docgen.drawing.tiling.truesize import TrueSize
 from docgen.layout.read import read_layout
+from tests.support.metrics import RoundMetrics
 
 WINDOW = (0.0, 0.0, 190.0, 150.0)
 METRICS = RoundMetrics()

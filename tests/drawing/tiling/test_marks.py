@@ -4,13 +4,13 @@ import math
 
 import pytest
 
-from docgen.drawing.metrics import RoundMetrics
 from docgen.drawing.records import Line, Path, Pen, Text
 from docgen.drawing.tiling.grid import Field, tile
 from docgen.drawing.tiling.ink import segments
 from docgen.drawing.tiling.marks import ARM, join_records, joins, marks, match_mark
 from docgen.drawing.tiling.room import Room
 from docgen.layout.read import read_layout
+from tests.support.metrics import RoundMetrics
 
 INKS = (Path(((0, 0), (500, 0), (500, 330), (0, 330)), closed=True), Line((0, 165), (500, 165)))
 
