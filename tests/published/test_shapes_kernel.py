@@ -14,6 +14,7 @@ from docgen.geometry.topology import topology
 from docgen.piece.bench import Operation
 from docgen.piece.model import Part
 from docgen.piece.operations.arched_edge import ArchedEdge
+from docgen.piece.operations.arris import Chamfer, RoundOver
 from docgen.piece.operations.cove import Cove
 from docgen.piece.operations.curved_edge import SMOOTH, CurvedEdge
 from docgen.piece.operations.cut_out import HandHole, OvalOut, RoundOut, Window
@@ -59,6 +60,8 @@ SHAPES: dict[str, tuple[Part, tuple[Operation, ...]]] = {
     "eased": (board(), (HandHole(TOP, (200, 60), (100, 30), 3), ArchedEdge(TOP, Face(1, 0), 15, 50, 250, ease=4))),
     "eased crown": (board(), (ArchedEdge(Face(2, 0), Face(0, 1), 15, crown=True, ease=5), Window(TOP, (150, 60), (100, 60), 10, 4))),
     "cove": (board(), (Cove(TOP, Face(1, 0), 8), Cove(Face(2, 0), Face(1, 1), 6, 50, 300))),
+    "stopped round-over": (board(), (RoundOver(TOP, Face(1, 0), 6, 50, 300), RoundOver(Face(2, 0), Face(0, 1), 8, 30), RoundOver(Face(1, 1), TOP, 5, stop=350))),
+    "stopped chamfer": (board(), (Chamfer(TOP, Face(1, 0), 6, 6, 50, 300), Chamfer(Face(2, 0), Face(0, 1), 8, 8, 30), Chamfer(Face(1, 1), TOP, 5, 5, stop=350))),
     "outline": (board(), (DrawnOutline(TOP, (40, 10), 150, DRAWN),)),
     "turned": (STICK, (LEG,)),
     "socket": (board(400, 120, 40), (Hole(Face(2, 0), ((150, 60),), 25, leans=(14, -11)), Hole(TOP, ((300, 60),), 8, 20, sink=Sink(15, 6), leans=(0, 12)))),
@@ -90,7 +93,8 @@ def test_lines(name: str, view: str) -> None:
     # Where round and straight meet the kernel may draw crumbs that no pen would.
     seen = [line for line in curves(result, seen=True) if np.hypot(*np.diff(line, axis=0).T).sum() > CRUMB]
     # The kernel's projection of a leaning mouth leaves its true ellipse by 0.07 mm; ours lies within 0.007 of it.
-    within = 0.08 if name == "socket" else WITHIN
+    # Where a rounded arris runs out it touches the wall: chords of the two come up to 0.1 apart there before they meet.
+    within = {"socket": 0.08, "stopped round-over": 0.1}.get(name, WITHIN)
     extra = [p for p in strays(visible, seen, within) if not line_belongs([ours], VIEWS[view], tuple(p))]
     missing = [p for p in strays(seen, visible, within) if line_belongs([ours], VIEWS[view], tuple(p))]
     assert (len(extra), len(missing)) == (0, 0)

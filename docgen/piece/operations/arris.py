@@ -2,20 +2,24 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import ClassVar
 
 from docgen.geometry.make import along_axis
-from docgen.geometry.shapes import Outline, Vec, Vec2
+from docgen.geometry.shapes import Outline, Revolution, Vec, Vec2
 from docgen.piece.bench import Bench
 from docgen.piece.model import Part
 from docgen.piece.operations import saying
 from docgen.piece.operations.arris_run import (
+    BEARING,
     arris_axis,
     bit_setting,
     bit_travel,
     edge_places,
+    full_run,
     room,
+    round_ends,
     stop_marks,
     stop_sizes,
 )
@@ -59,12 +63,16 @@ class RoundOver:
         sides = {f.axis: f for f in (self.face, self.edge)}
         corner = (float(level(part, sides[u])), float(level(part, sides[v])))
         r = rounding(corner, (-outward(sides[u]), 0.0), (0.0, -outward(sides[v])), float(self.radius))
-        a, b = run_out(part, along, self.start, self.stop)
+        full = full_run(self.start, self.stop, self.radius, self.label)
+        profile = corner_cutter(rounding((float(BEARING), 0.0), (1.0, 0.0), (0.0, -1.0), float(self.radius)))
         return Made(
-            cuts=(Cut(along_axis(corner_cutter(r), along, a, b)),),
+            cuts=(
+                Cut(along_axis(corner_cutter(r), along, *run_out(part, along, *full))),
+                *(Cut(end) for end in round_ends(part, (self.face, self.edge), full, profile)),
+            ),
             sizes=(self._radius(part, along, r.centre, corner), *stop_sizes(part, self._run(), self.label)),
             marks=stop_marks(along, self.face, self.start, self.stop, self.label),
-            settings=(bit_setting(part, self._run(), self.radius, self.label, "round-over bit"),),
+            settings=(bit_setting(part, self._run(), self.radius, self.label, "round-over bit", full=full),),
             cautions=(Caution("router"), Caution("round over")),
             assumed=(Assumed("round-over tangent to both faces"),),
         )
@@ -107,18 +115,34 @@ class Chamfer:
         along = arris_axis(part, self.face, self.edge, self.start, self.stop, self.label)
         room(part, self.edge, self.on_face, self.label, "on_face")
         room(part, self.face, self.on_edge, self.label, "on_edge")
-        a, b = run_out(part, along, self.start, self.stop)
+        full = self._full()
         return Made(
-            cuts=(Cut(along_axis(self._outline(part), along, a, b)),),
+            cuts=(
+                Cut(along_axis(self._outline(part), along, *run_out(part, along, *full))),
+                *(Cut(end) for end in self._ends(part, full)),
+            ),
             sizes=(
                 *self._legs(part, along),
                 *stop_sizes(part, (self.face, self.edge, self.start, self.stop), self.label),
             ),
             marks=stop_marks(along, self.face, self.start, self.stop, self.label),
-            settings=(self._setting(part, along),),
+            settings=(self._setting(part, along, full),),
             cautions=(Caution("router" if self.on_face == self.on_edge else "plane"),),
             assumed=(Assumed("legs equal"),) if self.on_face == self.on_edge else (),
         )
+
+    def _full(self) -> tuple[Number | None, Number | None]:
+        """Return where the full chamfer ends: one with two legs is planed by hand and pared square to its stops."""
+        if self.on_face != self.on_edge:
+            return self.start, self.stop
+        return full_run(self.start, self.stop, self.on_face, self.label)
+
+    def _ends(self, part: Part, full: tuple[Number | None, Number | None]) -> Iterator[Revolution]:
+        """Yield what a bit leaves at the stops."""
+        if self.on_face == self.on_edge:
+            b, leg = float(BEARING), float(self.on_face)
+            profile = Outline.polygon([(b + leg + OVER, OVER), (b - OVER, OVER), (b - OVER, -leg - OVER)])
+            yield from round_ends(part, (self.face, self.edge), full, profile)
 
     def _outline(self, part: Part) -> Outline:
         legs = {self.edge.axis: float(self.on_face), self.face.axis: float(self.on_edge)}
@@ -148,14 +172,14 @@ class Chamfer:
             length(*to(self.face, self.on_edge), self.on_edge, ("on_edge",), end),
         )
 
-    def _setting(self, part: Part, along: Axis) -> Setting:
+    def _setting(self, part: Part, along: Axis, full: tuple[Number | None, Number | None]) -> Setting:
         if self.on_face == self.on_edge:
             values: tuple[tuple[str, Number | str, str], ...] = (
                 ("chamfer bit", 45, "angle"),
                 ("leg", self.on_face, "length"),
             )
-            run = bit_travel(part, along, self.face, self.edge, self.start, self.stop, self.on_face)
-            places = edge_places(part, run, self.edge, self.label)
+            run = bit_travel(part, along, self.face, self.edge, *full, self.on_face)
+            places = edge_places(part, run, self.edge, (self.start, self.stop), self.label)
             return Setting("router", self.label, values, places=places, travel=run, late=True)
         legs = (("on face", self.on_face, "length"), ("on edge", self.on_edge, "length"))
         return Setting("plane", self.label, legs, places=at_arris(part, self.face, self.edge), late=True)
