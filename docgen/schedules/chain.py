@@ -35,7 +35,9 @@ def chain(piece: Piece, kinds: Sequence[Kind], blanks: Sequence[BlankRow] = ()) 
         boxes = (*boxes, _blank(piece, blank, 1 + max(columns[i] for i in sources)))
     alone = tuple(titles[i] for i in range(len(groups)) if i not in told)
     sizes = tuple(_sizes(piece))
-    return ChainRows(boxes, tuple(arrows), alone, holds(piece, groups, sizes), sizes)
+    named = {row.name for row in sizes}
+    untold = tuple(name for name, _, _ in piece.sizes if name not in named)
+    return ChainRows(boxes, tuple(arrows), alone, holds(piece, groups, sizes), sizes, untold)
 
 
 def _needs(piece: Piece, groups: Sequence[Kind]) -> Needs:

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 
 from docgen.piece.model import Part, Piece
 from docgen.piece.records import Authority
-from docgen.schedules.holds import is_ordered, listed, said
+from docgen.schedules.holds import is_ordered, listed, quoted, said
 from docgen.schedules.risks import MILL
 from docgen.schedules.rows import BlankRow, CutRow, HoldRow, Lwt, WorkRow
 from docgen.schedules.steps import STOCK, step
@@ -47,16 +47,14 @@ def stock(
 def _milled(piece: Piece, name: str, parts: Sequence[Part], holds: Sequence[HoldRow]) -> WorkRow:
     """Return the choosing and milling of a solid wood, the measuring of a sheet."""
     material = parts[0].material
-    waits = [h.name for h in holds if h.what.startswith(f"thickness of {name},")]
+    waits = [h.name for h in holds if h.what.startswith(f"thickness of {quoted(name)},")]
     thick = said(piece, material.thickness)
+    shown = ", show faces first" if any(p.show is not None for p in parts) else ""
     if material.solid_wood:
-        what = (
-            f"Choose {material.species} for {name}, show faces first; mill to {thick}: let it rest between the first "
-            "pass and the last."
-        )
+        what = f"Choose {material.species} for {quoted(name)}{shown}; mill to {thick}: let it rest between the first pass and the last."
         wrong = MILL
     else:
-        what = f"Measure the {material.sheet} for {name}: {thick} as drawn."
+        what = f"Measure the {material.sheet} for {quoted(name)}: {thick} as drawn."
         wrong = "sheets come thinner or thicker than their name"
     see = f"cutting list, chain of sizes {', '.join(waits)}".strip()
     return step(STOCK, what, see, wrong, [p.path for p in parts], hold=bool(waits))

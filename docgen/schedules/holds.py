@@ -25,7 +25,7 @@ Box = tuple[tuple[Number, Number], tuple[Number, Number], tuple[Number, Number]]
 NEAR = 0.01
 """mm within which two faces are one."""
 
-FOLLOWS = "nothing in the file follows it: cut what fits it to the piece in hand"
+FOLLOWS = "no other size is made of it: cut what fits it to the piece in hand"
 
 
 def holds(piece: Piece, kinds: Sequence[Kind], sizes: Sequence[MoveRow]) -> tuple[HoldRow, ...]:
@@ -60,7 +60,7 @@ def _stock(piece: Piece, kinds: Sequence[Kind], sizes: Sequence[MoveRow]) -> Ite
             before = "laying it in: it is ordered when its place is measured"
         moves = _follows(piece, kinds, sizes, name, paths)
         yield HoldRow(
-            f"thickness of {name}, {state}", said(piece, material.thickness), before, moves, Authority.MEASURE
+            f"thickness of {quoted(name)}, {state}", said(piece, material.thickness), before, moves, Authority.MEASURE
         )
 
 
@@ -73,6 +73,11 @@ def _follows(piece: Piece, kinds: Sequence[Kind], sizes: Sequence[MoveRow], mate
         return f"made of {', '.join(made or sources)}: bring it to that thickness"
     row = row or next((r for r in sizes if _is_thickness(r, paths)), None)
     return FOLLOWS if row is None else moved(piece, row, kinds)
+
+
+def quoted(name: str) -> str:
+    """Return a material's name as the file gives it, marked as a name: it may be any word, "thin", "rod"."""
+    return f"“{name}”"
 
 
 def is_ordered(part: Part) -> bool:
@@ -92,8 +97,8 @@ def moved(piece: Piece, row: MoveRow, kinds: Sequence[Kind]) -> str:
         for factor, what, paths in row.moves
         if what != "thickness"
     ]
-    stays = [f"{word} face of {listed(piece, paths, kinds)}" for word, paths in row.stays]
-    still = f"; in its place stays the {', the '.join(stays)}" if stays else ""
+    stays = [f"the {word} face of {listed(piece, paths, kinds)}" for word, paths in row.stays]
+    still = f"; {', '.join(stays)} stay{' where they are' if len(stays) > 1 else 's where it is'}" if stays else ""
     return f"size {row.name}: {'; '.join(out) or 'no other size of a part'}{still}"
 
 
@@ -302,7 +307,7 @@ def _fasteners(piece: Piece) -> Iterator[HoldRow]:
         state = {text: text.partition(" of ")[2] for text in after}
         drawn = [said(piece, thick[of]) for of in state.values() if of in thick]
         told = [
-            f"thickness of {of}{', milled' if text.startswith('milling') else ''}"
+            f"thickness of {quoted(of)}{', milled' if text.startswith('milling') else ''}"
             if of in thick
             else in_words(text, names)
             for text, of in state.items()

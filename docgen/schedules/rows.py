@@ -199,6 +199,7 @@ class ChainRows:
     alone: tuple[str, ...] = ()  # parts that hang on no other part, and none on them
     holds: tuple[HoldRow, ...] = ()
     sizes: tuple[MoveRow, ...] = ()
+    untold: tuple[str, ...] = ()  # named sizes of which the table of moves says nothing: angles, what is made of others
 
 
 @dataclass(frozen=True, slots=True)

@@ -21,8 +21,8 @@ _HANDS = ("left", "right")
 def kind_title(names: Sequence[str], *, handed: bool = False) -> str:
     """Return one name for equal parts from what each is called: the words they share, and for a pair what differs.
 
-    "shelf 1", "shelf 2" give "shelf"; "front apron", "back apron" give "apron (front, back)", unless the pair is
-    `handed`, which is told beside the name. Names without a common word are all told.
+    "shelf 1", "shelf 2" give "shelf"; "front apron", "back apron" give "apron (front, back)", "tray left", "tray right"
+    give "tray left and right", unless the pair is `handed`, which is told beside the name. Names without a common word are all told.
     """
     if len(names) == 1:
         return names[0]
@@ -30,6 +30,8 @@ def kind_title(names: Sequence[str], *, handed: bool = False) -> str:
     if not shared:
         return ", ".join(names)
     told = not handed and len(names) == 2 and not any(rest.isdigit() for rest in rests)
+    if told and all(f"{shared} {rest}" == name for rest, name in zip(rests, names, strict=True)):
+        return f"{shared} {rests[0]} and {rests[1]}"  # "tray left", "tray right" are no two trays
     return f"{shared} ({', '.join(rests)})" if told else shared
 
 

@@ -21,6 +21,10 @@ INTRO = (
     "that its arrows lead to follows. Each box has its finished size, length × width × thickness, and below it the sizes that "
     "lie between other parts, + what tongues and tenons add."
 )
+LEFT_OUT = (
+    "Not in this table, though a change of it moves things too: angles, sizes that turn with one, and sizes made of others. Enter the "
+    "value and print again to see what it moves"
+)
 HOLDS = (
     Column("", "middle"),
     Column("", bold=True),
@@ -69,6 +73,8 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
             "worked out by hand. Parts only; joints that use a size are named beside it and follow too."
         )
         flow.table(MOVES, [_move(context, row) for row in chain.sizes], small)
+        if chain.untold:
+            flow.text(f"{LEFT_OUT}: {', '.join(chain.untold)}.")
     return flow.sheets()
 
 

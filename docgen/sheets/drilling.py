@@ -34,7 +34,7 @@ COLUMNS = (
     Column("in all", "middle", bold=True),
 )
 PURPOSE = {
-    Purpose.PLAIN: "hole",
+    Purpose.PLAIN: "plain",
     Purpose.CLEARANCE: "clearance",
     Purpose.TAPPED: "tap drill",
     Purpose.PILOT: "pilot",
@@ -53,7 +53,8 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
     flow.text(
         f"Sizes in {unit}. Positions are hole centres from the end and the edge that the row names, on mirrored parts too. "
         "Full depth is that of the full diameter. Threads in wood: full threads and per cent of thread; test piece first. A hole has "
-        "the same name in both parts that it joins. In the order of work and of drills; speed as the maker of the bit says."
+        "the same name in both parts that it joins. Sorted by when they are drilled, then by drill, thinnest first: the steps are in "
+        "the order of work. Speed as the maker of the bit says."
     )
     used = {row.hole.authority for row in chart}
     if signs_line(used):
@@ -83,7 +84,7 @@ def _row(context: Context, row: ChartRow) -> Row:
             row.face,
             "\n".join(ends),
             "\n".join(edges),
-            PURPOSE[hole.purpose],
+            _purpose(row),
             _drill(context, hole),
             _depth(context, hole),
             _thread(context, hole),
@@ -103,6 +104,12 @@ def _parts(context: Context, row: ChartRow) -> str:
 
 def _called(context: Context, paths: tuple[str, ...]) -> str:
     return "; ".join(called(context, path) for path in paths)
+
+
+def _purpose(row: ChartRow) -> str:
+    """Return what a hole is for; a plain one by what goes through it, where that is said."""
+    plain = row.hole.purpose is Purpose.PLAIN and row.hole.mate
+    return "to take the other part" if plain else PURPOSE[row.hole.purpose]
 
 
 def _drill(context: Context, hole: HoleRow) -> str:

@@ -22,8 +22,8 @@ DRILLS = ("drill press", "hand drill", "tap")
 INTRO = (
     "Set once, prove it on the test piece, then run all that stands under it without changing the cutter or its setting; stop "
     "and fence move for each line that has a place of its own. The machine's own manual rules: guards, knife and speeds as it "
-    "says. Numbers are the order of work: least changes, and a cut whose exit another one takes away comes first. Places are "
-    "measured on the finished box, a shoulder is where the tongue begins."
+    "says. Numbers are the order of work: least changes, and a cut whose exit another one takes away comes first. Places run "
+    "from the ends and edges of the finished part; a shoulder is where its tongue begins."
 )
 HAND_ROUTER = (
     "Ways of the router are for one held by hand over the wood, seen from above: the guide on the left of its way, on an "
@@ -81,16 +81,23 @@ def _rows(context: Context, setup: SetupRow) -> list[Row]:
         last = i == len(setup.runs) - 1
         rows.append(
             Row(
-                cells=_cells(context, run, "" if shared else run.feed, setup.machine),
+                cells=_cells(context, run, "" if shared else run.feed, _elsewhere(setup)),
                 under=_below(setup, shared) if last else "",
             )
         )
     return rows
 
 
-def _cells(context: Context, run: SetupRun, way: str, machine: str) -> tuple[str, ...]:
-    """Return the cells of a run; places that the set-up has not stand on the drilling chart or on the part's own sheet."""
-    places = _places(context, run.places) or ("by the drilling chart" if machine in DRILLS else "by the part sheet")
+def _elsewhere(setup: SetupRow) -> str:
+    """Return where the places are told that the set-up itself does not tell."""
+    if "template" in f"{setup.what} {setup.note}":
+        return "by its template"
+    return "by the drilling chart" if setup.machine in DRILLS else "by the part sheet"
+
+
+def _cells(context: Context, run: SetupRun, way: str, elsewhere: str) -> tuple[str, ...]:
+    """Return the cells of a run; `elsewhere` stands for places that the set-up does not tell."""
+    places = _places(context, run.places) or elsewhere
     where = "\n".join(s for s in (places, way) if s)
     return ("□", stacked(run.what), counted(context, run.parts), where)
 

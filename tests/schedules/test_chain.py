@@ -78,8 +78,8 @@ def test_the_face_that_stays_is_told_where_a_board_gets_thicker() -> None:
     row = next(r for r in rows(made()).sizes if r.name == "board")
     told = {path: word for word, paths in row.stays for path in paths}
     assert told == {"left side": "left", "right side": "right", "shelf": "bottom", "rung": "left"}
-    held = next(h for h in rows(made()).holds if h.what.startswith("thickness of boards"))
-    assert "in its place stays the left face of left side, rung, the right face of right side" in held.moves
+    held = next(h for h in rows(made()).holds if h.what.startswith("thickness of “boards”"))
+    assert "; the left face of left side, rung, the right face of right side, " in held.moves
 
 
 def test_counts_and_made_sizes_are_no_lengths() -> None:
@@ -163,10 +163,10 @@ def test_what_hangs_on_nothing_is_told_apart() -> None:
 
 def test_hold_points_by_authority() -> None:
     held = {h.what: h for h in rows(made()).holds}
-    stock = held["thickness of boards, milled"]
+    stock = held["thickness of “boards”, milled"]
     assert stock.figure == "20 mm" and stock.before == "cutting any joint of it"
     assert "length of shelf −2 ×" in stock.moves and "width of back −1 ×" in stock.moves
-    assert held["thickness of ply, as it came"].moves == FOLLOWS
+    assert held["thickness of “ply”, as it came"].moves == FOLLOWS
     back = held["the place of back: 2× side"]
     assert (back.figure, back.before) == ("back: 600 × 776 mm", "cutting back")
     assert back.moves == "its length in full, its width less 2 mm a side" and back.parts == ("back",)
@@ -176,7 +176,7 @@ def test_hold_points_by_authority() -> None:
 def test_a_thickness_that_is_made_of_other_sizes_says_of_which() -> None:
     text = TEXT.replace("thickness: 6}", "thickness: half}").replace("deep: [194, 200]", "deep: [200 - half, 200]")
     held = {h.what: h for h in rows(made(text)).holds}
-    assert held["thickness of ply, as it came"].moves == "made of board: bring it to that thickness"
+    assert held["thickness of “ply”, as it came"].moves == "made of board: bring it to that thickness"
 
 
 def test_measured_sizes_come_first_with_their_day() -> None:

@@ -45,6 +45,7 @@ def two_sides(**more: object):  # type: ignore[no-untyped-def]
     [
         (["top"], "top"),
         (["left side", "right side"], "side (left, right)"),
+        (["tray left", "tray right"], "tray left and right"),
         (["shelf 1", "shelf 2"], "shelf"),
         (["drawer, left side", "drawer, right side"], "drawer side (left, right)"),
         (["front left leg", "front right leg", "back left leg"], "leg"),

@@ -37,7 +37,7 @@ def test_hinges_are_in_hand_before_their_recesses_are_cut() -> None:
 
 def test_what_a_screws_length_hangs_on_is_told_with_what_it_is_as_drawn() -> None:
     hold = next(h for h in example("sketching-desk")[1].chain.holds if "machine screw" in h.before)
-    assert hold.what == "thickness of case boards, milled; thickness of leg stock, milled"
+    assert hold.what == "thickness of “case boards”, milled; thickness of “leg stock”, milled"
     assert hold.figure == "13/16 in; 1 1/4 in"
 
 
@@ -60,3 +60,9 @@ def test_hold_points_of_the_work_are_those_of_the_chain() -> None:
     for hold in lists.chain.holds:
         if hold.parts or hold.what.startswith("thickness"):
             assert f"{hold.name}" in seen
+
+
+def test_sizes_that_the_table_of_moves_leaves_out_are_named() -> None:
+    hangs = example("sketching-desk")[1].chain
+    assert {"front_lean", "rear_lean", "tilt", "lip"} <= set(hangs.untold)
+    assert not {row.name for row in hangs.sizes} & set(hangs.untold)

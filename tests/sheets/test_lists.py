@@ -262,3 +262,14 @@ def test_inch_packets_weigh_in_pounds_and_push_in_pounds_force() -> None:
     assert " lb" in flat(cutting.make(given, {})) and " kg" not in flat(cutting.make(given, {}))
     heavy = Finding(Grade.CARE, "piece-heavy", (), "So it is.", "a rule", "a source", figures=(("push", 444.8, "N"),))
     assert "push 100 lbf (445 N)" in flat(findings.make(replace(given, findings=(heavy,)), {}))
+
+
+def test_the_chain_says_of_which_sizes_its_table_says_nothing() -> None:
+    given = context()
+    told = flat(
+        chain.make(
+            replace(given, lists=replace(given.lists, chain=replace(given.lists.chain, untold=("apex", "lean")))), {}
+        )
+    )
+    assert "Not in this table" in told and "apex, lean." in told
+    assert "Not in this table" not in flat(chain.make(given, {}))
