@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from docgen.drawing.choose import opposite
 from docgen.piece.model import Kind
@@ -24,6 +24,7 @@ class Entry:
     kind: Kind
     placed: Placed
     subject: Subject
+    kept: bool = False  # at its scale, which was hard to come by
     whole: Entry | None = None  # as it stood before it was drawn smaller to share its page
 
     @property
@@ -62,10 +63,10 @@ def _doubled(
         return []
     between = (2 * placed.setting.factor, 1.0)
     together, *others = groups(subject)
-    for shares in others:
-        if made := shared(context, kind, subject, shares, room, between):
-            return made
-    return shared(context, kind, whole[0].subject, together, room, between)  # with smaller figures
+    said = whole[0].subject  # with a table or without
+    tries = [*((subject, s) for s in others), (said, together), *((said, s) for s in others if said.table)]
+    made = next((m for s, shares in tries if (m := shared(context, kind, s, shares, room, between))), [])
+    return [replace(entry, kept=True) for entry in made]
 
 
 def _better(plain: list[Entry], tabled: list[Entry]) -> list[Entry]:

@@ -81,7 +81,7 @@ def _broken(context: Context, entry: Entry, broken: Subject, scale: tuple[int, i
     if placed is None:
         return None
     whole = entry.whole if entry.whole is not None and entry.whole.placed.setting.factor >= setting.factor else None
-    return Entry(entry.kind, placed, subject, whole)
+    return Entry(entry.kind, placed, subject, whole=whole)
 
 
 def _anew(context: Context, entries: list[Entry], scale: tuple[int, int]) -> list[Entry]:

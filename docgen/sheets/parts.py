@@ -117,7 +117,7 @@ def _asked(context: Context, kind: Kind) -> tuple[DrawingWish, ...]:
 
 def _squeezed(context: Context, entry: Entry, room: tuple[float, float]) -> Entry:
     """Return the part as it fits less room, if that costs no more than one step of scale and stays large enough."""
-    if entry.subject.gone:  # what is left out suits its scale
+    if entry.subject.gone or entry.subject.only or entry.kept:  # what is left out, or in other blocks, suits its scale
         return entry
     whole = entry.placed
     smaller = [s for s in _ladder(context) if s < whole.setting.factor - 1e-9]
