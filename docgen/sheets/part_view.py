@@ -22,7 +22,7 @@ from docgen.drawing.unfold import Station, principal, stations
 from docgen.drawing.wishes import hole_wishes, wish
 from docgen.drawing.wording import Notes
 from docgen.geometry.hidden import draw
-from docgen.geometry.lines import Drawn
+from docgen.geometry.lines import Drawn, View
 from docgen.geometry.shapes import Frame, Vec
 from docgen.piece.model import DrawingWish, Part
 from docgen.piece.records import Face, Size, Stage
@@ -310,8 +310,8 @@ def _centres(subject: Subject, station: Station, scale: float) -> list[Record]:
 
 
 def _caption(subject: Subject, station: Station, bounds: Bounds, outline: Bounds, metrics: Metrics) -> Text:
-    """Return the view's name under its field: ``right face (show face)``."""
-    text = face_name(subject.part, station.face)
+    """Return the view's name under its field, with what is up on it: ``right face, top up, show face``."""
+    text = f"{face_name(subject.part, station.face)}, {_upward(subject.part, station.view)} up"
     if station.face == subject.part.show:
         text += ", show face"
     height = 2.5
@@ -319,6 +319,12 @@ def _caption(subject: Subject, station: Station, bounds: Bounds, outline: Bounds
     middle = (outline[0] + outline[2]) / 2
     middle = max(middle, bounds[0] + half) if bounds[2] - bounds[0] >= 2 * half else (bounds[0] + bounds[2]) / 2
     return Text((middle, bounds[1] - 2.0 - height), text, height, "middle")
+
+
+def _upward(part: Part, view: View) -> str:
+    """Return the word of the side that lies upward on paper: unfolded views may stand on their heads."""
+    axis = max(range(3), key=lambda i: abs(view.up[i]))
+    return part.word(Face(axis, int(view.up[axis] > 0)))
 
 
 def face_name(part: Part, face: Face) -> str:
