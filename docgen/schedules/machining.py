@@ -6,7 +6,7 @@ import math
 from fractions import Fraction
 from itertools import product
 
-from docgen.piece.model import Part, Piece
+from docgen.piece.model import SIDE_NOUNS, Part, Piece
 from docgen.piece.records import Face, Feature, Setting
 from docgen.schedules.risks import ROUND
 from docgen.schedules.rows import Values
@@ -106,20 +106,19 @@ def _times(deep: float, bite: float) -> int:
 
 
 def from_blank(part: Part, feature: Feature, setting: Setting) -> Values:
-    """Return the places that are told from a shoulder again, from the end of the blank: no shoulder is cut yet."""
-    out: list[tuple[str, Number | str, str]] = []
+    """Return the places of a setting; what is told from a shoulder again from the end of the blank: no shoulder is cut yet."""
+    out = list(setting.places)
     for axis, side in product((0, 1), (0, 1)):
         face = Face(axis, side)
         low, high = part.span(axis)
         more = high - part.size[axis] if side else -low
-        shoulder = f" from the {part.side(face)}"
         if not more or any(a.face == face for a in feature.made.allowances):
             continue
-        for name, value, kind in setting.places:
-            if name.endswith(shoulder) and not isinstance(value, str):
-                out.append(
-                    (f"{name.removesuffix(shoulder)} from the {part.word(face)} end of the blank", value + more, kind)
-                )
+        shoulder, blank = f" from the {part.side(face)}", f" from the {part.word(face)} {SIDE_NOUNS[axis]} of the blank"
+        told = [(n, v, kind) for n, v, kind in setting.places if n.endswith(shoulder) and not isinstance(v, str)]
+        last = max((n for n, place in enumerate(out) if place[0].endswith(shoulder)), default=-1)
+        again = ((n.removesuffix(shoulder) + blank, v + more, kind) for n, v, kind in told if not isinstance(v, str))
+        out[last + 1 : last + 1] = again
     return tuple(out)
 
 

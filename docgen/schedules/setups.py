@@ -242,7 +242,7 @@ def _runs(piece: Piece, setup: _Setup, names: dict[str, str]) -> tuple[SetupRun,
     for use in sorted(setup.uses, key=_end_grain_first):
         run, title = use.setting.travel, in_words(use.feature.title, names)
         fed = use.setting.feed or (feed(piece, use.part, use.feature, run) if run is not None else "")
-        places = (*use.setting.places, *from_blank(use.part, use.feature, use.setting))
+        places = from_blank(use.part, use.feature, use.setting)
         turn = in_turn(piece, use.part, use.feature, use.setting)
         places, fed = (turn, NO_STOP) if turn else (places, fed)
         key = (_plain(places), fed, "" if places else title)

@@ -12,6 +12,7 @@ from docgen.piece.bench import Bench
 from docgen.piece.faults import figure
 from docgen.piece.model import Part
 from docgen.piece.operations import saying
+from docgen.piece.operations.curve_work import bearing_bit
 from docgen.piece.operations.easing import eased_opening
 from docgen.piece.operations.ground import Ground, axis, in_plane, need
 from docgen.piece.operations.opening import (
@@ -65,11 +66,7 @@ class Window:
         s = r if bored else START / 2 + 1
         centres = ((x0 + s, y0 + s), (x1 - s, y0 + s), (x1 - s, y1 - s), (x0 + s, y1 - s))
         bores: Bores = (centres, 2 * self.radius) if bored else (centres[:1], START)
-        values: Values = (
-            (("narrowest turn, across", 2 * self.radius, "length"),)
-            if r
-            else (("corners", "squared with a chisel", "text"),)
-        )
+        values: Values = bearing_bit(part, self.face, r) if r else (("corners", "squared with a chisel", "text"),)
         made = _made(part, self.face, self.at, outline, self.label, bores, values, whole=not r)
         sizes = across_sizes(part, self.face, self.at, self.sizes, ("sizes.0", "sizes.1"), self.label)
         made = replace(made, sizes=(*centre_sizes(part, self.face, self.at), *sizes, *self._radius(part)))
@@ -118,7 +115,7 @@ class HandHole:
         y, x = (y0 + y1) / 2, (x0 + x1) / 2
         a, b = ((x0 + r, y), (x1 - r, y)) if flat else ((x, y0 + r), (x, y1 - r))
         outline = stadium(a, b, r)
-        values: Values = (("narrowest turn, across", wide, "length"),)
+        values = bearing_bit(part, self.face, r)
         made = _made(part, self.face, self.at, outline, self.label, ((a, b), wide), values)
         sizes = across_sizes(part, self.face, self.at, self.sizes, ("sizes.0", "sizes.1"), self.label)
         made = replace(
@@ -146,7 +143,7 @@ class OvalOut:
         at, half = (float(self.at[0]), float(self.at[1])), (float(self.sizes[0]) / 2, float(self.sizes[1]) / 2)
         tight = 2 * min(half) ** 2 / max(half)  # the ends' radius of curvature is b² / a
         outline = ellipse_outline(at, half)
-        values: Values = (("narrowest turn, across", tight, "length"),)
+        values = bearing_bit(part, self.face, tight / 2)
         circle = half[0] == half[1]
         made = _made(part, self.face, self.at, outline, self.label, ((at,), START), values, radii=circle)
         sizes = across_sizes(part, self.face, self.at, self.sizes, ("sizes.0", "sizes.1"), self.label)
@@ -217,7 +214,7 @@ def _made(
         cuts=(Cut(taken_inside(part, face, outline)),),
         marks=(Mark(at[0], 0, f"middle of the {label}", face),) if u == 0 else (),
         settings=(
-            Setting("drill press", f"{label}, begun", begun, note="the template shows the centres; back the exit"),
+            Setting("drill press", f"{label}, begun", begun, note="the template shows the centres"),
             Setting(
                 "jigsaw",
                 label,
@@ -229,7 +226,6 @@ def _made(
                 "router",
                 f"{label}, trimmed to the line",
                 values,
-                note="take a bit no wider than the narrowest turn",
                 feed="clockwise round the inside, seen from above",
                 late=True,
             ),

@@ -6,13 +6,17 @@ from dataclasses import replace
 from typing import TypeAlias
 
 from docgen.piece.model import Part
-from docgen.piece.operations.ground import SAME, in_plane, level, positive, third
+from docgen.piece.operations.end_corner import planes
+from docgen.piece.operations.ground import SAME, in_plane, level, outward, positive, third
 from docgen.piece.records import Axis, Face, Setting, Travel
 from docgen.units import Number
 
 Places: TypeAlias = tuple[tuple[str, Number | str, str], ...]
 Tip: TypeAlias = tuple[Number, tuple[Number, Number]]
 """A point of an end cut: where it stands on the end's axis, and on the two others in rising order."""
+
+FACING = 0.3
+"""Of a unit normal: a cut that faces a side by more than this takes that side away, steep ends too."""
 
 ARC, SQUARE = "to the end of the arc", "square end"
 """What the figure of a stop goes to: where the cutter's rim stops, as it leaves it or squared there."""
@@ -46,9 +50,16 @@ def nearer(part: Part, axis: Axis, at: Number) -> Face:
     """Return the side of the part from which a place is measured: the nearer one, where a small error stays small.
 
     So rails that are flush with a leg's top are measured from there, and mortises that are alike on all outer faces of
-    four legs have one fence. Common practice.
+    four legs have one fence. A side that another cut takes away is no side to measure from. Common practice.
     """
-    return Face(axis, 1 if at > part.size[axis] / 2 + SAME else 0)
+    high = at > part.size[axis] / 2 + SAME
+    sides = (Face(axis, 1), Face(axis, 0)) if high else (Face(axis, 0), Face(axis, 1))
+    stays = [side for side in sides if not _cut_off(part, side)]
+    return stays[0] if stays else Face(axis, 0)
+
+
+def _cut_off(part: Part, side: Face) -> bool:
+    return any(plane.normal[side.axis] * outward(side) > FACING for plane in planes(part))
 
 
 def slot_run(

@@ -37,7 +37,8 @@ def test_hand_hole(sizes: tuple[int, int]) -> None:
     bored, sawn, trimmed = answer.settings
     assert [s.machine for s in answer.settings] == ["drill press", "jigsaw", "router"]
     assert bored.values == (("drill", 30, "length"), ("holes", 2, "count"), ("depth", "through", "text"))
-    assert trimmed.values == (("narrowest turn, across", 30, "length"),)
+    bit = ("straight bit with a bearing, diameter at most", 30, "length")
+    assert trimmed.values == (bit, ("cutting edge, more than", 20, "length"))
     assert sawn.values == (("wood", 20, "length"),)
     (template,) = answer.templates
     assert area(template.openings[0]) == pytest.approx(70 * 30 + math.pi * 225)
@@ -49,7 +50,7 @@ def test_ellipse() -> None:
     oval = OvalOut(TOP, (200, 60), (120, 60))
     assert taken(oval, board()) == pytest.approx(math.pi * 60 * 30 * 20, rel=1e-3)
     proven(oval, board())
-    assert made(oval, board()).settings[2].values == (("narrowest turn, across", 30, "length"),)  # 2 · 30² / 60
+    assert made(oval, board()).settings[2].values[0][1] == 30  # across the tightest turn: 2 · 30² / 60
 
 
 def test_circle() -> None:

@@ -1,12 +1,14 @@
 import math
+from dataclasses import replace
 
 import pytest
 
 from docgen.geometry.make import frame_along
 from docgen.piece.faults import Fault
+from docgen.piece.operations.end_cut import EndCut
 from docgen.piece.operations.mortise import CutMortise, Mortise
 from docgen.piece.operations.slot import SlottedHole
-from docgen.piece.records import Face
+from docgen.piece.records import Face, Feature, Stage
 from tests.piece.operations.trial import CHORDS, board, made, proven, taken
 
 
@@ -95,3 +97,14 @@ def test_a_mortise_is_set_from_the_sides_that_it_is_nearer_to() -> None:
             (f"far end from the {end}", 70, "length"),
         )
     assert high.travel is not None and (high.travel.start, high.travel.stop) == (330, 370)
+
+
+def test_a_side_that_is_cut_away_is_no_side_to_measure_from() -> None:
+    """A leg's slanted top has no one height: its mortises are told from the foot, which is square."""
+    slant = EndCut(Face(0, 1), 390, (-14, 0))
+    part = replace(board(), features=(Feature("top", "end cut", "top", Stage.PART, slant.made(board())),))
+    places = made(Mortise(Face(2, 1), (350, 100), 0, 40, 10, 15), part).settings[0].places
+    assert places[1:] == (
+        (f"near end from the {part.side(Face(0, 0))}", 330, "length"),
+        (f"far end from the {part.side(Face(0, 0))}", 370, "length"),
+    )

@@ -1,0 +1,42 @@
+"""The sheet of set-ups: where a helper finds the places of a cut, in its row or on another sheet."""
+
+from dataclasses import replace
+from fractions import Fraction
+
+import pytest
+
+from docgen.schedules.rows import SetupRow, SetupRun
+from docgen.sheets import setups
+from tests.sheets.lists import context, said
+
+RUN = SetupRun(("left side",), "dado for shelf", (), "")
+
+
+def sheet(machine: str, what: str = "dado", note: str = "", run: SetupRun = RUN) -> str:
+    of = context()
+    row = SetupRow(machine, what, (), (("left side", "dado for shelf"),), note, 1, "", (run,))
+    return said(setups.make(replace(of, lists=replace(of.lists, setups=(row,), jigs=())), {}))
+
+
+@pytest.mark.parametrize(
+    ("machine", "note", "told"),
+    [
+        ("drill press", "", "by the drilling chart"),
+        ("tap", "", "by the drilling chart"),
+        ("router", "", "by the part sheet"),
+        ("drill press", "the template shows the centres", "by its template"),
+    ],
+)
+def test_no_row_leaves_the_place_open(machine: str, note: str, told: str) -> None:
+    assert told in sheet(machine, note=note)
+
+
+def test_places_from_one_side_stand_in_one_line() -> None:
+    from_front = (
+        ("rim of the cutter stops from the front edge", Fraction(127, 10), "length"),
+        ("full width ends from the front edge", Fraction(254, 10), "length"),
+        ("then", "square the stopped end with a chisel", "text"),
+    )
+    printed = sheet("router", run=replace(RUN, places=from_front))
+    assert "from the front edge: rim of the cutter stops" in printed
+    assert "square the stopped end with a chisel" in printed and "by the part sheet" not in printed
