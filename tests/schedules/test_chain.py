@@ -118,12 +118,17 @@ operations:
         ("lean: 0.25", {"DEEP": "w * lean"}),
         ("lean: 0.25", {"ANGLE": "atan(lean)"}),
         ("lean: 12", {"ANGLE": "lean", "DEEP": "168 + lean"}),
+        ("lean: 24", {"COUNT": "lean", "DEEP": "168 + lean"}),
+        (
+            "lean: 12",
+            {"[20, 40]}": "[20, 40]}, turn: {about: up, by: lean, at: {across: 0, deep: 0}}", "DEEP": "168 + lean"},
+        ),
     ],
 )
 def test_angles_counts_and_ratios_are_no_lengths(sizes: str, said: dict[str, str]) -> None:
     text = MEANT.replace("SIZES", sizes)
-    for word, otherwise in (("ANGLE", "12"), ("COUNT", "24"), ("DEEP", "180 + more")):
-        text = text.replace(word, said.get(word, otherwise))
+    for word, otherwise in {"ANGLE": "12", "COUNT": "24", "DEEP": "180 + more", **said}.items():
+        text = text.replace(word, otherwise)
     found = lengths(made(text))
     assert "lean" not in found and "w" in found, found
     assert [r.name for r in rows(made(text)).sizes] == [n for n in found if n != "more" or "DEEP" not in said]
