@@ -95,14 +95,12 @@ def setups(piece: Piece, kinds: Sequence[Kind]) -> tuple[SetupRow, ...]:
 
 def _gathered(piece: Piece, kinds: Sequence[Kind]) -> dict[Key, _Setup]:
     found: dict[Key, _Setup] = {}
-    parted = {p for run in piece.runs for p in run.parts}  # cut to their ends out of one blank, before all else
     for path in _in_order(piece, kinds):
         part = piece.part(path)
         for feature in part.features:
             for setting in worked(part, feature, led_by(piece, part, feature)):
                 told = values(piece, part, setting)
-                early = path not in parted and leaves_by_slant(part, setting.travel)
-                turn = LATE if setting.late else EARLY if early else USUAL
+                turn = LATE if setting.late else EARLY if leaves_by_slant(part, setting.travel) else USUAL
                 key = (when_of(part, feature), turn, setting.machine, setting.what, _plain(told))
                 found.setdefault(key, _Setup(key, told)).uses.append(_Use(part, feature, setting))
     return found
@@ -222,7 +220,9 @@ def _row(piece: Piece, setup: _Setup, number: int, names: dict[str, str]) -> Set
     parts = tuple(dict.fromkeys((u.part.path, u.feature.title) for u in setup.uses))
     said = dict.fromkeys(n for u in setup.uses for n in notes(piece, u.part, u.setting))
     if turn == EARLY:
-        said = {BEFORE_ENDS: None, **said}
+        blanks = [run.name for run in piece.runs if any(path in run.parts for path, _ in parts)]
+        whole = {f"along the blank {', '.join(blanks)} while it is whole, on its inner face": None} if blanks else {}
+        said = {BEFORE_ENDS: None, **whole, **said}
     return SetupRow(
         machine=machine,
         what=what,

@@ -1,7 +1,7 @@
 from dataclasses import replace
 from fractions import Fraction
 
-from docgen.piece.model import Fastener, Item, Joint, Kind, Material, Pane, Piece
+from docgen.piece.model import Fastener, Item, Joint, Kind, Material, Pane, Piece, Run
 from docgen.piece.operations.dado import Dado
 from docgen.piece.operations.end_cut import Bevel, EndCut
 from docgen.piece.operations.rabbet import Rabbet
@@ -167,8 +167,10 @@ def test_a_rabbet_that_runs_out_through_a_mitre_is_cut_before_it() -> None:
 
     assert order(mitre.made(board)) == ["router", "table saw"]
     assert order(EndCut(Face(0, 1), 690).made(board)) == ["table saw", "router"]
-    row = setups(piece(part("rail", SIDE, features=(feature("m", mitre.made(board)), rabbet))), (Kind(("rail",)),))[0]
-    assert BEFORE_ENDS in row.note
+    of = piece(part("rail", SIDE, features=(feature("m", mitre.made(board)), rabbet)))
+    assert BEFORE_ENDS in setups(of, (Kind(("rail",)),))[0].note
+    around = replace(of, runs=(Run("case", ("rail",), ("front",)),))
+    assert "along the blank case while it is whole" in setups(around, (Kind(("rail",)),))[0].note
 
 
 def test_arrises_of_the_same_parts_are_told_in_one_run() -> None:
