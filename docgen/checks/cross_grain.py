@@ -12,6 +12,7 @@ from docgen.checks.finding import Finding, Grade
 from docgen.checks.subject import Subject, where
 from docgen.checks.trenches import box_of
 from docgen.checks.year import year
+from docgen.geometry.make import dot
 from docgen.geometry.shapes import Extrusion, Vec
 from docgen.piece.model import Fastener, Joint, Part
 from docgen.piece.records import Feature, Origin, Purpose
@@ -116,10 +117,6 @@ def _moves(part: Part, wood: Movement, d: Vec, moisture: tuple[float, float]) ->
     return x, y, z
 
 
-def _dot(a: Vec, b: Vec) -> float:
-    return sum(p * q for p, q in zip(a, b, strict=True))
-
-
 def _slipped(move: Vec, slot: Vec) -> Vec:
     """Return what is left of a movement when a fixing travels along its slot as far as that reaches."""
     reach = math.hypot(*slot)
@@ -144,7 +141,7 @@ def _pair(
         move = (x[0] - y[0], x[1] - y[1], x[2] - y[2])
         left = _slipped(_slipped(move, a.slot), b.slot)
         # Told along one way across the grain, as a rule lies on it, not over the diagonal of a tenon or a board's edge.
-        along = ((abs(_dot(left, w)) - a.play - b.play, abs(_dot(move, w)), abs(_dot(d, w))) for w in ways)
+        along = ((abs(dot(left, w)) - a.play - b.play, abs(dot(move, w)), abs(dot(d, w))) for w in ways)
         worst = max(worst, *along)
     more, apart, width = worst
     if more <= ALLOWED:

@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from docgen.geometry.make import cross, cylinder, unit
+from docgen.geometry.make import cross, cylinder, dot, unit
 from docgen.geometry.shapes import Extrusion, Vec
 from docgen.piece.model import Part
 from docgen.piece.records import Feature, HoleRow
@@ -45,11 +45,6 @@ def along(a: Vec, way: Vec, by: float) -> Vec:
 def between(a: Vec, b: Vec) -> Vec:
     """Return b − a."""
     return (b[0] - a[0], b[1] - a[1], b[2] - a[2])
-
-
-def dot(a: Vec, b: Vec) -> float:
-    """Return the scalar product."""
-    return a[0] * b[0] + a[1] * b[1] + a[2] * b[2]
 
 
 def drilled(part: Part) -> Iterator[Drilled]:

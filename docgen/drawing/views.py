@@ -12,6 +12,7 @@ from docgen.drawing.boxes import cosine
 from docgen.drawing.placing import Bounds, arc_bounds, around, point_bounds
 from docgen.drawing.records import Arc, Line, Path, Pen, Point, Record
 from docgen.geometry.lines import ArcOf, Drawn, Stroke, View
+from docgen.geometry.make import dot
 from docgen.geometry.shapes import Vec
 from docgen.piece.records import HoleRow
 
@@ -115,7 +116,7 @@ def _thirds(s: Stroke) -> list[Point]:
 
 def seen_by(drawn: Drawn, was: View, view: View) -> Drawn:
     """Return what `was` shows as it stands in `view`, which looks the same way and is turned by quarter turns."""
-    (cx, cy), (sx, sy) = ((_dot(a, was.right), _dot(a, was.up)) for a in (view.right, view.up))
+    (cx, cy), (sx, sy) = ((dot(a, was.right), dot(a, was.up)) for a in (view.right, view.up))
     turn = math.degrees(math.atan2(-cy, cx))
 
     def at(p: Point) -> Point:
@@ -134,12 +135,8 @@ def seen_by(drawn: Drawn, was: View, view: View) -> Drawn:
 def bounds_by(bounds: Bounds, was: View, view: View) -> Bounds:
     """Return what bounds in `was` are in `view`, which looks the same way and is turned by quarter turns."""
     x0, y0, x1, y1 = bounds
-    (cx, cy), (sx, sy) = ((_dot(a, was.right), _dot(a, was.up)) for a in (view.right, view.up))
+    (cx, cy), (sx, sy) = ((dot(a, was.right), dot(a, was.up)) for a in (view.right, view.up))
     return point_bounds((cx * x + cy * y, sx * x + sy * y) for x, y in ((x0, y0), (x1, y1)))
-
-
-def _dot(a: Vec, b: Vec) -> float:
-    return a[0] * b[0] + a[1] * b[1] + a[2] * b[2]
 
 
 def covered(p: Point, lines: Sequence[Stroke]) -> bool:

@@ -15,6 +15,11 @@ def unit(v: Vec) -> Vec:
     return (v[0] / n, v[1] / n, v[2] / n)
 
 
+def dot(a: Vec, b: Vec) -> float:
+    """Return the scalar product."""
+    return a[0] * b[0] + a[1] * b[1] + a[2] * b[2]
+
+
 def cross(a: Vec, b: Vec) -> Vec:
     """Return the vector product."""
     return (a[1] * b[2] - a[2] * b[1], a[2] * b[0] - a[0] * b[2], a[0] * b[1] - a[1] * b[0])

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from docgen.geometry.make import cross
 from docgen.geometry.shapes import Extrusion, HalfSpace, Outline, Revolution, Shape, Vec
 from docgen.piece.model import Part, Piece
 from docgen.piece.records import Face, Feature, Stage, Travel
@@ -58,17 +59,13 @@ def leaving(face: Face, edge: Face, along: int) -> int:
     """
     n, e = _out(face), _out(edge)
     minus = (-e[0], -e[1], -e[2])
-    d = _cross(minus, n)
+    d = cross(minus, n)
     return 1 if d[along] > 0 else 0
 
 
 def _out(face: Face) -> Vec:
     sign = 1.0 if face.side else -1.0
     return (sign * (face.axis == 0), sign * (face.axis == 1), sign * (face.axis == 2))
-
-
-def _cross(a: Vec, b: Vec) -> Vec:
-    return (a[1] * b[2] - a[2] * b[1], a[2] * b[0] - a[0] * b[2], a[0] * b[1] - a[1] * b[0])
 
 
 def _exit(piece: Piece, part: Part, feature: Feature, run: Travel, side: int) -> str:

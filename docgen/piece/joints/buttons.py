@@ -5,12 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import ceil
 
-from docgen.geometry.make import cross
+from docgen.geometry.make import cross, dot
 from docgen.geometry.shapes import Outline, Vec
 from docgen.piece.bench import Bench
 from docgen.piece.faults import figure
 from docgen.piece.joints.filling import Features, button
-from docgen.piece.joints.meeting import centre, dot, facing, moved, on_face, outward
+from docgen.piece.joints.meeting import centre, facing, moved, on_face, outward
 from docgen.piece.joints.telling import NEAT, fault
 from docgen.piece.model import Fastener, Item, Joint, Loose, Part
 from docgen.piece.operations.dado import Dado

@@ -5,12 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from docgen.geometry.make import cross
+from docgen.geometry.make import cross, dot
 from docgen.geometry.shapes import Vec, turned
 from docgen.piece.bench import Bench
 from docgen.piece.faults import figure
 from docgen.piece.joints.fastening import AXES
-from docgen.piece.joints.meeting import NEAR, PARALLEL, centre, dot, face_middle, moved, on_face, outward
+from docgen.piece.joints.meeting import NEAR, PARALLEL, centre, face_middle, moved, on_face, outward
 from docgen.piece.joints.telling import fault
 from docgen.piece.model import Group, Item, Joint, Part
 from docgen.piece.operations.ground import settled, third

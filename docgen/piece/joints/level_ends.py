@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from docgen.geometry.make import dot
 from docgen.geometry.shapes import Vec
 from docgen.piece.bench import Bench
-from docgen.piece.joints.meeting import dot, outward
+from docgen.piece.joints.meeting import outward
 from docgen.piece.model import Joint, Part
 from docgen.piece.operations import saying
 from docgen.piece.operations.corner import CornerRadius

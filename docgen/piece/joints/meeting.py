@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from docgen.geometry.make import dot
 from docgen.geometry.shapes import Frame, Vec
 from docgen.piece.model import Part
 from docgen.piece.operations.ground import axis as unit
@@ -21,11 +22,6 @@ NEAR = 0.01
 
 PARALLEL = 1e-9
 """How far from 0 or 1 a component of a direction may be when two axes count as parallel."""
-
-
-def dot(a: Vec, b: Vec) -> float:
-    """Return the scalar product."""
-    return a[0] * b[0] + a[1] * b[1] + a[2] * b[2]
 
 
 def moved(p: Vec, d: Vec, by: float) -> Vec:

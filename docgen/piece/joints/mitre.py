@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from docgen.geometry.make import unit
+from docgen.geometry.make import dot, unit
 from docgen.piece.bench import Bench
-from docgen.piece.joints.meeting import dot
 from docgen.piece.joints.mitre_strength import KEYS, SPLINE, Made, keys, spline
 from docgen.piece.joints.mitring import Corner, NoCorner, corner, cut_frame
 from docgen.piece.joints.telling import fault

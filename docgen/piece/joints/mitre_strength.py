@@ -4,12 +4,11 @@ from __future__ import annotations
 
 import math
 
-from docgen.geometry.make import cross, unit
+from docgen.geometry.make import cross, dot, unit
 from docgen.geometry.shapes import Vec
 from docgen.piece.bench import Bench
 from docgen.piece.faults import figure
 from docgen.piece.joints import filling
-from docgen.piece.joints.meeting import dot
 from docgen.piece.joints.mitring import Corner, cut_frame
 from docgen.piece.joints.spline import spline_item
 from docgen.piece.joints.telling import fault, neat

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from docgen.geometry.make import cross, unit
+from docgen.geometry.make import cross, dot, unit
 from docgen.geometry.shapes import Frame, Vec
-from docgen.piece.joints.meeting import NEAR, dot, seen
+from docgen.piece.joints.meeting import NEAR, seen
 from docgen.piece.model import Part
 from docgen.piece.records import Face
 

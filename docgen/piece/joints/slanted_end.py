@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import math
 
+from docgen.geometry.make import dot
 from docgen.geometry.shapes import Frame
 from docgen.piece.bench import Bench
 from docgen.piece.faults import figure
-from docgen.piece.joints.meeting import NEAR, dot, face_middle, outward, pierced
+from docgen.piece.joints.meeting import NEAR, face_middle, outward, pierced
 from docgen.piece.joints.telling import fault
 from docgen.piece.joints.tenoning import Joining
 from docgen.piece.model import Part

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import math
 
-from docgen.geometry.make import unit
+from docgen.geometry.make import dot, unit
 from docgen.geometry.shapes import Vec
 from docgen.piece.bench import Bench
 from docgen.piece.faults import figure
-from docgen.piece.joints.meeting import NEAR, dot, outward
+from docgen.piece.joints.meeting import NEAR, outward
 from docgen.piece.joints.telling import fault, neat
 from docgen.piece.joints.tenon_extras import WEDGE_NOTE
 from docgen.piece.model import Item, Part, Sets

@@ -11,11 +11,12 @@ import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
+from docgen.geometry.make import dot
 from docgen.geometry.shapes import HalfSpace, Vec
 from docgen.piece.bench import Bench
 from docgen.piece.faults import figure
 from docgen.piece.joints.filling import FREE, tenon
-from docgen.piece.joints.meeting import dot, face_middle, moved, outward
+from docgen.piece.joints.meeting import face_middle, moved, outward
 from docgen.piece.model import Loose, Part
 from docgen.piece.operations.ground import settled
 from docgen.piece.records import Face

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from docgen.geometry.make import cross, unit
+from docgen.geometry.make import cross, dot, unit
 from docgen.geometry.shapes import Frame, Vec
 from docgen.piece.model import Part
 from docgen.piece.operations.end_cut import EndCut
@@ -38,11 +38,6 @@ def heel_frame(end: Part, cut: EndCut, way: Vec) -> Frame:
     at_heel = [c for c in corners if dot(x, c) < low_x + NEAR]
     origin = min(at_heel, key=lambda c: dot(y, c))
     return Frame(((x[0], y[0], z[0]), (x[1], y[1], z[1]), (x[2], y[2], z[2])), origin)
-
-
-def dot(a: Vec, b: Vec) -> float:
-    """Return the scalar product."""
-    return a[0] * b[0] + a[1] * b[1] + a[2] * b[2]
 
 
 def _less(a: Vec, b: Vec, times: float) -> Vec:
