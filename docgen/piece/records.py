@@ -257,6 +257,10 @@ class Caution:
     note: str = ""
 
 
+OTHER_CUT = "other cut of this end"
+"""What a template calls a line that its own cut does not follow; drawn as a phantom line."""
+
+
 @dataclass(frozen=True, slots=True)
 class Template:
     """A true-size outline to be taped to wood.

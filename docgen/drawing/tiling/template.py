@@ -17,6 +17,7 @@ from docgen.drawing.tiling.labels import Label, Row
 from docgen.geometry.outlines import SAG
 from docgen.geometry.shapes import Outline
 from docgen.layout.model import Layout
+from docgen.piece.records import OTHER_CUT
 from docgen.schedules.template_rows import TemplateRow
 from docgen.units import Units, format_length
 
@@ -67,7 +68,7 @@ class TemplateArt:
             whole.extend(hatch((opening,)))
             whole.extend(outline_ink(opening))
         whole.extend(self._datum())
-        whole.extend(Line(a, b, Pen.THIN) for a, b, _ in seen.lines)
+        whole.extend(Line(a, b, Pen.PHANTOM if text == OTHER_CUT else Pen.THIN) for a, b, text in seen.lines)
         for x, y, diameter in seen.holes:
             whole.extend(_centre_mark((x, y), diameter / 2))
         for x, y, diameter in seen.checks:

@@ -9,7 +9,7 @@ from docgen.geometry.shapes import Outline
 from docgen.piece.model import Part
 from docgen.piece.operations.end_corner import planes
 from docgen.piece.operations.ground import SAME, outward, positive, settled
-from docgen.piece.records import Face, Template
+from docgen.piece.records import OTHER_CUT, Face, Template
 from docgen.units import Number, format_angle
 
 
@@ -52,7 +52,7 @@ def _others(
             continue
         ends = [p[0] - (n[1] * (y - p[1]) + n[2] * (thick - p[2])) / n[0] for y in (0.0, width)]
         if max(abs(a - float(b)) for a, b in zip(ends, line, strict=True)) > SAME:
-            yield (ends[0], 0.0), (ends[1], width), "other cut of this end"
+            yield (ends[0], 0.0), (ends[1], width), OTHER_CUT
 
 
 def _area(points: list[tuple[float, float]]) -> float:

@@ -5,12 +5,13 @@ from fractions import Fraction
 
 import pytest
 
+from docgen.drawing.records import Line, Pen
 from docgen.drawing.tiling.crop import Crop
 from docgen.drawing.tiling.template import TemplateArt, features_of, place
 from docgen.geometry.shapes import Edge, Outline
 from docgen.layout.read import read_layout
 from docgen.packet.fonts import PacketMetrics
-from docgen.piece.records import Face, Template
+from docgen.piece.records import OTHER_CUT, Face, Template
 from docgen.schedules.template_rows import TemplateRow
 from docgen.units import Units
 
@@ -36,6 +37,15 @@ def test_each_hole_is_called_by_its_name_and_its_bore() -> None:
     assert [text.split("  ")[0] for text in said if "⌀" in text] == ["A3", "A1", "A2"]  # the small bore first
     plain = [text for text in written(guide) if "⌀" in text]
     assert len(plain) == 3 and all(text.startswith("⌀") for text in plain)
+
+
+def test_another_cut_of_the_same_end_is_a_phantom_line() -> None:
+    lines = (((200.0, 0.0), (180.0, 60.0), OTHER_CUT), ((60.0, 0.0), (60.0, 60.0), "screw"))
+    art = TemplateArt(
+        row(Template("end", Face(2, 1), BOARD, lines=lines)),
+        Crop((-10.0, -10.0, 310.0, 70.0)), units=INCH, layout=read_layout("letter"), metrics=PacketMetrics(),
+    )  # fmt: skip
+    assert [r.a[0] for r in art.ink() if isinstance(r, Line) and r.pen is Pen.PHANTOM] == [200.0]
 
 
 def test_a_guide_is_cropped_to_its_holes_alone() -> None:

@@ -7,7 +7,7 @@ import pytest
 
 from docgen.piece.model import Part
 from docgen.piece.operations.end_cut import Bevel, EndCut
-from docgen.piece.records import Face, Feature, Size, SizeKind, Stage
+from docgen.piece.records import OTHER_CUT, Face, Feature, Size, SizeKind, Stage
 from tests.piece.operations.trial import board
 
 LONG, THICK = 400, 20
@@ -85,3 +85,11 @@ def test_a_long_point_that_another_cut_takes_away_is_told_nowhere() -> None:
     (angle,) = [s for s in part.features[0].made.sizes if s.kind is SizeKind.ANGLE]
     assert (angle.start[0], angle.start[1]) == pytest.approx((tip, w))
     assert sum(bool(set(s.parameters) & {"at"}) for s in part.features[0].made.sizes) == 1
+
+
+def test_a_template_shows_the_other_cut_of_its_end() -> None:
+    steep = EndCut(Face(0, 1), 400 - 120 * math.tan(math.radians(60)), (60, 0), label="steep end")
+    part = cut_twice(steep, EndCut(Face(0, 1), 350, (-16, 0), label="level top"))
+    ((a, b, text),) = part.features[0].made.templates[0].lines
+    assert text == OTHER_CUT
+    assert (a, b) == (pytest.approx((350, 0)), pytest.approx((350 - 120 * math.tan(math.radians(16)), 120)))
