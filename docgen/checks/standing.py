@@ -58,7 +58,7 @@ def states(subject: Subject) -> Iterator[State]:
         if in_drawers:
             load = {d.name: in_drawers[d.name]}
             yield _state(
-                f"{d.name} out with {load[d.name][0]:.1f} kg in it",
+                f"{d.name} out with {subject.weigh(load[d.name][0])} in it",
                 empty | load,
                 {},
                 dict.fromkeys((*d.parts, d.name), by),

@@ -8,7 +8,7 @@ from docgen.geometry.shapes import HalfSpace
 from docgen.piece.model import Part, Piece, Run
 from docgen.piece.records import Feature, Setting, Stage
 from docgen.schedules.rows import BlankPiece, BlankRow, Values
-from docgen.schedules.terms import bought_thickness, finished
+from docgen.schedules.terms import bought_thickness, finished, wide
 from docgen.trade.boards import TRIM, board_feet
 from docgen.trade.names import INCH
 from docgen.trade.wrapped import blank_length, grain_break, keep_out, lost_outside, positions
@@ -59,7 +59,7 @@ def _row(piece: Piece, run: Run) -> BlankRow:
         trim=trim.length,
         board_feet=board_feet(thickness, width, length),
         unmatched=f"{parts[-1].called} and {parts[0].called}" if run.closed else "",
-        note=_note(piece, run, kerf),
+        note="; ".join(n for n in (wide(piece, parts[0], width), _note(piece, run, kerf)) if n),
         ripped=ripped,
         milled=parts[0].size[2],
     )

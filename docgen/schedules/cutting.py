@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from docgen.piece.model import Kind, Material, Part, Piece
+from docgen.piece.model import Kind, Material, Piece
 from docgen.piece.solids import Solids
 from docgen.schedules.rows import CutRow, Lwt
-from docgen.schedules.terms import board_width, bought_thickness, finished, grained, hands, kind_titles, weight
+from docgen.schedules.terms import bought_thickness, finished, grained, hands, kind_titles, weight, wide
 from docgen.trade.boards import board_feet, rough_size
-from docgen.units import Units, plain_length
+from docgen.units import Units
 
 
 def cutting(piece: Piece, solids: Solids, kinds: Sequence[Kind]) -> tuple[CutRow, ...]:
@@ -53,7 +53,7 @@ def _row(piece: Piece, solids: Solids, kind: Kind, blank: str, title: str) -> Cu
         weight_kg=weight(part, solids),
         authority=part.authority,
         blank=blank,
-        note="; ".join(n for n in (part.note, _wide(piece, part, rough)) if n),
+        note="; ".join(n for n in (part.note, "" if blank else wide(piece, part, rough[1])) if n),
     )
 
 
@@ -74,13 +74,3 @@ def _grain(material: Material, blank: str) -> str:
     if material.solid_wood:
         return "along the length"
     return "face grain along the length" if grained(material) else "none"
-
-
-def _wide(piece: Piece, part: Part, rough: Lwt) -> str:
-    """Say of how many boards a part is glued up that is wider than they come, where its own note does not."""
-    each = board_width(part.material, piece.units)
-    if not part.material.solid_wood or rough[1] <= each or (part.material.stock is None and "glued up" in part.note):
-        return ""
-    boards = -int(-rough[1] // each)
-    come = "stock is" if part.material.stock is not None else "boards usually come to"
-    return f"glued up of {boards} boards or more, {come} {plain_length(each, piece.units)} {piece.units.sign} wide"

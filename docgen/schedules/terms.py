@@ -10,7 +10,7 @@ from docgen.piece.reached import reached
 from docgen.piece.solids import Solids
 from docgen.trade.boards import PLANED, USUAL_WIDTH, quarters
 from docgen.trade.names import UnknownName, number
-from docgen.units import MM_PER, Number, Units
+from docgen.units import MM_PER, Number, Units, plain_length
 
 GRAINED_SHEETS = ("plywood",)
 """Sheet goods whose faces have a grain that is seen."""
@@ -126,6 +126,16 @@ def bought_thickness(material: Material, units: Units) -> Number:
 def board_width(material: Material, units: Units) -> Number:
     """Return how wide the boards of a solid wood come, mm: as its stock is stated, else a usual width."""
     return material.stock[1] if material.stock is not None else USUAL_WIDTH[units.system]
+
+
+def wide(piece: Piece, part: Part, rough: Number) -> str:
+    """Say of how many boards a width in the rough is glued up that no board has, where the part's own note does not; mm."""
+    each = board_width(part.material, piece.units)
+    if not part.material.solid_wood or rough <= each or (part.material.stock is None and "glued up" in part.note):
+        return ""
+    boards = -int(-rough // each)
+    come = "stock is" if part.material.stock is not None else "boards usually come to"
+    return f"glued up of {boards} boards or more, {come} {plain_length(each, piece.units)} {piece.units.sign} wide"
 
 
 def _length(text: str, units: Units) -> Number | None:
