@@ -14,7 +14,7 @@ from docgen.schedules.meetings import meetings
 from docgen.sheets.context import Context
 from docgen.sheets.joint_cell import Cell, Content, cell
 from docgen.sheets.joint_cut import Blanks, cut_view
-from docgen.sheets.joint_detail import Detail, Pictured, lower, pictured, tallest
+from docgen.sheets.joint_detail import ALONE, TALLEST, Detail, Pictured, lower, pictured, tallest
 from docgen.sheets.joint_pages import Piece, Spot, in_order, packed
 from docgen.sheets.joint_words import words
 from docgen.sheets.key_view import key_view
@@ -36,7 +36,8 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
     room = Rect(area.x, area.y + FOOT, area.width, area.height - FOOT)
     count = _columns(sum(map(len, groups)), room)
     wide = min((area.width - (count - 1) * BETWEEN) / count, BROADEST)
-    drawn = [[_suited(context, detail, wide, room) for detail in group] for group in groups]
+    share = ALONE if sum(map(len, groups)) <= count else TALLEST
+    drawn = [[_suited(context, detail, wide, room, share) for detail in group] for group in groups]
     pieces = [[Piece(tall, of.across) for of, tall in group] for group in drawn]
     spots = packed(pieces, columns=count, room=room.height, gap=BETWEEN)
     pages = _pages(context, [[of for of, _ in group] for group in drawn], spots, wide, room)
@@ -64,9 +65,9 @@ def _columns(details: int, room: Rect) -> int:
     return most
 
 
-def _suited(context: Context, detail: Detail, wide: float, room: Rect) -> tuple[Pictured, float]:
+def _suited(context: Context, detail: Detail, wide: float, room: Rect, share: float) -> tuple[Pictured, float]:
     """Return a detail with its height; one that is a little taller than half the page, or than all of it, is drawn smaller."""
-    found = pictured(context, detail, wide, room.width)
+    found = pictured(context, detail, wide, room.width, share)
     tall = _cell(context, found).tall
     half = (room.height - BETWEEN) / 2
     for most, over in ((half, LITTLE), (room.height, tall)):

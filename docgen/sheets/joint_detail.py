@@ -13,6 +13,7 @@ from docgen.sheets.joint_cut import CutView
 from docgen.sheets.joint_view import Picture, enlarged_picture, enlarged_window, section_picture
 
 TALLEST = 0.34  # of the page that one picture may take
+ALONE = 0.6  # and where the details stand in one row
 LOW = 75.0  # mm: a picture in a narrow column may be this tall
 LOFTY = 120.0  # mm: and this tall where it would be small otherwise
 ROOM = 16.0  # mm that figures take beside a picture at least
@@ -44,13 +45,14 @@ class Pictured:
     across: bool = False
 
 
-def pictured(context: Context, detail: Detail, wide: float, page: float) -> Pictured:
+def pictured(context: Context, detail: Detail, wide: float, page: float, share: float = TALLEST) -> Pictured:
     """Return the picture at the largest scale at which it fits a column with all its figures.
 
-    A section that would be small there may be taller, or goes right across a page `page` mm wide.
+    A picture takes at most a `share` of the page's height. A section that would be small there may be taller, or goes right
+    across a page `page` mm wide.
     """
     notes = Notes(context.piece.units)
-    usual = tallest(wide, context.layout.area.height)
+    usual = tallest(wide, context.layout.area.height, share)
     found = Pictured(detail, *_largest(context, detail, (wide, usual), notes), notes, wide)
     for room, across in ((wide, False), (page, True)):  # taller, then wider
         if detail.cut is None or found.scale[0] >= SMALL * found.scale[1] or (across and room <= wide):
@@ -93,9 +95,9 @@ def _guessed(of: Pictured, scale: Scale) -> tuple[float, float]:
     return b[2] - b[0] + (x1 - x0) * by, b[3] - b[1] + (y1 - y0) * by
 
 
-def tallest(wide: float, high: float) -> float:
-    """Return how tall a picture may be in a column on a page, mm."""
-    return min(TALLEST * high, max(0.75 * wide, LOW))
+def tallest(wide: float, high: float, share: float = TALLEST) -> float:
+    """Return how tall a picture may be in a column on a page, mm: a share of it, and not much taller than wide."""
+    return min(share * high, max(0.75 * wide, LOW))
 
 
 def _largest(

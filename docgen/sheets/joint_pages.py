@@ -69,14 +69,23 @@ class _Page:
 def packed(groups: Sequence[Sequence[Piece]], *, columns: int, room: float, gap: float) -> list[list[Spot]]:
     """Return the spots of groups of details, on as few pages as are found; a group that fits no page is divided.
 
-    They are placed in their order, or the tallest first where that saves a page. What is taller than a page still gets one
-    to itself.
+    They are placed in their order, or the tallest first, or each detail by itself, where that saves a page. What is taller
+    than a page still gets one to itself.
     """
-    given = list(range(len(groups)))
-    tallest = sorted(given, key=lambda g: -round(sum(p.tall for p in groups[g]), 3))
-    highest = sorted(given, key=lambda g: -round(max((p.tall for p in groups[g]), default=0.0), 3))
-    tries = [_first_fit(groups, order, columns, room, gap) for order in (given, tallest, highest)]
-    return min(tries, key=lambda spots: max((s.page for group in spots for s in group), default=0))
+
+    def tried(groups: Sequence[Sequence[Piece]]) -> list[list[list[Spot]]]:
+        given = list(range(len(groups)))
+        tallest = sorted(given, key=lambda g: -round(sum(p.tall for p in groups[g]), 3))
+        highest = sorted(given, key=lambda g: -round(max((p.tall for p in groups[g]), default=0.0), 3))
+        return [_first_fit(groups, order, columns, room, gap) for order in (given, tallest, highest)]
+
+    alone = [[piece] for group in groups for piece in group]
+    firsts = [sum(len(g) for g in groups[:k]) for k in range(len(groups))]
+    untied = [
+        [[spots[n + k][0] for k in range(len(g))] for n, g in zip(firsts, groups, strict=True)]
+        for spots in tried(alone)
+    ]
+    return min([*tried(groups), *untied], key=lambda spots: max((s.page for group in spots for s in group), default=0))
 
 
 def _first_fit(

@@ -16,6 +16,8 @@ from docgen.sheets.joint_cut import bores
 from docgen.sheets.joint_detail import Detail, numbers_of
 from docgen.sheets.joint_view import Picture
 
+SHORT = 16  # letters: what is set first is told where it has a short name: the bit, the drill, the blade
+
 
 def words(context: Context, detail: Detail, picture: Picture, notes: Notes) -> list[str]:
     """Return the paragraphs beside the key: the parts, figures that the picture does not show, where else, remarks."""
@@ -61,7 +63,8 @@ def _tools(context: Context, meeting: Meeting) -> str:
     told = []
     for row in context.lists.setups:
         if cut & set(row.parts):
-            first = f", {row.values[0][0]} {valued(context, *row.values[0][1:])}" if row.values else ""
+            name, value, kind = row.values[0] if row.values else ("", "", "text")
+            first = f", {name} {valued(context, value, kind)}" if 0 < len(name) <= SHORT else ""
             told.append(f"{row.number} {row.machine}{first}")
     return f"Set-ups: {'; '.join(told)}" if told else ""
 
