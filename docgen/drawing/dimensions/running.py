@@ -9,7 +9,7 @@ from docgen.drawing.boxes import Box
 from docgen.drawing.dimensions.lanes import Lane
 from docgen.drawing.dimensions.occupied import Occupied
 from docgen.drawing.dimensions.sides import Side, gather
-from docgen.drawing.dimensions.trial import Trial, commit, possible
+from docgen.drawing.dimensions.trial import Trial, commit, possible, stand
 from docgen.drawing.dimensions.wanted import Placed, Rules
 from docgen.drawing.records import Line, Pen, Point, Record
 
@@ -57,11 +57,13 @@ def place_running(
     places = gather(wished, step)
     jog = max((abs(p - w) for p, w in zip(places, wished, strict=True)), default=0.0)
     jog = 0.0 if jog < SAME else max(3.0, 0.6 * jog)
+    ends = [origin(order[0]), *wished]
     for number in range(rules.lanes):
         v = rules.first + number * rules.pitch
         trials = [_one(side, lane, v, place, jog, rules) for lane, place in zip(order, places, strict=True)]
         clear = all(abs(u - p) > step / 2 for u in later for p in places)
-        if clear and all(possible(t, occupied, rules) for t in trials):
+        row = (side.point(min(ends), v), side.point(max(ends), v), "dimension")
+        if clear and stand([row], occupied) and all(possible(t, occupied, rules) for t in trials):
             return _commit(side, order, trials, v, occupied, rules)
     return None
 
