@@ -115,9 +115,12 @@ def from_blank(part: Part, feature: Feature, setting: Setting) -> Values:
         if not more or any(a.face == face for a in feature.made.allowances):
             continue
         shoulder, blank = f" from the {part.side(face)}", f" from the {part.word(face)} {SIDE_NOUNS[axis]} of the blank"
-        told = [(n, v, kind) for n, v, kind in setting.places if n.endswith(shoulder) and not isinstance(v, str)]
         last = max((n for n, place in enumerate(out) if place[0].endswith(shoulder)), default=-1)
-        again = ((n.removesuffix(shoulder) + blank, v + more, kind) for n, v, kind in told if not isinstance(v, str))
+        again = [
+            (name.removesuffix(shoulder) + blank, value + more, kind)
+            for name, value, kind in setting.places
+            if name.endswith(shoulder) and not isinstance(value, str)
+        ]
         out[last + 1 : last + 1] = again
     return tuple(out)
 
