@@ -20,7 +20,7 @@ TITLE = "friction that pivots must hold"
 SLIPS = "pivot-slips"
 """The finding after which nobody lets go of what was turned up."""
 
-CODES = ("pivot-torque", SLIPS)
+CODES = ("pivot-torque", SLIPS, "stay-holds")
 LOOKS = looks.Looks(looks.both(looks.tilting, looks.bolts))
 
 FRICTION = 0.2
@@ -113,6 +113,8 @@ def _finding(subject: Subject, group: Group, pivots: list[Fastener], held: Held)
         f"{group.name} weighs {subject.weigh(kilos)} and pulls with up to {moment_told(held.moment, system)} about its {count} pivots, "
         f"at {held.degrees:.0f}° from rest. Held by friction alone each bolt would have to clamp with about {_force(clamp, system)}"
     )
+    if group.stays[0]:
+        return _stayed(subject, group, pivots, held, kilos)
     return Finding(
         Grade.CARE if slips else Grade.NOTE,
         SLIPS if slips else "pivot-torque",
@@ -130,4 +132,22 @@ def _finding(subject: Subject, group: Group, pivots: list[Fastener], held: Held)
         "a stay, a prop or a notched strut that carries the weight, or the axis nearer to the middle of the weight"
         if slips
         else "draw the bolts up until it stays, and again after the first season",
+    )
+
+
+def _stayed(subject: Subject, group: Group, pivots: list[Fastener], held: Held, kilos: float) -> Finding:
+    """Return what the stays of a group have to hold: their own sheets say whether they do."""
+    (count, kind), system = group.stays, subject.piece.units.system
+    return Finding(
+        Grade.NOTE,
+        "stay-holds",
+        group.parts,
+        f"{group.name} weighs {subject.weigh(kilos)} and pulls with up to {moment_told(held.moment, system)} about its pivots, at "
+        f"{held.degrees:.0f}° from rest. {count} × {kind} {'has' if count == 1 else 'have'} to hold that together, and what leans "
+        "on it besides.",
+        "moment = weight · level distance of its centre from the axis, greatest on the way; held by the stays, not by friction",
+        "statics; weights from solids and densities; what a stay holds its own sheet says",
+        where(*(f.origin for f in pivots)),
+        (("moment", held.moment, "N·m"), ("at", held.degrees, "deg")),
+        "choose the stays by that moment, and try them with the hand under it before it is let go",
     )

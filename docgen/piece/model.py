@@ -127,6 +127,7 @@ class Group:
     point: Vec  # on the axis, piece axes, mm
     axis: int  # 0 across, 1 deep, 2 up
     range: tuple[Number, Number]  # degrees, right-handed about the axis; 0 is at rest
+    stays: tuple[int, str] = (0, "")  # how many bought stays hold it where it is put, and what they are
 
 
 @dataclass(frozen=True, slots=True)

@@ -38,7 +38,8 @@ TRUE = {
     "cutter-large": "its corners and rabbets take large bits",
     "swing-behind": "lids and easels swing out behind the piece, and a wall may stand there",
     "part-unjoined": "the ledges of the box are glued on as their note says, without a joint of their own",
-    "pivot-slips": "its easel is heavier than two pivots hold: it wants a stay, and the packet says so",
+    "group-unjoined": "the tray of the box lies on its ledges and comes out",
+    "stay-holds": "its easel is heavier than two pivots hold: it has stays, and the packet says what they have to hold",
 }
 """What may be told of a good example, and why it is true."""
 

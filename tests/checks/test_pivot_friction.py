@@ -1,4 +1,5 @@
 import math
+from dataclasses import replace
 
 import pytest
 
@@ -68,3 +69,13 @@ def test_the_moment_is_looked_for_on_the_way() -> None:
     """With its weight low in front of the axis it pulls hardest in the middle of its way, not at its start."""
     (f,) = found(pivot_friction, flap(300.0, 0.0, limit=(0, 90)))
     assert f.figures[1][1] == pytest.approx(7.5)
+
+
+def test_stays_hold_in_place_of_friction() -> None:
+    """The moment is the same; what holds it is told, and nobody is told to prop it."""
+    loose = flap(300.0, 0.0)
+    (group,) = loose.groups
+    (slips,) = found(pivot_friction, loose)
+    (f,) = found(pivot_friction, replace(loose, groups=(replace(group, stays=(2, "ratchet stay")),)))
+    assert (slips.code, f.code, f.grade) == ("pivot-slips", "stay-holds", Grade.NOTE)
+    assert "2 × ratchet stay have to hold that together" in f.message and f.figures[0] == slips.figures[0]

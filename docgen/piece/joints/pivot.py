@@ -13,7 +13,20 @@ from docgen.piece.joints.telling import fault
 from docgen.piece.model import FACE_WORDS, Fastener, Group, Item, Joint, Part
 from docgen.piece.operations.hole import Hole
 from docgen.piece.records import Face, Origin, Purpose
-from docgen.project.fields import Angle, Choice, FaceWord, Field, Length, Many, Nested, PartName, Place, Word, Words
+from docgen.project.fields import (
+    Angle,
+    Choice,
+    Count,
+    FaceWord,
+    Field,
+    Length,
+    Many,
+    Nested,
+    PartName,
+    Place,
+    Word,
+    Words,
+)
 from docgen.project.statements import Bound
 from docgen.trade.drills import nearest
 from docgen.trade.fasteners import head
@@ -178,7 +191,13 @@ def _swing(bench: Bench, swings: Bound, point: Vec) -> None:
     lifted, high = FACE_WORDS[swings["lifts"]]
     # Right-handed about `axis`, the axis after the next one moves: about across, + takes back (deep) up.
     positive = (lifted == (axis + 1) % 3) == bool(high)
-    angle = swings["angle"]
+    angle, stay = swings["angle"], swings["stay"]
+    if stay is not None:
+        note = (
+            "read its own sheet before anything is drilled: what it holds, how thick it folds, where it is screwed on"
+        )
+        origin = Origin(swings.span, swings.because)
+        bench.item(Item(stay["kind"], stay["count"], note=note, origin=origin, where=swings["name"]))
     bench.group(
         Group(
             name=swings["name"],
@@ -186,6 +205,7 @@ def _swing(bench: Bench, swings: Bound, point: Vec) -> None:
             point=point,
             axis=axis,
             range=(0, angle) if positive else (-angle, 0),
+            stays=(0, "") if stay is None else (stay["count"], stay["kind"]),
         )
     )
 
@@ -197,12 +217,18 @@ SLEEVE = (
     Field("size", Words(), "what it is made of, or how it is bought"),
 )
 
+STAY = (
+    Field("kind", Words(), "what is bought, with what has to be true of it", required=True),
+    Field("count", Count(), "how many", default="2"),
+)
+
 SWINGS = (
     Field("name", Words(), "of the group", required=True),
     Field("parts", Many(PartName()), "what swings", required=True),
     Field("angle", Angle(least=0, most=180), "as far as it swings from rest", required=True),
     Field("lifts", FaceWord(), "the side that rises", required=True),
     Field("about", Choice(AXES), "the axis", default="across"),
+    Field("stay", Nested(STAY), "bought stays that hold it where it is put, in place of friction in the pivots"),
 )
 
 WORD = Word(

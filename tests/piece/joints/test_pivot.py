@@ -50,6 +50,14 @@ def test_group_swings_to_the_side_that_is_lifted(lifts, swing):
     assert turned(0, float(max(swing, key=abs)), group.point).point(tip)[2] > 730
 
 
+def test_stays_are_bought_and_hold_the_group():
+    case = trial(PIVOT % "front, stay: {kind: ratchet stay}")
+    assert case.piece.groups[0].stays == (2, "ratchet stay")
+    (item,) = [i for i in case.piece.items if i.what == "ratchet stay"]
+    assert (item.count, item.authority, item.where) == (2, Authority.HARDWARE, "lid") and "what it holds" in item.note
+    assert trial(PIVOT % "front").piece.groups[0].stays == (0, "")
+
+
 @pytest.mark.parametrize(("lifts", "swing"), [("left", (0, 55)), ("right", (-55, 0))])
 def test_group_may_swing_about_deep(lifts, swing):
     # The same pivots, their group said to turn about deep: + takes up into across, so the left rises.
