@@ -136,6 +136,23 @@ def test_the_last_value_counts_and_tells_packets_apart(tmp_path: Path) -> None:
     assert marks[0] == marks[2] == marks[3] != marks[1]
 
 
+@pytest.mark.parametrize(
+    ("sheet", "what"), [("views", "the whole piece in its views"), ("parts", "the sheet of plank")]
+)
+def test_a_piece_too_long_for_every_scale_is_told_with_larger_paper(sheet: str, what: str, tmp_path: Path) -> None:
+    file = tmp_path / "long.yaml"
+    box = "{across: [0, 90000], deep: [0, 180], up: [0, 20]}"
+    file.write_text(
+        "docgen: 1\npiece: Long\nunits: mm\nmaterials: {b: {species: white oak, thickness: 20}}\n"
+        f"parts:\n  plank: {{of: b, grain: across, box: {box}}}\n",
+        encoding="utf-8",
+    )
+    result = run("build", file, "--only", sheet, "-o", tmp_path / "x.pdf")
+    assert result.exit_code == 2, result.output
+    assert f"a4 has room at no scale for {what} [paper-too-small]" in result.output
+    assert "take larger paper" in result.output
+
+
 def test_a_layout_of_the_users_own_is_told_with_its_line(tmp_path: Path) -> None:
     file = tmp_path / "own.yaml"
     file.write_text("layout: 1\nlike: a4\nmargin: {left: 4000 mm}\nnonsense: 3\n", encoding="utf-8")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 from fractions import Fraction
 
@@ -36,7 +37,10 @@ class Fault(Exception):
 def _printed(text: str, units: Units) -> str:
     def length(match: re.Match[str]) -> str:
         written = match[1]
-        value: Number = float(written) if "." in written or "e" in written else Fraction(written)
+        whole = written.removeprefix("-").replace("/", "").isdigit()
+        value: Number = Fraction(written) if whole else float(written)
+        if not math.isfinite(value):
+            return "no length at all"
         return format_quantity(Quantity(value, Kind.LENGTH), units)
 
     return _FIGURE.sub(length, text)

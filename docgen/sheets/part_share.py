@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from docgen.drawing.choose import opposite
+from docgen.drawing.placing import PaperFault
 from docgen.piece.model import Kind
 from docgen.piece.records import Face
 from docgen.sheets.context import Context
@@ -34,7 +35,7 @@ class Entry:
 
 
 def blocks(context: Context, kind: Kind, subject: Subject, room: tuple[float, float]) -> list[Entry]:
-    """Return the views in as few blocks as a good scale allows; ValueError if the paper is too small for anything."""
+    """Return the views in as few blocks as a good scale allows; PaperFault if the paper is too small for any."""
     several = subject.with_table() if worth_it(subject.part) else None
     for between in ((GOOD, 1.0), (0.0, GOOD)):
         for n, shares in enumerate(groups(subject)):
@@ -47,7 +48,7 @@ def blocks(context: Context, kind: Kind, subject: Subject, room: tuple[float, fl
                 return made if n else _doubled(context, kind, subject, made, room) or made
     bare = told(subject, kind, context, room)
     if bare is None:
-        raise ValueError(f"{subject.part.path} fits no page of {context.layout.name} at any scale")
+        raise PaperFault(f"the sheet of {subject.part.path}")
     return [Entry(kind, bare, subject)]
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import replace
 
-from docgen.drawing.placing import moved
+from docgen.drawing.placing import PaperFault, moved
 from docgen.drawing.records import Line, Pen, Record, Sheet
 from docgen.layout.model import Rect
 from docgen.piece.model import DrawingWish, Kind
@@ -64,7 +64,7 @@ def _put(context: Context, pages: list[Page[Entry]], first: int, entry: Entry, a
         return len(pages) - 1
     pages.append(Page(area.width, area.height))
     if not pages[-1].take(lambda room: entry):
-        raise ValueError(f"{entry.subject.part.path} has no place on a page of its own")
+        raise PaperFault(f"the sheet of {entry.subject.part.path}")
     return len(pages) - 1
 
 
