@@ -15,7 +15,7 @@ from docgen.drawing.dimensions.wanted import Wanted
 from docgen.drawing.unfold import normal
 from docgen.geometry.shapes import Vec
 from docgen.piece.model import DrawingWish, Part
-from docgen.piece.reached import reached
+from docgen.piece.operations.reached import reached
 from docgen.piece.records import Face, Feature, Size, SizeKind, Stage
 from docgen.units import Number
 

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from docgen.piece.model import Kind, Part, Piece
-from docgen.piece.reached import reached
+from docgen.piece.operations.reached import reached
 from docgen.piece.records import Authority, Face, Feature, HoleRow, Mark
 from docgen.schedules.mark_notes import note_of
 from docgen.schedules.rows import Stick

@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from fractions import Fraction
 
 from docgen.piece.model import Kind, Material, Part, Piece
-from docgen.piece.reached import reached
+from docgen.piece.operations.reached import reached
 from docgen.piece.solids import Solids
 from docgen.trade.boards import PLANED, USUAL_WIDTH, quarters
 from docgen.trade.names import UnknownName, number

@@ -9,7 +9,7 @@ from typing import TypeAlias
 from docgen.geometry.shapes import HalfSpace
 from docgen.piece.model import Part
 from docgen.piece.operations.ground import SAME, axis, in_plane, length, level, outward, positive, settled, spot
-from docgen.piece.reached import reached
+from docgen.piece.operations.reached import reached
 from docgen.piece.records import Axis, Face, Size, Stage
 from docgen.units import Number
 
