@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from docgen.drawing.cells import block
 from docgen.drawing.columns import Column
+from docgen.drawing.placing import PaperFault
 from docgen.drawing.records import Record, Text
 from docgen.drawing.tables import Row, Style, table
 from docgen.layout.model import Rect
@@ -60,7 +61,10 @@ def full(context: Context, wide: float, room: float) -> Listed | None:
     rows = [_row(context, kind) for kind in _in_order(context)]
     area = Rect(0.0, -room, wide, room)
     for height in (context.layout.heights.figure, context.layout.heights.least):
-        pages = table(TABLE, rows, (area, area), context.metrics, Style(height=height))
+        try:
+            pages = table(TABLE, rows, (area, area), context.metrics, Style(height=height))
+        except PaperFault:  # not even one row
+            continue
         if len(pages) == 1:
             return list(pages[0].records), pages[0].box.height
     return None
