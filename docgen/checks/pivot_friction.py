@@ -143,7 +143,7 @@ def _stayed(subject: Subject, group: Group, pivots: list[Fastener], held: Held, 
         "stay-holds",
         group.parts,
         f"{group.name} weighs {subject.weigh(kilos)} and pulls with up to {moment_told(held.moment, system)} about its pivots, at "
-        f"{held.degrees:.0f}° from rest. {count} × {kind} {'has' if count == 1 else 'have'} to hold that together, and what leans "
+        f"{held.degrees:.0f}° from rest. {count} × {kind.split(',')[0]} {'has' if count == 1 else 'have'} to hold that together, and what leans "
         "on it besides.",
         "moment = weight · level distance of its centre from the axis, greatest on the way; held by the stays, not by friction",
         "statics; weights from solids and densities; what a stay holds its own sheet says",

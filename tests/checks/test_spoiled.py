@@ -216,7 +216,7 @@ SPOILED = (
     Spoil("wall-shelf", ("movement-not-judged", "sag-not-judged"), (("conditions", "shelf load: 20 kg"),),
           replaced=(("species: white oak, thickness: 20", "species: pear, density: 700, thickness: 20"),)),
     Spoil("bookcase", ("strapped",), replaced=(("\npiece:", "\nstands: strapped\npiece:"),)),
-    Spoil("sketching-desk", ("pivot-slips",), replaced=((",\n        stay: {kind: \"ratchet stay that folds under 1/2 thick\"}}}", "}}"),)),
+    Spoil("sketching-desk", ("pivot-slips",), replaced=((",\n        stay: {kind: \"ratchet stay, no more than 1/2 in thick when it is folded\"}}}", "}}"),)),
     Spoil("wall-shelf", ("no-wall-fixing",), replaced=(("diameter: 5, countersink: 10,", "diameter: 5, depth: 15,"),)),
 )  # fmt: skip
 
