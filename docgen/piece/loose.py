@@ -9,12 +9,12 @@ import numpy as np
 
 from docgen.geometry.outlines import bounds
 from docgen.geometry.reach import box_corners
-from docgen.geometry.shapes import Extrusion, Vec
+from docgen.geometry.shapes import Extrusion, Frame, Vec
 from docgen.geometry.solids import Solid, made
 from docgen.geometry.surfaces import Floats
 from docgen.geometry.topology import Topology
 from docgen.geometry.topology import topology as edges_of
-from docgen.piece.model import Loose
+from docgen.piece.model import Loose, Piece
 from docgen.units import Number, Units, plain_length
 
 SAME = 1e-6  # mm
@@ -30,6 +30,11 @@ def solid(shape: Extrusion) -> Solid:
 def topology(shape: Extrusion) -> Topology:
     """Return faces and edges of a thing's shape, in its own axes."""
     return edges_of(solid(shape))
+
+
+def shown(piece: Piece) -> list[tuple[Topology, Frame]]:
+    """Return what is seen of the things on the finished piece, where it stands: keys, plugs, the ends of splines."""
+    return [(topology(t.shape), t.frame) for joint in piece.joints for t in joint.loose if t.shows]
 
 
 def box(thing: Loose) -> tuple[Vec, Vec]:

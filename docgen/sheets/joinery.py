@@ -75,6 +75,9 @@ def _suited(context: Context, detail: Detail, wide: float, room: Rect, share: fl
             shorter = _cell(context, less).tall
             if shorter <= most:
                 return less, shorter
+    if tall > room.height and room.width > wide:  # right across the page its words stand beside the picture
+        broad = replace(found, wide=room.width, across=True)
+        return min(((of, _cell(context, of).tall) for of in (found, broad)), key=lambda of: of[1])
     return found, tall
 
 

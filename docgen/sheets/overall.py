@@ -11,7 +11,9 @@ from docgen.drawing.records import Pen, Record
 from docgen.drawing.views import stroke_records
 from docgen.geometry.hidden import VIEWS, Drawn, draw
 from docgen.geometry.shapes import Frame
+from docgen.geometry.topology import Topology
 from docgen.layout.model import Rect
+from docgen.piece import loose
 from docgen.piece.records import Stage
 from docgen.piece.solids import Solids
 from docgen.sheets.context import Context
@@ -46,11 +48,13 @@ def standing(context: Context, room: Rect) -> list[Record]:
         room.y + room.height / 2 - float(low + high) / 2 * scale,
     )
     placed = tuple((p.path, p.frame) for p in context.piece.parts)
-    return stroke_records(_seen(context.solids, placed, pen / scale), scale, at)
+    return stroke_records(_seen(context.solids, placed, tuple(loose.shown(context.piece)), pen / scale), scale, at)
 
 
 @lru_cache(maxsize=2)
-def _seen(solids: Solids, placed: tuple[tuple[str, Frame], ...], merge: float) -> Drawn:
+def _seen(
+    solids: Solids, placed: tuple[tuple[str, Frame], ...], more: tuple[tuple[Topology, Frame], ...], merge: float
+) -> Drawn:
     """Return what a corner shows; kept, since a trial cover is made while other sheets are waited for."""
     items = [(solids.topology(path, Stage.FITTED), frame) for path, frame in placed]
-    return draw(items, VIEWS["axonometric"], merge=merge, hidden=False)
+    return draw([*items, *more], VIEWS["axonometric"], merge=merge, hidden=False)

@@ -11,6 +11,7 @@ from docgen.drawing.records import Point
 from docgen.geometry.hidden import draw
 from docgen.geometry.lines import VIEWS, Drawn, View
 from docgen.geometry.shapes import Vec
+from docgen.piece import loose
 from docgen.piece.model import Part, Piece
 from docgen.piece.records import Size, SizeKind
 from docgen.piece.solids import Solids
@@ -68,6 +69,7 @@ class Whole:
         key = (name, merge)
         if key not in self._drawn:
             items = [(self.solids.topology(p.path), p.frame) for p in self.piece.parts]
+            items += loose.shown(self.piece)
             self._drawn[key] = draw(items, VIEWS[name], merge=merge, hidden=False)
         return self._drawn[key]
 

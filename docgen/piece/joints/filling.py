@@ -118,4 +118,4 @@ def button(
     ]
     told = (("length", block[0]), ("width", block[1]), ("thickness", block[2]))
     shape = _upright(Outline.polygon(side), -wide / 2, wide / 2)
-    return Loose("button", shape, placed(corner, *ways), 0, 0, told, parts, sits, shows=True)
+    return Loose("button", shape, placed(corner, *ways), 0, 0, told, parts, sits)
