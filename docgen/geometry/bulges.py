@@ -13,14 +13,20 @@ STEPS = 3  # of Newton's method: the chord's middle lies some hundredths of a mm
 
 
 def bulges(
-    points: Floats, edges: Ints, faces: Ints, normals: Floats, face_surface: Ints, surfaces: tuple[Surface, ...]
+    points: Floats,
+    edges: Ints,
+    faces: Ints,
+    circle: Ints,
+    normals: Floats,
+    face_surface: Ints,
+    surfaces: tuple[Surface, ...],
 ) -> tuple[Ints, Floats]:
     """Return rows of `edges`, and vectors (k, 3) from the middle of each to the curve in which its two surfaces meet, mm.
 
-    Only curves that lie more than `WORTH` off are told.
+    Only curves that lie more than `WORTH` off are told; none is a true `circle`, whose chords are the cutter's own.
     """
     own = face_surface[faces]
-    row = np.flatnonzero((own >= 0).any(axis=1) & (own[:, 0] != own[:, 1]))
+    row = np.flatnonzero((circle < 0) & (own >= 0).any(axis=1) & (own[:, 0] != own[:, 1]))
     start, middle = points[edges[row, 0]], points[edges[row]].mean(axis=1)
     at = middle.copy()
     lean = np.zeros(len(row))

@@ -98,7 +98,7 @@ def _worked_out(solid: Solid) -> Topology:
     circle, circles = _circles(points, edges, edge_faces, face_surface, marked.surfaces)
     pair = np.sort(side[edge_faces], axis=1)
     _, curve = np.unique(pair, axis=0, return_inverse=True)
-    bulging, bulge = bulges(points, edges, edge_faces, normals, face_surface, marked.surfaces)
+    bulging, bulge = bulges(points, edges, edge_faces, circle, normals, face_surface, marked.surfaces)
     return Topology(
         points, triangles, face, normals, face_surface, marked.surfaces,
         edges, edge_faces, kind, curve.reshape(-1).astype(np.int64), circle, circles, _areas(points, triangles, face, count),
