@@ -6,8 +6,9 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from docgen.piece.model import FACE_WORDS, Joint, Part, Piece
-from docgen.piece.records import Authority, Feature, Purpose
+from docgen.piece.records import Authority, Feature, Purpose, Travel
 from docgen.schedules.machining import BLADE, GAUGE
+from docgen.schedules.neighbours import wood_at
 from docgen.schedules.tool_room import in_the_way
 
 Direction = tuple[float, float, float] | None
@@ -16,6 +17,9 @@ Direction = tuple[float, float, float] | None
 FASTENED = (Purpose.CLEARANCE, Purpose.TAPPED, Purpose.PILOT, Purpose.BORE)
 MANY = 4
 """Joints in one glue-up from which a frame is glued first by itself, and a second pair of hands asked for. Common practice."""
+
+STEPS = 8
+"""Into so many steps the way from a trench's stop to the end of its part is divided, to ask whether wood is in it."""
 
 ROOM = ("gap", "clearance")
 """Figures of a joint that leave its part room: it is laid in, not glued."""
@@ -123,10 +127,25 @@ def slides(piece: Piece, joints: Sequence[Joint]) -> str:
     for joint in joints:
         for part, feature in features_of(piece, joint):
             for run in (s.travel for s in feature.made.settings if s.travel is not None and s.travel.edge is None):
-                ends = [-1.0 if run.start is None else 0.0, 1.0 if run.stop is None else 0.0]
-                out = {side_word(_scaled(part.frame.direction(_unit(run.along)), sign)) for sign in ends if sign}
+                ends = [sign for sign, side in ((-1.0, 0), (1.0, 1)) if _open(part, run, side)]
+                out = {side_word(_scaled(part.frame.direction(_unit(run.along)), sign)) for sign in ends}
                 ways = out if ways is None else ways & out
     return min((ways or set()) - {""}, default="")
+
+
+def _open(part: Part, run: Travel, side: int) -> bool:
+    """Return whether a trench runs out at one of its ends: by itself, or where other cuts leave no wood before it."""
+    end = (run.start, run.stop)[side]
+    if end is None:
+        return True
+    last = float(part.span(run.along)[side])
+    at = [float(v) for v in run.at]
+    at[run.face.axis] += float(run.deep) / 2 * (-1.0 if run.face.side else 1.0)
+    for step in range(1, STEPS):
+        at[run.along] = float(end) + (last - float(end)) * step / STEPS
+        if wood_at(part, part.frame.point((at[0], at[1], at[2]))):
+            return False
+    return True
 
 
 def side_word(way: tuple[float, float, float]) -> str:

@@ -168,6 +168,11 @@ SPOILED = (
     # -- boards, loads, knots
     wall("stock-too-thin", "stock-rough-only", "stock-little-to-flatten", "stock-too-short", "part-heavy", "stray-part",
          materials=BOARDS, parts=CUT_OF_THEM),
+    Spoil(
+        "sketching-desk",
+        ("tool-struck",),
+        replaced=(("flush: bottom,\n      stop: {front: 3/4}, through: back,", "flush: bottom,\n      stop: {front: 3/4, back: 1},"),),
+    ),
     Spoil("bookcase", ("shelf-sags",), (("conditions", "shelf load: 200 kg"),)),
     wall("knot-in-cut", operations="- knot: {part: left side, face: left, at: {up: 190, deep: 90}, size: 20}"),
     wall("cross-grain", materials=SLIPS % 20,
@@ -217,6 +222,9 @@ SPOILED = (
           replaced=(("species: white oak, thickness: 20", "species: pear, density: 700, thickness: 20"),)),
     Spoil("bookcase", ("strapped",), replaced=(("\npiece:", "\nstands: strapped\npiece:"),)),
     Spoil("sketching-desk", ("pivot-slips",), replaced=((",\n        stay: {kind: \"ratchet stay, no more than 1/2 in thick when it is folded\"}}}", "}}"),)),
+    Spoil("map-case", ("panel-unfixed",), replaced=((
+        '  - fixed: {parts: back, with: "wood screws, flat head",\n      screws: {into: [case.left, case.top, case.right, case.bottom], '
+        "gauge: 4, length: 20, edge: 5, apart: 160}}\n", ""),,)),
     Spoil("wall-shelf", ("no-wall-fixing",), replaced=(("diameter: 5, countersink: 10,", "diameter: 5, depth: 15,"),)),
 )  # fmt: skip
 
@@ -227,6 +235,7 @@ MEANT = {
     "piece-heavy": "sketching-desk",
     "stability": "sketching-desk",
     "swing-behind": "dovetailed-box",
+    "group-unjoined": "dovetailed-box",
 }
 """Codes that are told of an example as it is, and not of the wall shelf."""
 
