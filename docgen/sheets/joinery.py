@@ -70,7 +70,7 @@ def _suited(context: Context, detail: Detail, wide: float, room: Rect, share: fl
     found = pictured(context, detail, wide, room.width, share)
     tall = _cell(context, found).tall
     half = (room.height - BETWEEN) / 2
-    for most, over in ((half, LITTLE), (room.height, tall)):
+    for most, over in ((half, LITTLE if share == TALLEST else 0.0), (room.height, tall)):
         if most < tall <= most + over and (less := lower(context, found, tall - most)) is not None:
             shorter = _cell(context, less).tall
             if shorter <= most:
