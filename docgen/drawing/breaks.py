@@ -205,14 +205,3 @@ def shifted(w: Wanted, axis: int, gone: Sequence[Gone]) -> Wanted:
                 first=moved(w.first, axis, gone),
                 second=moved(w.second, axis, gone),
             )
-
-
-def break_lines(of: Broken, across: tuple[float, float], scale: float, at: Point) -> list[Path]:
-    """Return the pairs of zigzag lines on paper where a view is broken; `across` is its extent square to the axis, view mm."""
-    out: list[Path] = []
-    for pair in of.ends():
-        for level in pair:
-            ends = [(level, v) if of.axis == 0 else (v, level) for v in across]
-            a, b = ((x * scale + at[0], y * scale + at[1]) for x, y in ends)
-            out += zigzag(a, b)
-    return out

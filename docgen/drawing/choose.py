@@ -318,16 +318,3 @@ def rank(parameters: tuple[tuple[str, Number], ...], sizes: tuple[Size, ...]) ->
 def told(wanted: tuple[Wanted, ...]) -> tuple[Size, ...]:
     """Return every size that the wanted dimensions tell, in order."""
     return tuple(s for w in wanted for s in w.sizes)
-
-
-def arrow_value(size: Size) -> float:
-    """Return the distance in mm, or the angle in degrees, that the size's own points span."""
-    if size.kind is SizeKind.LENGTH:
-        return abs(sum((size.end[i] - size.start[i]) * size.along[i] for i in range(3)))
-    if size.kind is SizeKind.ANGLE and size.other is not None:
-        p = [size.end[i] - size.start[i] for i in range(3)]
-        q = [size.other[i] - size.start[i] for i in range(3)]
-        dot = sum(a * b for a, b in zip(p, q, strict=True))
-        return math.degrees(math.acos(max(-1.0, min(1.0, dot / (math.hypot(*p) * math.hypot(*q))))))
-    radius = math.dist(size.start, size.end)
-    return 2 * radius if size.kind is SizeKind.DIAMETER else radius

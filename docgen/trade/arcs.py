@@ -35,12 +35,6 @@ def length(radius: Number, degrees: float) -> float:
     return float(radius) * math.radians(degrees)
 
 
-def segment_area(radius: Number, degrees: float) -> float:
-    """Return the area between arc and chord: r²/2 · (α − sin α). Geometry."""
-    a = math.radians(degrees)
-    return float(radius) ** 2 / 2.0 * (a - math.sin(a))
-
-
 def focus(long: float, short: float) -> float:
     """Return how far the pins of an ellipse's string lie from its middle: √(a² − b²), half axes a ≥ b. Geometry."""
     return math.sqrt(max(0.0, long * long - short * short))

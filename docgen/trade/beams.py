@@ -22,13 +22,3 @@ def sag_uniform(load: float, span: Number, modulus: float, inertia: float) -> fl
     5 · W · L³ / (384 · E · I), bending term only. Source: Wood Handbook, Equation 9-2, k_b = 5/384.
     """
     return 5.0 * load * float(span) ** 3 / (384.0 * modulus * inertia)
-
-
-def sag_middle(load: float, span: Number, modulus: float, inertia: float) -> float:
-    """Return the sag in mm under `load` N at mid-span: W · L³ / (48 · E · I). Source: as above, k_b = 1/48."""
-    return load * float(span) ** 3 / (48.0 * modulus * inertia)
-
-
-def stress_uniform(load: float, span: Number, width: Number, thickness: Number) -> float:
-    """Return the bending stress in MPa at mid-span: (W · L / 8) / (b · h² / 6). Elementary beam theory."""
-    return load * float(span) / 8.0 / (float(width) * float(thickness) ** 2 / 6.0)

@@ -15,23 +15,6 @@ def readings(from_square: Number) -> tuple[Number, Number]:
     return from_square, 90 - from_square
 
 
-def wood_left(thickness: Number, radius: Number, *, rabbet: Number = 0, inner: Number = 0) -> float:
-    """Return the wood left on the diagonal of a mitred corner rounded to `radius` outside, mm.
-
-    (T − w) · √2 − R · (√2 − 1) + r · (√2 − 1), where `rabbet` w is cut into the inside face and `inner` is the
-    radius r that a cutter leaves in the rabbet's corner (0: square). Geometry of two arcs on the diagonal.
-    """
-    return (float(thickness) - float(rabbet)) * ROOT2 - (float(radius) - float(inner)) * (ROOT2 - 1.0)
-
-
-def breakthrough_radius(thickness: Number, rabbet: Number = 0) -> float:
-    """Return the outside radius at which a rounded corner breaks into a square inside corner, mm.
-
-    (T − w) · √2 / (√2 − 1) = 3.414 · (T − w). Geometry.
-    """
-    return (float(thickness) - float(rabbet)) * ROOT2 / (ROOT2 - 1.0)
-
-
 def heel_gap(thickness: Number, error: float) -> float:
     """Return by how much the heel (or the outside) stands open when both mitres are `error` degrees off 45°, mm.
 

@@ -22,8 +22,6 @@ Source: Machinery's Handbook, 31st edition, p. 2155. Another basis in print, 1.0
 PLUG_LEAD = 4
 """Pitches that a plug tap's lead leaves unfinished. Common practice."""
 
-BASIS = "per cent of a full 1.299 × pitch thread"
-
 
 @dataclass(frozen=True, slots=True)
 class Thread:
@@ -104,11 +102,6 @@ def percent_of_thread(major: Number, drill: Number, pitch: Number) -> float:
     Source: Machinery's Handbook, 31st edition, p. 2155, Table 2.
     """
     return 100.0 * float(major - drill) / (FULL_THREAD * float(pitch))
-
-
-def drill_for_percent(major: Number, pitch: Number, percent: float) -> float:
-    """Return the drill diameter (mm) that leaves `percent` of thread, 1.29904 basis; the inverse of the rule above."""
-    return float(major) - percent / 100.0 * FULL_THREAD * float(pitch)
 
 
 def plug_tap_lead(pitch: Number) -> Number:

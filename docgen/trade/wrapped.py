@@ -17,11 +17,6 @@ def lost_outside(kerf: Number) -> float:
     return float(kerf) * ROOT2
 
 
-def lost_inside(thickness: Number, kerf: Number) -> float:
-    """Return the inside face lost between two parts mitred at 45°, mm: 2 · thickness + kerf · √2. Geometry."""
-    return 2.0 * float(thickness) + lost_outside(kerf)
-
-
 def positions(
     lengths: Sequence[Number], *, kerf: Number, miss: Number, trim: Number
 ) -> tuple[tuple[float, float], ...]:

@@ -12,7 +12,7 @@ from docgen.piece.model import Piece
 from docgen.piece.operations.dado import Dado
 from docgen.piece.operations.mortise import Mortise
 from docgen.piece.records import Cut, Face, Made
-from docgen.trade.tenons import acute_wall, to_rounded
+from tests.support.by_hand import acute_wall
 from tests.support.checking import codes, found, subject
 from tests.support.pieces import feature, part, piece
 
@@ -81,12 +81,6 @@ def test_an_arc_behind_a_mortise(radius: float, expected: list[str]) -> None:
     if expected:
         assert left == pytest.approx(expected_wall, abs=0.05)
     assert codes(mortise_walls, of) == expected
-
-
-def test_formulas_of_the_trade_agree_with_the_solids() -> None:
-    """A mortise in a 45° mitre under a rounded corner, measured and by formula."""
-    assert to_rounded(20, 25, 16, 2) < 5
-    assert acute_wall(20, 19, 60) == pytest.approx(20 * math.sin(math.radians(60)) - 9.5)
 
 
 ACUTE = 60.0

@@ -9,7 +9,7 @@ from docgen.geometry.shapes import Edge, HalfSpace, Outline, Shape, Vec
 from docgen.piece.model import Joint, Part, Piece
 from docgen.piece.placement import into
 from docgen.piece.records import Cut, Made, Stage
-from docgen.trade.mitres import breakthrough_radius, wood_left
+from tests.support.by_hand import breakthrough_radius, wood_left
 from tests.support.checking import codes, found
 from tests.support.pieces import feature, part, piece
 

@@ -1,13 +1,11 @@
-import itertools
 import math
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from docgen.drawing.breaks import break_lines, broken, zigzag
+from docgen.drawing.breaks import broken, zigzag
 from docgen.drawing.dimensions.wanted import Angular, Callout, Linear
-from docgen.drawing.records import Pen
 from docgen.geometry.lines import ArcOf, Drawn, Stroke
 
 
@@ -85,17 +83,6 @@ def test_places_keep_their_order_and_never_grow_apart(a: float, b: float) -> Non
     made = broken(rail(), [], 0, **WAYS)
     p, q = (made.place((v, 0.0))[0] for v in sorted((a, b)))
     assert -1e-9 <= q - p <= abs(b - a) + 1e-9
-
-
-def test_break_lines_stand_in_pairs_and_are_thin_zigzags() -> None:
-    made = broken(rail(), [], 0, **WAYS)
-    lines = break_lines(made, (0.0, 60.0), 0.5, (10.0, 5.0))
-    assert len(lines) == 2 * len(made.gone)
-    for line, level in zip(lines, itertools.chain(*made.ends()), strict=True):
-        assert line.pen is Pen.BREAK
-        assert line.points[0][0] == pytest.approx(10 + level / 2)
-        assert line.points[0][1] < 5 and line.points[-1][1] > 35  # past the outline on both sides
-        assert len(line.points) >= 6
 
 
 def test_no_line_no_zigzag() -> None:

@@ -2,7 +2,7 @@ from fractions import Fraction
 
 import pytest
 
-from docgen.drawing.choose import arrow_value, counted, figures, merged, overall, plan, rank, underived
+from docgen.drawing.choose import counted, figures, merged, overall, plan, rank, underived
 from docgen.drawing.unfold import stations
 from docgen.geometry.shapes import Frame
 from docgen.piece.model import Material, Part
@@ -10,6 +10,7 @@ from docgen.piece.operations.base import parameters
 from docgen.piece.operations.dado import Dado
 from docgen.piece.operations.hole import Hole
 from docgen.piece.records import Face, Feature, Made, Size, SizeKind, Stage
+from tests.support.by_hand import arrow_value
 
 WORDS = (
     ("bottom", Face(0, 0)),

@@ -11,7 +11,7 @@ import pytest
 
 from docgen.checks.sag import EYE
 from docgen.checks.trenches import USUAL
-from docgen.trade import boards, clearance, corners, drills, glueup, mitres, tenons, threads
+from docgen.trade import boards, clearance, corners, drills, glueup, mitres, threads
 from docgen.trade.names import INCH
 from tests.checks.test_examples import found, text_of
 
@@ -65,13 +65,6 @@ def test_rabbets_of_case_and_frame() -> None:
     assert corners.lip(inch(13, 16), inch(3, 8), corners.even_lip_radius(inch(13, 16), inch(5, 16)),
                        corners.rabbet_radius(inch(5, 16), inch(3, 8))) == pytest.approx(float(lip))  # fmt: skip
     assert lip > inch(3, 8)
-
-
-def test_loose_tenons_that_carry_sit_toward_the_inside() -> None:
-    """Common practice: in mitres loose tenons carry and sit toward the inside, where the wood is thickest."""
-    thick = 20.0
-    inside, outside = tenons.to_outside(thick, 12, 8), tenons.to_outside(thick, 20, 8)
-    assert inside > outside
 
 
 def test_outside_edges_rounded_by_an_eighth() -> None:

@@ -12,7 +12,6 @@ import pytest
 
 from docgen.drawing import lettering
 from docgen.drawing.boxes import inside_length, overlap
-from docgen.drawing.choose import arrow_value
 from docgen.drawing.dimensions.wanted import Linear
 from docgen.drawing.records import Line, Sheet, Text
 from docgen.drawing.views import chords
@@ -30,6 +29,7 @@ from docgen.sheets.part_view import Setting, Subject, spread
 from docgen.sheets.part_words import operation_lines
 from docgen.trade.splay import true_lean
 from docgen.units import format_angle
+from tests.support.by_hand import arrow_value
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
 METRICS = PacketMetrics()

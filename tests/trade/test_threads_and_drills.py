@@ -50,12 +50,6 @@ def test_wood_gets_the_coarse_class_and_not_the_half_drill() -> None:
         assert half < 60 < thread.percent
 
 
-def test_drill_for_percent_undoes_percent() -> None:
-    t = threads.find("M8")
-    drill = threads.drill_for_percent(t.major, t.pitch, 75)
-    assert threads.percent_of_thread(t.major, drill, t.pitch) == pytest.approx(75)
-
-
 def test_depth_to_drill_adds_the_lead_of_four_pitches() -> None:
     assert threads.drill_depth(20, Fraction(1)) == 24
     assert threads.plug_tap_lead(Fraction(127, 100)) == Fraction(508, 100)

@@ -79,7 +79,6 @@ def test_wrapped_blank() -> None:
 
 def test_losses_at_wrapped_mitres() -> None:
     assert wrapped.lost_outside(3) == pytest.approx(4.2426, abs=1e-4)
-    assert wrapped.lost_inside(20, 3) == pytest.approx(44.2426, abs=1e-4)
     assert wrapped.grain_break(0, 10) == pytest.approx(5.858, abs=1e-3)
     assert wrapped.keep_out(20, 3, tenon=8, margin=2) == pytest.approx(20 + 2.1213 + 4 + 2, abs=1e-4)
 

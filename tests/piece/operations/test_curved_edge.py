@@ -9,6 +9,7 @@ from docgen.piece.operations.curved_edge import SMOOTH, CurvedEdge
 from docgen.piece.records import Face, SizeKind
 from docgen.trade import arcs
 from tests.piece.operations.trial import board, made, proven, taken, worked
+from tests.support.by_hand import segment_area
 
 TOP = Face(2, 1)
 SIDES = [(Face(2, 1), Face(1, 0)), (Face(2, 1), Face(1, 1)), (Face(2, 0), Face(0, 1)), (Face(2, 0), Face(0, 0)),
@@ -17,7 +18,7 @@ SIDES = [(Face(2, 1), Face(1, 0)), (Face(2, 1), Face(1, 1)), (Face(2, 0), Face(0
 
 def segment(chord: float, rise: float) -> float:
     radius = arcs.radius(chord, rise)
-    return arcs.segment_area(radius, arcs.angle(radius, chord))
+    return segment_area(radius, arcs.angle(radius, chord))
 
 
 @pytest.mark.parametrize(("face", "edge"), SIDES)
