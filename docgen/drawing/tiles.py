@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from docgen.drawing.lettering import wrap
 from docgen.drawing.metrics import Metrics
 from docgen.drawing.placing import Bounds, moved
-from docgen.drawing.records import Line, Record
+from docgen.drawing.records import Line, Pen, Record
 from docgen.drawing.tiling.clip import clip
 from docgen.drawing.tiling.grid import Tile, Tiling, tile
 from docgen.drawing.tiling.heading import PRINT, heading, joining, map_room
@@ -172,10 +172,11 @@ def _block(drawing: TrueSize, page: Paper, metrics: Metrics) -> tuple[float, flo
     wide = min(page.window.width, max(x1 - x0 + 2 * BESIDE, wide + 6))
     captions = [room_for(label, metrics) for label in drawing.labels if not label.leader]
     across, tall = max((c[0] for c in captions), default=0.0), max((c[1] for c in captions), default=0.0)
-    low, narrow = y1 - y0 < tall + 2 * AROUND, x1 - x0 < across + 2 * AROUND
+    low = y1 - y0 < tall + 2 * AROUND
     below = max(BELOW, tall + 3) if low else BELOW
-    if narrow and not low and across and _crowded(drawing, wide, y1 - y0 + 2 * below, metrics):
-        below = max(BELOW, tall + 3)  # neither in the drawing nor beside it is there room for a caption
+    parted = x1 - x0 < across + 2 * AROUND or any(isinstance(i, Line) and i.pen is Pen.CENTRE for i in drawing.inks)
+    if parted and not low and across and _crowded(drawing, wide, y1 - y0 + 2 * below, metrics):
+        below = max(BELOW, tall + 3)  # no room in a narrow drawing, nor beside a base line that runs across it
     return wide, y1 - y0 + 2 * below + words + 4
 
 
