@@ -105,7 +105,8 @@ def _widths(piece: Piece, cutting: Sequence[CutRow], blanks: Sequence[BlankRow])
         first = piece.part(row.parts[0])
         noted = BOARDS in first.note.split()
         if not row.blank and first.material.solid_wood and (noted or _too_wide(piece, first, row.rough[1])):
-            wide.append((f"{row.count}× {row.title}" if row.count > 1 else row.title, first, row.rough, row.parts))
+            counted = f"{row.count}× " if row.count > 1 and not told_apart(row.title) else ""
+            wide.append((f"{counted}{row.title}", first, row.rough, row.parts))
     for blank in blanks:
         first = piece.part(blank.pieces[0].path)
         if first.material.solid_wood and _too_wide(piece, first, blank.width):
@@ -122,6 +123,11 @@ def _widths(piece: Piece, cutting: Sequence[CutRow], blanks: Sequence[BlankRow])
             "boards laid without a look at the grain: they tear when planed, and show as stripes",
             tuple(p for *_, paths in wide for p in paths),
         )
+
+
+def told_apart(title: str) -> bool:
+    """Return whether a title of equal parts names each of them: "end (left, right)"."""
+    return title.endswith(")") or " and " in title
 
 
 BOARDS = "boards"

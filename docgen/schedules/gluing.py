@@ -18,6 +18,7 @@ SCRAPE = 15
 """Minutes after which squeezed-out glue is scraped off, when it is like rubber. Common practice."""
 
 AT_MITRES = "at the mitres across the joint, on cauls with 45° blocks"
+STARTED = "round ends started by hand and not driven home"
 DRIVEN = "round ends driven home with a mallet, no clamp on them"
 AT_CORNERS = "clamps both ways across the corners, on cauls that leave pins and fingers free"
 DIAGONALS = "diagonals equal"
@@ -76,7 +77,8 @@ def _by_clamps(piece: Piece, unit: GlueUp, told: str) -> tuple[str, str, str]:
     """Return the dry run, the gluing and what may go wrong at the dry run, where clamps press the joints."""
     panels = f" {_cap(listed(piece, unit.enclosed))} goes in without glue." if unit.enclosed else ""
     already, way, test = _already(piece, unit), _presses(piece, unit), _true(unit)
-    dry, glue = f"Dry fit with all clamps and cauls: {way}.", f"Glue up: {told}, {way}."
+    dry_way = way.replace(DRIVEN, STARTED)
+    dry, glue = f"Dry fit with all clamps and cauls: {dry_way}.", f"Glue up: {told}, {way}."
     if unit.slid:
         names = ", then ".join(piece.part(p).called for p in unit.slid)
         dry = f"Slide {names} in dry from the {unit.slid_from}, down to the stops, then all clamps and cauls: {way}."

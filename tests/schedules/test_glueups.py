@@ -151,3 +151,9 @@ def test_clamps_by_the_45_rule() -> None:
     # bottom 15 in deep, board and caul 13/16 each: spacing 2 · 1 5/8 = 3 1/4 in, so 5 clamps (common practice)
     glue = next(r for r in example("sketching-desk")[1].work if r.key == "glue bottom")
     assert "5 clamps across the width of bottom" in glue.what
+
+
+def test_round_ends_among_clamped_joints_are_not_driven_home_dry() -> None:
+    dry, glue = (s for s in steps("tool-tote") if "clamps left to right" in s)
+    assert "round ends started by hand and not driven home" in dry and "mallet" not in dry
+    assert "driven home with a mallet" in glue

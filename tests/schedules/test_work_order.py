@@ -199,6 +199,11 @@ def test_a_part_is_glued_up_from_the_width_on_that_no_usual_board_has() -> None:
     assert "board to 201 mm from 2 boards or more" in widened(BOARD.replace("WIDE", "195"))
 
 
+def test_equal_parts_are_counted_where_their_title_does_not_name_each() -> None:
+    assert "2× end to 20 3/4 in" in steps("settle")[at("settle", "Glue up to width")]
+    assert "2× end (left, right)" not in steps("tool-tote")[at("tool-tote", "Glue up to width")]
+
+
 def test_blanks_are_glued_up_milled_and_ripped_before_they_are_parted() -> None:
     desk = steps("sketching-desk")
     assert "the blank case to 16 1/4 in from 3 boards or more" in desk[at("sketching-desk", "Glue up to width")]
