@@ -11,9 +11,11 @@ from docgen.checks.subject import Subject, boxes_meet, shifted, where
 from docgen.geometry.solids import overlap
 from docgen.piece.model import Part
 from docgen.schedules.gluing import loose
+from docgen.schedules.putting_together import unfixed
+from docgen.schedules.untied import untied
 
 TITLE = "parts that nothing holds"
-CODES = ("stray-part", "part-unjoined")
+CODES = ("stray-part", "part-unjoined", "group-unjoined", "panel-unfixed")
 LOOKS = looks.Looks(looks.several)
 
 NEAR = 0.2
@@ -30,6 +32,10 @@ def check(subject: Subject) -> Iterator[Finding]:
     parts = subject.piece.parts
     if len(parts) < 2:
         return
+    for group in untied(subject.piece):
+        yield _group(subject, group)
+    for path in unfixed(subject.piece):
+        yield _unfixed(subject.piece.part(path))
     islands = _islands(subject)
     main = max(islands, key=lambda i: (len(i), -min(subject.piece.part(p).number for p in i)))
     alone = {p for p in loose(subject.piece) if not any(p in (*pane.frame, pane.pane) for pane in subject.piece.panes)}
@@ -48,6 +54,34 @@ def check(subject: Subject) -> Iterator[Finding]:
             where(part.origin),
             advice="move it, or say the joint that holds it",
         )
+
+
+def _group(subject: Subject, group: tuple[str, ...]) -> Finding:
+    names = f"{', '.join(group[:-1])} and {group[-1]}"
+    first = subject.piece.part(group[0])
+    return Finding(
+        Grade.NOTE,
+        "group-unjoined",
+        group,
+        f"Joints hold {names} to each other, and neither a joint nor a fixing ties them to the rest.",
+        "what is glued up by itself is named once more by what holds it to the piece",
+        "what the file states",
+        where(first.origin),
+        advice="say the joint, or what it is fixed with: fixed: {parts: […], with: glue, count: 1}; what is to come out needs none",
+    )
+
+
+def _unfixed(part: Part) -> Finding:
+    return Finding(
+        Grade.NOTE,
+        "panel-unfixed",
+        (part.path,),
+        f"{part.path} lies in rabbets, and the file does not say what fixes it there.",
+        "what is laid into rabbets is held by brads, screws or strips",
+        "what the file states",
+        where(part.origin),
+        advice="say it: fixed: {parts: …, with: brads, count: …}",
+    )
 
 
 def _unjoined(part: Part) -> Finding:

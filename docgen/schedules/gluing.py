@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 
 from docgen.piece.model import Joint, Part, Piece, Sets
 from docgen.schedules.glueups import MANY, GlueUp, direction, held, mitred
@@ -12,6 +12,7 @@ from docgen.schedules.risks import GLUE
 from docgen.schedules.rows import WorkRow
 from docgen.schedules.standing import standing
 from docgen.schedules.steps import TOGETHER, step
+from docgen.schedules.untied import untied
 from docgen.trade.glueup import clamps
 
 SCRAPE = 15
@@ -180,10 +181,12 @@ def _spread(piece: Piece, unit: GlueUp) -> str:
     return f" By the 45° rule {need} clamps across the width of {widest.called}, on cauls as thick as the boards."
 
 
-def unjoined(piece: Piece) -> Iterator[WorkRow]:
-    """Yield the parts that no joint of the file holds: how they are put together is the maker's."""
-    joined = _joined(piece)
-    fixed = [i for i in piece.items if i.sets is Sets.FIXES and not joined & set(i.parts)]
+def unjoined(piece: Piece, later: Collection[str] = ()) -> Iterator[WorkRow]:
+    """Yield what the file states to fix, and the parts that no joint of it holds: how these are put together is the maker's.
+
+    The fixing of the parts `later` is told where they are put in, at the end.
+    """
+    fixed = [i for i in piece.items if i.sets is Sets.FIXES and not set(later) & set(i.parts)]
     for item in fixed:
         size, note = (f", {item.size}" if item.size else ""), (f", {item.note}" if item.note else "")
         yield step(
@@ -192,6 +195,15 @@ def unjoined(piece: Piece) -> Iterator[WorkRow]:
             "general views, part sheets",
             "fixed before it was tried: put all together dry first",
             item.parts,
+        )
+    for group in untied(piece):
+        yield step(
+            TOGETHER,
+            f"Fit {listed(piece, group)}, held to each other already, to the rest: no joint of the drawings ties them to it. "
+            f"Fix what is to stay; what is to come out, as a tray does, moves freely.{_where(piece, group)}",
+            "general views, part sheets",
+            "fixed before it was tried: put all together dry first",
+            group,
         )
     alone = loose(piece)
     if alone and len(piece.parts) > 1:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from docgen.piece.model import Fastener, Item, Joint, Part, Piece, Sets
+from docgen.piece.model import Drawer, Fastener, Item, Joint, Part, Piece, Sets
 from docgen.piece.records import Authority
 from docgen.schedules.drilling import fastener_text
 from docgen.schedules.glueups import GlueUp, features_of
@@ -106,6 +106,22 @@ def finish(piece: Piece) -> Iterator[WorkRow]:
     )
 
 
+def put_in_last(piece: Piece, glued: Sequence[GlueUp]) -> frozenset[str]:
+    """Return the parts whose own steps at the end tell what fixes them: what is laid in, strips round it, fronts."""
+    inside = {p for unit in glued for p in unit.enclosed}
+    bound = {p for f in piece.fasteners if not f.lays for p in f.parts}
+    laid = {j.parts[0] for j in piece.joints if _lies(piece, j)} - inside - bound
+    return frozenset({*laid, *_strips(piece, inside | bound), *(p for _, p in _loose_fronts(piece))})
+
+
+def unfixed(piece: Piece) -> list[str]:
+    """Return what lies in open rabbets and of which the file does not say what fixes it there, nor lays a strip before it."""
+    bound = {p for f in piece.fasteners for p in f.parts} | set(fixings(piece)) | {p.pane for p in piece.panes}
+    strips = _strips(piece, bound)
+    laid = dict.fromkeys(j.parts[0] for j in piece.joints if _lies(piece, j) and _open(piece, j))
+    return [p for p in laid if p not in bound and not any(_beside(piece, s, piece.part(p)) for s in strips)]
+
+
 def laid_in(piece: Piece, glued: Sequence[GlueUp]) -> Iterator[WorkRow]:
     """Yield what lies in rabbets or slides into grooves, in the order of the parts, panes last, then strips that hold them."""
     inside = {p for unit in glued for p in unit.enclosed}
@@ -129,23 +145,34 @@ def laid_in(piece: Piece, glued: Sequence[GlueUp]) -> Iterator[WorkRow]:
 
 def fronts(piece: Piece) -> Iterator[WorkRow]:
     """Yield the fixing of fronts to drawers that hang, where the file states no joint or screw for them."""
+    for drawer, path in _loose_fronts(piece):
+        yield step(
+            LAST,
+            f"Fix {listed(piece, [path])} to the box of {drawer.name}{_held(piece, [path], FRONT)}",
+            "general views",
+            "screwed tight before the gaps are equal all round",
+            drawer.parts,
+        )
+
+
+def _loose_fronts(piece: Piece) -> list[tuple[Drawer, str]]:
+    """Return the parts of drawers that no joint and no screw of the file holds, with their drawers."""
     joined = {p for j in piece.joints for p in j.parts} | {p for f in piece.fasteners for p in f.parts}
-    for drawer in piece.drawers:
-        for path in drawer.parts:
-            if path not in joined:
-                yield step(
-                    LAST,
-                    f"Fix {listed(piece, [path])} to the box of {drawer.name}{_held(piece, [path], FRONT)}",
-                    "general views",
-                    "screwed tight before the gaps are equal all round",
-                    drawer.parts,
-                )
+    return [(drawer, path) for drawer in piece.drawers for path in drawer.parts if path not in joined]
 
 
 def _lies(piece: Piece, joint: Joint) -> bool:
-    """Return whether the first part of a joint only lies in cuts of the others, by a measured place."""
+    """Return whether the first part of a joint only lies in cuts of the others: in rabbets, or by a measured place."""
     cut = {path for path, _ in joint.features}
-    return bool(cut) and joint.parts[0] not in cut and piece.part(joint.parts[0]).authority is Authority.MEASURE
+    if not cut or joint.parts[0] in cut or joint.holds:
+        return False
+    return piece.part(joint.parts[0]).authority is Authority.MEASURE or _open(piece, joint)
+
+
+def _open(piece: Piece, joint: Joint) -> bool:
+    """Return whether what a joint cuts is open at one side all along: rabbets, into which a back is laid from behind."""
+    runs = [s.travel for _, f in features_of(piece, joint) for s in f.made.settings if s.travel is not None]
+    return bool(runs) and all(run.edge is not None for run in runs)
 
 
 def _beside(piece: Piece, strip: str, part: Part) -> bool:

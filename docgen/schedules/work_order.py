@@ -17,7 +17,17 @@ from docgen.schedules.gluing import one_glueup, smoothed, unjoined
 from docgen.schedules.holds import is_ordered, listed, said
 from docgen.schedules.inserts import into_slots, made_beside
 from docgen.schedules.leading import led_by
-from docgen.schedules.putting_together import fastened, finish, fitted, framed, fronts, laid_in, last, plugged
+from docgen.schedules.putting_together import (
+    fastened,
+    finish,
+    fitted,
+    framed,
+    fronts,
+    laid_in,
+    last,
+    plugged,
+    put_in_last,
+)
 from docgen.schedules.risks import MEASURED_PART, risk
 from docgen.schedules.rows import BlankRow, ChainRows, CutRow, HoldRow, SetupRow, WorkRow
 from docgen.schedules.setups import FIRST, FITTED, GLUED, MATED, MEASURED, PAIRED
@@ -54,7 +64,7 @@ def work_order(piece: Piece, made: Made) -> tuple[WorkRow, ...]:
         *made_beside(piece),
         *smoothed(piece, glued),
         *_glueing(piece, made, glued, planed),
-        *unjoined(piece),
+        *unjoined(piece, put_in_last(piece, glued)),
         *_machined(piece, made, MATED, MATES),
         *_waiting(piece, made, frozenset(p for unit in glued for p in unit.enclosed)),
         *_drawers(piece),

@@ -224,7 +224,7 @@ SPOILED = (
     Spoil("sketching-desk", ("pivot-slips",), replaced=((",\n        stay: {kind: \"ratchet stay, no more than 1/2 in thick when it is folded\"}}}", "}}"),)),
     Spoil("map-case", ("panel-unfixed",), replaced=((
         '  - fixed: {parts: back, with: "wood screws, flat head",\n      screws: {into: [case.left, case.top, case.right, case.bottom], '
-        "gauge: 4, length: 20, edge: 5, apart: 160}}\n", ""),,)),
+        "gauge: 4, length: 20, edge: 5, apart: 160}}\n", ""),)),
     Spoil("wall-shelf", ("no-wall-fixing",), replaced=(("diameter: 5, countersink: 10,", "diameter: 5, depth: 15,"),)),
 )  # fmt: skip
 
