@@ -9,7 +9,7 @@ from docgen.piece.model import FACE_WORDS, Item, Joint, Kind, Part, Piece
 from docgen.piece.naming import in_words
 from docgen.piece.records import Authority, Face
 from docgen.schedules.moves import parts_named
-from docgen.schedules.neighbours import Beside, neighbours
+from docgen.schedules.neighbours import BEYOND, Beside, neighbours
 from docgen.schedules.rows import HoldRow, MoveRow
 from docgen.schedules.terms import finished, kind_title, short_title
 from docgen.units import Number, plain_length
@@ -184,18 +184,21 @@ def _waiting(piece: Piece, kinds: Sequence[Kind]) -> Iterator[HoldRow]:
     for kind in kinds:
         if piece.part(kind.first).authority is not Authority.MEASURE:
             continue
-        places: dict[frozenset[str], list[str]] = {}
+        places: dict[frozenset[str], list[tuple[str, tuple[Beside, ...], tuple[str, ...]]]] = {}
         for path in (*kind.parts, *kind.mirrored):
-            places.setdefault(frozenset(_around(piece, piece.part(path))), []).append(path)
-        for paths in places.values():
-            part = piece.part(paths[0])
+            beside = _beside(piece, piece.part(path))
+            around = _around(piece, piece.part(path), beside)
+            places.setdefault(frozenset(around), []).append((path, beside, around))
+        for found in places.values():
+            paths = [path for path, _, _ in found]
+            first, beside, around = found[0]
+            part = piece.part(first)
             title = kind_title([piece.part(p).called for p in paths])
-            around = _around(piece, part)
             where = f"the place of {title}" + (f": {listed(piece, around, kinds)}" if around else "")
             size = " × ".join(plain_length(v, piece.units) for v in finished(part)[:2])
             told = f"{title}: {size} {piece.units.sign}"
             do = "ordering" if is_ordered(part) else "cutting"
-            yield HoldRow(where, told, f"{do} {title}", _less(piece, part), Authority.MEASURE, tuple(paths))
+            yield HoldRow(where, told, f"{do} {title}", _less(piece, part, beside), Authority.MEASURE, tuple(paths))
 
 
 def joints_of(piece: Piece, part: Part) -> list[Joint]:
@@ -203,13 +206,12 @@ def joints_of(piece: Piece, part: Part) -> list[Joint]:
     return [j for j in piece.joints if part.path in j.parts]
 
 
-def _around(piece: Piece, part: Part) -> tuple[str, ...]:
+def _around(piece: Piece, part: Part, beside: Sequence[Beside]) -> tuple[str, ...]:
     """Return the parts that make a part's place: those of its joints, else those whose faces its own places name.
 
     Parts that wait for a measurement themselves are no place to measure: then those round whom they themselves lie. What
     hangs on no joint, a drawer's front, has its place among the parts that stand beside its edges.
     """
-    beside = _beside(piece, part)
     if beside:
         return tuple(dict.fromkeys(b.path for b in beside))
     joined = dict.fromkeys(p for j in joints_of(piece, part) for p in j.parts if p != part.path)
@@ -235,12 +237,11 @@ def lies_on(one: Box, two: Box, *, within: bool = False) -> bool:
     return min(near) > -NEAR and 2 <= sum(n > NEAR for n in near) <= 2 + within
 
 
-def _less(piece: Piece, part: Part) -> str:
+def _less(piece: Piece, part: Part, beside: Sequence[Beside]) -> str:
     """Return what a part is smaller than its place, told for length and width by how many sides are closed there."""
     gap = _gap(piece, part)
     if not gap:
         return "its length and width"
-    beside = _beside(piece, part)
     if beside:
         return _at_edges(piece, part, beside, said(piece, gap))
     hosts = [j for j in joints_of(piece, part) if any(name in GAPS and value for name, value, _ in j.figures)]
@@ -259,9 +260,23 @@ def _beside(piece: Piece, part: Part) -> tuple[Beside, ...]:
     if joints_of(piece, part) or not gap:
         return ()
     own = {p for d in piece.drawers if part.path in d.parts for p in d.parts}
-    firm = [p for p in piece.parts if p.path not in own and p.authority is not Authority.MEASURE and not p.hardware]
+    firm = [
+        p
+        for p in piece.parts
+        if p.path not in own
+        and p.authority is not Authority.MEASURE
+        and not p.hardware
+        and (p.turned or _near(part, p, gap))
+    ]
     found = neighbours(part, gap, firm)
     return found if any(not b.flush for b in found) else ()
+
+
+def _near(part: Part, other: Part, gap: Number) -> bool:
+    """Return whether the boxes of two parts come so near that one may close the other's place, or be flush with it."""
+    return all(
+        min(a[1], b[1]) - max(a[0], b[0]) > -float(gap) - 2 * BEYOND for a, b in zip(part.box, other.box, strict=True)
+    )
 
 
 def _at_edges(piece: Piece, part: Part, beside: Sequence[Beside], gap: str) -> str:
