@@ -1,10 +1,8 @@
-from itertools import pairwise
-
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from docgen.drawing.lettering import box
-from docgen.drawing.records import Line, Pen, Text
+from docgen.drawing.records import Line, Text
 from docgen.drawing.tiles import shared_pages
 from docgen.drawing.tiling.labels import Label, Row, place, size_of
 from docgen.drawing.tiling.room import Room
@@ -78,15 +76,3 @@ def test_a_narrow_drawing_gets_room_for_a_caption_that_fits_neither_in_it_nor_be
         (said,) = [r for r in page.records if isinstance(r, Text) and r.text.startswith("the drawer")]
         room = Room.of((0.0, 0.0, *page.size), [(r.a, r.b) for r in page.records if isinstance(r, Line)])
         assert room.clear(box(said, METRICS).bounds())
-
-
-def test_a_drawing_that_a_base_line_parts_gets_room_for_its_caption() -> None:
-    layout = read_layout("letter")
-    ends = [(0, 0), (80, 0), (80, 42), (0, 42), (0, 0)]
-    sides = tuple(Line(a, b) for a, b in pairwise(ends))
-    caption = Label((40, 21), (Row("front left leg", 3.5, True), Row("No. 2, left face", 2.5)), leader=False, arrow=0.0)
-    inks = (*sides, Line((40, -8), (40, 50), Pen.CENTRE))
-    (page,) = shared_pages([TrueSize("T1", ("Lay it.",), inks, (caption,), sides)], layout, METRICS, "Templates")
-    (said,) = [r for r in page.records if isinstance(r, Text) and r.text == "front left leg"]
-    room = Room.of((0.0, 0.0, *page.size), [(r.a, r.b) for r in page.records if isinstance(r, Line)])
-    assert room.clear(box(said, METRICS).bounds())
