@@ -184,7 +184,8 @@ def _spread(piece: Piece, unit: GlueUp) -> str:
 def unjoined(piece: Piece, later: Collection[str] = ()) -> Iterator[WorkRow]:
     """Yield what the file states to fix, and the parts that no joint of it holds: how these are put together is the maker's.
 
-    The fixing of the parts `later` is told where they are put in, at the end.
+    The fixing of the parts `later` is told where they are put in, at the end. What stands on others comes after these: a
+    tray after its ledges; of parts that are held to each other the place of the first is that of all.
     """
     fixed = [i for i in piece.items if i.sets is Sets.FIXES and not set(later) & set(i.parts)]
     for item in fixed:
@@ -196,15 +197,6 @@ def unjoined(piece: Piece, later: Collection[str] = ()) -> Iterator[WorkRow]:
             "fixed before it was tried: put all together dry first",
             item.parts,
         )
-    for group in untied(piece):
-        yield step(
-            TOGETHER,
-            f"Fit {listed(piece, group)}, held to each other already, to the rest: no joint of the drawings ties them to it. "
-            f"Fix what is to stay; what is to come out, as a tray does, moves freely.{_where(piece, group)}",
-            "general views, part sheets",
-            "fixed before it was tried: put all together dry first",
-            group,
-        )
     alone = loose(piece)
     if alone and len(piece.parts) > 1:
         yield step(
@@ -213,6 +205,15 @@ def unjoined(piece: Piece, later: Collection[str] = ()) -> Iterator[WorkRow]:
             "general views, part sheets",
             "fixed before it was tried: put all together dry first",
             alone,
+        )
+    for group in untied(piece):
+        yield step(
+            TOGETHER,
+            f"Fit {listed(piece, group)}, held to each other already, to the rest: no joint of the drawings ties them to it. "
+            f"Fix what is to stay; what is to come out, as a tray does, moves freely.{_where(piece, group[:1])}",
+            "general views, part sheets",
+            "fixed before it was tried: put all together dry first",
+            group,
         )
 
 

@@ -64,3 +64,10 @@ def test_a_hole_beside_the_line_or_of_another_size_is_led_by_none() -> None:
         piece, _ = listed(text.replace("DIA", wide).replace("AT", at))
         back = piece.part("back")
         assert [led_by(piece, back, f) for f in back.features] == [guide], (wide, at)
+
+
+def test_a_tray_comes_after_the_ledges_that_it_stands_on_and_is_placed_once() -> None:
+    told = steps("dovetailed-box")
+    ledges = next(i for i, s in enumerate(told) if s.startswith("Fit and fix left ledge"))
+    tray = next(i for i, s in enumerate(told) if s.startswith("Fit tray left"))
+    assert ledges < tray and told[tray].count("from the front end") == 1
