@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from docgen.drawing.placing import Bounds
@@ -21,6 +22,8 @@ LEAST = 40.0  # mm: a picture is not made smaller than this to give all its figu
 SMALL = 0.5  # of true size: drawn smaller than this it goes right across the page, if it becomes larger there
 
 Scale = tuple[int, int]
+Drawings = dict[tuple[int, int], tuple[Picture, Notes]]
+"""What was drawn at each scale."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,19 +54,16 @@ def pictured(context: Context, detail: Detail, wide: float, page: float, share: 
     A picture takes at most a `share` of the page's height. A section that would be small there may be taller, or goes right
     across a page `page` mm wide.
     """
-    notes = Notes(context.piece.units)
     usual = tallest(wide, context.layout.area.height, share)
-    found = Pictured(detail, *_largest(context, detail, (wide, usual), notes), notes, wide)
-    for room, across in ((wide, False), (page, True)):  # taller, then wider
-        if detail.cut is None or found.scale[0] >= SMALL * found.scale[1] or (across and room <= wide):
-            break
-        if _guessed(found, _above(context, found.scale))[0] > room:
-            continue
-        over = Notes(context.piece.units)
-        picture, scale = _largest(context, detail, (room, LOFTY), over, above=found.scale)
-        if scale != found.scale:
-            found = Pictured(detail, picture, scale, over, room, across)
-    return found
+    memo: Drawings = {}
+    if detail.cut is not None:
+        for room, most, across in ((wide, usual, False), (wide, LOFTY, False), (page, LOFTY, True)):
+            found = _largest(context, detail, (room, most), memo, SMALL) if room > wide or not across else None
+            if found is not None:
+                return Pictured(detail, *found, room, across)
+    return Pictured(
+        detail, *(_largest(context, detail, (wide, usual), memo) or _bare(context, detail, (wide, usual))), wide
+    )
 
 
 def lower(context: Context, of: Pictured, by: float) -> Pictured | None:
@@ -81,12 +81,6 @@ def lower(context: Context, of: Pictured, by: float) -> Pictured | None:
     return replace(of, picture=picture, scale=scale, notes=notes)
 
 
-def _above(context: Context, scale: Scale) -> Scale:
-    """Return the next larger scale of the series."""
-    scales = context.layout.scales[context.piece.units.system]
-    return min((s for s in scales if s[0] / s[1] > scale[0] / scale[1]), key=lambda s: s[0] / s[1], default=scale)
-
-
 def _guessed(of: Pictured, scale: Scale) -> tuple[float, float]:
     """Return how wide and tall the picture would about be at another scale: its figures stay as large as they are."""
     (x0, y0), (x1, y1) = window_of(of.detail)
@@ -101,34 +95,46 @@ def tallest(wide: float, high: float, share: float = TALLEST) -> float:
 
 
 def _largest(
-    context: Context, detail: Detail, within: tuple[float, float], notes: Notes, above: Scale | None = None
-) -> tuple[Picture, Scale]:
-    """Return the picture at the largest scale at which it is at most so wide and tall.
+    context: Context, detail: Detail, within: tuple[float, float], memo: Drawings, least: float = 0.0
+) -> tuple[Picture, Scale, Notes] | None:
+    """Return the picture at the largest scale from `least` at which it is at most so wide and tall; None for none.
 
-    At the smallest what is left is told. With `above` only larger scales are tried, and that is told where none fits.
+    A smaller one is taken where it finds places for more figures, and is not too small.
     """
-    (wide, most), window = within, window_of(detail)
-    across, up = window[1][0] - window[0][0], window[1][1] - window[0][1]
-    scales = context.layout.scales[context.piece.units.system]
-    fitting = [s for s in scales if across * s[0] / s[1] + ROOM <= wide and up * s[0] / s[1] + ROOM <= most]
-    best: tuple[Picture, Scale] | None = None
-    for scale in fitting:
+    (across, up), best = _window_size(detail), None
+    for scale in _fitting(context, detail, within):
         factor = scale[0] / scale[1]
-        if best is not None and max(across, up) * factor < LEAST:
+        if factor < least or (best is not None and max(across, up) * factor < LEAST):
             break
-        if scale == above:
-            break
-        picture = _drawn(context, detail, factor, window, notes)
-        if _fits(picture.bounds, wide, most) and (best is None or _missing(picture) < _missing(best[0])):
-            best = picture, scale
+        if scale not in memo:
+            notes = Notes(context.piece.units)
+            memo[scale] = _drawn(context, detail, factor, window_of(detail), notes), notes
+        picture, notes = memo[scale]
+        if _fits(picture.bounds, *within) and (best is None or _missing(picture) < _missing(best[0])):
+            best = picture, scale, notes
             if not _missing(picture):
                 break
-    if best is None and above is not None:
-        return Picture((), (0.0, 0.0, 0.0, 0.0), ()), above
-    if best is None:
-        scale = fitting[0] if fitting else scales[-1]
-        best = _drawn(context, detail, scale[0] / scale[1], window, notes, bare=True), scale
     return best
+
+
+def _bare(context: Context, detail: Detail, within: tuple[float, float]) -> tuple[Picture, Scale, Notes]:
+    """Return the picture without figures where none fits with them: they are told in words."""
+    scales = _fitting(context, detail, within) or context.layout.scales[context.piece.units.system][-1:]
+    notes = Notes(context.piece.units)
+    factor = scales[0][0] / scales[0][1]
+    return _drawn(context, detail, factor, window_of(detail), notes, bare=True), scales[0], notes
+
+
+def _fitting(context: Context, detail: Detail, within: tuple[float, float]) -> Sequence[Scale]:
+    """Return the scales at which the picture may fit with some room for figures, the largest first."""
+    across, up = _window_size(detail)
+    scales = context.layout.scales[context.piece.units.system]
+    return [s for s in scales if across * s[0] / s[1] + ROOM <= within[0] and up * s[0] / s[1] + ROOM <= within[1]]
+
+
+def _window_size(detail: Detail) -> tuple[float, float]:
+    (x0, y0), (x1, y1) = window_of(detail)
+    return x1 - x0, y1 - y0
 
 
 def window_of(detail: Detail) -> Box2:
