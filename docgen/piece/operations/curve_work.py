@@ -24,8 +24,8 @@ def bearing_bit(part: Part, face: Face, hollow: float | None = None) -> tuple[tu
     """Return the bit that trims an outline through `face` flush to its template; `hollow` is the tightest radius, mm."""
     edge = ("cutting edge, more than", part.size[face.axis], "length")
     if hollow is None or 2 * hollow > WIDEST:
-        return (("straight bit with a bearing", "any diameter", "text"), edge)
-    return (("straight bit with a bearing, diameter at most", settled(2 * hollow), "length"), edge)
+        return (("flush cutter with a bearing", "any diameter", "text"), edge)
+    return (("flush cutter with a bearing, diameter at most", settled(2 * hollow), "length"), edge)
 
 
 def run_of(face: Face, edge: Face) -> Axis:

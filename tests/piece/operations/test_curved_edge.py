@@ -110,12 +110,12 @@ def test_template_of_an_arc_holds_one_true_arc() -> None:
 def test_trimming_tells_the_bit_that_still_fits() -> None:
     saw, trim = made(ArchedEdge(TOP, Face(1, 0), 20, 100, 180), board()).settings
     assert (saw.machine, trim.machine) == ("band saw", "router")
-    assert ("straight bit with a bearing", "any diameter", "text") in trim.values  # chord 80, rise 20: radius 50
+    assert ("flush cutter with a bearing", "any diameter", "text") in trim.values  # chord 80, rise 20: radius 50
     crown = made(ArchedEdge(TOP, Face(1, 0), 20, crown=True), board()).settings[1]
-    assert ("straight bit with a bearing", "any diameter", "text") in crown.values
+    assert ("flush cutter with a bearing", "any diameter", "text") in crown.values
     assert ("cutting edge, more than", 20, "length") in crown.values
     tight = made(ArchedEdge(TOP, Face(1, 0), 8, 100, 120), board()).settings[1]  # chord 20, rise 8: radius 10.25
-    assert tight.values[0] == ("straight bit with a bearing, diameter at most", 20.5, "length")
+    assert tight.values[0] == ("flush cutter with a bearing, diameter at most", 20.5, "length")
 
 
 def test_cautions() -> None:

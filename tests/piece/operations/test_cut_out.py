@@ -2,6 +2,7 @@ import math
 
 import pytest
 
+from docgen.checks.rim_speed import cutter
 from docgen.geometry.outlines import area
 from docgen.piece.faults import Fault
 from docgen.piece.operations.cut_out import HandHole, OvalOut, RoundOut, Window
@@ -37,7 +38,7 @@ def test_hand_hole(sizes: tuple[int, int]) -> None:
     bored, sawn, trimmed = answer.settings
     assert [s.machine for s in answer.settings] == ["drill press", "jigsaw", "router"]
     assert bored.values == (("drill", 30, "length"), ("holes", 2, "count"), ("depth", "through", "text"))
-    bit = ("straight bit with a bearing, diameter at most", 30, "length")
+    bit = ("flush cutter with a bearing, diameter at most", 30, "length")
     assert trimmed.values == (bit, ("cutting edge, more than", 20, "length"))
     assert sawn.values == (("wood", 20, "length"),)
     (template,) = answer.templates
@@ -83,3 +84,8 @@ def test_impossible_cut_outs(operation: Window | HandHole | RoundOut, code: str)
     with pytest.raises(Fault) as fault:
         operation.made(board())
     assert fault.value.code == code
+
+
+def test_a_limit_is_no_cutter_of_that_size() -> None:
+    """The widest cutter that still fits a turn is not the one that is asked for: no rim speed is judged by it."""
+    assert cutter(made(HandHole(TOP, (200, 60), (100, 30)), board()).settings[2]) is None

@@ -118,6 +118,6 @@ def test_a_part_that_gets_a_new_outline_is_left_rough_and_placed_from_drawn_line
 def test_trimming_to_a_template_names_its_bit() -> None:
     trim = made(Oval(TOP, (200, 60), (400, 120)), board()).settings[1]
     assert trim.values == (
-        ("straight bit with a bearing", "any diameter", "text"),
+        ("flush cutter with a bearing", "any diameter", "text"),
         ("cutting edge, more than", 20, "length"),
     )
