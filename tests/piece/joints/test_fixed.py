@@ -157,7 +157,7 @@ def test_parts_that_no_joint_holds_are_fixed_as_stated() -> None:
     solids = Solids(piece)
     told = [r.what for r in schedules(piece, solids, kinds(piece, solids)).work]
     assert any(t.startswith("Fix left ledge, right ledge with 4 × glue blocks. Left ledge on left side") for t in told)
-    assert not any("no joint of the drawings" in t for t in told)
+    assert not any("no joint of the drawings" in t and "ledge" in t.partition(":")[0] for t in told)
 
 
 def test_the_image_of_what_is_mirrored_is_fixed_too() -> None:
