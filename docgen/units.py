@@ -113,6 +113,11 @@ def plain_length(mm: Number, units: Units) -> str:
     return format_length(mm, units, rest=None).replace(SLASH, "/").replace(MINUS, "-")
 
 
+def unit_length(mm: Number, units: Units) -> str:
+    """Return a length with its unit as prose says it: ``11 7/8 in``, ``-3 mm``."""
+    return f"{plain_length(mm, units)} {units.sign}"
+
+
 def format_angle(degrees: Number) -> str:
     """Return an angle with as many decimals as it needs, at most two: ``12°``, ``17.8°``, ``≈17.78°``."""
     if isinstance(degrees, float) and not math.isfinite(degrees):
@@ -137,7 +142,7 @@ def format_quantity(quantity: Quantity, units: Units) -> str:
     """Return a quantity with its unit, as a message says it: ``11 7/8 in``, ``12°``, ``5``, ``30 kg``."""
     match quantity.kind:
         case Kind.LENGTH:
-            return f"{plain_length(quantity.value, units)} {units.sign}"
+            return unit_length(quantity.value, units)
         case Kind.ANGLE:
             return format_angle(quantity.value)
         case Kind.AREA:

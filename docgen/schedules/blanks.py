@@ -12,7 +12,7 @@ from docgen.schedules.terms import bought_thickness, finished, wide
 from docgen.trade.boards import TRIM, board_feet
 from docgen.trade.names import INCH
 from docgen.trade.wrapped import blank_length, grain_break, keep_out, lost_outside, positions
-from docgen.units import Number, plain_length
+from docgen.units import Number, unit_length
 
 KERF = {"inch": INCH / 8, "mm": Fraction(3)}
 """Width of an ordinary saw's cut where the file does not state it. Common practice."""
@@ -78,15 +78,11 @@ def _note(piece: Piece, run: Run, kerf: Number) -> str:
     """Say where neither knots nor joinery may stand, and how much figure a corner loses."""
     thick = piece.part(run.parts[0]).size[2]
     step = piece.units.finest * piece.units.mm
-    clear = _text(piece, round_up(keep_out(thick, kerf), step))  # may be larger, never smaller
-    broken = _text(piece, round(Fraction(grain_break(kerf, run.radius)) / step) * step)
+    clear = unit_length(round_up(keep_out(thick, kerf), step), piece.units)  # may be larger, never smaller
+    broken = unit_length(round(Fraction(grain_break(kerf, run.radius)) / step) * step, piece.units)
     said = f"no knot and no joinery within {clear} of the middle of a corner's cuts, plus half the length of a tenon"
     corner = " and rounding" if run.radius else ""
     return f"{said}; the figure breaks by {broken} at each corner (saw cut{corner})"
-
-
-def _text(piece: Piece, mm: Number) -> str:
-    return f"{plain_length(mm, piece.units)} {piece.units.sign}"
 
 
 def round_up(mm: Number, step: Fraction) -> Fraction:

@@ -15,7 +15,7 @@ from docgen.schedules.terms import exact
 from docgen.trade.drills import find, nearest, point_length
 from docgen.trade.drills import told as drill_told
 from docgen.trade.names import UnknownName
-from docgen.units import Number, plain_length
+from docgen.units import Number, plain_length, unit_length
 
 SLOT = "router"
 """What stands for the drill of a slot."""
@@ -88,7 +88,7 @@ def slotted(piece: Piece, part: Part) -> Iterator[HoleRow]:
             drill=SLOT,
             sink=None if first.bore is None else Sink(*first.bore),
             fastener=first.name,
-            note=f"slot {_text(piece, first.width)} wide and {_text(piece, first.length)} long over all along the "
+            note=f"slot {unit_length(first.width, piece.units)} wide and {unit_length(first.length, piece.units)} long over all along the "
             f"{('length', 'width', 'thickness')[first.along]}, cut with a router; the positions are its middle",
             names=tuple(slot.called for slot in slots) if first.called else (),
         )
@@ -216,16 +216,12 @@ def _note(piece: Piece, hole: HoleRow, fastener: Fastener | None) -> str:
     A clearance hole says the pilot that is drilled through it when its parts lie together.
     """
     if hole.depth is None and fastener is not None and fastener.pilot and hole.purpose is Purpose.CLEARANCE:
-        deep = _text(piece, fastener.drill_depth or fastener.engagement)
+        deep = unit_length(fastener.drill_depth or fastener.engagement, piece.units)
         drill = drill_told(fastener.pilot, piece.units.system)
         return f"pilot {drill}, {deep} deep, drilled through it into the other part when both lie together"
     if hole.depth is None:
         return ""
-    said = [f"the drill's point reaches {_text(piece, point_length(hole.diameter))} further"]
+    said = [f"the drill's point reaches {unit_length(point_length(hole.diameter), piece.units)} further"]
     if fastener is not None and hole.purpose is Purpose.TAPPED and fastener.wood_behind is not None:
-        said.append(f"{_text(piece, fastener.wood_behind)} of wood is left behind it")
+        said.append(f"{unit_length(fastener.wood_behind, piece.units)} of wood is left behind it")
     return "; ".join(said)
-
-
-def _text(piece: Piece, mm: Number) -> str:
-    return f"{plain_length(mm, piece.units)} {piece.units.sign}"

@@ -12,7 +12,7 @@ from docgen.schedules.moves import parts_named
 from docgen.schedules.neighbours import BEYOND, Beside, neighbours
 from docgen.schedules.rows import HoldRow, MoveRow
 from docgen.schedules.terms import finished, kind_title, short_title
-from docgen.units import Number, plain_length
+from docgen.units import Number, plain_length, unit_length
 
 GAPS = ("gap", "clearance")
 """Figures of a joint that tell what a part is smaller than its opening, a side."""
@@ -42,7 +42,7 @@ def holds(piece: Piece, kinds: Sequence[Kind], sizes: Sequence[MoveRow]) -> tupl
 
 def said(piece: Piece, value: Number) -> str:
     """Return a length as the lists print it, with its unit."""
-    return f"{plain_length(value, piece.units)} {piece.units.sign}"
+    return unit_length(value, piece.units)
 
 
 def _stock(piece: Piece, kinds: Sequence[Kind], sizes: Sequence[MoveRow]) -> Iterator[HoldRow]:

@@ -12,7 +12,7 @@ from docgen.schedules.risks import ROUND
 from docgen.schedules.rows import Values
 from docgen.trade.cutters import most_rpm
 from docgen.trade.mitres import corner_angle, heel_gap, readings
-from docgen.units import Number, format_angle, plain_length
+from docgen.units import Number, format_angle, unit_length
 
 GAUGE_MOST = 60
 """Degrees from square that an ordinary mitre gauge swings to either side; some stop at 45. Saw makers' manuals."""
@@ -172,9 +172,7 @@ def _stack(piece: Piece, setting: Setting) -> list[str]:
         return []
     if wide is None or deep is None or wide > STACK_MOST + SAME:
         return []
-    told = [
-        f"{plain_length(Fraction(v).limit_denominator(10**6), piece.units)} {piece.units.sign}" for v in (wide, deep)
-    ]
+    told = [unit_length(Fraction(v).limit_denominator(10**6), piece.units) for v in (wide, deep)]
     return [
         f"or on the saw, its arbor upright, with a stack {told[0]} wide and {told[1]} high, where its manual and local rules allow one"
     ]
@@ -188,7 +186,7 @@ def _big(piece: Piece, setting: Setting) -> list[str]:
     wide = number(setting, "cutter, diameter") or (float(2 * radius + PILOT) if radius is not None else 0.0)
     if wide <= float(BIG) + SAME:
         return []
-    said = f"{plain_length(Fraction(wide).limit_denominator(1000), piece.units)} {piece.units.sign}"
+    said = unit_length(Fraction(wide).limit_denominator(1000), piece.units)
     rpm = most_rpm(wide)
     if rpm is None:
         return [f"a bit for it is about {said} across, larger than makers' charts go: shape it by hand"]
@@ -209,7 +207,7 @@ def _off_45(piece: Piece, part: Part, tilt: float) -> list[str]:
     error = tilt - 45
     if abs(error) < SAME or abs(error) > NEAR_45:
         return []
-    gap = f"{plain_length(heel_gap(part.size[2], error), piece.units)} {piece.units.sign}"
+    gap = unit_length(heel_gap(part.size[2], error), piece.units)
     off = format_angle(_rounded(abs(error)))
     shut, opened = ("outside", "inside") if error > 0 else ("inside", "outside")
     return [

@@ -17,7 +17,7 @@ from docgen.piece.operations.ground import settled
 from docgen.piece.records import HoleRow
 from docgen.schedules.rows import HardwareRow
 from docgen.schedules.wall_holes import wall_holes
-from docgen.units import Number, Units, plain_length
+from docgen.units import Number, Units, plain_length, unit_length
 
 WALL = "Into the wall"
 COVERING, EMBEDMENT = "wall covering", "wall embedment"
@@ -159,7 +159,7 @@ def _what(row: HoleRow) -> str:
 
 
 def _size(row: HoleRow, length: float | None, units: Units) -> str:
-    drill = row.drill or f"{plain_length(row.diameter, units)} {units.sign}"
+    drill = row.drill or unit_length(row.diameter, units)
     if length is None:
         return f"to pass {drill}"
     step = STEP[units.system]

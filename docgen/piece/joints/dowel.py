@@ -19,7 +19,7 @@ from docgen.piece.operations.slanted_tenon import CutHoles
 from docgen.piece.records import Authority, Face, Origin, Purpose
 from docgen.project.fields import Count, Field, Length, PartName, Word
 from docgen.project.statements import Bound
-from docgen.units import Number, Units, plain_length
+from docgen.units import Number, Units, plain_length, unit_length
 
 DEEPER = {"inch": Fraction(254, 160), "mm": Fraction(3, 2)}
 """mm: how much deeper than its dowel each hole is, room for glue: 1/16 in or 1.5 mm. Common practice."""
@@ -188,7 +188,7 @@ def _hole(
         depth=depth,
         purpose=Purpose.DOWEL,
         name=name,
-        drill=f"{plain_length(values['diameter'], units)} {units.sign}",
+        drill=unit_length(values["diameter"], units),
         mate=mate.path,
         authority=Authority.MATE if marked else Authority.CUT,
         note=f"mark from the holes in {mate.path} with dowel centres or a jig" if marked else "",
