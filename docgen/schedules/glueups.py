@@ -36,6 +36,7 @@ class GlueUp:
     enclosed: tuple[str, ...] = ()  # panels that go in without glue, since they cannot be slid in later
     slid: tuple[str, ...] = ()  # parts that are slid in when the glued parts are cut: they would be in the tool's way
     slid_from: str = ""  # face word of the side from which they come: "back"
+    kept_out: tuple[str, ...] = ()  # parts that are slid into this one later: they stay out when it is glued
 
 
 def held(piece: Piece, joint: Joint) -> str:
@@ -116,7 +117,11 @@ def _with_slid(piece: Piece, joints: Sequence[Joint], group: Sequence[str]) -> l
     if not side or not before:
         return _in_stages(piece, joints)
     frames = connected([j.parts for j in before])
-    first = [unit for f in frames for unit in _in_stages(piece, [j for j in before if j.parts[0] in f])]
+    first = [
+        replace(unit, kept_out=late if set(f) <= set(unit.parts) else ())
+        for f in frames
+        for unit in _in_stages(piece, [j for j in before if j.parts[0] in f])
+    ]
     whole = _glueup(piece, after, tuple(frames), [direction(piece, j) for j in after])
     return [*first, replace(whole, slid=late, slid_from=side)]
 

@@ -87,6 +87,8 @@ def _by_clamps(piece: Piece, unit: GlueUp, told: str) -> tuple[str, str, str]:
             f"Slide {names} in from the {unit.slid_from}, with glue: {told}, {way}. Thin glue on the tongues, more of it only on the "
             "last third before they go home."
         )
+    if unit.kept_out:
+        panels += f" {_cap(listed(piece, unit.kept_out))} stay out: the bearing of a cut on the glued parts would strike them."
     dry = f"{dry} Joints closed, {test}, no twist.{already}{panels}"
     again = "measure both diagonals again" if test == DIAGONALS else "look at the angles again"
     glue = f"{glue} Tighten to a thin even line, {again}, scrape what squeezes out after about {SCRAPE} minutes."

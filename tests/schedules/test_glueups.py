@@ -48,6 +48,8 @@ def test_what_a_bearing_would_strike_is_slid_in_after_the_cut_on_the_glued_case(
     keys = [row.key for row in lists.work]
     rabbet = next(s.number for s in lists.setups if s.what == "rabbet after glue-up")
     assert keys.index("glue case.left") < keys.index(f"set-up {rabbet}") < keys.index("glue bottom")
+    dry = next(row.what for row in lists.work if set(row.parts) == set(case.parts) and row.what.startswith("Dry fit"))
+    assert "Bottom, divider stay out: the bearing of a cut on the glued parts would strike them." in dry
     told = next(row.what for row in lists.work if row.key == "glue bottom")
     assert told.startswith("Slide bottom, then divider in from the back, with glue")
 
