@@ -127,10 +127,14 @@ def _largest(
 
 def _may_fit(subject: Subject, kind: Kind, context: Context, setting: Setting, room: tuple[float, float]) -> bool:
     """Return False for a scale at which views and words are sure to be larger than the room."""
-    left = (room[0], room[1] - HEADING)
-    if too_large(subject, setting, left):
-        return False
-    return spot(guessed(subject, setting, context.metrics), _said(subject, kind, context), left) is not None
+    key = (subject.only, subject.told, subject.bare, setting, room, len(subject.filled))  # each view drawn tells more
+    if key not in subject.fits:
+        left = (room[0], room[1] - HEADING)
+        subject.fits[key] = (
+            not too_large(subject, setting, left)
+            and spot(guessed(subject, setting, context.metrics), _said(subject, kind, context), left) is not None
+        )
+    return subject.fits[key]
 
 
 def _said(subject: Subject, kind: Kind, context: Context) -> Said:

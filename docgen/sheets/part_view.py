@@ -44,7 +44,7 @@ class Subject:
     `only` restricts the views to some faces, for a part that takes several blocks, `block` says which of how many;
     `told` where stock and work are told: "" with the principal view, LATER in a block after it, HERE in this one.
     `filled` holds what a view with its figures fills at a setting about its own origin, mm, `reckoned` what it would at least;
-    `said` the words of a block in which all figures found a place.
+    `said` the words of a block in which all figures found a place, `fits` whether a scale may fit a room at all.
     `placing` is how far from its figure a line or a hole may come out, as it is printed.
     `asked` is what the file wants of the sheet, `names` is what the parts of the piece are called on paper, by path.
     With `table` the holes carry tags, and a table has their places.
@@ -75,6 +75,7 @@ class Subject:
     said: dict[tuple[tuple[Face, ...], bool, str], Said] = field(init=False, default_factory=dict)
     reckoned: dict[tuple[Vec, Vec, Setting, bool], Bounds] = field(init=False, default_factory=dict)
     filled: dict[tuple[Vec, Vec, Setting, bool], Bounds] = field(init=False, default_factory=dict)
+    fits: dict[tuple[object, ...], bool] = field(init=False, default_factory=dict)
 
     def __post_init__(self) -> None:
         self.notes = Notes(self.units, leaning=bool(leaning(self.part)))
@@ -96,7 +97,7 @@ class Subject:
 
     def with_table(self) -> Subject:
         """Return the same part with its holes told in a table; lines that were drawn already are shared."""
-        return self._like(table=True, _wanted={}, _views={}, said={}, reckoned={}, filled={})
+        return self._like(table=True, _wanted={}, _views={}, said={}, reckoned={}, filled={}, fits={})
 
     def broken(self, factor: float, shorter: float) -> Subject | None:
         """Return the same part broken so that it comes out `shorter` by mm on paper at a scale; None if nothing can go."""
@@ -106,7 +107,7 @@ class Subject:
         rows = [row for f in self.part.features for row in f.made.holes]
         gone = stretches(every, rows, factor=factor, shorter=shorter) if self.first.axis != 0 else ()
         fresh: dict[str, Any] = {
-            name: {} for name in ("_drawn", "_bounds", "_wanted", "_views", "said", "reckoned", "filled")
+            name: {} for name in ("_drawn", "_bounds", "_wanted", "_views", "said", "reckoned", "filled", "fits")
         }
         return self._like(only=(), block="", gone=gone, whole=self, **fresh) if gone else None
 
