@@ -1,6 +1,7 @@
 """The contributors' page names what is there, and the rooms keep their order."""
 
 import re
+from fnmatch import fnmatch
 from pathlib import Path
 
 import docgen
@@ -14,6 +15,16 @@ def test_every_room_named_in_the_contributors_page_exists() -> None:
     named = set(re.findall(r"`((?:docgen|tests|layouts|shared)/[\w/.-]*)`", page))
     assert len(named) > 15
     assert [name for name in sorted(named) if not (ROOT / name).exists()] == []
+
+
+def test_every_module_named_in_the_contributors_page_exists() -> None:
+    """Also those that are named from within their room, as `sheets/order.py`, `sheets/part_*` or `records.py`."""
+    page = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
+    named = set(re.findall(r"`([\w/*]+\.py)`|`(\w+/\w+_\*)`", page))
+    files = [f"/{path.relative_to(ROOT)}" for room in ("docgen", "tests") for path in (ROOT / room).rglob("*.py")]
+    asked = sorted(f"*/{one or f'{several}.py'}" for one, several in named)
+    assert len(asked) > 10
+    assert [name for name in asked if not any(fnmatch(file, name) for file in files)] == []
 
 
 def test_every_room_is_named_in_the_contributors_page() -> None:
