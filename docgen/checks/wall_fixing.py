@@ -8,13 +8,13 @@ from collections.abc import Iterator
 from docgen.checks import looks
 from docgen.checks.drilled import Drilled, along, drilled
 from docgen.checks.finding import Finding, Grade
-from docgen.checks.subject import Subject, where
+from docgen.checks.subject import Subject, around, where
 from docgen.geometry.shapes import Vec
 from docgen.piece.model import Part
 from docgen.schedules.wall_holes import for_the_wall
 
 TITLE = "screws into the wall, for a piece that hangs on it"
-CODES = ("no-wall-fixing", "wall-screw-barred")
+CODES = ("no-wall-fixing", "wall-screw-barred", "wall-place")
 LOOKS = looks.Looks(lambda piece: piece.stands == "wall")
 
 HANGERS = re.compile(r"\b(hanger|hanging|keyhole|wall|cleat)", re.IGNORECASE)
@@ -39,6 +39,8 @@ def check(subject: Subject) -> Iterator[Finding]:
         if barred and key not in told:
             told.add(key)
             yield _in_the_way(part, hole, barred)
+    if holes:
+        yield _placed(subject, holes)
     if not holes and not _hangers(subject):
         yield Finding(
             Grade.CARE,
@@ -49,6 +51,43 @@ def check(subject: Subject) -> Iterator[Finding]:
             "common practice",
             advice="two screw holes through a rail or the back, into posts or plugs of the wall, or hangers among the parts",
         )
+
+
+def _placed(subject: Subject, holes: list[tuple[Part, Drilled]]) -> Finding:
+    """Return where the piece goes on its wall: how high, and its holes from its left end and its lower edge."""
+    low, high = around([subject.placed(p.path).bounds for p in subject.piece.parts])
+    spots = sorted({(round(at[0] - low[0], 3), round(at[2] - low[2], 3)) for at in _mouths(holes)})
+    columns: dict[float, list[float]] = {}
+    for across, up in spots:
+        columns.setdefault(across, []).append(up)
+    told = "; ".join(
+        f"{subject.say(across)} from the left end: {' and '.join(subject.say(up) for up in ups)} up"
+        for across, ups in columns.items()
+    )
+    wide = spots[-1][0] - spots[0][0]
+    spread = f" The outermost stand {subject.say(wide)} apart." if wide > CLEAR else ""
+    height = (
+        f"its lower edge hangs {subject.say(low[2])} above the floor and its top {subject.say(high[2])}, where the file has the "
+        "floor at up 0."
+        if low[2] > CLEAR
+        else "how high it hangs the file does not say: its lower edge stands at up 0."
+    )
+    return Finding(
+        Grade.NOTE,
+        "wall-place",
+        (),
+        f"On the wall: {height} Holes, above its lower edge, {told}.{spread}",
+        "places at the wall's side of each hole, from the left end and the lower edge of the whole piece",
+        "measured on the drawing",
+        where(*(h.feature.origin for _, h in holes)),
+        advice="draw a level line on the wall first; mark the rest through the holes of the piece itself",
+    )
+
+
+def _mouths(holes: list[tuple[Part, Drilled]]) -> Iterator[Vec]:
+    """Yield where each hole comes out toward the wall, in the piece's axes."""
+    for part, hole in holes:
+        yield part.frame.point(hole.end if part.frame.direction(hole.way)[1] > 0 else hole.start)
 
 
 def _barred(subject: Subject, part: Part, hole: Drilled) -> tuple[str, ...]:

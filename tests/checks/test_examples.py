@@ -39,6 +39,7 @@ TRUE = {
     "swing-behind": "lids and easels swing out behind the piece, and a wall may stand there",
     "part-unjoined": "the ledges of the box are glued on as their note says, without a joint of their own",
     "group-unjoined": "the tray of the box lies on its ledges and comes out",
+    "wall-place": "where a piece that hangs goes on its wall is told of each",
     "stay-holds": "its easel is heavier than two pivots hold: it has stays, and the packet says what they have to hold",
 }
 """What may be told of a good example, and why it is true."""

@@ -225,6 +225,10 @@ SPOILED = (
     Spoil("map-case", ("panel-unfixed",), replaced=((
         '  - fixed: {parts: back, with: "wood screws, flat head",\n      screws: {into: [case.left, case.top, case.right, case.bottom], '
         "gauge: 4, length: 20, edge: 5, apart: 160}}\n", ""),)),
+    Spoil("bookcase", ("wall-place",), (("holes", "- hole: {part: back panel, face: front, at: {across: 300, up: 1700}, diameter: 5}"),),
+          replaced=(("\npiece:", "\nstands: wall\npiece:"),)),
+    wall("driver-no-room", parts="fore: {of: boards, grain: across, box: {across: [left side.right, right side.left], deep: [0, 20], up: [100, 170]}}",
+         joints="- dowel: {part: fore, into: left side, diameter: 8, count: 2, depth: 20, depth into: 10}"),
     Spoil("wall-shelf", ("no-wall-fixing",), replaced=(("diameter: 5, countersink: 10,", "diameter: 5, depth: 15,"),)),
 )  # fmt: skip
 

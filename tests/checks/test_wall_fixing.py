@@ -1,7 +1,9 @@
 """A piece on the wall has screws into it, and nothing bars them."""
 
+from dataclasses import replace
+
 from docgen.checks import wall_fixing
-from docgen.checks.finding import Grade
+from docgen.checks.finding import Finding, Grade
 from docgen.piece.model import Item, Piece
 from docgen.piece.records import Face, HoleRow, Made, Purpose
 from tests.support.checking import codes, found
@@ -37,7 +39,7 @@ def test_a_wall_piece_without_a_hole_is_told_with_a_way_out() -> None:
 
 
 def test_a_hole_right_through_toward_the_wall_is_enough() -> None:
-    assert codes(wall_fixing, hung(row())) == []
+    assert codes(wall_fixing, hung(row())) == ["wall-place"]
     assert codes(wall_fixing, hung(row(depth=10.0))) == ["no-wall-fixing"]
     assert codes(wall_fixing, hung(row(purpose=Purpose.DOWEL))) == ["no-wall-fixing"]
     assert codes(wall_fixing, hung(row(mate="side"))) == ["no-wall-fixing"]
@@ -48,11 +50,33 @@ def test_a_hanger_that_is_bought_is_enough() -> None:
     assert codes(wall_fixing, hung(items=(Item("glass clip", 2),))) == ["no-wall-fixing"]
 
 
+def barred(of: Piece) -> list[Finding]:
+    return [f for f in found(wall_fixing, of) if f.code == "wall-screw-barred"]
+
+
 def test_wood_between_the_hole_and_the_wall_bars_the_screw() -> None:
     behind = part("back", ((0, 700), (180, 189), (0, 260)), number=2)
     beside = part("back", ((300, 700), (180, 189), (0, 260)), number=2)
-    (f,) = found(wall_fixing, hung(row(), behind))
+    (f,) = barred( hung(row(), behind))
     assert (f.code, f.parts) == ("wall-screw-barred", ("rail", "back"))
-    assert codes(wall_fixing, hung(row(), beside)) == []
+    assert barred(hung(row(), beside)) == []
     before = part("front", ((0, 700), (0, 160), (0, 260)), number=2)
-    assert codes(wall_fixing, hung(row(), before)) == []
+    assert barred(hung(row(), before)) == []
+
+
+def test_where_the_piece_goes_on_its_wall_is_told() -> None:
+    (f,) = [f for f in found(wall_fixing, hung(row())) if f.code == "wall-place"]
+    # the rail stands from 110 to 180 up, its hole 200 across and 140 up
+    assert f.grade == Grade.NOTE
+    assert "lower edge hangs 110 mm above the floor and its top 180 mm" in f.message
+    assert "200 mm from the left end: 30 mm up" in f.message
+
+
+def test_holes_that_stand_apart_are_told_with_their_spacing_and_an_unknown_height_is_said() -> None:
+    down = part("foot", ((0, 20), (0, 180), (0, 110)), number=2)
+    made = row()
+    inverse = hung().part("rail").frame.inverse()
+    two = replace(made, points=(*made.points, inverse.point((520.0, 160.0, 150.0))))  # type: ignore[arg-type]
+    (f,) = [f for f in found(wall_fixing, hung(two, down)) if f.code == "wall-place"]
+    assert "200 mm from the left end: 140 mm up; 520 mm from the left end: 150 mm up" in f.message
+    assert "320 mm apart" in f.message and "how high it hangs the file does not say" in f.message
