@@ -11,7 +11,7 @@ from docgen.piece.records import Authority, Face
 from docgen.schedules.moves import parts_named
 from docgen.schedules.neighbours import BEYOND, Beside, neighbours
 from docgen.schedules.rows import HoldRow, MoveRow
-from docgen.schedules.terms import finished, kind_title, short_title
+from docgen.schedules.terms import finished, kind_title, numbered, short_title
 from docgen.units import Number, plain_length, unit_length
 
 GAPS = ("gap", "clearance")
@@ -107,7 +107,7 @@ def listed(piece: Piece, paths: Sequence[str], kinds: Sequence[Kind] = ()) -> st
 
     With the piece's `kinds`, equal parts that are all there are counted: "4× shelf".
     """
-    names = named(piece, paths, kinds)
+    names = numbered(named(piece, paths, kinds))
     return ", ".join(f"({n})" if "," in n else n for n in names)
 
 

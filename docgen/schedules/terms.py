@@ -87,6 +87,22 @@ def _taken(words: Sequence[str], counts: Mapping[str, int]) -> tuple[list[str], 
     return taken, rest
 
 
+def numbered(names: Sequence[str]) -> list[str]:
+    """Return names in their order, three or more that are counted through as one: "slat 1 to 9"."""
+    stems: dict[str, list[int]] = {}
+    for name in names:
+        stem, _, last = name.rpartition(" ")
+        if stem and last.isdigit():
+            stems.setdefault(stem, []).append(int(last))
+    whole = {s for s, n in stems.items() if len(n) >= 3 and sorted(n) == list(range(min(n), max(n) + 1))}
+    out: dict[str, None] = {}
+    for name in names:
+        stem, _, last = name.rpartition(" ")
+        run = last.isdigit() and stem in whole
+        out[f"{stem} {min(stems[stem])} to {max(stems[stem])}" if run else name] = None
+    return list(out)
+
+
 def hands(kind: Kind) -> str:
     """Return "1 left, 1 right" for a kind of which both hands are made, "" for one that has no hands."""
     if not kind.mirrored:

@@ -33,6 +33,7 @@ from docgen.schedules.rows import BlankRow, ChainRows, CutRow, HoldRow, SetupRow
 from docgen.schedules.setups import FIRST, FITTED, GLUED, MATED, MEASURED, PAIRED
 from docgen.schedules.standing import standing
 from docgen.schedules.steps import AT_FITTING, LATER, MACHINES, MATES, READY, TOGETHER, WAITED, step
+from docgen.schedules.terms import numbered
 
 FEW = 3
 """Cuts that a step names; the set-up has them all."""
@@ -202,7 +203,7 @@ def _gathered(titles: Sequence[str]) -> list[str]:
 def _each(tails: Sequence[str]) -> list[str]:
     """Return each name once; "right leg" behind "front left leg" is told by the full name that ends like it."""
     names = list(dict.fromkeys(name for tail in tails for name in tail.split(", ")))
-    return [n for n in names if not any(o != n and o.endswith(f" {n}") for o in names)]
+    return numbered([n for n in names if not any(o != n and o.endswith(f" {n}") for o in names)])
 
 
 def _clamped(piece: Piece, setup: SetupRow, when: str) -> str:

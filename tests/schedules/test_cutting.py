@@ -15,6 +15,7 @@ from docgen.schedules.terms import (
     hands,
     kind_title,
     kind_titles,
+    numbered,
     short_title,
     stated,
     weight,
@@ -199,6 +200,12 @@ def test_weight_is_unknown_where_the_density_is() -> None:
     assert weight(of.parts[1], Solids(of)) == pytest.approx(2.1)
     rows = cutting(of, Solids(of), (Kind(("a",)), Kind(("b",))))
     assert stock(of, rows, ())[0].weight_kg is None
+
+
+def test_names_that_are_counted_through_are_told_in_one() -> None:
+    assert numbered(["slat 1", "crest", "slat 2", "slat 3"]) == ["slat 1 to 3", "crest"]
+    assert numbered(["shelf 1", "shelf 2"]) == ["shelf 1", "shelf 2"]
+    assert numbered(["shelf 1", "shelf 2", "shelf 4"]) == ["shelf 1", "shelf 2", "shelf 4"]
 
 
 def test_zones_are_rounded_up() -> None:
