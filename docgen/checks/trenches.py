@@ -12,7 +12,7 @@ from docgen.checks.subject import Subject, where
 from docgen.geometry.outlines import bounds
 from docgen.geometry.shapes import Extrusion, Vec
 from docgen.piece.model import Part
-from docgen.piece.records import Feature
+from docgen.piece.records import Face, Feature
 
 TITLE = "dados and grooves: depth, and what their stops end in"
 CODES = ("trench-deep", "trench-over-third", "stop-opens", "stop-thin")
@@ -159,11 +159,18 @@ def _stop(subject: Subject, part: Part, trench: Trench, end: int) -> Iterator[Fi
     wall = 0.0 if opens else wood[0][1] - wood[0][0]
     if not opens and wall >= LEAST_WALL:
         return
-    title = trench.feature.title
+    title, toward = trench.feature.title, part.word(Face(trench.along, end))
     message = (
-        f"The stop of {title} in {part.path} does not end in wood: another cut takes its wall away."
+        f"Toward the {toward} {title} in {part.path} does not end in wood: another cut takes its wall away there."
         if opens
-        else f"The stop of {title} in {part.path} has only {subject.say(wall)} of wood before the next cut or edge."
+        else f"Toward the {toward} {title} in {part.path} ends with only {subject.say(wall)} of wood before the next cut or edge."
+    )
+    lacks = subject.say(LEAST_WALL - wall)
+    advice = (
+        f"let it run out at the {toward} (a housing says through: {toward}) where it is covered, or stop it before that cut"
+        if opens
+        else f"stop it {lacks} earlier; where the end of a panel sets the stop, let the panel reach {lacks} less into the part that "
+        "crosses there (a shallower groove), or take thicker boards"
     )
     yield Finding(
         Grade.CARE,
@@ -174,5 +181,5 @@ def _stop(subject: Subject, part: Part, trench: Trench, end: int) -> Iterator[Fi
         "common practice",
         where(trench.feature.origin, part.origin),
         (("wall", wall, "mm"),),
-        "stop it earlier, or let it run out where it is covered",
+        advice,
     )

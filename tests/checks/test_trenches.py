@@ -84,3 +84,13 @@ def test_rabbets_and_mortises_are_no_trenches() -> None:
         box((100.0, 100.0, 5.0), (160.0, 110.0, 21.0)),  # a mortise 60 long in a part of 720
     ):
         assert codes(trenches, piece(part("side", SIDE, features=(feature("x", Made(cuts=(Cut(cut),))),)))) == []
+
+
+def test_the_advice_names_the_end_and_what_lacks() -> None:
+    (opens,) = found(trenches, dado(5.0, start=20.0, more=(rabbet(20.5),)))
+    (thin,) = found(trenches, dado(5.0, start=20.0, more=(rabbet(18.0),)))
+    word = opens.message.split()[2]
+    assert word in ("left", "right", "front", "back", "top", "bottom")
+    assert f"through: {word}" in opens.advice
+    assert "2 mm of wood" in thin.message
+    assert "stop it 1 mm earlier" in thin.advice and "shallower groove" in thin.advice
