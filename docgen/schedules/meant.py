@@ -1,34 +1,18 @@
 """What a size that is a plain number stands for: told from where the file uses it, since the number does not say.
 
-A box's end is a length and a turn an angle; a word's field says of what kind it is. In a formula the kind that is
-asked of the whole is asked of its parts: of both in a sum, of an angle function's argument an angle.
+A box's end is a length and a turn an angle; a statement's field takes what it is given as one kind. In a formula the
+kind that is asked of the whole is asked of its parts: of both in a sum, of an angle function's argument an angle.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass, field
-from typing import Any
 
 from docgen.expressions import Expr
 from docgen.piece.model import Piece
-from docgen.project.fields import (
-    Angle,
-    Box,
-    ByFace,
-    Count,
-    Field,
-    FieldKind,
-    Length,
-    Many,
-    Mass,
-    Nested,
-    Place,
-    Plain,
-    Reach,
-)
 from docgen.project.resolve import face_of
-from docgen.project.statements import Lazy
+from docgen.schedules.measured import formulas_in
 from docgen.units import Kind
 
 UNTOLD = None
@@ -36,16 +20,6 @@ UNTOLD = None
 
 Asked = tuple[str, Kind | None]
 
-_FIELDS: Mapping[type, Kind] = {
-    Length: Kind.LENGTH,
-    Reach: Kind.LENGTH,
-    Box: Kind.LENGTH,
-    Place: Kind.LENGTH,
-    Angle: Kind.ANGLE,
-    Plain: Kind.NUMBER,
-    Count: Kind.NUMBER,
-    Mass: Kind.MASS,
-}
 _ARGUMENTS: Mapping[str, Kind | None] = {
     "sin": Kind.ANGLE,
     "cos": Kind.ANGLE,
@@ -98,8 +72,8 @@ class _Told:
                 for place in at:
                     self._ask(place, Kind.LENGTH)
         for statement in piece.rules.statements:
-            for expr, asked in _said(statement.word.fields, statement.values):
-                self._ask(expr, asked)
+            for expr in formulas_in(statement):
+                self._ask(expr, UNTOLD)  # what its field asks for stands in the formula: "take"
 
     def _ask(self, expr: Expr, kind: Kind | None) -> None:
         """Note what is asked of the names in a formula of which `kind` is asked."""
@@ -158,20 +132,3 @@ class _Told:
         if expr.op == "sqrt":
             return Kind.LENGTH if inner[0] is Kind.AREA else Kind.NUMBER
         return Kind.ANGLE if expr.op in ("asin", "acos", "atan") else Kind.NUMBER
-
-
-def _said(fields: tuple[Field, ...], values: Mapping[str, Any]) -> Iterator[tuple[Expr, Kind | None]]:
-    """Yield the formulas of a statement's fields with the kind that each field asks for."""
-    for one in fields:
-        yield from _within(one.kind, values.get(one.name))
-
-
-def _within(kind: FieldKind, value: Any) -> Iterator[tuple[Expr, Kind | None]]:
-    if isinstance(value, Expr):
-        yield value, _FIELDS.get(type(kind), UNTOLD)
-    elif isinstance(kind, Nested) and isinstance(value, (Lazy, Mapping)):
-        yield from _said(kind.fields, value.values if isinstance(value, Lazy) else value)
-    elif isinstance(value, (tuple, Mapping)):
-        inner = kind.kind if isinstance(kind, (Many, ByFace)) else kind
-        for one in value.values() if isinstance(value, Mapping) else value:
-            yield from _within(inner, one)

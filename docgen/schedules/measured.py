@@ -47,13 +47,16 @@ def _parts(sizes: frozenset[str], rules: Rules) -> set[str]:
 
 def names_in(value: Any) -> Iterator[str]:
     """Yield the names in the formulas of a value."""
+    for formula in formulas_in(value):
+        yield from formula.names()
+
+
+def formulas_in(value: Any) -> Iterator[Expr]:
+    """Yield the formulas in a value of a statement, or in the statement."""
     if isinstance(value, Expr):
-        yield from value.names()
+        yield value
     elif isinstance(value, (Lazy, Bound)):
-        yield from names_in(value.values)
-    elif isinstance(value, Mapping):
-        for inner in value.values():
-            yield from names_in(inner)
-    elif isinstance(value, tuple):
-        for inner in value:
-            yield from names_in(inner)
+        yield from formulas_in(value.values)
+    elif isinstance(value, (Mapping, tuple)):
+        for inner in value.values() if isinstance(value, Mapping) else value:
+            yield from formulas_in(inner)
