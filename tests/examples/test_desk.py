@@ -217,7 +217,7 @@ def test_acute_joint_of_the_legs():
     told = {n: float(v) for n, v, _ in joint.figures}
     assert told["angle between length and face"] == pytest.approx(30)
     assert (told["tenons"], told["thickness"] / INCH, told["width"] / INCH, told["length"] / INCH) == pytest.approx(
-        (2, 0.375, 0.875, 1.5)
+        (2, 0.375, 0.875, 1.4375)  # two mortises of 3/4, less 1/32 at each end
     )
     # From the acute tip u: the wall of 1/4 at the mortise's bottom needs u = (1/4 + 3/4 · cos 30°) / sin 30° = 1.7990,
     # at the heel 5 − 1/4 / sin 30° = 4.5. Two of 7/8 with three equal gaps of 0.3170.
