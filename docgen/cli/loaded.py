@@ -12,6 +12,7 @@ import click
 
 from docgen.checks.finding import Finding, Grade
 from docgen.checks.run import findings
+from docgen.cli.letters import letters_missing
 from docgen.layout.model import Layout
 from docgen.layout.printer_book import book_path, find_printer
 from docgen.layout.printers import ROLL, Printer, doubtful, unsuited
@@ -52,7 +53,8 @@ class Loaded:
 
     def judged(self) -> Loaded:
         """Return the same with what the checks find."""
-        return replace(self, findings=findings(self.piece, self.solids, self.kinds, self.lists))
+        found = findings(self.piece, self.solids, self.kinds, self.lists)
+        return replace(self, findings=(*found, *letters_missing(self.piece)))
 
     def mark(self, layout: Layout, options: Sequence[str]) -> str:
         """Return the fingerprint of everything that shapes the packet, the files beside the project file too."""
