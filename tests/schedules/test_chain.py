@@ -110,6 +110,8 @@ operations:
         ("lean: 12", {"DEEP": "180 + 100 * sin(lean)"}),
         ("lean: 12, run: 100 * tan(lean)", {"DEEP": "180 + run"}),
         ("lean: 12", {"ANGLE": "10 deg + lean / 10"}),
+        ("lean: 12", {"DEEP": "160 + lean + 10 * sin(lean)"}),
+        ("lean: 1/2", {"DEEP": "160 + lean + asin(lean) / (10 deg)"}),
         ("lean: 24", {"COUNT": "lean"}),
         ("lean: 20", {"COUNT": "lean + 4"}),
         ("lean: 3", {"DEEP": "180 + 5 * sqrt(lean)"}),
