@@ -32,7 +32,7 @@ def test_drill_for_three_quarters_of_thread() -> None:
 
 
 def test_the_other_basis_in_print_reads_a_fifth_higher() -> None:
-    """1/2-13 with 27/64 is 78 % on this basis and 94 % on 1.08253 (Engineers Edge)."""
+    """1/2-13 with 27/64 is 78 % on this basis and 94 % on 1.08253 (a page on thread engagement)."""
     t = threads.find("1/2-13 UNC")
     assert round(t.percent) == 78
     assert round(t.percent * threads.FULL_THREAD / 1.08253) == 94
@@ -57,7 +57,7 @@ def test_chord_and_radius() -> None:
 
 
 def test_circular_segment() -> None:
-    """MatheAss documentation: chord 21, rise 6; and arc 1 over 45 degrees."""
+    """The worked example of a geometry program: chord 21, rise 6; and arc 1 over 45 degrees."""
     r = float(arcs.radius(21, 6))
     a = 360 - arcs.angle(r, 21) if r < 6 else arcs.angle(r, 21)
     assert (r, a) == pytest.approx((12.1875, 118.97953), abs=1e-4)
