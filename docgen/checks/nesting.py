@@ -80,9 +80,7 @@ def check(subject: Subject) -> Iterator[Finding]:
         if lies.gap <= 0:
             continue
         part, aside = lies.part, lies.gap
-        for word, gap in _gaps(subject, lies):
-            if TIGHTEST * aside - SAME <= gap <= WIDEST * aside + SAME:
-                continue
+        for word, gap in _uneven(subject, lies):
             yield Finding(
                 Grade.CARE,
                 "front-corner-gap",
@@ -107,34 +105,39 @@ def beside(subject: Subject, part: Part, own: tuple[str, ...], reach: float) -> 
     ]
 
 
-def _gaps(subject: Subject, lies: Nested) -> Iterator[tuple[str, float]]:
-    """Yield (corner, gap along its diagonal) for the corners beyond which wood stands on the diagonal.
+def _uneven(subject: Subject, lies: Nested) -> Iterator[tuple[str, float]]:
+    """Yield (corner, gap along its diagonal) for the corners where that is much wider or narrower than along the sides.
 
     Where the part lies close against wood at one of the corner's two sides, no gap runs round it: there is nothing to judge.
     """
     part = lies.part
     (x0, y0, z0), (x1, y1, z1) = subject.solids.solid(part.path).bounds
     inset = min(x1 - x0, y1 - y0) / 2
+    k = 1.0 / math.sqrt(2)
+    corners = [(sx, sy) for sy in (1, 0) for sx in (0, 1)]
+    signs = [(1.0 if sx else -1.0, 1.0 if sy else -1.0) for sx, sy in corners]
+    starts = [
+        part.frame.point(((x1 - inset) if sx else x0 + inset, (y1 - inset) if sy else y0 + inset, (z0 + z1) / 2))
+        for sx, sy in corners
+    ]
+    aslant = _ahead(subject, lies, starts, [(k * x, k * y, 0.0) for x, y in signs])
+    for n, gap in enumerate(aslant):
+        if gap is None or TIGHTEST * lies.gap - SAME <= gap <= WIDEST * lies.gap + SAME:
+            continue
+        (x, y), (sx, sy) = signs[n], corners[n]
+        sides = _ahead(subject, lies, [starts[n]] * 2, [(x, 0.0, 0.0), (0.0, y, 0.0)])
+        if all(side is None or side > SAME for side in sides):
+            named = [part.word(Face(0, sx)), part.word(Face(1, sy))]
+            yield " ".join(sorted(named, key=ORDER.index)), gap
+
+
+def _ahead(subject: Subject, lies: Nested, starts: list[Vec], ways: list[Vec]) -> list[float | None]:
+    """Return how far behind the part's own wood the next wood stands on rays from points in it, `ways` in part axes."""
     reach = 4.0 * lies.gap + 10.0
-    starts: list[Vec] = []
-    ways: list[Vec] = []
-    words: list[str] = []
-    for sy in (1, 0):
-        for sx in (0, 1):
-            start = ((x1 - inset) if sx else x0 + inset, (y1 - inset) if sy else y0 + inset, (z0 + z1) / 2)
-            k = 1.0 / math.sqrt(2)
-            x, y = 1.0 if sx else -1.0, 1.0 if sy else -1.0
-            starts += [part.frame.point(start)] * 3
-            ways += [part.frame.direction(way) for way in ((k * x, k * y, 0.0), (x, 0.0, 0.0), (0.0, y, 0.0))]
-            sides = [part.word(Face(0, sx)), part.word(Face(1, sy))]
-            words.append(" ".join(sorted(sides, key=ORDER.index)))
-    own = subject.mesh(part.path).woods(starts, ways)
-    meets = [subject.mesh(p).woods(starts, ways) for p in beside(subject, part, lies.own, reach)]
-    beyond = [_beyond(own[k], [m[k] for m in meets], reach) for k in range(len(starts))]
-    for k, word in enumerate(words):
-        along, across, up = beyond[3 * k : 3 * k + 3]
-        if along is not None and all(side is None or side > SAME for side in (across, up)):
-            yield word, along
+    turned = [lies.part.frame.direction(way) for way in ways]
+    own = subject.mesh(lies.part.path).woods(starts, turned)
+    meets = [subject.mesh(p).woods(starts, turned) for p in beside(subject, lies.part, lies.own, reach)]
+    return [_beyond(wood, [m[n] for m in meets], reach) for n, wood in enumerate(own)]
 
 
 def _beyond(own: Stretches, others: list[Stretches], reach: float) -> float | None:
