@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 
@@ -138,12 +139,18 @@ class TemplateArt:
             middle = ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)
             if text and self._shows(middle):
                 out.append(Label(middle, (Row(text, note),)))
-        for ink in drawn:
-            if isinstance(ink, Arc) and ink.pen is Pen.VISIBLE and ink.end - ink.start < 359 and self.row.seen.radii:
-                text = f"R {format_length(_settled(ink.radius, self.units), self.units, rest=None)}"
-                out.append(Label(on_arc(ink, (ink.start + ink.end) / 2), (Row(text, self.heights.figure),)))
+        for arc in self._arcs_alone(drawn):
+            text = f"R {format_length(_settled(arc.radius, self.units), self.units, rest=None)}"
+            out.append(Label(on_arc(arc, (arc.start + arc.end) / 2), (Row(text, self.heights.figure),)))
         out.append(self._caption())
         return tuple(out)
+
+    def _arcs_alone(self, drawn: Sequence[Ink]) -> list[Arc]:
+        """Return the arcs whose radius helps: not those that stand for a curve, one running into the next."""
+        arcs = [i for i in drawn if isinstance(i, Arc) and i.pen is Pen.VISIBLE and i.end - i.start < 359]
+        ends = Counter(place(on_arc(a, angle)) for a in arcs for angle in (a.start, a.end))
+        alone = [a for a in arcs if all(ends[place(on_arc(a, angle))] == 1 for angle in (a.start, a.end))]
+        return alone if self.row.seen.radii else []
 
     def _shows(self, p: Point) -> bool:
         return self.crop.shows(*p)
