@@ -32,6 +32,7 @@ CROSS = 3.0  # mm: half of the X on what is cut away
 PAIR = 30.0  # mm: the two edges of a cut this far apart share one X
 BEYOND = 1e6  # mm: no point on that side
 LEADING = 1.5  # distance of baselines in capital heights
+UPRIGHT = 70.0  # mm: words of a label at right angles to the strip are wrapped to this
 WOOD = 5.0  # mm: length of the arrow towards the wood
 
 
@@ -64,18 +65,20 @@ class Style:
     def _measured(self, point: Point) -> tuple[float, float]:
         h = self.heights
         figure = self.figure(point)
-        wide, text = width(figure, h.figure, self.metrics, True), width(point.label, h.note, self.metrics)
+        wide = width(figure, h.figure, self.metrics, True)
         stacked = "\u2044" in figure
-        if self.upright:
-            return (1.9 if stacked else 1.3) * h.figure + 0.6, wide + 2.5 + text
         lines = self.lines(point)
         broad = max(width(line, h.note, self.metrics) for line in lines)
+        if self.upright:
+            return max((1.9 if stacked else 1.3) * h.figure, LEADING * h.note * len(lines)) + 0.6, wide + 2.5 + broad
         tall = self.baselines(lines)[-1] - 0.4 * h.note + (2.2 if stacked else 1.4) * h.figure
         return max(wide, broad) + 2 * AIR, tall
 
     def lines(self, point: Point) -> list[str]:
-        """Return a level label's words in lines about as wide as the figure."""
+        """Return a label's words in lines: level ones about as wide as the figure."""
         h = self.heights
+        if self.upright:
+            return wrap(point.label, UPRIGHT, h.note, self.metrics) or [""]
         most = max(width(self.figure(point), h.figure, self.metrics, True), self.broad)
         return wrap(point.label, most, h.note, self.metrics) or [""]
 
@@ -218,7 +221,10 @@ def _label(point: Point, x: float, base: float, up: float, room: float, style: S
         start = base + 1.0 if up > 0 else base - style.label_size(point)[1]
         yield Text((x + h.figure / 2, start), figure, h.figure, "left", True, 90.0)
         wide = width(figure, h.figure, style.metrics, True)
-        yield Text((x + h.note / 2, start + wide + 1.5), point.label, h.note, "left", False, 90.0)
+        lines = style.lines(point)
+        for k, line in enumerate(lines):
+            beside = x + h.note / 2 + (k - (len(lines) - 1) / 2) * LEADING * h.note
+            yield Text((beside, start + wide + 1.5), line, h.note, "left", False, 90.0)
         return
     stack = 0.55 * h.figure if "\u2044" in figure else 0.0
     lines = style.lines(point)

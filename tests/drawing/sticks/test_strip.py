@@ -180,3 +180,19 @@ def test_words_with_stacked_fractions_keep_off_each_other() -> None:
             assert 0 <= y0 < y1 <= top
             for u0, v0, u1, v1 in boxes[:i]:
                 assert min(x1, u1) <= max(x0, u0) + 1e-6 or min(y1, v1) <= max(y0, v0) + 1e-6
+
+
+def test_long_words_of_an_upright_label_are_wrapped_so_that_the_strip_fits_its_page() -> None:
+    long = "end of the blank; right face: end against back left leg, long point, bottom edge, and then some more words"
+    every = sides([Mark(Fraction(40), 1, long, INSIDE)], (Fraction(0), Fraction(90)), "front end", {INSIDE: "left"})
+    way = style(upright=True)
+    assert depth(every, way) < 130
+    (piece,) = cut(every, (0.0, 90.0), way)
+    told = [r for r in strip(piece, every, way, ("Stick 1", "apron"), 1) if isinstance(r, Text) and r.angle == 90.0]
+    assert " ".join(r.text for r in told if not r.bold and r.text in long) == long
+    spots = [box(r, RoundMetrics()) for r in told]
+    assert all(
+        abs(a.x - b.x) > a.half_h + b.half_h - 0.2 or abs(a.y - b.y) > a.half_w + b.half_w
+        for i, a in enumerate(spots)
+        for b in spots[i + 1 :]
+    )
