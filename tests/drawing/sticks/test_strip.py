@@ -183,13 +183,13 @@ def test_words_with_stacked_fractions_keep_off_each_other() -> None:
 
 
 def test_long_words_of_an_upright_label_are_wrapped_so_that_the_strip_fits_its_page() -> None:
-    long = "end of the blank; right face: end against back left leg, long point, bottom edge, and then some more words"
+    long = "dado; right face: end against back left leg, long point, bottom edge, and then some more words"
     every = sides([Mark(Fraction(40), 1, long, INSIDE)], (Fraction(0), Fraction(90)), "front end", {INSIDE: "left"})
     way = style(upright=True)
     assert depth(every, way) < 130
     (piece,) = cut(every, (0.0, 90.0), way)
     told = [r for r in strip(piece, every, way, ("Stick 1", "apron"), 1) if isinstance(r, Text) and r.angle == 90.0]
-    assert " ".join(r.text for r in told if not r.bold and r.text in long) == long
+    assert " ".join(r.text for r in told if not r.bold and r.text in long and "blank" not in r.text) == long
     spots = [box(r, RoundMetrics()) for r in told]
     assert all(
         abs(a.x - b.x) > a.half_h + b.half_h - 0.2 or abs(a.y - b.y) > a.half_w + b.half_w
