@@ -53,15 +53,15 @@ MAKERS: dict[str, Maker] = {
 }
 
 
-SLOWEST = ("parts",)
-"""Made beside the others: it takes about as long as all of those, and shows no findings."""
+SLOWEST = ("parts", "exploded")
+"""Made beside the others: they take about as long as all of those, and show no findings."""
 
 
 Begun = Callable[[], Mapping[str, tuple[Sheet, ...]]]
 
 
 def begin(context: Context, only: Sequence[str] | None = None) -> Begun:
-    """Start the slowest kind of sheet beside this process, before the findings are known.
+    """Start the slowest kinds of sheet beside this process, before the findings are known.
 
     Raises Problems for words in `only` that are no kind of sheet of the layout.
     """
