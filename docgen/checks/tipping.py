@@ -78,7 +78,7 @@ def _finding(subject: Subject, told: Sequence[Told]) -> Finding:
     message += (
         f"the centre hangs {subject.about(-tip.distance)} outside the feet, and it falls."
         if falls
-        else f"{subject.about(tip.distance)} inside the feet, it tips at {tip.angle:.1f}°, {_push_told(subject, told, state)}."
+        else f"{subject.about(tip.distance)} inside the feet, it tips at {_degrees(tip.angle)}, {_push_told(subject, told, state)}."
     )
     message += ALONE
     return Finding(
@@ -100,6 +100,12 @@ def _finding(subject: Subject, told: Sequence[Told]) -> Finding:
         ),
         "" if grade is Grade.NOTE else f"spread the feet, lower the weight, or {ANCHOR}",
     )
+
+
+def _degrees(angle: float) -> str:
+    """Return an angle to a tenth, finer where that would read as the limit that it does not keep."""
+    rounded = f"{angle:.1f}"
+    return f"{rounded if float(rounded) != CAREFUL or angle >= CAREFUL else f'{angle:.2f}'}°"
 
 
 def _push(told: Told, top: float) -> float:

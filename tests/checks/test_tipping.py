@@ -240,3 +240,10 @@ def test_a_strapped_piece_that_hardly_stands_stays_a_care() -> None:
     assert only(replace(slab(edge + 0.1), stands="strapped")).grade is Grade.NOTE
     f = only(replace(slab(edge - 0.1), stands="strapped"))
     assert f.grade is Grade.CARE and "hardly stands" in f.message
+
+
+def test_an_angle_just_under_the_limit_does_not_read_as_the_limit() -> None:
+    edge = 1000 * math.tan(math.radians(9.97))
+    f = only(slab(edge))
+    assert f.code == "tips-easily" and "tips at 9.97°" in f.message
+    assert "tips at 10.0°" in only(slab(1000 * math.tan(math.radians(10.01)))).message
