@@ -84,7 +84,8 @@ def test_pages_are_made_here_when_no_copy_is_granted(refused: str, monkeypatch: 
 
 def test_an_interrupt_ends_the_copy_without_a_word() -> None:
     text = (
-        "import os, time\n"
+        "import signal, time\n"
+        "signal.signal(signal.SIGINT, signal.default_int_handler)\n"  # in the background it may begin ignored
         "from docgen.sheets.aside import aside\n"
         "wait = aside(lambda: time.sleep(60))\n"
         "print('begun', flush=True)\n"
@@ -99,5 +100,8 @@ def test_an_interrupt_ends_the_copy_without_a_word() -> None:
     assert run.stdout is not None and run.stdout.readline() == "begun\n"
     time.sleep(0.2)
     os.killpg(run.pid, signal.SIGINT)
-    out, told = run.communicate(timeout=30)  # both ends of its pipes are closed only when the copy is gone too
+    try:
+        out, told = run.communicate(timeout=30)  # both ends of its pipes are closed only when the copy is gone too
+    finally:
+        run.kill()
     assert (out, told, run.returncode) == ("ended\n", "", 0)
