@@ -94,7 +94,8 @@ def test_lines(name: str, view: str) -> None:
     seen = [line for line in curves(result, seen=True) if np.hypot(*np.diff(line, axis=0).T).sum() > CRUMB]
     # The kernel's projection of a leaning mouth leaves its true ellipse by 0.07 mm; ours lies within 0.007 of it.
     # Where a rounded arris runs out it touches the wall: chords of the two come up to 0.1 apart there before they meet.
-    within = {"socket": 0.08, "stopped round-over": 0.1}.get(name, WITHIN)
+    # The outline of a narrow ease goes from facet to facet, with gaps of less than 0.1 where it turns in a corner.
+    within = {"socket": 0.08, "stopped round-over": 0.1, "eased crown": 0.05}.get(name, WITHIN)
     extra = [p for p in strays(visible, seen, within) if not line_belongs([ours], VIEWS[view], tuple(p))]
     missing = [p for p in strays(seen, visible, within) if line_belongs([ours], VIEWS[view], tuple(p))]
     assert (len(extra), len(missing)) == (0, 0)
