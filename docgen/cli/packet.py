@@ -4,7 +4,10 @@ from __future__ import annotations
 
 import json
 import sys
+from collections.abc import Callable
+from importlib import import_module
 from pathlib import Path
+from typing import cast
 
 import click
 
@@ -33,7 +36,6 @@ from docgen.drawing.tiling.printer_note import fitted
 from docgen.facts import facts
 from docgen.layout.printers import sheet_words
 from docgen.packet.fonts import PacketMetrics
-from docgen.packet.write import write
 from docgen.reading.problems import Problems
 from docgen.saving import create
 from docgen.sheets.order import begin
@@ -72,6 +74,7 @@ def build(
     options = [*loaded.sets, f"only={only or ''}", f"force={force}", *([measured.words] if measured else [])]
     try:
         begun = begin(context_of(loaded, layout, options, measured), only_words(only))
+        write = _writer()
         loaded = loaded.judged()
     except Problems as problems:
         refuse(problems, {})
@@ -92,6 +95,11 @@ def build(
     except Problems as problems:
         refuse(problems, {})
     write_out(pdf, target, f"{len(pages)} pages on {layout.name}")
+
+
+def _writer() -> Callable[..., bytes]:
+    """Return what writes pages; it is loaded here, a tenth of a second, while a copy makes the part sheets."""
+    return cast(Callable[..., bytes], import_module("docgen.packet.write").write)
 
 
 @main.command()

@@ -8,6 +8,7 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from docgen.drawing.lettering import wrap
 from docgen.drawing.metrics import Metrics
@@ -180,8 +181,9 @@ def _block(drawing: TrueSize, page: Paper, metrics: Metrics) -> tuple[float, flo
     return wide, y1 - y0 + 2 * below + words + 4
 
 
+@lru_cache(maxsize=128)
 def _crowded(drawing: TrueSize, wide: float, tall: float, metrics: Metrics) -> bool:
-    """Return whether a label finds no place of its own in so much room around the drawing's middle."""
+    """Return whether a label finds no place of its own in so much room around the drawing's middle; asked more than once."""
     room, boundary = _around(drawing, wide, tall)
     return crowded(drawing.labels, room, boundary, metrics)
 

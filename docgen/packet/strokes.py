@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator
+from functools import lru_cache
 from typing import TypeAlias
 
 from docgen.drawing.records import Arc, Area, Line, Path, Pen, Point
@@ -16,8 +17,9 @@ WIDE = 0.35  # mm; continuous lines from here on get round ends, so that corners
 AT_ONCE = 250  # subpaths that are stroked together; viewers slow down with very long paths
 
 
+@lru_cache(maxsize=1 << 16)
 def number(value: float) -> str:
-    """Return a coordinate in points: ten-thousandths are 0.035 µm on paper."""
+    """Return a coordinate in points: ten-thousandths are 0.035 µm on paper. Many come more than once."""
     text = f"{value:.4f}".rstrip("0").rstrip(".")
     return "0" if text in ("-0", "") else text
 
