@@ -138,8 +138,7 @@ def _cut(pair: tuple[Side, ...], stick: Stick, style: StripStyle, page: Paper) -
         way = fanned(pair, cut, way)
         laid = Laid(pair, cut, way)
         crowded = any(places(shown(side, p), p, way) is None for p in cut for side in pair)
-        too_deep = depth(pair, way) > page.window.height - 4
-        tried.append((crowded or too_deep, _paper(laid), laid))
+        tried.append((crowded, _paper(laid), laid))
     return min(tried, key=lambda t: t[:2])[2]
 
 
