@@ -71,7 +71,9 @@ def in_turn(piece: Piece, part: Part, feature: Feature, setting: Setting) -> Val
     if run is None or feature.stage is not Stage.PART or not setting.machine.endswith("saw"):
         return ()
     ends = any(isinstance(c.shape, HalfSpace) and abs(c.shape.normal[0]) > SLANT for c in feature.made.cuts)
-    return ((f"blank {run.name}, by its own sheet: cuts", f"1 to {2 * len(run.parts)}", "text"),) if ends else ()
+    last = 2 * len(run.parts)
+    cuts = f"1 to {last}" if run.closed else f"2 to {last - 1}; cuts 1 and {last} square, the blade upright"
+    return ((f"blank {run.name}, by its own sheet: cuts", cuts, "text"),) if ends else ()
 
 
 def _note(piece: Piece, run: Run, kerf: Number) -> str:

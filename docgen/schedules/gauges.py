@@ -56,5 +56,5 @@ def _angles(part: Part, feature: Feature) -> Iterator[tuple[float, str]]:
             yield float(size.value), seen
     for setting in feature.made.settings:
         for name, value, kind in setting.values:
-            if kind == "angle" and not isinstance(value, str):
+            if kind == "angle" and not isinstance(value, str) and float(value) not in sinks:
                 yield float(value), name.split(",")[0]

@@ -278,12 +278,18 @@ def _end_grain_first(use: _Use) -> bool:
     return run is not None and run.edge is not None and run.along == 0
 
 
+LEADING = ("for", "into", "to", "against", "with", "of", "in")
+"""Words before which titles that are told in one are common."""
+
+
 def together(titles: Sequence[str]) -> str:
     """Return titles in one, the words that all begin with said once: "mortise for left leg, right leg"."""
     words = [title.split() for title in titles]
     same = 0
     while len(titles) > 1 and all(len(w) > same + 1 and w[same] == words[0][same] for w in words):
         same += 1
+    # What is told of stays whole: "tenon into front left leg, front right leg".
+    same = max((k for k in range(1, same + 1) if words[0][k - 1] in LEADING), default=same)
     rest = [" ".join(w[same:]) for w in words]
     between = "; " if any("," in r for r in rest) else ", "
     return " ".join([*words[0][:same], between.join(rest)]) if titles else ""

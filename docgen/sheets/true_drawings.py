@@ -20,6 +20,7 @@ from docgen.schedules.gauges import gauges
 from docgen.schedules.template_rows import TemplateRow, in_plane, seen_mirrored
 from docgen.schedules.templates import templates
 from docgen.sheets.context import Context
+from docgen.trade.drills import told
 from docgen.units import Units, format_length
 
 WHOLE_PAGES = 2  # a template that takes no more is never taken apart
@@ -86,10 +87,16 @@ def _tags(row: TemplateRow, context: Context) -> dict[Point, str]:
 
 
 def _drills(row: TemplateRow, context: Context) -> dict[float, str]:
-    """Return the drills that have a number for a name, by diameter: the nearest fraction is another drill."""
+    """Return the drills that are not of the file's unit or have a number for a name: the nearest fraction is another drill."""
+    system = context.piece.units.system
     parts = (context.piece.part(p) for p in row.parts)
     holes = (hole for part in parts for f in part.features for hole in f.made.holes)
-    return {round(float(h.diameter), 3): h.drill for h in holes if h.drill.startswith("#")}
+    foreign = ("#", " mm") if system == "inch" else ("#",)
+    return {
+        round(float(h.diameter), 3): h.drill if h.drill.startswith("#") else f"⌀{told(h.drill, system)}"
+        for h in holes
+        if h.drill.startswith(foreign[0]) or h.drill.endswith(foreign[1:])
+    }
 
 
 def _title(row: TemplateRow, crop: Crop, units: Units) -> str:

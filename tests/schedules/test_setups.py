@@ -309,3 +309,9 @@ def test_what_is_over_23_kg_asks_for_two() -> None:
     # steel 7850 kg/m3: 29.3 mm × 0.1 m × 1 m is 23.0005 kg
     assert "lifting" in keys(29.3)
     assert "lifting" not in keys(29.2)
+
+
+def test_titles_in_one_keep_the_names_of_what_they_are_for() -> None:
+    assert together(["mortise for left leg", "mortise for right leg"]) == "mortise for left leg, right leg"
+    both = ["tenon into front left leg", "tenon into front right leg"]
+    assert together(both) == "tenon into front left leg, front right leg"

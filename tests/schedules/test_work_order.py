@@ -101,7 +101,7 @@ def test_dowel_holes_are_marked_before_the_glue_up_and_dowels_go_in_with_the_glu
 
 def test_what_lies_in_rabbets_and_grooves_gets_a_step_that_says_what_the_file_leaves_open() -> None:
     cabinet = steps("door-cabinet")
-    assert "fixed with 32 × No. 4 × 16 wood screws" in cabinet[at("door-cabinet", "Lay case back")]
+    assert "fixed with 38 × No. 4 × 16 wood screws" in cabinet[at("door-cabinet", "Lay case back")]
     for side in ("left", "right"):
         assert "bottom bead hold it." in cabinet[at("door-cabinet", f"Lay {side} door pane")]
     assert "with 28 × brads, 1 × 16 mm" in cabinet[at("door-cabinet", "Fix left door left bead")]
@@ -211,7 +211,9 @@ def test_blanks_are_glued_up_milled_and_ripped_before_they_are_parted() -> None:
     assert "mill it to 13/16 in, rip it to 16 in" in whole
     (run,) = next(s for s in example("sketching-desk")[1].setups if s.what == "bevel").runs
     assert run.parts == ("case.left", "case.top", "case.right") and "no end stop" in run.feed
-    assert run.places == (("blank case, by its own sheet: cuts", "1 to 6", "text"),)
+    assert run.places == (
+        ("blank case, by its own sheet: cuts", "2 to 5; cuts 1 and 6 square, the blade upright", "text"),
+    )
     keys = next(s for s in steps("map-case") if "slots for keys" in s and s.startswith("Set-up"))
     assert "blank" not in keys  # the case is glued by then
 

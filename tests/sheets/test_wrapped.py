@@ -20,7 +20,7 @@ def test_the_page_says_sizes_and_order() -> None:
 def test_cuts_are_numbered_in_turn_along_the_board() -> None:
     (sheet,) = blank_sheets(context(), BLANK)
     texts = [r for r in sheet.records if isinstance(r, Text)]
-    (foot,) = [t.at[1] for t in texts if t.text.startswith("datum end")]
+    (foot,) = [t.at[1] for t in texts if t.text.startswith("datum end;")]
     cuts = [t for t in texts if foot < t.at[1] < foot + 12 and t.bold and t.anchor != "middle"]
     assert [t.text for t in sorted(cuts, key=lambda t: t.at[0])] == ["1", "2", "3", "4", "5", "6"]
 
