@@ -63,20 +63,25 @@ def one_glueup(piece: Piece, unit: GlueUp) -> Iterator[WorkRow]:
         dry, glue, wrong = _by_mallet(piece, unit, told)
     else:
         dry, glue, wrong = _by_clamps(piece, unit, told)
-    yield step(TOGETHER, dry, "general views, part sheets", wrong, unit.parts)
+    parts = (*unit.parts, *unit.enclosed)
+    yield step(TOGETHER, dry, "general views, part sheets", wrong, parts)
     yield step(
         TOGETHER,
         f"{glue}{with_glue(piece, unit)}{hands}{_spread(piece, unit)}",
         "the glue's label",
         GLUE,
-        unit.parts,
+        parts,
         key=f"glue {(unit.slid or unit.parts)[0]}",
     )
 
 
 def _by_clamps(piece: Piece, unit: GlueUp, told: str) -> tuple[str, str, str]:
     """Return the dry run, the gluing and what may go wrong at the dry run, where clamps press the joints."""
-    panels = f" {_cap(listed(piece, unit.enclosed))} goes in without glue." if unit.enclosed else ""
+    panels = (
+        f" {_cap(listed(piece, unit.enclosed))} {'goes' if len(unit.enclosed) == 1 else 'go'} in without glue."
+        if unit.enclosed
+        else ""
+    )
     already, way, test = _already(piece, unit), _presses(piece, unit), _true(unit)
     dry_way = way.replace(DRIVEN, STARTED)
     dry, glue = f"Dry fit with all clamps and cauls: {dry_way}.", f"Glue up: {told}, {way}."
@@ -90,6 +95,9 @@ def _by_clamps(piece: Piece, unit: GlueUp, told: str) -> tuple[str, str, str]:
     if unit.kept_out:
         panels += f" {_cap(listed(piece, unit.kept_out))} stay out: the bearing of a cut on the glued parts would strike them."
     dry = f"{dry} Joints closed, {test}, no twist.{already}{panels}"
+    if unit.enclosed:
+        lies = "lies in its groove" if len(unit.enclosed) == 1 else "lie in their grooves"
+        glue = f"{glue} {_cap(listed(piece, unit.enclosed))} {lies} before the last corner closes, without glue."
     again = "measure both diagonals again" if test == DIAGONALS else "look at the angles again"
     glue = f"{glue} Tighten to a thin even line, {again}, scrape what squeezes out after about {SCRAPE} minutes."
     return dry, glue, "what does not close dry will not close wet"

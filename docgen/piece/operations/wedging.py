@@ -121,8 +121,8 @@ class RoundKerf:
                     "hand saw",
                     "kerf for the wedge",
                     (("kerf", self.kerf, "length"), ("deep from the tip", self.deep, "length")),
-                    note=f"put the tenon in dry, mark the kerf through its middle square to the grain of {self.host}, take it out "
-                    "and saw",
+                    note=f"start the round end by hand in its own socket and number both, turn the part as it will stand, mark the kerf "
+                    f"through the middle of its end square to the grain of {self.host}; take it out and saw",
                 ),
             ),
             cautions=(Caution("hand saw"),),
