@@ -337,7 +337,9 @@ class Made:
     allowances: tuple[Allowance, ...] = ()
     defects: tuple[Defect, ...] = ()
     slots: tuple[SlotRow, ...] = ()
-    outlined: bool = False  # all sides of the blank go, and a new outline stays: it is left at its rough size until then
+    outlined: bool = (
+        False  # all sides of the blank go, and a new outline stays: it is left at its rough size until then
+    )
 
 
 @dataclass(frozen=True, slots=True)

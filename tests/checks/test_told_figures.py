@@ -42,7 +42,9 @@ def test_inches_keep_the_rule_s_divisions() -> None:
 
 
 def test_one_kind_of_minus() -> None:
-    finding = Finding(Grade.NOTE, "x", (), "It leans.", "", "", figures=(("inside", -0.3, "mm"), ("tips at", -0.07, "deg")))
+    finding = Finding(
+        Grade.NOTE, "x", (), "It leans.", "", "", figures=(("inside", -0.3, "mm"), ("tips at", -0.07, "deg"))
+    )
     line = next(line for line in tell_findings([finding], Units()).splitlines() if "figures" in line)
     assert line.count(MINUS) == 2 and "-" not in line
 

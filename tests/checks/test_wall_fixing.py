@@ -57,7 +57,7 @@ def barred(of: Piece) -> list[Finding]:
 def test_wood_between_the_hole_and_the_wall_bars_the_screw() -> None:
     behind = part("back", ((0, 700), (180, 189), (0, 260)), number=2)
     beside = part("back", ((300, 700), (180, 189), (0, 260)), number=2)
-    (f,) = barred( hung(row(), behind))
+    (f,) = barred(hung(row(), behind))
     assert (f.code, f.parts) == ("wall-screw-barred", ("rail", "back"))
     assert barred(hung(row(), beside)) == []
     before = part("front", ((0, 700), (0, 160), (0, 260)), number=2)

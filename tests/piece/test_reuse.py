@@ -339,7 +339,9 @@ def test_a_part_in_the_middle_of_the_mirror_is_its_own_image() -> None:
     made = trial(body)
     assert {f.parts for f in made.piece.fasteners} == {("left cleat", "top"), ("right cleat", "top")}
     assert sorted(float(p[0]) for f in made.piece.fasteners for p in f.points) == [130, 130, 670, 670]
-    assert [h.names for h in made.holes("top")] == [("A1", "A2")] * 2  # as in the cleats, which are one the other's image
+    assert [h.names for h in made.holes("top")] == [
+        ("A1", "A2")
+    ] * 2  # as in the cleats, which are one the other's image
     assert {j.parts for j in made.piece.joints} == {("left cleat", "top"), ("right cleat", "top")}
     (problem,) = faults(body.replace("{across: 400}", "{across: 390}"))
     assert problem.code == "mirror-pair"

@@ -221,7 +221,8 @@ class CutHoles:
         profile = Outline.polygon([(0.0, -OVER), (r, -OVER), (r, deep), (0.0, deep)])
         mouths = [at(self.frame, a, b) for a, b in self.points]
         places = tuple(
-            ("along the cut, middle from the short point", a, "length") for a in dict.fromkeys(a for a, _ in self.points)
+            ("along the cut, middle from the short point", a, "length")
+            for a in dict.fromkeys(a for a, _ in self.points)
         )
         setting = Setting(
             "drill press",
