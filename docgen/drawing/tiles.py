@@ -27,6 +27,7 @@ from docgen.drawing.tiling.truesize import TrueSize
 from docgen.layout.model import Layout
 
 BESIDE = 13.0  # mm kept at both sides of a small drawing for its labels
+FURTHER = (0.0, 6.0, 12.0)  # mm of room more that are tried where labels crowd
 BELOW = 13.0  # mm above and below it
 CAPTION_AIR = 6.0  # mm between a caption and the joins, with their marks
 TOLD = 86.0  # mm: least width of the text above a small drawing
@@ -176,8 +177,9 @@ def _block(drawing: TrueSize, page: Paper, metrics: Metrics) -> tuple[float, flo
     low = y1 - y0 < tall + 2 * AROUND
     below = max(BELOW, tall + 3) if low else BELOW
     parted = x1 - x0 < across + 2 * AROUND or any(isinstance(i, Line) and i.pen is Pen.CENTRE for i in drawing.inks)
-    if parted and not low and across and _crowded(drawing, wide, y1 - y0 + 2 * below, metrics):
-        below = max(BELOW, tall + 3)  # no room in a narrow drawing, nor beside a base line that runs across it
+    if across and (parted or low):  # no room in a narrow drawing, nor beside a base line that runs across it
+        tries = (below, *(max(BELOW, tall + 3) + more for more in FURTHER))
+        below = next((b for b in tries if not _crowded(drawing, wide, y1 - y0 + 2 * b, metrics)), max(BELOW, tall + 3))
     return wide, y1 - y0 + 2 * below + words + 4
 
 
