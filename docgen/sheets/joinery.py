@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
@@ -23,8 +24,8 @@ COLUMN = 84.0  # mm: the least width of a detail
 BROADEST = 150.0  # mm: the greatest
 WORDS = 50.0  # mm: about what the key view and the words below a picture take
 BETWEEN = 6.0  # mm between details
-WIDEST = "MM"  # stands for a letter until the details are in their places
 LETTERS = "ABCDEFGHJKLMNPRSTUVWXYZ"  # without those that look like figures
+OWN, FIRST = "QQ", "QM"  # stand for a detail's letter, and that of its first section, until they are in their places
 LITTLE = 40.0  # mm: a detail that is so much taller than half the page is drawn smaller
 FOOT = 8.0  # mm: the key of the lines at the foot of the page
 
@@ -38,9 +39,9 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
     wide = min((area.width - (count - 1) * BETWEEN) / count, BROADEST)
     share = ALONE if sum(map(len, groups)) <= count else TALLEST
     drawn = [[_suited(context, detail, wide, room, share) for detail in group] for group in groups]
-    pieces = [[Piece(tall, of.across) for of, tall in group] for group in drawn]
+    pieces = [[Piece(laid.tall, of.across) for of, laid in group] for group in drawn]
     spots = packed(pieces, columns=count, room=room.height, gap=BETWEEN)
-    pages = _pages(context, [[of for of, _ in group] for group in drawn], spots, wide, room)
+    pages = _pages([[laid for _, laid in group] for group in drawn], spots, wide, room)
     return tuple(
         Sheet(
             key="joinery" if i == 0 else f"joinery/{i + 1}",
@@ -65,20 +66,20 @@ def _columns(details: int, room: Rect) -> int:
     return most
 
 
-def _suited(context: Context, detail: Detail, wide: float, room: Rect, share: float) -> tuple[Pictured, float]:
-    """Return a detail with its height; one that is a little taller than half the page, or than all of it, is drawn smaller."""
+def _suited(context: Context, detail: Detail, wide: float, room: Rect, share: float) -> tuple[Pictured, Cell]:
+    """Return a detail, laid out; one that is a little taller than half the page, or than all of it, is drawn smaller."""
     found = pictured(context, detail, wide, room.width, share)
-    tall = _cell(context, found).tall
+    laid = _cell(context, found)
     half = (room.height - BETWEEN) / 2
-    for most, over in ((half, LITTLE if share == TALLEST else 0.0), (room.height, tall)):
-        if most < tall <= most + over and (less := lower(context, found, tall - most)) is not None:
-            shorter = _cell(context, less).tall
-            if shorter <= most:
+    for most, over in ((half, LITTLE if share == TALLEST else 0.0), (room.height, laid.tall)):
+        if most < laid.tall <= most + over and (less := lower(context, found, laid.tall - most)) is not None:
+            shorter = _cell(context, less)
+            if shorter.tall <= most:
                 return less, shorter
-    if tall > room.height and room.width > wide:  # right across the page its words stand beside the picture
+    if laid.tall > room.height and room.width > wide:  # right across the page its words stand beside the picture
         broad = replace(found, wide=room.width, across=True)
-        return min(((of, _cell(context, of).tall) for of in (found, broad)), key=lambda of: of[1])
-    return found, tall
+        return min(((found, laid), (broad, _cell(context, broad))), key=lambda of: of[1].tall)
+    return found, laid
 
 
 def _details(context: Context) -> Iterator[list[Detail]]:
@@ -89,7 +90,7 @@ def _details(context: Context) -> Iterator[list[Detail]]:
         parts = [piece.part(path) for path in meeting.parts]
         views = (cut_view(parts, blanks, plane, context.solids, things) for plane in meeting.planes)
         cuts = [cut for cut in views if cut is not None]
-        yield [Detail(meeting, cut, WIDEST, WIDEST if i else "") for i, cut in enumerate(cuts or [None])]
+        yield [Detail(meeting, cut, OWN, FIRST if i else "") for i, cut in enumerate(cuts or [None])]
 
 
 def _letter(number: int) -> str:
@@ -98,22 +99,29 @@ def _letter(number: int) -> str:
 
 
 def _pages(
-    context: Context,
-    drawn: Sequence[Sequence[Pictured]],
-    spots: Sequence[Sequence[Spot]],
-    wide: float,
-    area: Rect,
+    laid: Sequence[Sequence[Cell]], spots: Sequence[Sequence[Spot]], wide: float, area: Rect
 ) -> list[list[Record]]:
-    """Return the records of each page; the details get their letters in the order in which they are read."""
+    """Return the records of each page; the details get their letters in the order in which they are read.
+
+    Nothing is laid out anew: with a narrower letter the words might take more lines than were left for them.
+    """
     letters = {of: _letter(n) for n, of in enumerate(in_order(spots))}
     out: list[list[Record]] = [[] for _ in range(1 + max((s.page for group in spots for s in group), default=-1))]
     for g, k in letters:
-        of, spot = drawn[g][k], spots[g][k]
-        detail = replace(of.detail, letter=letters[g, k], first=letters[g, 0] if k else "")
-        laid = _cell(context, replace(of, detail=detail))
+        spot = spots[g][k]
+        called = {OWN: letters[g, k], FIRST: letters[g, 0]}
         x, y = area.x + spot.column * (wide + BETWEEN), area.top - spot.down
-        out[spot.page] += [moved(r, x + dx, y + dy) for records, dx, dy in laid.groups for r in records]
+        out[spot.page] += [
+            moved(_lettered(r, called), x + dx, y + dy) for records, dx, dy in laid[g][k].groups for r in records
+        ]
     return out
+
+
+def _lettered(record: Record, called: Mapping[str, str]) -> Record:
+    """Return the record with the letters of its sections in it."""
+    if not isinstance(record, Text) or "Q" not in record.text:
+        return record
+    return replace(record, text=re.sub(rf"\b(?:{OWN}|{FIRST})\b", lambda found: called[found[0]], record.text))
 
 
 def _cell(context: Context, of: Pictured) -> Cell:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from docgen.drawing.cells import TIE
 from docgen.drawing.dimensions.wanted import Callout, Wanted
 from docgen.drawing.wording import Notes, authority_key
 from docgen.piece import loose
@@ -25,7 +26,7 @@ def words(context: Context, detail: Detail, picture: Picture, notes: Notes) -> l
     parts = ", ".join(f"{numbers[path]} {context.piece.part(path).called}" for path in meeting.parts)
     out: list[str] = []
     if detail.first:
-        out.append(f"{parts}: the joint of {detail.first} – {detail.first}")
+        out.append(f"{parts}: the joint of {detail.first}{TIE}–{TIE}{detail.first}")
     else:
         out.append("; ".join(t for t in (parts, _also(meeting, numbers)) if t))
         out.append("; ".join(t for t in (_figures(context, meeting), _things(context, meeting)) if t))

@@ -11,6 +11,8 @@ from pathlib import Path
 import numpy as np
 import pytest
 
+from docgen.drawing.boxes import overlap
+from docgen.drawing.lettering import box
 from docgen.drawing.records import Arc, Line, Pen, Sheet, Text
 from docgen.drawing.records import Path as Stroke
 from docgen.layout.read import read_layout
@@ -208,3 +210,13 @@ def test_a_single_part_is_not_taken_apart() -> None:
     of = context("wall-shelf")
     assert exploded.make(replace(of, piece=replace(of.piece, parts=of.piece.parts[:1], joints=())), {}) == ()
     assert joinery.make(replace(of, piece=replace(of.piece, joints=())), {}) == ()
+
+
+def test_letters_take_their_places_without_a_line_set_anew() -> None:
+    """A section's letters come when its page is known: no stand-in is left, and no words end lower than was reckoned."""
+    for name in ("sketching-desk", "settle"):
+        for sheet in pages("joinery", name):
+            texts = [r for r in sheet.records if isinstance(r, Text)]
+            assert not [r.text for r in texts if re.search(r"\bQ[QM]\b", r.text)]
+            spots = [box(r, PacketMetrics()) for r in texts]
+            assert not [(a, b) for i, a in enumerate(spots) for b in spots[i + 1 :] if overlap(a, b)]
