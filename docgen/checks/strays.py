@@ -10,6 +10,7 @@ from docgen.checks.finding import Finding, Grade
 from docgen.checks.subject import Subject, boxes_meet, shifted, where
 from docgen.geometry.solids import overlap
 from docgen.piece.model import Part
+from docgen.piece.records import Origin
 from docgen.schedules.gluing import loose
 from docgen.schedules.putting_together import unfixed
 from docgen.schedules.untied import untied
@@ -57,44 +58,41 @@ def check(subject: Subject) -> Iterator[Finding]:
 
 
 def _group(subject: Subject, group: tuple[str, ...]) -> Finding:
-    names = f"{', '.join(group[:-1])} and {group[-1]}"
-    first = subject.piece.part(group[0])
-    return Finding(
-        Grade.NOTE,
+    return _unsaid(
         "group-unjoined",
         group,
-        f"Joints hold {names} to each other, and neither a joint nor a fixing ties them to the rest.",
+        subject.piece.part(group[0]).origin,
+        f"Joints hold {', '.join(group[:-1])} and {group[-1]} to each other, and neither a joint nor a fixing ties them to the rest.",
         "what is glued up by itself is named once more by what holds it to the piece",
-        "what the file states",
-        where(first.origin),
-        advice="say the joint, or what it is fixed with: fixed: {parts: […], with: glue, count: 1}; what is to come out needs none",
+        "say the joint, or what it is fixed with: fixed: {parts: […], with: glue, count: 1}; what is to come out needs none",
     )
 
 
 def _unfixed(part: Part) -> Finding:
-    return Finding(
-        Grade.NOTE,
+    return _unsaid(
         "panel-unfixed",
         (part.path,),
+        part.origin,
         f"{part.path} lies in rabbets, and the file does not say what fixes it there.",
         "what is laid into rabbets is held by brads, screws or strips",
-        "what the file states",
-        where(part.origin),
-        advice="say it: fixed: {parts: …, with: brads, count: …}",
+        "say it: fixed: {parts: …, with: brads, count: …}",
     )
 
 
 def _unjoined(part: Part) -> Finding:
-    return Finding(
-        Grade.NOTE,
+    return _unsaid(
         "part-unjoined",
         (part.path,),
+        part.origin,
         f"The file states neither a joint nor a fixing for {part.path}: how to hold that there is left to the maker.",
         "a part that stays is named by a joint, a drawer, a pane, or by what fixes it",
-        "what the file states",
-        where(part.origin),
-        advice=f"its note says: {part.note}" if part.note else "say the joint, or what it is fixed with",
+        f"its note says: {part.note}" if part.note else "say the joint, or what it is fixed with",
     )
+
+
+def _unsaid(code: str, paths: tuple[str, ...], origin: Origin, told: str, rule: str, advice: str) -> Finding:
+    """Return the note of something that holds parts and that the file leaves out."""
+    return Finding(Grade.NOTE, code, paths, told, rule, "what the file states", where(origin), advice=advice)
 
 
 def _islands(subject: Subject) -> list[set[str]]:

@@ -5,7 +5,7 @@ import pytest
 from docgen.piece.build import build
 from docgen.project.read import read_project
 from docgen.schedules.glueups import connected, direction, glueups, held
-from tests.support.steps import WORDS, example, steps
+from tests.support.steps import WORDS, bearing_case, example, steps
 
 
 def test_names_that_hang_together() -> None:
@@ -54,25 +54,6 @@ def test_what_a_bearing_would_strike_is_slid_in_after_the_cut_on_the_glued_case(
     assert told.startswith("Slide bottom, then divider in from the back, with glue")
 
 
-CASE = """
-docgen: 1
-piece: Trial
-units: mm
-materials: {boards: {species: white oak, thickness: 20}}
-parts:
-  left: {of: boards, grain: up, box: {across: [0, 20], deep: [0, 300], up: [0, 900]}}
-  right: {of: boards, grain: up, box: {across: [780, 800], deep: [0, 300], up: [0, 900]}}
-  low: {of: boards, grain: across, box: {across: [left.right, right.left], deep: [0, 300], up: [0, 20]}}
-  shelf: {of: boards, grain: across, box: {across: [left.right, right.left], deep: [FRONT, 300], up: [400, 420]}}
-joints:
-  - housing: {shelf: low, into: [left, right], depth: 6}
-  - housing: {shelf: shelf, into: [left, right], depth: 6, STOP}
-operations:
-  - glued rabbet: {part: [left, right], face: front, opening: {across: [20, 780], deep: [0, 280], up: [20, 880]},
-      into: 8, depth: 12, bearing: 10, open: top}
-"""
-
-
 @pytest.mark.parametrize(
     ("front", "stop", "slid"),
     [
@@ -82,7 +63,7 @@ operations:
     ],
 )
 def test_the_edge_at_which_a_part_is_in_the_bearings_way(front: str, stop: str, slid: tuple[str, ...]) -> None:
-    text = CASE.replace("FRONT", front).replace("STOP", stop)
+    text = bearing_case(front=front, back="300", stop=stop)
     units = glueups(build(read_project("trial.yaml", text, WORDS, {}), WORDS))
     assert tuple(p for unit in units for p in unit.slid) == slid
     assert (len(units) == 2) == bool(slid)

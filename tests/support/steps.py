@@ -24,6 +24,27 @@ def listed(text: str, path: str = "trial.yaml") -> tuple[Piece, Schedules]:
     return piece, schedules(piece, solids, kinds(piece, solids))
 
 
+def bearing_case(*, front: str, back: str, stop: str) -> str:
+    """Return a case whose front a bearing bit rabbets after the glue-up, with a shelf that begins at `front` in its way."""
+    return f"""
+docgen: 1
+piece: Trial
+units: mm
+materials: {{boards: {{species: white oak, thickness: 20}}}}
+parts:
+  left: {{of: boards, grain: up, box: {{across: [0, 20], deep: [0, 300], up: [0, 900]}}}}
+  right: {{of: boards, grain: up, box: {{across: [780, 800], deep: [0, 300], up: [0, 900]}}}}
+  low: {{of: boards, grain: across, box: {{across: [left.right, right.left], deep: [0, 300], up: [0, 20]}}}}
+  shelf: {{of: boards, grain: across, box: {{across: [left.right, right.left], deep: [{front}, {back}], up: [400, 420]}}}}
+joints:
+  - housing: {{shelf: low, into: [left, right], depth: 6}}
+  - housing: {{shelf: shelf, into: [left, right], depth: 6, {stop}}}
+operations:
+  - glued rabbet: {{part: [left, right], face: front, opening: {{across: [20, 780], deep: [0, 280], up: [20, 880]}},
+      into: 8, depth: 12, bearing: 10, open: top}}
+"""
+
+
 def example(name: str) -> tuple[Piece, Schedules]:
     """Return an example and its lists, made once."""
     if name not in LISTS:
