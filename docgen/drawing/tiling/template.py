@@ -175,11 +175,13 @@ class TemplateArt:
                 same = [h for h in shown if h[2] == diameter]
                 text = self.drills.get(round(diameter, 3)) or f"⌀{format_length(diameter, self.units, rest=None)}"
                 called = [h for h in same if place((h[0], h[1])) in self.tags]
-                for k, (x, y, d) in enumerate(called):
-                    bore = (
-                        f"  {text}" if k == 0 or len(called) <= EACH else ""
-                    )  # of many the first tells the bore of all
-                    row = Row(f"{self.tags[place((x, y))]}{bore}", self.heights.figure)
+                told: set[str] = set()  # of many holes the first of each name tells the bore of all that share it
+                for x, y, d in called:
+                    tag = self.tags[place((x, y))]
+                    name = tag.rstrip("0123456789.")
+                    bore = "" if len(called) > EACH and name in told else f"  {text}"
+                    told.add(name)
+                    row = Row(f"{tag}{bore}", self.heights.figure)
                     yield Label((x, y), (row, *(Row(line, self.heights.note) for line in more)), reach=max(d / 2, 1.0))
                 same = [h for h in same if h not in called]
                 if len(same) > EACH:
