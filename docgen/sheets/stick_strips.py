@@ -48,8 +48,8 @@ def page_of(context: Context) -> Paper:
 def laid(context: Context, stick: Stick) -> tuple[Laid, ...]:
     """Return the stick laid out on the layout's paper: one strip, its edges for two faces, or one for each face.
 
-    Each face has its own where one strip would be too deep, or where the marks of the two lie so far apart along the
-    part that the strip would be printed half empty.
+    Each face has its own where one strip would be too deep or its labels would crowd, or where the marks of the two lie so
+    far apart along the part that the strip would be printed half empty.
     """
     part = context.piece.part(stick.parts[0])
     round_all = all(radius_at(part, float(m.position)) is not None for m in stick.marks)
@@ -63,7 +63,7 @@ def laid(context: Context, stick: Stick) -> tuple[Laid, ...]:
         alone = [_cut((side,), stick, style, page) for side in pair.sides] if len(pair.sides) > 1 else []
         too_deep = depth(pair.sides, pair.style) > page.window.height - 4
         spares = bool(alone) and sum(map(_paper, alone)) < SPARES * _paper(pair)
-        out.extend(alone if alone and (too_deep or spares) else [pair])
+        out.extend(alone if alone and (too_deep or spares or _crowded(pair)) else [pair])
     return tuple(out)
 
 
@@ -137,9 +137,13 @@ def _cut(pair: tuple[Side, ...], stick: Stick, style: StripStyle, page: Paper) -
         )
         way = fanned(pair, cut, way)
         laid = Laid(pair, cut, way)
-        crowded = any(places(shown(side, p), p, way) is None for p in cut for side in pair)
-        tried.append((crowded, _paper(laid), laid))
+        tried.append((_crowded(laid), _paper(laid), laid))
     return min(tried, key=lambda t: t[:2])[2]
+
+
+def _crowded(laid: Laid) -> bool:
+    """Return whether the labels of one of its pieces do not fit side by side."""
+    return any(places(shown(side, p), p, laid.style) is None for p in laid.pieces for side in laid.sides)
 
 
 def strips(context: Context, every: Sequence[tuple[int, Stick, Sequence[Laid]]]) -> tuple[Sheet, ...]:
