@@ -114,16 +114,28 @@ def pieces(
 
 
 def _last_with_room(out: list[Piece], most: float, step: float, taken: Sequence[Span], fits: Fits) -> tuple[Piece, ...]:
-    """Return the pieces with the last join moved back where the last piece is too short for its words."""
+    """Return the pieces with the last join moved back where the last piece is too short for its words.
+
+    Where no place clear of the marks gives them room, the join that keeps farthest from marks does.
+    """
     if len(out) < 2 or fits(out[-1].start, out[-1].end):
         return tuple(out)
     before, last = out[-2:]
     low, high = math.ceil(before.start / step) + 1, math.floor(last.start / step) - 1
-    for place in (k * step for k in range(high, low - 1, -1)):
-        clear = min((max(a - place, place - b) for a, b in taken), default=math.inf)
-        if clear >= CLEAR and last.end - place <= most and fits(before.start, place) and fits(place, last.end):
-            return (*out[:-2], replace(before, end=place), replace(last, start=place))
-    return tuple(out)
+    able = [
+        place
+        for place in (k * step for k in range(high, low - 1, -1))
+        if last.end - place <= most and fits(before.start, place) and fits(place, last.end)
+    ]
+    if not able:
+        return tuple(out)
+    place = next((p for p in able if _clear(p, taken) >= CLEAR), max(able, key=lambda p: _clear(p, taken)))
+    return (*out[:-2], replace(before, end=place), replace(last, start=place))
+
+
+def _clear(place: float, taken: Sequence[Span]) -> float:
+    """Return how far a join stands from the marks, mm; negative within one."""
+    return min((max(low - place, place - high) for low, high in taken), default=math.inf)
 
 
 def _join(start: float, longest: float, step: float, taken: Sequence[Span], fits: Fits) -> float:
@@ -134,8 +146,4 @@ def _join(start: float, longest: float, step: float, taken: Sequence[Span], fits
     if not fitting:
         return furthest * step
     near = [p for p in fitting if fitting[0] - p <= max(0.25 * longest, step)]
-
-    def room(place: float) -> float:
-        return min((max(low - place, place - high) for low, high in taken), default=math.inf)
-
-    return next((p for p in near if room(p) >= CLEAR), max(near, key=room))
+    return next((p for p in near if _clear(p, taken) >= CLEAR), max(near, key=lambda p: _clear(p, taken)))

@@ -107,10 +107,13 @@ def place(labels: Sequence[Label], room: Room, boundary: Sequence[Segment], metr
 
 
 def crowded(labels: Sequence[Label], room: Room, boundary: Sequence[Segment], metrics: Metrics) -> bool:
-    """Return whether one of `labels` finds no free place in `room`, once those before it have theirs; `room` is filled."""
+    """Return whether one of `labels` finds no free place in `room`, once those before it have theirs; `room` is filled.
+
+    A place is not free either if its leader has to run through a label.
+    """
     for label in labels:
         box, leader = _placed(label, room, boundary, metrics)
-        if not room.free(box):
+        if not room.free(box) or (leader is not None and room.across(leader)[2]):
             return True
         room.take(box, leader)
     return False

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from docgen.drawing.lettering import box
 from docgen.drawing.records import Line, Pen, Text
-from docgen.drawing.sticks.pieces import END, STEPS, Point, pieces, sides, taken
+from docgen.drawing.sticks.pieces import END, STEPS, Piece, Point, pieces, sides, taken
 from docgen.drawing.sticks.strip import MARK, Style, depth, places, shown, strip
 from docgen.layout.model import Heights
 from docgen.piece.records import BOTH, Face, Mark
@@ -196,3 +196,18 @@ def test_long_words_of_an_upright_label_are_wrapped_so_that_the_strip_fits_its_p
         for i, a in enumerate(spots)
         for b in spots[i + 1 :]
     )
+
+
+def test_a_last_piece_has_room_for_its_words_even_where_every_place_lies_between_marks() -> None:
+    """A groove from 5 to 275 of 280 mm leaves no place for a join that is clear of both its ends."""
+    marks = [Mark(Fraction(5), -1, "groove stops", INSIDE), Mark(Fraction(275), 1, "groove stops", INSIDE)]
+    every = sides(marks, (Fraction(0), Fraction(280)), "front end", {INSIDE: "left"})
+    way = style()
+
+    def fits(start: float, end: float) -> bool:
+        trial = Piece(0, start, end, start < 0, end > 280)
+        return all(places(shown(side, trial), trial, way) is not None for side in every)
+
+    for longest in (120.0, 150.0, 200.0, 230.0):
+        for piece in pieces(0.0, 280.0, longest=longest, step=STEPS["mm"], taken=taken(every), fits=fits):
+            assert all(places(shown(side, piece), piece, way) is not None for side in every), (longest, piece)
