@@ -42,6 +42,7 @@ OUT = 0.04  # of the piece's extent: how far keys and plugs stand out of what is
 LETTERS = "abcdefghjkmnpqrstuvwxyz"  # of what is set into joints, without those that look like figures
 MANY = 12  # kinds of part, beyond which the numbers are smaller
 FINE = 0.002  # of the piece's extent: lines nearer than this are one
+OVER_LEADER = 1000.0  # what a number pays whose leader crosses another's
 ENOUGH = 3  # possible places for a number that are compared
 
 
@@ -256,12 +257,11 @@ def _beside(
             if not occupied.free(Box(c[0], c[1], radius, radius), 0.8) or occupied.strikes(foot, c, 0.5):
                 continue
             crossed = occupied.crossed(foot, c)
-            if "leader" in crossed:
-                continue
-            cost = 2.0 * len(crossed) + 0.2 * long
+            over = crossed.count("leader")  # only where nothing else is left
+            cost = 2.0 * len(crossed) + OVER_LEADER * over + 0.2 * long
             if best is None or cost < best[0]:
                 best = (cost, foot, c)
-            found += 1
+            found += not over
         if best is not None and found >= ENOUGH:
             break
     if best is None:
