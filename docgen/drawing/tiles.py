@@ -10,10 +10,11 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
-from docgen.drawing.lettering import wrap
+from docgen.drawing.hatching import interrupted
+from docgen.drawing.lettering import box, wrap
 from docgen.drawing.metrics import Metrics
 from docgen.drawing.placing import Bounds, moved
-from docgen.drawing.records import Line, Pen, Record
+from docgen.drawing.records import Line, Pen, Record, Text
 from docgen.drawing.tiling.clip import clip
 from docgen.drawing.tiling.grid import Tile, Tiling, tile
 from docgen.drawing.tiling.heading import PRINT, heading, joining, map_room
@@ -93,7 +94,10 @@ def _tile_page(
     joins = join_records(tiling, here, whole, metrics, heights.note)
     marks = [record for record in joins if isinstance(record, Line)]  # they reach into the cell
     room = Room.of(_inset(here.cell, 1.5), (s for ink in (*inks, *marks) for s in segments(ink)))
-    drawn: list[Record] = [*inks, *joins]
+    words = [box(record, metrics) for record in joins if isinstance(record, Text)]
+    hatched = [ink for ink in inks if isinstance(ink, Line) and ink.pen is Pen.HATCH]
+    others = [ink for ink in inks if not (isinstance(ink, Line) and ink.pen is Pen.HATCH)]
+    drawn: list[Record] = [*others, *interrupted(hatched, words), *joins]
     boundary = [s for ink in drawing.boundary for s in segments(ink)]
     mine = [label for label in drawing.labels if owners[label] == here]
     drawn.extend(place(mine, room, boundary, metrics))

@@ -24,7 +24,7 @@ from docgen.piece.operations.ground import (
     spot,
     tangent,
 )
-from docgen.piece.operations.leaning import Lean
+from docgen.piece.operations.leaning import ARROWS, Lean
 from docgen.piece.records import (
     Assumed,
     Authority,
@@ -372,7 +372,7 @@ class Hole:
             ),
             datum=(((0.0, 0.0), (w, 0.0)), ((0.0, 0.0), (0.0, h))),
             grain={0: 0.0, 1: 90.0}.get(0 if u == 0 else 1, 0.0) if 0 in (u, v) else None,
-            notes=(f"holes {self.name}",) if self.name else (),
+            notes=(*([f"holes {self.name}"] if self.name else []), *([ARROWS] if any(self.leans) else [])),
         )
 
 

@@ -14,6 +14,8 @@ from docgen.units import Number, format_angle
 
 ARM = 20.0  # mm of an angle's arms
 SIGHT = 40.0  # mm of the sight line that a template shows to each side of a hole
+ARROWS = "an arrow is a sight line: the drill leans to its head as it goes in"
+"""What a template says of its sight lines."""
 BARB = 6.0  # mm of the arrowhead at its end
 
 
@@ -114,7 +116,7 @@ class Lean:
     def line(self, at: Vec2) -> tuple[tuple[Vec2, Vec2, str], ...]:
         """Return the sight line through a hole's mouth as a template shows it, on the face's axes.
 
-        It is an arrow: its head lies where the drill leans to as it goes in.
+        It is an arrow: its head lies where the drill leans to as it goes in (`ARROWS` says so).
         """
         if not any(self.leans):
             return ()
@@ -123,5 +125,5 @@ class Lean:
         dx, dy = x / n, y / n
         tip = (at[0] + dx * SIGHT, at[1] + dy * SIGHT)
         barbs = ((tip[0] - BARB * (dx - s * dy / 3), tip[1] - BARB * (dy + s * dx / 3)) for s in (1, -1))
-        whole = ((at[0] - dx * SIGHT, at[1] - dy * SIGHT), tip, "the drill leans to the arrow as it goes in")
+        whole = ((at[0] - dx * SIGHT, at[1] - dy * SIGHT), tip, "sight line")
         return (whole, *((tip, barb, "") for barb in barbs))

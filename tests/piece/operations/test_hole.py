@@ -91,7 +91,7 @@ def test_a_hole_that_leans_both_ways_is_set_along_its_sight_line() -> None:
     assert note.startswith("socket; leans ≈17.78° from square (≈72.22° from the face) along its sight line")
     assert note.endswith("toward the left, swung ≈56.65° to the back")
     (a, b, label), *barbs = made(hole, board()).templates[0].lines
-    assert label == "the drill leans to the arrow as it goes in"
+    assert label == "sight line" and "the drill leans to its head" in made(hole, board()).templates[0].notes[-1]
     assert [(tip, text) for tip, _, text in barbs] == [
         (b, "")
     ] * 2  # the head at the left and back, where the drill leans
