@@ -60,7 +60,7 @@ def authority_key(used: Iterable[Authority]) -> list[str]:
 
 
 def figure_text(size: Size, notes: Notes, count: int = 1) -> str:
-    """Return a size as it stands on its dimension line."""
+    """Return a size as it stands on its dimension line; `count` is how often its operation stands there."""
     tape = size.kind is SizeKind.LENGTH  # bits and calipers have their own divisions
     length = "" if size.kind is SizeKind.ANGLE else format_length(size.value, notes.units, rest=TAPE if tape else None)
     figure = length or format_angle(size.value)
@@ -69,8 +69,9 @@ def figure_text(size: Size, notes: Notes, count: int = 1) -> str:
     remarks = [label] if len(label) > LONG else []
     label = "" if remarks else label
     text = f"{figure} {label}" if label in BEHIND else f"{label} {figure}" if label else figure
-    if count > 1 and "×" not in label:
-        text = f"{count}× {text}"
+    many = count * size.times
+    if many > 1 and "×" not in label:
+        text = f"{many}× {text}"
     text += notes.sign(size.authority)
     if size.over:
         remarks.append(f"cut {format_length(size.over, notes.units)} over, then fit")

@@ -103,6 +103,7 @@ class Size:
     authority: Authority = Authority.CUT
     over: Number = 0  # with FIT: how much fat is left, mm
     note: str = ""  # second reading for angles, "full width", "to the end of the arc"
+    times: int = 1  # how many equal cuts of the operation it tells: two slots in one row
 
 
 BOTH = 3

@@ -18,9 +18,10 @@ from docgen.drawing.wording import Notes, authority_key
 from docgen.geometry.hidden import VIEWS, draw
 from docgen.geometry.lines import Drawn
 from docgen.geometry.shapes import Vec
-from docgen.piece.model import Part
+from docgen.piece.model import Part, Piece
 from docgen.piece.naming import in_words
 from docgen.piece.records import Feature, Size, SizeKind, Stage
+from docgen.schedules.glueups import features_of
 from docgen.sheets.context import Context
 from docgen.sheets.part_pages import BETWEEN
 from docgen.sheets.part_room import Extent, Said, laid, spot
@@ -42,7 +43,7 @@ class Glued:
 
     def __post_init__(self) -> None:
         self.told = {"front": []}
-        for figure in _counted(self.parts):
+        for figure in _counted(self.context.piece, self.parts):
             name, size = self._best(figure)
             self.told.setdefault(name, []).append(replace(figure, size=size))
 
@@ -98,13 +99,17 @@ def _late(part: Part) -> list[Feature]:
     return [f for f in part.features if f.stage is Stage.GLUED]
 
 
-def _counted(parts: Sequence[Part]) -> list[Figure]:
-    """Return the sizes of the late cuts in the piece's axes, those that are alike once with their number."""
+def _counted(piece: Piece, parts: Sequence[Part]) -> list[Figure]:
+    """Return the sizes of the late cuts in the piece's axes, those that are alike once with their number.
+
+    A cut that a joint makes through both its parts is told by the first of them.
+    """
     alike: dict[tuple[object, ...], list[tuple[str, Size]]] = {}
+    again = _halves(piece)
     for part in parts:
         for f in _late(part):
-            for s in f.made.sizes:
-                key = (f.word, s.kind, s.label, round(float(s.value), 6), s.note, s.authority)
+            for s in f.made.sizes if (part.path, f.name) not in again else ():
+                key = (f.word, s.kind, s.label, round(float(s.value), 6), s.note, s.authority, s.times)
                 placed = _placed(s, part)
                 if all(_where(placed) != _where(other) for _, other in alike.setdefault(key, [])):
                     alike[key].append((f.word, placed))
@@ -112,6 +117,20 @@ def _counted(parts: Sequence[Part]) -> list[Figure]:
         Figure(every[0][1], tuple(s for _, s in every[1:]), word=every[0][0], count=len(every))
         for every in alike.values()
     ]
+
+
+def _halves(piece: Piece) -> set[tuple[str, str]]:
+    """Return the features, by part and name, that make the same late cut as one before them in their joint."""
+    again: set[tuple[str, str]] = set()
+    for joint in piece.joints:
+        told: set[str] = set()
+        for part, feature in features_of(piece, joint):
+            if feature.stage is not Stage.GLUED:
+                continue
+            if feature.word in told:
+                again.add((part.path, feature.name))
+            told.add(feature.word)
+    return again
 
 
 def _where(size: Size) -> tuple[float, ...]:
@@ -265,6 +284,9 @@ def _words(context: Context, glued: Glued, left: Sequence[Wanted]) -> list[str]:
     lines += [f"{n}. {text}" for n, text in enumerate(done, 1)]
     assumed = dict.fromkeys(a.text for f in late for a in f.made.assumed)
     lines += ["Unless shown: " + "; ".join(assumed)] if assumed else []
+    every = [f for figures in glued.told.values() for f in figures]
+    many = max(f.count * f.size.times for f in every)
+    lines += [f"{many}×: all there are, seen here or not"] if many > 1 else []
     lines += glued.notes.lines()
     lines += authority_key(f.size.authority for figures in glued.told.values() for f in figures)
     lines += ["Also: " + "; ".join(_text(w) for w in left)] if left else []

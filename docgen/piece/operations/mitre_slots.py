@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import ClassVar
 
 from docgen.geometry.make import along_axis
@@ -24,6 +24,9 @@ CRADLE = (
     "and a tall rest that holds the other arms of the frame",
 )
 """What carries a glued corner over the blade. Common practice."""
+
+DATUM = ("front", "left", "bottom")
+"""Words of the sides that places along an arris are told from, where one of the part's sides is called so."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,8 +72,8 @@ class KeySlots:
                     ),
                     note="both faces of the corner bear on the cradle; let the keys dry, then saw and plane them flush",
                     places=(
-                        ("first slot, middle, from the datum edge", self.first, "length"),
-                        *((("step", self.step, "length"),) if self.count > 1 else ()),
+                        self._place(part),
+                        *((("the next, middle to middle", self.step, "length"),) if self.count > 1 else ()),
                     ),
                     mate="key",
                     jig=CRADLE,
@@ -84,6 +87,15 @@ class KeySlots:
     def run(self) -> Axis:
         """The axis along the arris."""
         return third(self.end.axis, self.outer.axis)
+
+    def _place(self, part: Part) -> tuple[str, Number, str]:
+        """Return where the first slot stands: from the same side of the piece on both parts of the corner."""
+        low, high = (part.word(Face(self.run, side)) for side in (0, 1))
+        side = int(high in DATUM and low not in DATUM)
+        last = self.first + (self.count - 1) * self.step
+        at = part.size[self.run] - last if side else self.first
+        told = "first slot, middle" if self.count > 1 else "middle"
+        return f"{told}, from the {part.side(Face(self.run, side))}", at, "length"
 
     def _cut(self, part: Part, middle: Number) -> Cut:
         e, f = self.end.axis, self.outer.axis
@@ -123,15 +135,19 @@ class KeySlots:
         ends = at(self.first - half), at(self.first + half)
         sizes = [
             length(at(0), start, run, self.first, ("first",), self.outer, label="to the middle"),
-            length(*ends, run, self.thickness, ("thickness",), self.outer, label=f"{self.count}× slot" if self.count > 1 else "slot"),
-            length(
-                start, (floor[0], floor[1], floor[2]), (way[0], way[1], way[2]), self.depth, ("depth",),
-                Face(self.run, 1), label="deep",
+            replace(length(*ends, run, self.thickness, ("thickness",), self.outer, label="slot"), times=self.count),
+            replace(
+                length(
+                    start, (floor[0], floor[1], floor[2]), (way[0], way[1], way[2]), self.depth, ("depth",),
+                    Face(self.run, 1), label="deep",
+                ),
+                times=self.count,
             ),
         ]  # fmt: skip
         if self.count > 1:
             ends = start, at(self.first + self.step)
-            sizes.append(length(*ends, run, self.step, ("step",), self.outer, label="spacing"))
+            spacing = length(*ends, run, self.step, ("step",), self.outer, label="spacing")
+            sizes.append(replace(spacing, times=self.count - 1))
         return tuple(sizes)
 
 
