@@ -37,6 +37,7 @@ class Figure:
     count: int = 1
     asked: bool = False  # by the file, on this face: printed even if others give it by adding up
     over: bool = False  # on the other side of the view from where it would stand
+    views: tuple[Face, ...] = ()  # where it must be told because holes are placed by it; () where any view will do
 
     @property
     def sizes(self) -> tuple[Size, ...]:
@@ -72,11 +73,18 @@ def figures(part: Part, stage: Stage = Stage.PART, asked: tuple[DrawingWish, ...
         if f.stage is stage:
             sizes = [(n, size) for n, size in enumerate(f.made.sizes) if not told_by_hole(f, size)]
             own += [
-                Figure(a.size, feature=f.name, word=f.word, asked=a.placed, over=a.over)
+                Figure(a.size, feature=f.name, word=f.word, asked=a.placed, over=a.over, views=_views(f, a.size))
                 for a in as_asked(f.name, sizes, asked)
             ]
     own += [Figure(w.made, word=w.word, asked=True) for w in asked if w.made is not None]
     return counted(underived(merged(tuple(own))))
+
+
+def _views(feature: Feature, size: Size) -> tuple[Face, ...]:
+    """Return the faces on which the place of a hole may be told: the one that it is bored in, or either for one right through."""
+    if not feature.made.holes or size.kind is not SizeKind.LENGTH or size.face is None:
+        return ()
+    return (size.face, opposite(size.face)) if through(feature) else (size.face,)
 
 
 def told_by_hole(feature: Feature, size: Size) -> bool:
@@ -130,7 +138,12 @@ def merged(every: tuple[Figure, ...]) -> tuple[Figure, ...]:
 
 
 def _one_thing(a: Figure, b: Figure) -> bool:
-    """Return True when one printed figure tells both sizes, which measure the same distance."""
+    """Return True when one printed figure tells both sizes, which measure the same distance.
+
+    A hole is placed where its callout stands: what another view says of its place is not read there.
+    """
+    if (a.views or b.views) and not {*_told_on(a)} & {*_told_on(b)}:
+        return False
     if a.size.authority is not b.size.authority and not a.overall:
         return False
     if a.size.label and b.size.label:
@@ -138,8 +151,15 @@ def _one_thing(a: Figure, b: Figure) -> bool:
     return not (a.overall and b.size.label)
 
 
+def _told_on(figure: Figure) -> tuple[Face | None, ...]:
+    return figure.views or (figure.size.face,)
+
+
 def underived(every: tuple[Figure, ...]) -> tuple[Figure, ...]:
-    """Return the figures without those plain lengths that the ones before them already give by adding up."""
+    """Return the figures without those plain lengths that the ones before them already give by adding up.
+
+    The place of a hole is left out only where figures of the same view give it.
+    """
     roots: dict[tuple[object, ...], tuple[object, ...]] = {}
 
     def root(n: tuple[object, ...]) -> tuple[object, ...]:
@@ -153,10 +173,12 @@ def underived(every: tuple[Figure, ...]) -> tuple[Figure, ...]:
             out.append(f)
             continue
         _, way, low, high = _same_place(f.size)
-        a, b = root((way, low)), root((way, high))
-        if a == b and not f.size.label and not f.overall and not f.asked and not f.size.over:
+        grounds = f.views or (None,)
+        given = any(root((g, way, low)) == root((g, way, high)) for g in grounds)
+        if given and not f.size.label and not f.overall and not f.asked and not f.size.over:
             continue  # fat that is left is told, though its wood lies where another figure ends
-        roots[a] = b
+        for g in (None, *_told_on(f)):
+            roots[root((g, way, low))] = root((g, way, high))
         out.append(f)
     return tuple(out)
 
@@ -164,7 +186,8 @@ def underived(every: tuple[Figure, ...]) -> tuple[Figure, ...]:
 def counted(every: tuple[Figure, ...]) -> tuple[Figure, ...]:
     """Return the figures with sizes that are alike printed once with their number: ``3× dado 13⁄16``.
 
-    Sizes of equal operations at both ends of a part are alike too: one end is dimensioned, the other is like it.
+    Sizes of equal operations at both ends of a part are alike too: one end is dimensioned, the other is like it. Holes
+    are placed at each end: ``2×`` would read as two holes of the end that is drawn.
     """
     alike: dict[tuple[object, ...], list[Figure]] = {}
     for f in every:
@@ -177,7 +200,7 @@ def counted(every: tuple[Figure, ...]) -> tuple[Figure, ...]:
 def _likeness(figure: Figure) -> tuple[object, ...]:
     """Return what figures share that are printed once: what they measure of which operation, and how it is said."""
     s = figure.size
-    face = "end" if s.face is not None and s.face.axis == 0 else s.face
+    face = "end" if s.face is not None and s.face.axis == 0 and not figure.views else s.face
     told = s.label or s.parameters
     value = round(float(s.value), 6)
     way = tuple(round(abs(c), 6) for c in s.along)
