@@ -9,6 +9,7 @@ from typing import TypeAlias
 
 from docgen.drawing.records import Arc, Area, Line, Path, Pen, Point
 from docgen.layout.model import PenStyle
+from docgen.packet.dashes import Dash, fitted
 from docgen.packet.fonts import POINTS_PER_MM
 
 Stroke: TypeAlias = Line | Path | Arc
@@ -67,24 +68,28 @@ def outline(record: Stroke) -> str:
     return arc(record)
 
 
-def set_pen(style: PenStyle) -> str:
-    """Return the operators that choose width, ink, dash and the shape of ends and corners."""
-    dash = " ".join(number(d * style.width * POINTS_PER_MM) for d in style.dash)
+def set_pen(style: PenStyle, short: Dash | None = None) -> str:
+    """Return the operators that choose width, ink, dash and the shape of ends and corners; `short` rules for a short line."""
+    every, begin = (short[:2], short[2]) if short else ([d * style.width for d in style.dash], 0.0)
+    dash = " ".join(number(d * POINTS_PER_MM) for d in every)
     cap = 1 if style.width >= WIDE and not style.dash else 0
-    return f"{number(style.width * POINTS_PER_MM)} w {number(style.tone)} G {cap} J 1 j [{dash}] 0 d"
+    head = f"{number(style.width * POINTS_PER_MM)} w {number(style.tone)} G {cap} J 1 j"
+    return f"{head} [{dash}] {number(begin * POINTS_PER_MM)} d"
 
 
 def stroked(records: Iterable[Stroke], pens: dict[str, PenStyle]) -> Iterator[str]:
     """Yield operators that stroke `records` in their order; runs of one pen are stroked together."""
-    pen: Pen | None = None
+    pen: tuple[Pen, Dash | None] | None = None
     batch: list[str] = []
     for record in records:
-        if batch and (record.pen is not pen or len(batch) >= AT_ONCE):
+        style = pens[record.pen.value]
+        own = (record.pen, fitted(record, style) if record.pen is Pen.HIDDEN and style.dash else None)
+        if batch and (own != pen or len(batch) >= AT_ONCE):
             yield "".join(batch) + "S"
             batch = []
-        if record.pen is not pen:
-            pen = record.pen
-            yield set_pen(pens[pen.value])
+        if own != pen:
+            pen = own
+            yield set_pen(style, own[1])
         batch.append(outline(record))
     if batch:
         yield "".join(batch) + "S"
