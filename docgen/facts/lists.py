@@ -77,6 +77,7 @@ def _stick(stick: Stick, units: Units) -> Json:
         "mirrored": list(stick.mirrored),
         "length": [number(v) for v in stick.length],
         "datum": stick.datum,
+        "faces": [{"parts": list(parts), "words": list(words)} for parts, words in stick.faces],
         "marks": [
             {
                 "label": m.label,

@@ -111,6 +111,8 @@ class Stick:
     marks: tuple[Mark, ...]  # sorted by position
     notes: tuple[tuple[tuple[str, tuple[str, ...]], ...], ...] = ()
     """For each mark what it leaves open, "front edge" or "stops 5 mm from the front edge", with the parts that it holds for."""
+    faces: tuple[tuple[tuple[str, ...], tuple[str, ...]], ...] = ()
+    """Parts on which the marks lie on the same faces, and the word of each mark's face there; the stick's own parts first."""
 
 
 Values = tuple[tuple[str, Number | str, str], ...]

@@ -5,15 +5,24 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from typing import TypeAlias
 
 from docgen.piece.model import Kind, Part, Piece
 from docgen.piece.operations.reached import reached
-from docgen.piece.records import Authority, Face, Feature, HoleRow, Mark
+from docgen.piece.records import BOTH, Authority, Face, Feature, HoleRow, Mark
 from docgen.schedules.mark_notes import note_of
 from docgen.schedules.rows import Stick
 from docgen.units import Units
 
 SAME = 1e-6  # mm: marks closer than this are one
+Turn: TypeAlias = dict[Face, Face]
+"""Where each of the four sides along a part goes to when it is turned about its length, mirrored, or both."""
+TURNS: tuple[Turn, ...] = tuple(
+    {Face(axis, side): Face(to, side ^ flip) for axis, to, flip in ((1, a, one), (2, b, two)) for side in (0, 1)}
+    for a, b in ((1, 2), (2, 1))
+    for one in (0, 1)
+    for two in (0, 1)
+)
 
 
 def sticks(piece: Piece, kinds: Sequence[Kind]) -> tuple[Stick, ...]:
@@ -39,15 +48,26 @@ def sticks(piece: Piece, kinds: Sequence[Kind]) -> tuple[Stick, ...]:
 def _stick(piece: Piece, paths: Sequence[str]) -> Stick:
     part = piece.part(paths[0])
     marks = marks_of(part)
-    mirrored = tuple(
-        p for p in paths[1:] if other_faces(marks, marks_of(piece.part(p))) != tuple(m.face for m in marks)
-    )
-    parts = tuple(p for p in paths if p not in mirrored)
+    faces = _faces(piece, paths, marks)
+    parts = faces[0][0]
+    mirrored = tuple(p for p in paths if p not in parts)
     first = part.called
     more = {1: "", 2: f" and {piece.part(paths[-1]).called}"}.get(len(paths), f" and {len(paths) - 1} more")
     name = f"{first}{more}"
     told = _noted(piece, paths, marks)
-    return Stick(name, parts, mirrored, reached(part)[0], part.side(Face(0, 0)), marks, told)
+    return Stick(name, parts, mirrored, reached(part)[0], part.side(Face(0, 0)), marks, told, faces)
+
+
+def _faces(
+    piece: Piece, paths: Sequence[str], marks: Sequence[Mark]
+) -> tuple[tuple[tuple[str, ...], tuple[str, ...]], ...]:
+    """Return the parts by the faces on which they carry the marks, the first part's own first."""
+    groups: dict[tuple[str, ...], list[str]] = {}
+    for path in paths:
+        part = piece.part(path)
+        faces = other_faces(marks, marks_of(part)) or ()
+        groups.setdefault(tuple(part.word(face) for face in faces), []).append(path)
+    return tuple((tuple(some), words) for words, some in groups.items())
 
 
 def _noted(
@@ -140,24 +160,44 @@ def _same(a: Mark, b: Mark) -> bool:
 
 
 def other_faces(marks: Sequence[Mark], other: Sequence[Mark]) -> tuple[Face, ...] | None:
-    """Return for each of `marks` the face on which `other` has its mark at that place, None if they do not agree."""
+    """Return for each of `marks` the face on which `other` has its mark at that place, None if they do not agree.
+
+    A shoulder goes all round: where one part is the other turned or mirrored, its line is told on the face that follows.
+    """
     found = matching(marks, other)
-    return None if found is None else tuple(other[k].face for k in found)
+    if found is None:
+        return None
+    faces = tuple(other[k].face for k in found)
+    for turn in TURNS:
+        turned = tuple(turn.get(m.face, m.face) for m in marks)
+        if all(a == b or m.wood == BOTH for a, b, m in zip(turned, faces, marks, strict=True)):
+            return turned
+    return faces
 
 
 def matching(marks: Sequence[Mark], other: Sequence[Mark]) -> tuple[int, ...] | None:
     """Return for each of `marks` which one of `other` stands at its place, None if they do not agree.
 
-    Positions and wood sides must be the same. Where several marks stand at one place, the same label is taken first,
-    then the same face.
+    Positions and wood sides must be the same. Where several marks stand at one place, those are taken whose faces follow
+    when the part is turned or mirrored; if they do not, the same label first, then the same face.
     """
+    ways = [found for turn in TURNS if (found := _matched(marks, other, turn)) is not None]
+    if ways:
+        return max(ways, key=lambda found: sum(m.label == other[k].label for m, k in zip(marks, found, strict=True)))
+    return _matched(marks, other, None)
+
+
+def _matched(marks: Sequence[Mark], other: Sequence[Mark], turn: Turn | None) -> tuple[int, ...] | None:
+    """Return the matching of marks under a turn of the faces, strictly; None stands for any face."""
     rest = list(range(len(other)))
     out: list[int] = []
     for mark in marks:
-        here = [k for k in rest if _stands(other[k], mark)]
+        face = mark.face if turn is None else turn.get(mark.face, mark.face)
+        free = turn is None or mark.wood == BOTH
+        here = [k for k in rest if _stands(other[k], mark) and (free or other[k].face == face)]
         if not here:
             return None
-        match = min(here, key=lambda k: (other[k].label != mark.label, other[k].face != mark.face, other[k].face))
+        match = min(here, key=lambda k: (other[k].label != mark.label, other[k].face != face, other[k].face))
         rest.remove(match)
         out.append(match)
     return tuple(out) if not rest else None

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
@@ -21,6 +22,8 @@ from docgen.sheets.context import Context
 KIND = "sticks"
 SPARES = 0.75  # of the paper: what single strips must save at least to stand for one with two edges
 EDGES = 2  # of a strip that carry marks
+FEW = 2  # names that are told whole on a strip
+ROUND = "all round"  # the face of a mark on a turned part
 LEFT = 2.0  # mm between the upright check line and the strips
 TOLD = (
     "Cut the strips out along their long edges. Cut the dashed end and lay it over the strip before so that the crosses meet. "
@@ -51,10 +54,10 @@ def laid(context: Context, stick: Stick) -> tuple[Laid, ...]:
     Each face has its own where one strip would be too deep or its labels would crowd, or where the marks of the two lie so
     far apart along the part that the strip would be printed half empty.
     """
-    part = context.piece.part(stick.parts[0])
-    round_all = all(radius_at(part, float(m.position)) is not None for m in stick.marks)
-    words = {f: "" if round_all else part.word(f) for f in {m.face for m in stick.marks}}
-    every = _two(_busy(sides(_told(stick, called_by(context)), stick.length, stick.datum, words)))
+    names = called_by(context)
+    told = {f"face {letter}": _on_each(lies, names) for letter, lies in lettered(context, stick).items()}
+    words = face_words(context, stick)
+    every = _two(_busy(sides(_told(stick, names), stick.length, stick.datum, words, told)))
     page = page_of(context)
     style = StripStyle(context.piece.units, page.layout.heights, context.metrics, page.layout.overlap)
     out: list[Laid] = []
@@ -65,6 +68,54 @@ def laid(context: Context, stick: Stick) -> tuple[Laid, ...]:
         spares = bool(alone) and sum(map(_paper, alone)) < SPARES * _paper(pair)
         out.extend(alone if alone and (too_deep or spares or _crowded(pair)) else [pair])
     return tuple(out)
+
+
+def face_words(context: Context, stick: Stick) -> tuple[str, ...]:
+    """Return what the side of each mark is called: "right face", "face A" where it is not the same on all parts, "round"."""
+    letters = {profile: letter for letter, profile in _letters(context, stick).items()}
+    out = []
+    for profile in _profiles(context, stick):
+        face = f"face {letters[profile]}" if profile in letters else f"{profile[0]} face"
+        out.append("round" if profile == (ROUND,) else face)
+    return tuple(out)
+
+
+def lettered(context: Context, stick: Stick) -> dict[str, tuple[tuple[tuple[str, ...], str], ...]]:
+    """Return by its letter where each face of a stick lies: parts, and the word of the face on them.
+
+    Empty where all parts that the stick serves carry the marks on the same faces.
+    """
+    return {
+        letter: tuple((parts, word) for (parts, _), word in zip(stick.faces, profile, strict=True))
+        for letter, profile in _letters(context, stick).items()
+    }
+
+
+def _letters(context: Context, stick: Stick) -> dict[str, tuple[str, ...]]:
+    """Return the faces that are not the same on all parts, the word on each group of them, by letters: A has the most marks."""
+    counts = Counter(p for p in _profiles(context, stick) if len(set(p)) > 1)
+    return {chr(ord("A") + n): profile for n, (profile, _) in enumerate(counts.most_common())}
+
+
+def _profiles(context: Context, stick: Stick) -> list[tuple[str, ...]]:
+    """Return for each mark the word of its face on each group of parts; one word where it goes round a turned part."""
+    part = context.piece.part(stick.parts[0])
+    words = [words for _, words in stick.faces] or [tuple(part.word(m.face) for m in stick.marks)]
+    return [
+        (ROUND,) if radius_at(part, float(mark.position)) is not None else tuple(w[i] for w in words)
+        for i, mark in enumerate(stick.marks)
+    ]
+
+
+def _on_each(lies: Sequence[tuple[tuple[str, ...], str]], names: Mapping[str, str]) -> str:
+    """Return "right face on front left, back left; left face on …": of many names without the last word that all share."""
+    called = [names[p] for parts, _ in lies for p in parts]
+    last = {name.rpartition(" ")[2] for name in called}
+    ending = f" {last.pop()}" if len(last) == 1 and len(called) > FEW else ""
+    by_word: dict[str, list[str]] = {}
+    for parts, word in lies:
+        by_word.setdefault(word, []).extend(names[p].removesuffix(ending) for p in parts)
+    return "; ".join(f"{word} face on {', '.join(some)}" for word, some in by_word.items())
 
 
 def _paper(laid: Laid) -> float:
@@ -112,8 +163,9 @@ def _two(every: tuple[Side, ...]) -> tuple[Side, ...]:
     points = {p for p in merged[0].points if p.wood == END}
     points.update(replace(p, label=f"{side.word}: {p.label}") for side in merged for p in side.points if p.wood != END)
     word = " and ".join(side.word for side in merged)
+    told = "; ".join(f"{side.word} {side.told}" for side in merged if side.told)
     ordered = sorted(points, key=lambda p: (p.position, p.wood, p.label))
-    return (every[0], replace(merged[0], word=word, points=tuple(ordered)))
+    return (every[0], replace(merged[0], word=word, points=tuple(ordered), told=told))
 
 
 def _cut(pair: tuple[Side, ...], stick: Stick, style: StripStyle, page: Paper) -> Laid:

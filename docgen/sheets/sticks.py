@@ -9,15 +9,12 @@ from docgen.drawing.columns import Column
 from docgen.drawing.records import Sheet
 from docgen.drawing.sticks.overview import overview, overview_height
 from docgen.drawing.tables import Row, Style
-from docgen.piece.model import Part
 from docgen.piece.naming import in_words
-from docgen.piece.records import BOTH, Mark
-from docgen.piece.turnings import radius_at
+from docgen.piece.records import BOTH
 from docgen.schedules.rows import Stick
-from docgen.schedules.sticks import marks_of, other_faces
 from docgen.sheets.context import Context
 from docgen.sheets.flow import Flow, length
-from docgen.sheets.stick_strips import KIND, Laid, called_by, laid, strips
+from docgen.sheets.stick_strips import KIND, Laid, called_by, face_words, laid, lettered, strips
 from docgen.sheets.truesize import LONG_PAPER, moves, printing
 
 TABLE = 3.0  # mm: lettering of the tables of marks
@@ -56,53 +53,57 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
 
 
 def _first(flow: Flow, context: Context, number: int, stick: Stick, parts: Sequence[Laid]) -> None:
-    """Set the overview and the table of one stick."""
+    """Set the overview and the tables of one stick: which face is which on each part, then the marks."""
     heights = context.layout.heights
-    keep = min(MOST_KEPT, len(parts) * (overview_height(heights) + 3) + ROW * (len(stick.marks) + 3))
+    style = Style(TABLE, heights.least, heights.note, heights.note)
+    faces = lettered(context, stick)
+    rows = len(stick.marks) + 3 + (len(stick.faces) + 2 if faces else 0)
+    keep = min(MOST_KEPT, len(parts) * (overview_height(heights) + 3) + ROW * rows)
     flow.heading(f"Stick {number}: {stick.name}, from the {stick.datum}", keep=keep)
     flow.text(_hands(context, stick))
+    if faces:
+        flow.table(
+            [Column("on the"), *(Column(f"face {letter} is the") for letter in faces)], _faces(context, stick), style
+        )
     ends = (float(stick.length[0]), float(stick.length[1]))
+    words = face_words(context, stick)
     for part in parts:
         room = flow.take(overview_height(heights) + 3)
         inner = replace(room, x=room.x + 5, width=room.width - 10, height=room.height)
         # Faces without an edge of their own have their marks on the last strip.
-        others = {s.face for p in parts if p is not part for s in p.sides}
-        here = {m.face for m in stick.marks} - others if part is parts[-1] else {s.face for s in part.sides}
-        numbered = [(i, m) for i, m in enumerate(stick.marks, 1) if m.face in here]
-        marks = [(i, float(m.position)) for i, m in numbered]
+        others = {w for p in parts if p is not part for s in p.sides for w in s.word.split(" and ")}
+        here = {*words} - others if part is parts[-1] else {w for s in part.sides for w in s.word.split(" and ")}
+        marks = [(i, float(m.position)) for i, m in enumerate(stick.marks, 1) if words[i - 1] in here]
         flow.add(overview(inner, ends, part.pieces, marks, heights, context.metrics))
     flow.gap(2.0)
-    unit = context.piece.units.sign
     columns = [
         Column("mark", "middle", bold=True),
-        Column(f"from the {stick.datum}, {unit}", "figures", bold=True),
+        Column(f"from the {stick.datum}, {context.piece.units.sign}", "figures", bold=True),
         Column("what", grow=1.0),
         Column("face"),
         Column("wood"),
     ]
-    if stick.mirrored:
-        columns.insert(4, Column(f"face on {context.piece.part(stick.mirrored[0]).called}"))
-    flow.table(columns, _table(context, stick), Style(TABLE, heights.least, heights.note, heights.note))
+    flow.table(columns, _table(context, stick), style)
+
+
+def _faces(context: Context, stick: Stick) -> list[Row]:
+    """Return one row for parts that lie alike: their names, and which of their faces each letter is."""
+    names = called_by(context)
+    lies = lettered(context, stick).values()
+    return [
+        Row((", ".join(names[p] for p in parts), *(face[k][1] for face in lies)))
+        for k, (parts, _) in enumerate(stick.faces)
+    ]
 
 
 def _table(context: Context, stick: Stick) -> list[Row]:
-    part = context.piece.part(stick.parts[0])
-    hand = context.piece.part(stick.mirrored[0]) if stick.mirrored else None
     names = called_by(context)
-    faces = other_faces(stick.marks, marks_of(hand)) if hand else None
     out = []
-    for i, mark in enumerate(stick.marks):
+    for i, (mark, face) in enumerate(zip(stick.marks, face_words(context, stick), strict=True)):
         what = "; ".join(text for text in (in_words(mark.label, names), _noted(stick.notes[i], names)) if text)
-        cells = [str(i + 1), length(context, mark.position), what, _face(part, mark), WOOD[mark.wood]]
-        if hand and faces:
-            cells.insert(4, hand.word(faces[i]))
-        out.append(Row(tuple(cells)))
+        word = "all round" if face == "round" else face.removeprefix("face ").removesuffix(" face")
+        out.append(Row((str(i + 1), length(context, mark.position), what, word, WOOD[mark.wood])))
     return out
-
-
-def _face(part: Part, mark: Mark) -> str:
-    """Return the face of a mark; a turned part has none, its marks go round."""
-    return "all round" if radius_at(part, float(mark.position)) is not None else part.word(mark.face)
 
 
 def _noted(notes: Sequence[tuple[str, tuple[str, ...]]], names: Mapping[str, str]) -> str:
@@ -113,13 +114,12 @@ def _noted(notes: Sequence[tuple[str, tuple[str, ...]]], names: Mapping[str, str
 
 
 def _hands(context: Context, stick: Stick) -> str:
-    """Return which parts the stick serves, and that the other hand has its marks on other faces."""
+    """Return which parts the stick serves, and that letters stand for faces that are not the same on all."""
     names = called_by(context)
-    several = f"For {', '.join(names[p] for p in stick.parts)}. " if len(stick.parts) > 1 else ""
-    told = f"{several}Length {_with_unit(context, stick)}."
-    if not stick.mirrored:
-        return told
-    return f"{told} It serves {', '.join(names[p] for p in stick.mirrored)} too, from the same end: the table names the faces there."
+    every = (*stick.parts, *stick.mirrored)
+    several = f"For {', '.join(names[p] for p in every)}. " if len(every) > 1 else ""
+    letters = " A letter stands for a face that is not the same on all of them; all are marked from the same end."
+    return f"{several}Length {_with_unit(context, stick)}.{letters if stick.mirrored else ''}"
 
 
 def _with_unit(context: Context, stick: Stick) -> str:

@@ -2,7 +2,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from docgen.piece.model import Kind, Piece
-from docgen.piece.records import Allowance, Authority, Face, Feature, HoleRow, Made, Mark, Purpose, Stage
+from docgen.piece.records import BOTH, Allowance, Authority, Face, Feature, HoleRow, Made, Mark, Purpose, Stage
 from docgen.schedules.sticks import marks_of, other_faces, sticks
 from docgen.units import Units
 from tests.support.pieces import part
@@ -107,3 +107,28 @@ def test_marks_that_stand_alike_need_not_carry_the_same_words() -> None:
     assert other_faces(a, b) == (FRONT, Face(2, 1))
     assert other_faces(a, b[:1]) is None
     assert other_faces(a, (b[0], Mark(Fraction(9), 1, "hole", Face(2, 1)))) is None
+
+
+def test_faces_follow_the_part_that_is_turned_and_a_shoulder_goes_with_them() -> None:
+    """The second part is the first with its front to the back; its shoulder is marked on the front all the same."""
+    back = Face(1, 1)
+    a = (
+        Mark(Fraction(0), BOTH, "shoulder", FRONT),
+        Mark(Fraction(9), -1, "slot", back),
+        Mark(Fraction(9), -1, "cut", FRONT),
+    )
+    b = (
+        Mark(Fraction(0), BOTH, "shoulder", FRONT),
+        Mark(Fraction(9), -1, "cut", back),
+        Mark(Fraction(9), -1, "slot", FRONT),
+    )
+    assert other_faces(a, b) == (back, FRONT, back)
+    apart = (b[0], b[1], Mark(Fraction(9), -1, "slot", Face(2, 0)))
+    assert other_faces(a, apart) == (FRONT, Face(2, 0), back)  # no turn does it: by their labels
+
+
+def test_parts_are_grouped_by_the_faces_that_carry_their_marks() -> None:
+    left, right, third = marked("left", 1, Face(2, 1)), marked("right", 2, Face(2, 0)), marked("third", 3, Face(2, 0))
+    (stick,) = sticks(piece(left, right, third), (Kind(("left",), ("right", "third")),))
+    words = left.word(Face(2, 1)), left.word(Face(2, 0))
+    assert stick.faces == ((("left",), (words[0],)), (("right", "third"), (words[1],)))

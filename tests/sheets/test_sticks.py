@@ -10,7 +10,7 @@ from docgen.drawing.records import Line, Pen, Text
 from docgen.piece.model import Kind
 from docgen.piece.records import Face, Made, Mark
 from docgen.sheets import sticks
-from docgen.sheets.stick_strips import laid
+from docgen.sheets.stick_strips import face_words, laid, lettered
 from docgen.sheets.truesize import moves
 from docgen.units import Units
 from tests.sheets.truesize import INCH, MM, context, part, pdf, side
@@ -26,14 +26,40 @@ def made(layout: str = "a4"):
     return c, sticks.make(c, {})
 
 
-def test_one_stick_serves_both_hands_and_names_the_faces_of_the_other() -> None:
+def test_one_stick_serves_both_hands_and_a_letter_stands_for_a_face_that_is_another_on_each() -> None:
     c, sheets = made()
     (stick,) = c.lists.sticks
     assert (stick.parts, stick.mirrored) == (("left side",), ("right side",))
     text = [r.text for s in sheets if s.framed for r in s.records if isinstance(r, Text)]
-    assert "face on right side" in " ".join(text)
+    assert {"face A is the", "right", "left"} <= set(text)
+    assert text.count("A") + text.count("B") == len(stick.marks)
     for position in WORKED:
         assert str(position) in text
+    strips = [r.text for s in sheets if not s.framed for r in s.records if isinstance(r, Text)]
+    assert any("face A at this edge: right face on left side; left face on right side" in t for t in strips)
+    assert not any("right face at this edge" in t for t in strips)  # true of one hand only
+
+
+def test_each_leg_of_a_table_is_told_which_of_its_faces_carry_the_marks() -> None:
+    """Four legs, each with mortises on its two inner faces: front ones on the back face, left ones on the right face."""
+    legs, faces = [], {}
+    for n, (deep, across) in enumerate(((0, 0), (0, 1), (1, 0), (1, 1)), 1):
+        name = f"{('front', 'back')[deep]} {('left', 'right')[across]} leg"
+        inner = (Face(1, 1 - deep), Face(2, 1 - across))
+        marks = tuple(Mark(Fraction(p), w, "mortise", f) for f in inner for p, w in ((458, -1), (526, 1)))
+        legs.append(part(name, n, (540, 42, 42), Made(marks=marks)))
+        faces[name] = tuple(legs[-1].word(f) for f in inner)
+    c = context(tuple(legs), (Kind(tuple(p.path for p in legs)),), "a4")
+    (stick,) = c.lists.sticks
+    words = face_words(c, stick)
+    assert sorted(set(words)) == ["face A", "face B"]
+    told = lettered(c, stick)
+    for leg in legs:
+        on = [next(word for parts, word in told[letter] if leg.path in parts) for letter in ("A", "B")]
+        assert sorted(on) == sorted(faces[leg.path])
+    assert words[0] == words[2] != words[1] == words[3]
+    rows = [r.text for s in sticks.make(c, {}) if s.framed for r in s.records if isinstance(r, Text)]
+    assert all(rows.count(leg.path) == 1 for leg in legs)
 
 
 @pytest.mark.parametrize("layout", ["a4", "letter"])

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import TypeAlias
 
-from docgen.piece.records import Face, Mark
+from docgen.piece.records import Mark
 from docgen.units import Number
 
 BOLD_STEPS = {"inch": 6, "mm": 10}  # of the scale's steps: every 6 in, every 100 mm
@@ -32,9 +32,9 @@ class Point:
 class Side:
     """One edge of the strip and what is marked on it."""
 
-    face: Face
-    word: str  # "right face"
+    word: str  # "right face", "face A"
     points: tuple[Point, ...]
+    told: str = ""  # which faces of the parts that are, where it is not the same on all
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,19 +52,28 @@ Span: TypeAlias = tuple[float, float]
 Fits: TypeAlias = Callable[[float, float], bool]
 
 
-def sides(marks: Sequence[Mark], ends: tuple[Number, Number], datum: str, words: dict[Face, str]) -> tuple[Side, ...]:
-    """Return one side for each marked face, the one with the most marks first; each carries datum and ends."""
-    by_face: dict[Face, list[Point]] = {}
-    for mark in marks:
-        by_face.setdefault(mark.face, []).append(Point(mark.position, mark.wood, mark.label))
+def sides(
+    marks: Sequence[Mark],
+    ends: tuple[Number, Number],
+    datum: str,
+    words: Sequence[str],
+    told: Mapping[str, str] | None = None,
+) -> tuple[Side, ...]:
+    """Return one side for each different one of `words`, which name the face of each mark; each carries datum and ends.
+
+    The one with the most marks comes first. `told` says more of a word.
+    """
+    by_word: dict[str, list[Point]] = {}
+    for mark, word in zip(marks, words, strict=True):
+        by_word.setdefault(word, []).append(Point(mark.position, mark.wood, mark.label))
     fixed = [Point(0, END, f"datum: {datum}")]
     if ends[0] < 0:
         fixed.append(Point(ends[0], END, "end of the blank"))
     fixed.append(Point(ends[1], END, "end of the blank"))
     out = []
-    for face, points in sorted(by_face.items(), key=lambda item: (-len(item[1]), item[0])):
+    for word, points in sorted(by_word.items(), key=lambda item: -len(item[1])):
         every = sorted([*_told(fixed, points), *points], key=lambda p: (p.position, p.wood, p.label))
-        out.append(Side(face, f"{words[face]} face" if words[face] else "round", tuple(every)))
+        out.append(Side(word, tuple(every), (told or {}).get(word, "")))
     return tuple(out)
 
 

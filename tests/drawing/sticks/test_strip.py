@@ -9,7 +9,8 @@ from hypothesis import strategies as st
 
 from docgen.drawing.lettering import box
 from docgen.drawing.records import Line, Pen, Text
-from docgen.drawing.sticks.pieces import END, STEPS, Piece, Point, pieces, sides, taken
+from docgen.drawing.sticks.pieces import END, STEPS, Piece, Point, Side, pieces, taken
+from docgen.drawing.sticks.pieces import sides as sides_of
 from docgen.drawing.sticks.strip import MARK, Style, depth, places, shown, strip
 from docgen.layout.model import Heights
 from docgen.piece.records import BOTH, Face, Mark
@@ -23,6 +24,10 @@ INCH = Units("inch", Fraction(1, 32))
 
 def style(units=MM, upright=False):
     return Style(units, Heights(), RoundMetrics(), 15.0, upright=upright)
+
+
+def sides(marks, ends, datum: str, words: dict[Face, str]) -> tuple[Side, ...]:
+    return sides_of(marks, ends, datum, [f"{words[m.face]} face" for m in marks])
 
 
 def bookcase_marks():
