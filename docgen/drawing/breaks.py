@@ -14,12 +14,16 @@ from docgen.geometry.shapes import Vec2
 ZIG = 2.0  # mm: height of a zigzag
 ZAG = 1.4  # mm: half its length
 OVER = 1.5  # mm: a break line reaches past the outline
+LEAST = 2.5  # mm: a shorter line has no zigzag
 LEVEL = 1e-6  # mm: lines that lean less run along the member
 APART = 28.0  # mm between the zigzags of one line
 
 
 def zigzag(a: Point, b: Point, over: float = OVER) -> list[Path]:
-    """Return the thin continuous line with zigzags that ends what is broken off from `a` to `b` (ISO 128-2, line 01.1.19)."""
+    """Return the thin continuous line with zigzags that ends what is broken off from `a` to `b` (ISO 128-2, line 01.1.19).
+
+    A line so short that its zigzag would be a blot has none.
+    """
     long = math.dist(a, b)
     if long < 1e-6:
         return []
@@ -29,7 +33,7 @@ def zigzag(a: Point, b: Point, over: float = OVER) -> list[Path]:
         return (a[0] + along * ux - square * uy, a[1] + along * uy + square * ux)
 
     points = [at(-over, 0.0)]
-    count = max(1, round(long / APART))
+    count = max(1, round(long / APART)) if long >= LEAST else 0
     for k in range(count):
         middle = long * (k + 0.5) / count
         zag = min(ZAG, long / (3 * count))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 from typing import TypeAlias
@@ -86,6 +87,24 @@ def windowed(rings: tuple[Ring, ...], window: Box2) -> tuple[Windowed, ...]:
             shown = []
         out += [_shown(polygon, window) for polygon in shown]
     return tuple(out)
+
+
+def share_within(shown: Sequence[Windowed], room: Box2) -> float:
+    """Return how much of the pieces of a cut lies in a room, as a share of their area; 0 where nothing is shown."""
+    box = shapely.box(*room[0], *room[1])
+    found = _polygons(shown)
+    every = sum(polygon.area for polygon in found)
+    return float(sum(polygon.intersection(box).area for polygon in found) / every) if every else 0.0
+
+
+def distance(one: Sequence[Windowed], other: Sequence[Windowed]) -> float:
+    """Return how far the pieces of two cuts lie apart; infinity where one shows nothing."""
+    found = (a.distance(b) for a in _polygons(one) for b in _polygons(other))
+    return float(min(found, default=math.inf))
+
+
+def _polygons(shown: Sequence[Windowed]) -> list[shapely.Polygon]:
+    return [shapely.Polygon(w.rings[0], w.rings[1:]) for w in shown]
 
 
 def _sound(piece: Hatched) -> list[shapely.Polygon]:

@@ -35,7 +35,8 @@ class Meeting:
     """Two parts of a joint where they meet.
 
     `planes` cut through it, the most telling first, a second one for what the first cannot show; none where nothing
-    can be cut through both parts. `spot` is the middle of it. `also` names the pairs of parts that meet in the same way.
+    can be cut through both parts. `spare` are other planes, the most telling first: what is left of a tapered part may lie
+    beside the first one. `spot` is the middle of it. `also` names the pairs of parts that meet in the same way.
     """
 
     joint: Joint
@@ -45,6 +46,7 @@ class Meeting:
     size: float  # extent of the joint, mm
     also: tuple[tuple[str, str], ...] = ()
     loose: tuple[Loose, ...] = ()  # what is set into it
+    spare: tuple[Plane, ...] = ()
 
 
 def meetings(piece: Piece) -> tuple[Meeting, ...]:
@@ -130,10 +132,11 @@ def _meeting(piece: Piece, joint: Joint, a: Part, b: Part, gap: float) -> Meetin
     low, high = points.min(axis=0), points.max(axis=0)
     bores = [x for x in bores if ((x.mouth >= low - 2.0) & (x.mouth <= high + 2.0)).all()]
     along = np.array(joint.closes if joint.driven else (0.0, 0.0, 0.0))
-    planes = _planes((a, b), zones, told, bores, _fasteners(piece, (a.path, b.path), bores), along)
+    planes, spare = _planes((a, b), zones, told, bores, _fasteners(piece, (a.path, b.path), bores), along)
     middle = (low + high) / 2
     spot = (float(middle[0]), float(middle[1]), float(middle[2]))
-    return Meeting(joint, (a.path, b.path), planes, spot, float((high - low).max()), loose=tuple(things))
+    size = float((high - low).max())
+    return Meeting(joint, (a.path, b.path), planes, spot, size, loose=tuple(things), spare=spare)
 
 
 def _gap(zone: Zone, near: Iterable[Floats]) -> float:
@@ -234,8 +237,8 @@ def _planes(
     bores: list[Bore],
     fasteners: list[Fastener],
     along: Floats,
-) -> tuple[Plane, ...]:
-    """Return the plane that shows most, and one that shows what it leaves out, if there is any.
+) -> tuple[tuple[Plane, ...], tuple[Plane, ...]]:
+    """Return the plane that shows most, with one that shows what it leaves out, if there is any, and the others.
 
     A round end that is driven in is cut along its middle line, `along`: across it, it is a circle and tells nothing.
     """
@@ -252,17 +255,15 @@ def _planes(
         if plane is not None:
             found.append(plane)
     if not found:
-        return ()
-    best = max(found, key=lambda p: (p.worth, round(p.long, 1)))
+        return (), ()
+    best, *spare = sorted(found, key=lambda p: (-p.worth, -round(p.long, 1)))
     known = {t.key for t in best.sizes}
     more = [replace(p, sizes=tuple(t for t in p.sizes if t.key not in known)) for p in found if p is not best]
     more = [p for p in more if _square(p, parts) and any(t.own and t.size.kind is SizeKind.LENGTH for t in p.sizes)]
     if not more:
-        return (best,)
-    return (
-        best,
-        max(more, key=lambda p: (not p.blind, len({t.key for t in p.sizes if t.own}), round(p.long, 1))).narrowed(),
-    )
+        return (best,), tuple(spare)
+    second = max(more, key=lambda p: (not p.blind, len({t.key for t in p.sizes if t.own}), round(p.long, 1)))
+    return (best, second.narrowed()), tuple(spare)
 
 
 def _square(plane: Plane, parts: tuple[Part, Part]) -> bool:
@@ -272,9 +273,16 @@ def _square(plane: Plane, parts: tuple[Part, Part]) -> bool:
 
 
 def _likeness(piece: Piece, of: Meeting) -> tuple[object, ...]:
-    """Return what two meetings that are made alike have in common: word, figures, sizes, thicknesses."""
+    """Return what two meetings that are made alike have in common: word, figures, sizes, thicknesses, how screws go in."""
     names = re.compile("|".join(re.escape(p) for p in sorted(of.joint.parts, key=len, reverse=True)))
     figures = tuple((names.sub("", name), round(float(v), 3), kind) for name, v, kind in of.joint.figures)
     thick = sorted(round(float(piece.part(p).size[2]), 3) for p in of.parts)
     sizes = tuple(tuple(sorted({t.key for t in plane.sizes if t.own})) for plane in of.planes)
-    return (of.joint.word, figures, tuple(thick), sizes)
+    return (of.joint.word, figures, tuple(thick), sizes, _driven(piece, of))
+
+
+def _driven(piece: Piece, of: Meeting) -> tuple[tuple[float, ...], ...]:
+    """Return along what the screws and bolts of a meeting go into both parts, in their own axes without signs."""
+    ways = [f.direction for plane in of.planes[:1] for f, _ in plane.fasteners[:1]]
+    own = (piece.part(path).frame.inverse().direction(way) for way in ways for path in of.parts)
+    return tuple(tuple(round(abs(c), 3) for c in way) for way in own)

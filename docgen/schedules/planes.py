@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from typing import TypeAlias
 
 import numpy as np
 
@@ -21,7 +22,15 @@ ON = 0.5  # mm off the plane for the axis of what is drawn in it
 ON_TOP = 5.0  # mm: heads sit this far off the wood at the most
 BLIND = 4  # sizes that a plane is set back by which is square to the way in which one part enters the other
 PROFILE = 2  # sizes that a plane is put before others by which shows the profile of what runs
+ROW = 2.0  # lengths of a screw: where a joint reaches further across it, one screw with what is near it is shown
+FASTENED = 3  # sizes that a plane is put before others by in which a screw or a bolt lies
 UPRIGHT = 0.9  # a plane whose normal leans less from plumb is seen from above
+
+
+Span: TypeAlias = tuple[Floats, Floats]
+"""The least and the greatest corner of something."""
+Held: TypeAlias = tuple[tuple[Fastener, Vec], ...]
+"""Screws and bolts, each with the place of its head."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,9 +107,12 @@ class Plane:
 
     @property
     def worth(self) -> int:
-        """How much the plane shows: sizes of the joint once each, bores twice; less where it cuts across the entry."""
+        """How much the plane shows: sizes of the joint once each, bores twice, what holds it; less across the entry."""
         bores = len({(b.path, b.row.name) for b in self.bores})
-        return len({t.key for t in self.sizes if t.own}) + 2 * bores - BLIND * self.blind + PROFILE * self.profile
+        held = FASTENED * bool(self.fasteners)
+        return (
+            len({t.key for t in self.sizes if t.own}) + 2 * bores + held - BLIND * self.blind + PROFILE * self.profile
+        )
 
     def narrowed(self) -> Plane:
         """Return the plane bounded by the sizes that it tells, each where it stands nearest to the first of them.
@@ -140,9 +152,7 @@ def plane_through(
     cut = [z.points @ axes.T for z in zones if (z.points @ n).min() - 1e-6 <= level <= (z.points @ n).max() + 1e-6]
     every = np.concatenate([z.points @ axes.T for z in zones])
     flat = np.concatenate(cut)[:, 1:]
-    (x0, y0), (x1, y1) = flat.min(axis=0), flat.max(axis=0)
-    box = (every.min(axis=0), every.max(axis=0))
-    sizes = tuple(placed for t in told if _in_plane(t, n) for placed in _local(t, axes, box))
+    box = _span(every)
     blind = any(abs(float(n @ e)) > 1 - FLAT for z in zones for e in z.entries)
     profile = any(abs(float(n @ e)) > 1 - FLAT for z in zones for e in z.runs)
     within = [
@@ -152,10 +162,39 @@ def plane_through(
         (f, _vec(at)) for f in fasteners for at in (np.array([float(c) for c in p]) for p in f.points)
         if abs(float(np.dot(f.direction, n))) < FLAT and abs(float(at @ n) - level) < ON and _beside(at @ axes.T, flat)
     )  # fmt: skip
+    held, bounds, box = _about(held, axes, flat, box)
+    sizes = tuple(placed for t in told if _in_plane(t, n) for placed in _local(t, axes, box))
+    (x0, y0), (x1, y1) = bounds
     return Plane(
         _vec(level * n), _vec(n), view.right, (float(x0), float(y0)), (float(x1), float(y1)),
         sizes, tuple(within), held, sum(high - low for low, high in spans), blind, profile,
     )  # fmt: skip
+
+
+def tip(fastener: Fastener, head: Vec) -> Vec:
+    """Return where a screw or a bolt ends in the wood."""
+    long = float(fastener.grip + fastener.passes + fastener.engagement)
+    return _vec(np.array(head) + np.array(fastener.direction) * long)
+
+
+def _about(held: Held, axes: Floats, flat: Floats, box: Span) -> tuple[Held, Span, Span]:
+    """Return the screws and bolts, what bounds the joint with them in the plane, and what bounds it in space (plane's axes).
+
+    Where the joint reaches far across their length, as up the slope of a side, it is the first of them alone.
+    """
+    if not held:
+        return held, _span(flat), box
+    ends = [np.array([head, tip(f, head)]) @ axes.T for f, head in held]
+    way = (ends[0][1] - ends[0][0])[1:]
+    long = float(np.hypot(*way))
+    across = flat @ np.array([-way[1], way[0]]) / long
+    if float(across.max() - across.min()) > ROW * long:
+        return held[:1], _span(ends[0][:, 1:]), _span(ends[0])
+    return held, _span(np.concatenate([flat, *(e[:, 1:] for e in ends)])), box
+
+
+def _span(points: Floats) -> Span:
+    return points.min(axis=0), points.max(axis=0)
 
 
 def _beside(at: Floats, flat: Floats) -> bool:

@@ -3,18 +3,20 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
+from itertools import islice
 
 from docgen.drawing.cells import measure
 from docgen.drawing.hatching import Cut, lines, pitches
 from docgen.drawing.placing import moved
 from docgen.drawing.records import Line, Path, Pen, Record, Sheet, Text
 from docgen.layout.model import Rect
-from docgen.schedules.meetings import meetings
+from docgen.schedules.meetings import Meeting, meetings
+from docgen.schedules.planes import Plane
 from docgen.sheets.context import Context
 from docgen.sheets.joint_cell import Cell, Content, cell
-from docgen.sheets.joint_cut import Blanks, cut_view
+from docgen.sheets.joint_cut import Blanks, CutView, cut_view
 from docgen.sheets.joint_detail import ALONE, TALLEST, Detail, Pictured, lower, pictured, tallest
 from docgen.sheets.joint_pages import Piece, Spot, in_order, packed
 from docgen.sheets.joint_words import words
@@ -84,13 +86,23 @@ def _suited(context: Context, detail: Detail, wide: float, room: Rect, share: fl
 
 def _details(context: Context) -> Iterator[list[Detail]]:
     """Yield the details of each meeting in the order of the joints: one or two sections, or one enlarged view."""
-    piece, blanks = context.piece, Blanks.of(context.piece.parts)
+    blanks = Blanks.of(context.piece.parts)
+    for meeting in meetings(context.piece):
+        cuts = list(_cuts(context, blanks, meeting, meeting.planes))
+        cuts = cuts or list(islice(_cuts(context, blanks, meeting, meeting.spare), 1))
+        shown = replace(meeting, planes=tuple(cut.plane for cut in cuts))
+        yield [Detail(shown, cut, OWN, FIRST if i else "") for i, cut in enumerate(cuts or [None])]
+
+
+def _cuts(context: Context, blanks: Blanks, meeting: Meeting, planes: Iterable[Plane]) -> Iterator[CutView]:
+    """Yield the sections by planes that meet both parts of a meeting."""
+    piece = context.piece
+    parts = [piece.part(path) for path in meeting.parts]
     things = [thing for joint in piece.joints for thing in joint.loose]
-    for meeting in meetings(piece):
-        parts = [piece.part(path) for path in meeting.parts]
-        views = (cut_view(parts, blanks, plane, context.solids, things) for plane in meeting.planes)
-        cuts = [cut for cut in views if cut is not None]
-        yield [Detail(meeting, cut, OWN, FIRST if i else "") for i, cut in enumerate(cuts or [None])]
+    for plane in planes:
+        cut = cut_view(parts, blanks, plane, context.solids, things, meeting.loose, piece.fasteners)
+        if cut is not None:
+            yield cut
 
 
 def _letter(number: int) -> str:

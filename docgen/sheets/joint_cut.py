@@ -3,33 +3,30 @@
 from __future__ import annotations
 
 import math
-import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
 
 from docgen.drawing.dimensions.wanted import Angular, Callout, Linear, Wanted
 from docgen.drawing.hatching import Cut
-from docgen.drawing.records import Point
-from docgen.drawing.wording import Notes, figure_text, hole_lines
+from docgen.drawing.wording import Notes, figure_text
 from docgen.geometry.lines import View
 from docgen.geometry.outlines import Box2
 from docgen.geometry.reach import box_corners
-from docgen.geometry.section import Windowed, section, windowed
+from docgen.geometry.section import Windowed, distance, section, share_within, windowed
 from docgen.geometry.shapes import Vec
 from docgen.geometry.surfaces import Floats
 from docgen.piece import loose
 from docgen.piece.model import Fastener, Loose, Part
 from docgen.piece.records import SizeKind
 from docgen.piece.solids import Solids
-from docgen.schedules.planes import Bore, Plane, Told
-from docgen.trade.fasteners import wood_screw
-from docgen.trade.names import UnknownName
-from docgen.trade.threads import find as find_thread
-from docgen.units import Number, format_length
+from docgen.schedules.planes import Held, Plane, Told
+from docgen.sheets.joint_screws import in_sight, lengths, straight, with_tips
 
 LEAST_MARGIN, MOST_MARGIN = 8.0, 22.0  # mm about the joint
+MOSTLY = 0.5  # of what is seen of another part: so much of it in the joint's own room makes it one of the joint
+ADJOINS = 0.5  # mm: what stands further off is left out: a fragment without its surroundings tells nothing
 SAME = 0.3  # mm: sizes whose ends lie nearer than this on their line are one
 
 
@@ -55,34 +52,59 @@ class Fill:
 
 @dataclass(frozen=True, slots=True)
 class CutView:
-    """The faces in a plane within a window, view mm; `beside` are pieces of other parts that are cut there."""
+    """The faces in a plane within a window, view mm; `beside` are pieces of other parts that are cut there.
+
+    The faces are those of the two parts that are joined, then those of what else lies in their joint. `passing` are
+    fasteners of other joints that lie in the plane.
+    """
 
     plane: Plane
     window: Box2
     faces: tuple[Face, ...]
     beside: tuple[Windowed, ...]
     fills: tuple[Fill, ...] = ()
+    passing: Held = ()
 
 
 def cut_view(
-    parts: Sequence[Part], blanks: Blanks, plane: Plane, solids: Solids, things: Sequence[Loose] = ()
+    parts: Sequence[Part],
+    blanks: Blanks,
+    plane: Plane,
+    solids: Solids,
+    things: Sequence[Loose] = (),
+    joined: Sequence[Loose] = (),
+    fasteners: Sequence[Fastener] = (),
 ) -> CutView | None:
     """Return the section through `parts` among all `blanks`; None when one of the parts is not met there.
 
-    `things` are all that sit in the joints of the piece: those that the plane cuts within the window are shown.
+    `things` are all that sit in the joints of the piece, those of this joint are `joined`; `fasteners` are all that hold it.
+    Those in the plane are shown, as far as they belong to these parts; so are other parts, where they lie against them.
     """
     boxes = blanks.boxes(plane.view)
     window = _window([boxes[blanks.parts.index(p)] for p in parts], plane)
+    held = {part.path for part in parts}
+    passing = tuple(at for f in fasteners if held & set(f.parts) for at in in_sight(f, plane, window))
+    window = with_tips(window, passing, plane)
     faces: list[Face] = []
     for number, part in enumerate(parts):
         shown = _pieces(part, plane, window, solids)
         if not shown:
             return None
         faces.append(Face(part, shown, *_hatching(part, plane, number)))
-    others = [part for part in blanks.crossing(plane, window) if part not in parts]
-    beside = [w for part in others for w in _pieces(part, plane, window, solids)]
-    fills = [f for thing in things if (f := _fill(thing, plane, window)) is not None]
-    return CutView(plane, window, tuple(faces), tuple(beside), tuple(fills))
+    others: list[tuple[Windowed, ...]] = []
+    for part in blanks.crossing(plane, window):
+        shown = _pieces(part, plane, window, solids) if part not in parts else ()
+        if share_within(shown, (plane.low, plane.high)) >= MOSTLY:
+            faces.append(Face(part, shown, *_hatching(part, plane, len(faces))))
+        else:
+            others.append(shown)
+    every = [w for face in faces for w in face.shown]
+    beside = [w for shown in others if distance(shown, every) < ADJOINS for w in shown]
+    own = {face.part.path for face in faces}
+    sitting = [(thing, _fill(thing, plane, window)) for thing in things if own & set(thing.parts)]
+    fills = [fill for thing, fill in sitting if fill is not None and thing in joined]
+    beside += [w for thing, fill in sitting if fill is not None and thing not in joined for w in fill.shown]
+    return CutView(plane, window, tuple(faces), tuple(beside), tuple(fills), passing)
 
 
 def _fill(thing: Loose, plane: Plane, window: Box2) -> Fill | None:
@@ -185,7 +207,7 @@ def wanted(cut: CutView, notes: Notes) -> list[Wanted]:
         _dimension(f"{n:02d}", told, count, view, notes) for n, (told, count) in enumerate(_once(plane.sizes, view))
     ]
     if plane.fasteners and not plane.second:
-        out += _held(*plane.fasteners[0], view, notes)
+        out += lengths(*plane.fasteners[0], view, notes)
     return out
 
 
@@ -222,52 +244,13 @@ def _coincide(a: Told, b: Told, view: View) -> bool:
     return all(abs(p - q) < SAME for p, q in zip(*ends, strict=True))
 
 
-def _clean(v: Point) -> Point:
-    x, y = (float(round(c)) if abs(c - round(c)) < 1e-9 else c for c in v)
-    return (x, y)
-
-
 def _dimension(key: str, told: Told, count: int, view: View, notes: Notes) -> Wanted:
     size = told.size
     text = figure_text(size, notes, count)
     start, end = view.flat(told.start), view.flat(told.end)
     if size.kind is SizeKind.LENGTH:
-        return Linear(key, start, end, _clean(view.flat(told.along)), text, (size,), datum=True)
+        return Linear(key, start, end, straight(view.flat(told.along)), text, (size,), datum=True)
     if size.kind is SizeKind.ANGLE:
         return Angular(key, start, end, view.flat(told.other) if told.other is not None else end, text, (size,))
     toward = math.degrees(math.atan2(end[1] - start[1], end[0] - start[0]))
     return Callout(key, start, math.dist(start, end), (text,), (size,), toward, 20.0)
-
-
-def bores(plane: Plane, notes: Notes) -> list[str]:
-    """Return the bores of a plane in words, as the drilling chart names them; each row once."""
-    rows: dict[tuple[str, str], Bore] = {}
-    for bore in plane.bores:
-        rows.setdefault((bore.path, bore.row.name), bore)
-    return [f"{bore.path}: {', '.join(hole_lines(bore.row, notes))}" for bore in rows.values()]
-
-
-def _held(fastener: Fastener, head: Vec, view: View, notes: Notes) -> Iterator[Linear]:
-    """Yield grip and engagement along a fastener."""
-    p, d = view.flat(head), view.flat(fastener.direction)
-    start = 0.0
-    figures: tuple[tuple[str, Number], ...] = (("grip", fastener.grip), ("engaged", fastener.engagement))
-    for name, value in figures:
-        start += float(fastener.passes) if name == "engaged" else 0.0
-        end = start + float(value)
-        if value:
-            a, b = ((p[0] + d[0] * t, p[1] + d[1] * t) for t in (start, end))
-            yield Linear(name, a, b, _clean(d), f"{name} {format_length(value, notes.units)}", datum=True)
-        start = end
-
-
-def shank_radius(fastener: Fastener, plane: Plane) -> float:
-    """Return half the diameter of a fastener's shank, mm: by its thread or gauge, else by the bore that it passes."""
-    try:
-        return float(find_thread(fastener.thread).major) / 2
-    except UnknownName:
-        gauge = re.fullmatch(r"No\. (\d+)", fastener.thread)
-    if gauge:
-        return float(wood_screw(int(gauge[1])).shank) / 2
-    bores = [float(b.row.diameter) for b in plane.bores if b.row.fastener == fastener.key]
-    return 0.45 * min(bores, default=4.0)

@@ -19,6 +19,7 @@ LOW = 75.0  # mm: a picture in a narrow column may be this tall
 LOFTY = 120.0  # mm: and this tall where it would be small otherwise
 ROOM = 16.0  # mm that figures take beside a picture at least
 LEAST = 40.0  # mm: a picture is not made smaller than this to give all its figures a place
+FAIR = 25.0  # mm: nor smaller than this to give all details a place
 SMALL = 0.5  # of true size: drawn smaller than this it goes right across the page, if it becomes larger there
 
 Scale = tuple[int, int]
@@ -67,10 +68,11 @@ def pictured(context: Context, detail: Detail, wide: float, page: float, share: 
 
 
 def lower(context: Context, of: Pictured, by: float) -> Pictured | None:
-    """Return the detail with a picture lower by so much, a step or two smaller; None where that hides a figure."""
+    """Return the detail with a picture lower by so much, a step or two smaller; None where it is too small or hides a figure."""
     tall = of.picture.bounds[3] - of.picture.bounds[1]
     scales = context.layout.scales[context.piece.units.system]
-    smaller = [s for s in scales if SMALL <= s[0] / s[1] < of.scale[0] / of.scale[1]]
+    least = max(SMALL, FAIR / max(_window_size(of.detail)))
+    smaller = [s for s in scales if least <= s[0] / s[1] < of.scale[0] / of.scale[1]]
     scale = next((s for s in smaller if _guessed(of, s)[1] <= tall - by), None)
     if scale is None:
         return None
@@ -159,9 +161,11 @@ def _drawn(
     *,
     bare: bool = False,
 ) -> Picture:
-    numbers = [numbers_of(context)[path] for path in detail.meeting.parts]
+    called = numbers_of(context)
     if detail.cut is not None:
+        numbers = [called[face.part.path] for face in detail.cut.faces]
         return section_picture(detail.cut, numbers, factor, context, notes, bare=bare)
+    numbers = [called[path] for path in detail.meeting.parts]
     parts = [context.piece.part(path) for path in detail.meeting.parts]
     return enlarged_picture(parts, numbers, window, factor, context.solids, context)
 

@@ -25,13 +25,14 @@ from docgen.geometry.section import Windowed
 from docgen.geometry.shapes import Vec
 from docgen.piece.model import Fastener, Part
 from docgen.piece.solids import Solids
-from docgen.schedules.planes import Plane
 from docgen.sheets import balloons
 from docgen.sheets.context import Context
-from docgen.sheets.joint_cut import CutView, Face, Fill, shank_radius, wanted
+from docgen.sheets.joint_cut import CutView, Face, Fill, wanted
+from docgen.sheets.joint_screws import bored_for, root_radius, shank_radius
 
 CLEAR = 0.8  # mm around a number within a face
 SAMPLES = 30  # places in a face that are tried for the foot of its number's leader
+NARROW = 50.0  # mm: half of what an enlarged view shows at the most, so that it has room at half its true size
 ROOT = 0.82  # of a thread's radius: its root, as drawn
 
 
@@ -57,7 +58,7 @@ def section_picture(
         drawn += _edges(face.shown, Pen.VISIBLE, scale, at)
         drawn += [z for w in face.shown for a, b in w.broken for z in zigzag(_on(a, scale, at), _on(b, scale, at), 0.8)]
     neighbours = _edges(cut.beside, Pen.PHANTOM, scale, at)
-    bolts, cover = _bolts(cut.plane, scale, at)
+    bolts, cover = _bolts(cut, scale, at)
     hatch = [_hatch(face.shown, face.degrees, pitches(face.cut), scale, at) for face in cut.faces]
     inner = [_hatch(fill.shown, fill.degrees, pitches(fill.cut), scale, at) for fill in cut.fills]
     half = ((x1 - x0) / 2 * scale, (y1 - y0) / 2 * scale)
@@ -132,21 +133,22 @@ def _samples(hatch: Sequence[Line], scale: float, at: Point) -> list[Point]:
 # -- bolts and screws -------------------------------------------------------------------------------------------------
 
 
-def _bolts(plane: Plane, scale: float, at: Point) -> tuple[list[Record], list[Box]]:
+def _bolts(cut: CutView, scale: float, at: Point) -> tuple[list[Record], list[Box]]:
     """Return the fasteners in a plane, uncut as is usual, and the boxes that their shanks cover."""
     out: list[Record] = []
     cover: list[Box] = []
-    for fastener, head in plane.fasteners:
-        records, box = _bolt(fastener, head, plane, scale, at)
+    for fastener, head in (*cut.plane.fasteners, *cut.passing):
+        records, box = _bolt(fastener, head, cut, scale, at)
         out += records
         cover.append(box)
     return out, cover
 
 
-def _bolt(fastener: Fastener, head: Vec, plane: Plane, scale: float, at: Point) -> tuple[list[Record], Box]:
-    view = plane.view
+def _bolt(fastener: Fastener, head: Vec, cut: CutView, scale: float, at: Point) -> tuple[list[Record], Box]:
+    view = cut.plane.view
     p, d = _on(view.flat(head), scale, at), view.flat(fastener.direction)
-    r = shank_radius(fastener, plane) * scale
+    rows = bored_for(fastener, (face.part for face in cut.faces))
+    r = shank_radius(fastener, rows) * scale
     washer = float(fastener.washer) * scale
     wide, tall = (float(v) * scale for v in fastener.head)
     end = float(fastener.length or fastener.grip + fastener.engagement) * scale - washer
@@ -161,7 +163,7 @@ def _bolt(fastener: Fastener, head: Vec, plane: Plane, scale: float, at: Point) 
     out: list[Record] = [
         ring((-washer, r), (end - 0.4 * r, r), (end, 0.6 * r), (end, -0.6 * r), (end - 0.4 * r, -r), (-washer, -r))
     ]
-    sink = next((b.row.sink for b in plane.bores if b.row.fastener == fastener.key and b.row.sink), None)
+    sink = next((row.sink for row in rows if row.sink), None)
     if sink is not None and sink.angle is not None:
         big = float(sink.diameter) * scale / 2
         deep = (big - r) / math.tan(math.radians(float(sink.angle) / 2))
@@ -175,7 +177,8 @@ def _bolt(fastener: Fastener, head: Vec, plane: Plane, scale: float, at: Point) 
         if washer:
             out.append(ring((-washer, wide / 2), (0.0, wide / 2), (0.0, -wide / 2), (-washer, -wide / 2)))
     start = max(0.0, end - engaged - 2 * r)
-    out += [Line(place(start, s * ROOT * r), place(end - 0.4 * r, s * ROOT * r), Pen.THIN) for s in (1.0, -1.0)]
+    root = root_radius(fastener, rows) * scale or ROOT * r
+    out += [Line(place(start, s * root), place(end - 0.4 * r, s * root), Pen.THIN) for s in (1.0, -1.0)]
     middle = place(end / 2, 0.0)
     return out, Box(middle[0], middle[1], end / 2, r, math.degrees(math.atan2(d[1], d[0])))
 
@@ -184,9 +187,9 @@ def _bolt(fastener: Fastener, head: Vec, plane: Plane, scale: float, at: Point) 
 
 
 def enlarged_window(spot: Vec, size: float) -> Box2:
-    """Return the window of the enlarged view about a joint `size` mm large."""
+    """Return the window of the enlarged view about a joint `size` mm large: the middle of a large one, to be drawn larger."""
     x, y = VIEWS["axonometric"].flat(spot)
-    half = min(max(0.8 * size, 30.0), 150.0)
+    half = min(max(0.8 * size, 30.0), NARROW)
     return ((x - half, y - half), (x + half, y + half))
 
 

@@ -13,8 +13,8 @@ from docgen.piece.records import Authority
 from docgen.schedules.meetings import Meeting, features_of
 from docgen.sheets.context import Context
 from docgen.sheets.flow import stacked, valued
-from docgen.sheets.joint_cut import bores
 from docgen.sheets.joint_detail import Detail, numbers_of
+from docgen.sheets.joint_screws import bores, pilots
 from docgen.sheets.joint_view import Picture
 
 SHORT = 16  # letters: what is set first is told where it has a short name: the bit, the drill, the blade
@@ -24,6 +24,8 @@ def words(context: Context, detail: Detail, picture: Picture, notes: Notes) -> l
     """Return the paragraphs beside the key: the parts, figures that the picture does not show, where else, remarks."""
     meeting, numbers = detail.meeting, numbers_of(context)
     parts = ", ".join(f"{numbers[path]} {context.piece.part(path).called}" for path in meeting.parts)
+    more = [face.part for face in detail.cut.faces[len(meeting.parts) :]] if detail.cut else []
+    parts += "".join(f", held by {numbers[p.path]} {p.called}" for p in more)
     out: list[str] = []
     if detail.first:
         out.append(f"{parts}: the joint of {detail.first}{TIE}–{TIE}{detail.first}")
@@ -31,7 +33,8 @@ def words(context: Context, detail: Detail, picture: Picture, notes: Notes) -> l
         out.append("; ".join(t for t in (parts, _also(meeting, numbers)) if t))
         out.append("; ".join(t for t in (_figures(context, meeting), _things(context, meeting)) if t))
         out.append(_tools(context, meeting))
-        out += bores(meeting.planes[0], notes) if meeting.planes else []
+        if detail.cut is not None:
+            out += [*bores(detail.cut.plane, notes), *map(stacked, pilots(detail.cut.plane.fasteners, notes.units))]
     if picture.left:
         out.append("Also: " + "; ".join(" ".join(_texts(w)) for w in picture.left))
     keys = authority_key(a for a in notes.authorities if a is not Authority.CUT)

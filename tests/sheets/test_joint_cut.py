@@ -1,0 +1,125 @@
+"""What a joinery section shows: the screw with its wood, what holds a pane, and nothing that hangs in the air."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+
+import pytest
+
+from docgen.drawing.breaks import zigzag
+from docgen.geometry.section import Windowed, distance, share_within
+from docgen.schedules.planes import tip
+from docgen.sheets import joinery
+from docgen.sheets.joint_cut import Blanks, CutView, cut_view
+from docgen.sheets.joint_detail import Detail, lower, pictured
+from docgen.sheets.joint_screws import root_radius
+from docgen.sheets.joint_view import enlarged_window
+from tests.sheets.test_joinery import context, pages, said
+
+
+def details(name: str, word: str) -> list[Detail]:
+    return [d for group in joinery._details(context(name)) for d in group if d.meeting.joint.word == word]
+
+
+def cut_of(name: str, word: str) -> CutView:
+    cut = details(name, word)[0].cut
+    assert cut is not None
+    return cut
+
+
+def test_a_screwed_corner_is_cut_through_its_screw_where_the_blank_is_tapered_away() -> None:
+    """The side lies on the slope of a tapered end: a plane in the side passes the end by, one through the screw does not."""
+    corner = details("tool-tote", "screwed")[0]
+    assert corner.cut is not None and corner.meeting.parts == ("front", "left end")
+    (screw, head), *others = corner.cut.plane.fasteners
+    assert not others and [float(v) for v in (screw.grip, screw.engagement)] == [12.7, 19.05]
+    (x0, y0), (x1, y1) = corner.cut.window
+    for at in (head, tip(screw, head)):
+        x, y = corner.cut.plane.view.flat(at)
+        assert x0 + 5 < x < x1 - 5 and y0 + 5 < y < y1 - 5
+    assert math.dist(head, tip(screw, head)) == pytest.approx(31.75)  # 1 1/4 in
+    assert root_radius(screw, []) == pytest.approx(25.4 * 5 / 64 / 2)
+
+
+def test_it_is_drawn_at_true_size_and_says_its_pilot() -> None:
+    text = said(pages("joinery", "tool-tote"))
+    assert "A – A 1 : 1" in " ".join(text.split())
+    assert "pilot drill 5⁄64, 3⁄4 deep, drilled through front into left end when both lie together" in text
+    assert "Detail " not in text  # nothing that no plane cuts
+
+
+def test_screws_that_enter_otherwise_have_a_section_of_their_own() -> None:
+    assert [d.meeting.parts for d in details("tool-tote", "screwed")] == [("front", "left end"), ("front", "bottom")]
+
+
+def test_another_plane_is_taken_where_the_first_misses_a_part() -> None:
+    of = context("wall-shelf")
+    found = details("wall-shelf", "housing")[0].meeting
+    plane = found.planes[0]
+    away = replace(plane, point=(0.0, -900.0, 0.0))
+    blanks = Blanks.of(of.piece.parts)
+    assert found.spare  # the other ways to cut it are kept
+    assert list(joinery._cuts(of, blanks, found, (away,))) == []
+    assert len(list(joinery._cuts(of, blanks, found, (away, plane)))) == 1
+
+
+def test_what_holds_a_pane_is_cut_and_hatched() -> None:
+    cut = cut_of("door-cabinet", "panel in frame")
+    assert [face.part.path for face in cut.faces] == ["left door.pane", "left door.left stile", "left door.left bead"]
+    assert all(face.shown for face in cut.faces)
+    text = said(pages("joinery", "door-cabinet"))
+    assert "8 left door hanging stile, held by 13 left door left bead" in " ".join(text.split())
+
+
+def test_a_screw_of_another_joint_is_shown_to_its_point() -> None:
+    """The plane through the back's rabbet passes a screw that fixes the back: its hole is not left empty."""
+    cut = cut_of("door-cabinet", "panel in rabbet")
+    (screw, head), *_ = cut.passing
+    x, y = cut.plane.view.flat(tip(screw, head))
+    (x0, y0), (x1, y1) = cut.window
+    assert x0 < x < x1 and y0 < y < y1
+    of = context("door-cabinet")
+    parts = [of.piece.part(p) for p in ("case.back", "case.left")]
+    bare = cut_view(parts, Blanks.of(of.piece.parts), cut.plane, of.solids)
+    assert bare is not None and not bare.passing
+
+
+def test_another_part_is_shown_where_it_lies_against_these() -> None:
+    """The map case's front stands a millimetre off: in the section of the case's corner it would be a loose fragment."""
+    for d in details("map-case", "mitre"):
+        assert d.cut is not None
+        every = [w for face in d.cut.faces for w in face.shown]
+        for piece in d.cut.beside:
+            assert distance([piece], every) < 0.5
+        for fill in d.cut.fills:
+            assert fill.thing in d.meeting.loose
+
+
+def square(x0: float, y0: float, x1: float, y1: float) -> Windowed:
+    ring = ((x0, y0), (x1, y0), (x1, y1), (x0, y1))
+    return Windowed((ring,), ((*ring, ring[0]),), ())
+
+
+def test_shares_and_distances() -> None:
+    """By hand: of a square of 10 a room takes a strip of 4; squares from 0 to 10 and from 13 lie 3 apart."""
+    assert share_within([square(0, 0, 10, 10)], ((6.0, -5.0), (20.0, 20.0))) == pytest.approx(0.4)
+    assert share_within([], ((0.0, 0.0), (1.0, 1.0))) == 0.0
+    assert distance([square(0, 0, 10, 10)], [square(13, 0, 20, 10)]) == pytest.approx(3.0)
+    assert distance([], [square(0, 0, 1, 1)]) == math.inf
+
+
+def test_a_picture_is_not_made_so_small_that_it_tells_nothing() -> None:
+    of = context("door-cabinet")
+    found = pictured(of, details("door-cabinet", "panel in frame")[0], 84.0, 180.0)
+    assert found.scale == (1, 1) and lower(of, found, 5.0) is None
+
+
+def test_an_enlarged_view_is_narrow_enough_to_be_enlarged() -> None:
+    (x0, y0), (x1, y1) = enlarged_window((0.0, 0.0, 0.0), 900.0)
+    assert x1 - x0 <= 100.0 and y1 - y0 <= 100.0
+
+
+def test_a_short_break_has_no_zigzag() -> None:
+    (short,), (long,) = zigzag((0.0, 0.0), (0.0, 2.0)), zigzag((0.0, 0.0), (0.0, 6.0))
+    assert len(short.points) == 2 and len(long.points) == 6
