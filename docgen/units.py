@@ -68,54 +68,70 @@ class Units:
         return "in" if self.system == "inch" else "mm"
 
 
-def format_length(mm: Number, units: Units, *, rest: Fraction | None = TAPE) -> str:
+def format_length(mm: Number, units: Units) -> str:
     """Return a length as it is printed, without its unit: ``11 7⁄8``, ``11.871 ≈ 11 7⁄8 − 0.004``, ``302.4``, ``≈302.4``.
 
-    What lies on a sixty-fourth of an inch is told so on a coarser grid too: 21⁄64 is no 5⁄16, and 17⁄64 no 1⁄4.
-    What lies on none is told for a calliper, and for a tape by the division beside it and what that leaves out, where this
-    is more than `rest` of an inch; None tells the nearest division alone, for what no tape measures: ``11.871 ≈ 11 7⁄8``.
-    The fraction's digits stand around U+2044, a minus is U+2212.
+    This is the one way in which a figure that is worked or measured to is told, wherever it stands: on a dimension line, in
+    a list, in a sentence. What lies on a sixty-fourth of an inch is told so on a coarser grid too: 21⁄64 is no 5⁄16, and 17⁄64
+    no 1⁄4. What lies on none is told for a calliper, and for a tape by the line beside it, with what that leaves out where a
+    mark could be set beside the line by as much (TAPE). The fraction's digits stand around U+2044, a minus is U+2212.
     """
-    if isinstance(mm, float) and not math.isfinite(mm):
-        raise ValueError(f"no length: {mm}")
-    size = abs(exact(mm)) / units.mm
-    off = SAME_MM / units.mm if isinstance(mm, float) else Fraction(0)
-    near = round(size / units.finest) * units.finest
-    negative = mm < 0 and size > off
+    size, near, off, negative = _split(mm, units)
     if units.system == "inch":
-        return _inches(size, near, off, negative=negative, rest=rest)
+        return _inches(size, near, off, negative=negative)
     text = _decimal(size, near, off, units.finest)
     return _negative(text) if negative else text
 
 
 def near_length(mm: Number, units: Units) -> str:
-    """Return a length for an overview: of one that is off the grid only the nearest division, said to be near."""
-    text = format_length(mm, units, rest=None)
-    return "≈" + text.split("≈")[1].strip() if "≈" in text else text
+    """Return a length for an overview, which nobody works to: the nearest division alone, ``≈11 7⁄8`` where it is off that."""
+    size, near, off, negative = _split(mm, units)
+    if units.system == "mm" or near == 0 or min(abs(size - near), abs(size - _line(size))) <= off:
+        return format_length(mm, units)
+    return f"≈{MINUS if negative else ''}{_mixed(near)}"
+
+
+def _split(mm: Number, units: Units) -> tuple[Fraction, Fraction, Fraction, bool]:
+    """Return size and nearest division in the unit, what still counts as on a division, and whether it is negative."""
+    if isinstance(mm, float) and not math.isfinite(mm):
+        raise ValueError(f"no length: {mm}")
+    size = abs(exact(mm)) / units.mm
+    off = SAME_MM / units.mm if isinstance(mm, float) else Fraction(0)
+    return size, round(size / units.finest) * units.finest, off, mm < 0 and size > off
 
 
 def set_length(mm: Number, units: Units) -> str:
     """Return a length that is set or measured with a calliper, with its unit: ``0.746 ≈ 3⁄4 − 0.004 in``, ``5.75 mm``.
 
-    A fit that the finest division would swallow is told: in inches to a thousandth, in millimetres by half a division more;
-    what is no larger than two divisions, as a tolerance is, to a hundredth.
+    A fit that the finest division would swallow is told in millimetres too: by half a division more; what is no larger than
+    two divisions, as a tolerance is, to a hundredth.
     """
     half = units.finest / 2
     size, off = abs(exact(mm)) / units.mm, SAME_MM / units.mm if isinstance(mm, float) else Fraction(0)
     steps = (half, *(step for step in SMALL if step < half)) if size <= 2 * units.finest else (half,)
     step = next((s for s in steps if abs(size - round(size / s) * s) <= off), None)
     told = Units("mm", step) if units.system == "mm" and step is not None else units
-    return f"{format_length(mm, told, rest=LEAST)} {units.sign}"
+    return f"{format_length(mm, told)} {units.sign}"
 
 
 def plain_length(mm: Number, units: Units) -> str:
-    """Return a length as prose says it, in characters that the file's arithmetic reads: ``11 7/8``, ``-3``, ``0.383 ≈ 3/8``."""
-    return format_length(mm, units, rest=None).replace(SLASH, "/").replace(MINUS, "-")
+    """Return a length as prose says it: the same in plain characters, ``11 7/8``, ``-3``, ``0.383 ≈ 3/8 + 0.008``."""
+    return format_length(mm, units).replace(SLASH, "/").replace(MINUS, "-")
 
 
 def unit_length(mm: Number, units: Units) -> str:
     """Return a length with its unit as prose says it: ``11 7/8 in``, ``-3 mm``."""
     return f"{plain_length(mm, units)} {units.sign}"
+
+
+def told_near(units: Units) -> str:
+    """Return what ≈ means in the figures of a packet, for the page that explains its signs."""
+    if units.system == "mm":
+        return f"rounded to {_trimmed(units.finest, 3)} mm"
+    return (
+        f"on no line of the rule: the decimal rules, then the nearest line, and what to add or take off where it is over "
+        f"{_mixed(TAPE)} in; a figure with ≈ before it is rounded"
+    )
 
 
 def format_angle(degrees: Number) -> str:
@@ -158,9 +174,14 @@ def exact(value: Number) -> Fraction:
     return value if isinstance(value, Fraction) else Fraction(value)
 
 
-def _inches(size: Fraction, near: Fraction, off: Fraction, *, negative: bool, rest: Fraction | None) -> str:
+def _line(size: Fraction) -> Fraction:
+    """Return the nearest line of a shop rule."""
+    return round(size / FINE) * FINE
+
+
+def _inches(size: Fraction, near: Fraction, off: Fraction, *, negative: bool) -> str:
     """Return a size in inches; `near` is the nearest division, `off` what still counts as on it."""
-    line = round(size / FINE) * FINE
+    line = _line(size)
     sign = MINUS if negative else ""
     for grid in (near, line):
         if abs(size - grid) <= off:
@@ -168,13 +189,12 @@ def _inches(size: Fraction, near: Fraction, off: Fraction, *, negative: bool, re
     if near == 0:  # a fit finer than the finest fraction is told as a decimal
         text = _significant(size, off)
         return _negative(text) if negative else text
-    base = line if rest is not None and abs(size - near) > HAIR else near
+    base = line if abs(size - near) > HAIR else near
     if abs(size - base) <= LEAST:  # three decimals would show the same number twice
         return f"≈{sign}{_mixed(base)}"
     text = f"{sign}{_fixed(size, 3)} ≈ {sign}{_mixed(base)}"
     more = "+" if (size > base) is not negative else MINUS
-    told = rest is not None and abs(size - base) > rest
-    return f"{text} {more} {_fixed(abs(size - base), 3)}" if told else text
+    return f"{text} {more} {_fixed(abs(size - base), 3)}" if abs(size - base) > TAPE else text
 
 
 def _decimal(size: Fraction, near: Fraction, off: Fraction, finest: Fraction) -> str:

@@ -15,8 +15,10 @@ from docgen.units import (
     format_length,
     format_number,
     format_quantity,
+    near_length,
     plain_length,
     set_length,
+    told_near,
 )
 
 INCH = Fraction(254, 10)
@@ -61,15 +63,37 @@ def test_inches(inches: Fraction, printed: str) -> None:
         (Fraction(33, 64), "33⁄64 in"),
         (Fraction(3, 4) - Fraction(4, 1000), "0.746 ≈ 3⁄4 − 0.004 in"),  # the step of fingers with their play
         (Fraction(35, 128), "0.273 ≈ 9⁄32 − 0.008 in"),  # half of 1/64 of fat stays on each cheek
-        (Fraction(3, 8) + Fraction(1, 1000), "0.376 ≈ 3⁄8 + 0.001 in"),
+        (Fraction(3, 8) + Fraction(1, 1000), "0.376 ≈ 3⁄8 in"),
         (Fraction(11871, 1000), "11.871 ≈ 11 7⁄8 − 0.004 in"),
-        (Fraction(2362, 10000), "0.236 ≈ 15⁄64 + 0.002 in"),
+        (Fraction(2362, 10000), "0.236 ≈ 15⁄64 in"),
         (Fraction(1, 100), "0.01 in"),
         (Fraction(-3, 4), "−3⁄4 in"),
     ],
 )
 def test_a_fit_is_told_where_a_machine_is_set(inches: Fraction, printed: str) -> None:
     assert set_length(inches * INCH, Units("inch", Fraction(1, 32))) == printed
+
+
+@pytest.mark.parametrize("inches", [0.383, 2.889, 17.175, 4.209, 0.236, 0.659, 11.875, 0.01, 1 / 3])
+def test_one_length_is_told_by_one_figure_wherever_it_stands(inches: float) -> None:
+    units, mm = Units("inch", Fraction(1, 32)), inches * 25.4
+    on_paper = format_length(mm, units)
+    assert set_length(mm, units) == f"{on_paper} in"
+    assert plain_length(mm, units) == on_paper.replace("⁄", "/").replace("−", "-")
+
+
+@pytest.mark.parametrize(
+    ("inches", "printed"),
+    [(2.889, "≈2 7⁄8"), (-2.889, "≈−2 7⁄8"), (2.875, "2 7⁄8"), (21 / 64, "21⁄64"), (0.01, "0.01")],
+)
+def test_an_overview_tells_the_nearest_division_alone(inches: float, printed: str) -> None:
+    assert near_length(inches * 25.4, Units("inch", Fraction(1, 32))) == printed
+    assert near_length(302.43, Units()) == "≈302.4"
+
+
+def test_the_sign_of_rounding_is_explained_by_the_figures_own_rule() -> None:
+    assert "over 1⁄256 in" in told_near(Units("inch", Fraction(1, 32)))
+    assert told_near(Units("mm", Fraction(1, 2))) == "rounded to 0.5 mm"
 
 
 def test_half_a_division_of_fat_is_told_in_millimetres() -> None:

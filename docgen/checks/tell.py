@@ -19,6 +19,8 @@ RULE = {"mm": Fraction(1, 10), "inch": Fraction(1, 32)}
 """How finely a finding tells a length at the least, in the file's unit."""
 
 _NUMBER = re.compile(r"(?:\d+ )?\d+/\d+|\d+(?:\.\d+)?")
+_REST = re.compile(r"(≈ -?[\d /]+) [+-] 0\.\d{3}")
+"""What a line of the rule leaves out of the decimal before it: no number of its own."""
 
 
 def names_of(piece: Piece) -> dict[str, str]:
@@ -47,7 +49,7 @@ def untold(finding: Finding, units: Units) -> tuple[tuple[str, float, str], ...]
 
     A figure counts as said where a number of the sentence lies within 1.5 % of it, or within half of a printed unit.
     """
-    said = [_number(text) for text in _NUMBER.findall(finding.message)]
+    said = [_number(text) for text in _NUMBER.findall(_REST.sub(r"\1", finding.message))]
     per = float(units.mm)
     shown = [(f, abs(f[1]) / per if f[2] == "mm" else abs(f[1])) for f in finding.figures]
     return tuple(f for f, value in shown if not any(abs(n - value) <= max(0.015 * value, 0.005) for n in said))

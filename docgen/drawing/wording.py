@@ -9,7 +9,7 @@ from dataclasses import dataclass, field
 from docgen.drawing.symbols import AUTHORITY, AUTHORITY_WORDS
 from docgen.piece.records import Authority, HoleRow, Purpose, Size, SizeKind
 from docgen.trade.drills import told
-from docgen.units import TAPE, Units, format_angle, format_length
+from docgen.units import Units, format_angle, format_length
 
 _FRACTION = re.compile(r"(\d+)/(\d+)")
 
@@ -61,9 +61,8 @@ def authority_key(used: Iterable[Authority]) -> list[str]:
 
 def figure_text(size: Size, notes: Notes, count: int = 1) -> str:
     """Return a size as it stands on its dimension line; `count` is how often its operation stands there."""
-    tape = size.kind is SizeKind.LENGTH  # bits and calipers have their own divisions
-    length = "" if size.kind is SizeKind.ANGLE else format_length(size.value, notes.units, rest=TAPE if tape else None)
-    figure = length or format_angle(size.value)
+    angle = size.kind is SizeKind.ANGLE
+    figure = format_angle(size.value) if angle else format_length(size.value, notes.units)
     figure = {SizeKind.RADIUS: "R ", SizeKind.DIAMETER: "⌀"}.get(size.kind, "") + figure
     label = size.label.strip()
     remarks = [label] if len(label) > LONG else []
@@ -83,7 +82,7 @@ def figure_text(size: Size, notes: Notes, count: int = 1) -> str:
 def drill_text(row: HoleRow, units: Units) -> str:
     """Return the drill as bought, ``17⁄64`` or ``#7``; a drill that is not named is told by its diameter."""
     if not row.drill:
-        return format_length(row.diameter, units, rest=None)
+        return format_length(row.diameter, units)
     drill = told(row.drill, units.system).removesuffix(f" {units.sign}")
     return _FRACTION.sub("\\1⁄\\2", drill)
 
@@ -103,7 +102,7 @@ def hole_lines(row: HoleRow, notes: Notes) -> tuple[str, ...]:
     else:
         lines.append(f"{name}{count}{bore} {deep}{notes.sign(row.authority)}")
     if row.sink is not None:
-        mouth = f"⌀{format_length(row.sink.diameter, notes.units, rest=None)}"
+        mouth = f"⌀{format_length(row.sink.diameter, notes.units)}"
         if row.sink.angle is not None:
             lines.append(f"⌵ {mouth} × {format_angle(row.sink.angle)}")
         else:

@@ -14,7 +14,7 @@ from docgen.layout.model import Rect
 from docgen.piece.records import Authority
 from docgen.sheets.context import Context
 from docgen.sheets.overall import overall, standing
-from docgen.units import near_length
+from docgen.units import near_length, told_near
 
 GROUPS = {
     "views": "General views",
@@ -74,7 +74,8 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
         if 1 + len(lists) <= count:
             break
         count = 1 + len(lists)
-    cover = _sheet(context, "cover", "Cover", _front(context, [e for e in entries if e.head] if lists else entries))
+    listed = [e for e in entries if e.head] if lists else entries
+    cover = _sheet(context, "cover", "Cover", _front(context, listed, near=_rounded(before)))
     more = [_sheet(context, f"cover/{i + 2}", "List of sheets", r) for i, r in enumerate(lists)]
     return (cover, *more)
 
@@ -116,7 +117,13 @@ def _runs(sheets: tuple[Sheet, ...], page: int) -> list[Entry]:
 # -- the front page ---------------------------------------------------------------------------------------------------
 
 
-def _front(context: Context, entries: Sequence[Entry]) -> list[Record]:
+def _rounded(before: Mapping[str, tuple[Sheet, ...]]) -> bool:
+    """Return True when figures of the packet say that they are not exact."""
+    every = (r for sheets in before.values() for sheet in sheets for r in sheet.records)
+    return any(isinstance(r, Text) and "≈" in r.text for r in every)
+
+
+def _front(context: Context, entries: Sequence[Entry], *, near: bool) -> list[Record]:
     area, small = context.layout.area, context.layout.heights.small
     out: list[Record] = []
     for start, up in (((area.x + DEPTH / 2, area.y + 1), True), ((area.x + DEPTH + 4, area.y + DEPTH / 2), False)):
@@ -127,12 +134,12 @@ def _front(context: Context, entries: Sequence[Entry]) -> list[Record]:
     if room.width > room.height * 1.15:
         left = room.width * 0.42
         beside = Rect(room.x + left + AIR, room.y, room.width - left - AIR, top - room.y)
-        _columns(context, _pair(beside, top), entries, out)
+        _columns(context, _pair(beside, top), entries, out, near=near)
         _picture(context, Rect(room.x, room.y, left, top - room.y), out)
         return out
-    tall = top - _columns(context, _pair(room, top), entries, [])
+    tall = top - _columns(context, _pair(room, top), entries, [], near=near)
     split = max(room.y + tall, room.y + 0.3 * room.height)
-    _columns(context, _pair(room, split), entries, out)
+    _columns(context, _pair(room, split), entries, out, near=near)
     _picture(context, Rect(room.x, split + AIR, room.width, top - split - AIR), out)
     return out
 
@@ -171,13 +178,15 @@ def _picture(context: Context, room: Rect, out: list[Record]) -> None:
     out += standing(context, room)
 
 
-def _columns(context: Context, columns: tuple[Rect, Rect], entries: Sequence[Entry], out: list[Record]) -> float:
+def _columns(
+    context: Context, columns: tuple[Rect, Rect], entries: Sequence[Entry], out: list[Record], *, near: bool
+) -> float:
     """Set the list of sheets and the signs, and how to print beside them; return where the lower column ends."""
     first, second = columns
     y = _heading(context, "Sheets", first.x, first.top, first.width, out)
     for entry in entries:
         y = _line(context, entry, first, y, out, 0.0 if entry.head else 4.0)
-    y = _signs(context, first, y - AIR * 0.7, out)
+    y = _signs(context, first, y - AIR * 0.7, out, near=near)
     return min(y, _printing(context, second, second.top, out))
 
 
@@ -202,11 +211,11 @@ def _line(context: Context, entry: Entry, column: Rect, y: float, out: list[Reco
     return y - words.tall - (LIST_AIR - 1.0) * height
 
 
-def _signs(context: Context, column: Rect, top: float, out: list[Record]) -> float:
+def _signs(context: Context, column: Rect, top: float, out: list[Record], *, near: bool) -> float:
     height = context.layout.heights.note
     y = _heading(context, "Which figure rules", column.x, top, column.width, out)
-    for authority in Authority:
-        sign, words = AUTHORITY[authority], AUTHORITY_WORDS[authority]
+    signs = [(AUTHORITY[a], AUTHORITY_WORDS[a]) for a in Authority]
+    for sign, words in [*signs, *([("≈", told_near(context.piece.units))] if near else [])]:
         text = block(words, column.width - 8.0, height, context.metrics)
         if sign:
             out.append(Text((column.x, y - text.steps()[0]), sign, height))

@@ -97,7 +97,7 @@ def test_findings_as_text() -> None:
     said = tell.tell_findings([finding("left side", "Too deep in left side.")], INCH)
     assert said.splitlines() == [
         "care: Too deep in left side. [trench-deep]",
-        "  figures: left 0.039 ≈ 1/32 in",
+        "  figures: left 0.039 ≈ 3/64 − 0.008 in",
         "  rule: rule (source)",
         "1 care",
     ]

@@ -104,6 +104,13 @@ def test_the_picture_fills_its_room_and_keeps_to_it() -> None:
     assert max((max(xs) - min(xs)) / room.width, (max(ys) - min(ys)) / room.height) > 0.99
 
 
+def test_the_cover_explains_rounded_figures_where_there_are_any() -> None:
+    given = context()
+    page = Sheet("views", "views", "General views", given.layout.size, (Text((60, 100), "0.383 ≈ 3⁄8 + 0.008"),))
+    assert "on no line of the rule" in said(cover.make(given, {"views": (page,)}))
+    assert "on no line of the rule" not in said(cover.make(given, others(given)))
+
+
 def test_an_undated_piece_has_no_date() -> None:
     assert "2026" not in said(cover.make(context(of=piece(date="")), {}))
 

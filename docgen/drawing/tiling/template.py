@@ -3,9 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections import Counter
-from collections.abc import Iterator, Mapping, Sequence
-from fractions import Fraction
+from collections.abc import Iterator, Mapping
 
 from docgen.drawing.metrics import Metrics
 from docgen.drawing.placing import Bounds
@@ -13,9 +11,9 @@ from docgen.drawing.records import Arc, Line, Path, Pen, Point
 from docgen.drawing.tiling.clip import clip
 from docgen.drawing.tiling.crop import Crop, corner_of
 from docgen.drawing.tiling.hatch import hatch
-from docgen.drawing.tiling.ink import Ink, bounds_of, inside, on_arc, outline_ink, segments
+from docgen.drawing.tiling.ink import Ink, bounds_of, inside, outline_ink, segments
 from docgen.drawing.tiling.labels import Label, Row
-from docgen.geometry.outlines import SAG
+from docgen.drawing.tiling.rounds import Rounds, place
 from docgen.geometry.shapes import Outline
 from docgen.layout.model import Layout
 from docgen.piece.records import OTHER_CUT
@@ -23,7 +21,6 @@ from docgen.schedules.template_rows import TemplateRow
 from docgen.units import Units, format_length
 
 CROSS = 4.0  # mm that a centre mark reaches beyond its hole
-TICK = 2.5  # mm of a tangent mark to each side
 EACH = 4  # holes of one size that are all labelled; of more only the first is
 OPEN = 1.2  # mm about a centre that stay free where nothing is to be pricked
 QUARTERS = ((1, 0), (0, 1), (-1, 0), (0, -1))
@@ -53,6 +50,8 @@ class TemplateArt:
         self.closed = outline_ink(row.seen.outline)
         self.outline = tuple(side for side in self.closed if not self._broken_off(side))
         self.chords = [s for side in self.closed for s in segments(side)]
+        inner = [side for opening in row.seen.openings for side in outline_ink(opening)]
+        self.rounds = Rounds(row, self.outline, inner, self.chords, self._shows)
 
     def boundary(self) -> tuple[Ink, ...]:
         """Return the outline in which captions like to stand."""
@@ -74,8 +73,7 @@ class TemplateArt:
             whole.extend(_centre_mark((x, y), diameter / 2))
         for x, y, diameter in seen.checks:
             whole.extend(_check_mark((x, y), diameter / 2))
-        if seen.radii:
-            whole.extend(_tangents([*self.outline, *(side for o in seen.openings for side in outline_ink(o))]))
+        whole.extend(self.rounds.ink())
         out = clip(whole, self.crop.window)
         out.extend(self._bases())
         out.extend(self._breaks())
@@ -123,7 +121,7 @@ class TemplateArt:
             else:
                 yield _zigzag((bx0, y0 if side == "bottom" else y1), (bx1, y0 if side == "bottom" else y1))
 
-    def labels(self, drawn: Sequence[Ink]) -> tuple[Label, ...]:
+    def labels(self) -> tuple[Label, ...]:
         """Return the labels of what lies in the window, the caption last: it has the most freedom."""
         out: list[Label] = []
         note = self.heights.note
@@ -139,18 +137,9 @@ class TemplateArt:
             middle = ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)
             if text and self._shows(middle):
                 out.append(Label(middle, (Row(text, note),)))
-        for arc in self._arcs_alone(drawn):
-            text = f"R {format_length(_settled(arc.radius, self.units), self.units, rest=None)}"
-            out.append(Label(on_arc(arc, (arc.start + arc.end) / 2), (Row(text, self.heights.figure),)))
+        out.extend(self.rounds.labels(self.units, self.heights))
         out.append(self._caption())
         return tuple(out)
-
-    def _arcs_alone(self, drawn: Sequence[Ink]) -> list[Arc]:
-        """Return the arcs whose radius helps: not those that stand for a curve, one running into the next."""
-        arcs = [i for i in drawn if isinstance(i, Arc) and i.pen is Pen.VISIBLE and i.end - i.start < 359]
-        ends = Counter(place(on_arc(a, angle)) for a in arcs for angle in (a.start, a.end))
-        alone = [a for a in arcs if all(ends[place(on_arc(a, angle))] == 1 for angle in (a.start, a.end))]
-        return alone if self.row.seen.radii else []
 
     def _shows(self, p: Point) -> bool:
         return self.crop.shows(*p)
@@ -173,7 +162,7 @@ class TemplateArt:
             shown = [h for h in centres if self._shows((h[0], h[1]))]
             for diameter in sorted({h[2] for h in shown}):
                 same = [h for h in shown if h[2] == diameter]
-                text = self.drills.get(round(diameter, 3)) or f"⌀{format_length(diameter, self.units, rest=None)}"
+                text = self.drills.get(round(diameter, 3)) or f"⌀{format_length(diameter, self.units)}"
                 called = [h for h in same if place((h[0], h[1])) in self.tags]
                 told: set[str] = set()  # of many holes the first of each name tells the bore of all that share it
                 for x, y, d in called:
@@ -202,18 +191,6 @@ class TemplateArt:
             yield Label(p, (Row(text, self.heights.note),))
 
 
-def _settled(radius: float, units: Units) -> Fraction | float:
-    """Return the radius as it was meant, where an arc that was found again in a solid misses it by less than its chords."""
-    step = units.finest * units.mm
-    meant = round(radius / float(step)) * step
-    return meant if abs(float(meant) - radius) < SAG else radius
-
-
-def place(p: Point) -> Point:
-    """Return a place rounded, to find what lies there."""
-    return (round(p[0], 3) + 0.0, round(p[1], 3) + 0.0)
-
-
 def _around(waste: Outline, outline: Outline) -> bool:
     """Return whether the waste goes all round what stays, so that this is a hole in it."""
     (wx0, wy0, wx1, wy1), (x0, y0, x1, y1) = bounds_of(outline_ink(waste)), bounds_of(outline_ink(outline))
@@ -235,6 +212,7 @@ def features_of(row: TemplateRow) -> tuple[Bounds, ...]:
     own = [h for h in (*seen.holes, *seen.checks) if h not in row.beside]
     out.extend((x - d / 2, y - d / 2, x + d / 2, y + d / 2) for x, y, d in own)
     out.extend(bounds_of([Line(a, b)]) for a, b, _ in seen.lines)
+    out.extend((x, y, x, y) for x, y, _ in seen.points)
     return tuple(out)
 
 
@@ -254,16 +232,6 @@ def _check_mark(at: Point, radius: float) -> list[Ink]:
     near, far = max(OPEN, 0.4 * radius), radius + CROSS
     spokes = [Line((x + i * near, y + j * near), (x + i * far, y + j * far), Pen.THIN) for i, j in QUARTERS]
     return [Arc(at, max(radius, 2 * OPEN), 0.0, 360.0, Pen.HIDDEN), *spokes]
-
-
-def _tangents(sides: Sequence[Line | Arc]) -> Iterator[Line]:
-    """Yield a short mark across the outline at both ends of each arc."""
-    for side in sides:
-        if isinstance(side, Arc) and side.end - side.start < 359:
-            for degrees in (side.start, side.end):
-                c, s = math.cos(math.radians(degrees)), math.sin(math.radians(degrees))
-                x, y = on_arc(side, degrees)
-                yield Line((x - TICK * c, y - TICK * s), (x + TICK * c, y + TICK * s), Pen.THIN)
 
 
 def _zigzag(a: Point, b: Point) -> Path:

@@ -290,7 +290,7 @@ def _told(turned: Turned, units: Units) -> tuple[str, ...]:
     out = []
     for n, s in enumerate(turned.stations):
         more = f", {s.next} begins" if s.next != STRAIGHT and n + 1 < len(turned.stations) else ""
-        out.append(f"{turned.name(n)} ⌀{format_length(s.diameter, units, rest=None)}{more}")
+        out.append(f"{turned.name(n)} ⌀{format_length(s.diameter, units)}{more}")
     return tuple(out)
 
 
