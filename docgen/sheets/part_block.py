@@ -162,16 +162,14 @@ def assembled(
     place = spot(made.fields, said, (room[0], room[1] - above))
     if place is None:
         return None
-    x, y = place.at
     right = max(v[2] for v in made.fields)
-    used = max(right, x + place.wide, _title_width(subject, kind, context)) if place.wide else room[0]
+    used = max(right, place.right, _title_width(subject, kind, context))
     used = used if used <= NARROW * room[0] else room[0]
     aside = 0.0 if place.wide else (room[0] - right) / 2
-    text = said.column(place.wide) if place.wide else said.two_columns(room[0])
     records = [
         *_heading(subject, kind, context, setting, used)[0],
         *(moved(r, aside, -above) for r in made.records),
-        *(moved(r, x, y - above) for r in text),
+        *(moved(r, 0.0, -above) for r in place.records(said, room[0])),
     ]
     return Placed(tuple(records), used, above + place.tall, setting, made, max(map(float, subject.part.size)))
 

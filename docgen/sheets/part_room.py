@@ -6,7 +6,7 @@ A block hangs from its upper left corner: x to the right from 0, y downward belo
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from docgen.drawing.cells import Block, block
 from docgen.drawing.metrics import Metrics
@@ -63,7 +63,11 @@ class Said:
     height: float
     metrics: Metrics
     tables: tuple[tuple[str, Grid], ...] = ()  # each with its caption
-    _set: dict[float, list[Block | Grid]] = field(init=False, default_factory=dict)
+    _set: dict[float, list[Block | Grid]] = field(default_factory=dict)
+
+    def apart(self) -> tuple[Said, Said]:
+        """Return the paragraphs alone and the tables alone."""
+        return replace(self, tables=(), _set={}), replace(self, texts=(), _set={})
 
     @property
     def least(self) -> float:
@@ -114,20 +118,60 @@ def _stacked(paragraphs: Sequence[Block | Grid]) -> list[Record]:
 
 @dataclass(frozen=True, slots=True)
 class Spot:
-    """Where the words of a block stand, how wide their column is (0: two columns under the views), and the whole's height."""
+    """Where the words of a block stand, how wide their column is (0: two columns under the views), and the whole's height.
+
+    Tables may stand in a place of their own, `beside`: the words alone stand here then.
+    """
 
     at: tuple[float, float]
     wide: float
     tall: float
+    beside: Spot | None = None
+
+    def records(self, said: Said, across: float) -> list[Record]:
+        """Return the words where they stand in a block `across` mm wide."""
+        if self.beside is not None:
+            texts, tables = said.apart()
+            return [*replace(self, beside=None).records(texts, across), *self.beside.records(tables, across)]
+        made = said.column(self.wide) if self.wide else said.two_columns(across)
+        return [moved(r, *self.at) for r in made]
+
+    @property
+    def right(self) -> float:
+        """How far to the right the words reach, mm; endless where they take the whole width."""
+        own = self.at[0] + self.wide if self.wide else float("inf")
+        return max(own, self.beside.right) if self.beside is not None else own
 
 
 def spot(views: Sequence[Bounds], said: Said, room: tuple[float, float]) -> Spot | None:
-    """Return where the words stand so that the block is lowest; None when views and words do not fit `room` mm."""
+    """Return where the words stand so that the block is lowest; None when views and words do not fit `room` mm.
+
+    Where words and tables find no place together, the tables stand apart.
+    """
     _, low, right, _ = around(views)
     if right > room[0] + 1e-6 or -low > room[1] + 1e-6:
         return None
+    together = _lowest(views, said, room)
+    return together or (_apart(views, said, room) if said.tables and said.texts else None)
+
+
+def _lowest(views: Sequence[Bounds], said: Said, room: tuple[float, float]) -> Spot | None:
     every = [s for s in _spots(views, said, room) if s.tall <= room[1] + 1e-6]
     return min(every, key=lambda s: (round(s.tall, 3), -s.at[1], s.at[0], -s.wide), default=None)
+
+
+def _apart(views: Sequence[Bounds], said: Said, room: tuple[float, float]) -> Spot | None:
+    """Return where the words stand and where the tables do, the first that fit; tables stand upright, beside a view."""
+    texts, tables = said.apart()
+    for held in sorted(_spots(views, tables, room), key=lambda s: (round(s.tall, 3), -s.at[1], s.at[0])):
+        if held.wide != tables.least or held.tall > room[1] + 1e-6:
+            continue
+        x, y = held.at
+        filled = (*views, (x, y - tables.tall(held.wide), x + held.wide, y))
+        words = _lowest(filled, texts, room)
+        if words is not None and words.wide:
+            return replace(words, beside=held)
+    return None
 
 
 def _spots(views: Sequence[Bounds], said: Said, room: tuple[float, float]) -> Iterator[Spot]:
@@ -135,8 +179,8 @@ def _spots(views: Sequence[Bounds], said: Said, room: tuple[float, float]) -> It
     xs = sorted({0.0, *(v[2] + AIR for v in views)})
     ys = sorted({0.0, *(v[1] - AIR for v in views)}, reverse=True)
     right = max(v[2] for v in views)
-    least = max(WIDTHS[0], said.least)
-    for wide in (*WIDTHS, said.least, room[0] - right - AIR):
+    least = max(WIDTHS[0], said.least) if said.texts else said.least
+    for wide in sorted({*WIDTHS, said.least, room[0] - right - AIR}):
         if wide < least or wide > max(WIDTHS[-1], said.least) + 1e-6:
             continue
         tall = said.tall(wide)

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from itertools import combinations
 
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -98,6 +99,48 @@ def test_words_stand_clear_of_the_views_and_in_the_room(places: list[tuple[int, 
         assert words.bounds()[2] <= 200 + 1e-6
         for f in fields:
             assert not overlap(words.grown(AIR / 2 - 1e-3), Box.between(*f).grown(AIR / 2 - 1e-3))
+
+
+@given(views, st.integers(1, 30), st.integers(2, 9))
+@settings(max_examples=40, deadline=None)
+def test_a_table_that_stands_apart_is_clear_of_views_and_words(
+    places: list[tuple[int, int, int, int]], lines: int, holes: int
+) -> None:
+    extents = list({(c, r): Extent(c, r, (0.0, 0.0, float(w), float(h))) for c, r, w, h in places}.values())
+    fields = [e.moved(by) for e, by in zip(extents, laid(extents), strict=True)]
+    grid = Grid((("hole", "bore"), *((f"A{n}", "⌀1⁄2") for n in range(holes))), 2.5, METRICS)
+    said = Said(tuple(f"line {n} of what is said" for n in range(lines)), 2.5, METRICS, (("Holes:", grid),))
+    found = spot(fields, said, (200.0, 240.0))
+    if found is None or found.beside is None:
+        return
+    texts, tables = said.apart()
+    boxes = [
+        Box.between(s.at[0], s.at[1] - what.tall(s.wide), s.at[0] + s.wide, s.at[1])
+        for s, what in ((found, texts), (found.beside, tables))
+    ]
+    assert found.tall == pytest.approx(max(-b.bounds()[1] for b in (*boxes, *(Box.between(*f) for f in fields))))
+    assert found.tall <= 240 + 1e-6
+    assert found.right <= 200 + 1e-6
+    for one, two in combinations((*boxes, *(Box.between(*f) for f in fields)), 2):
+        if one in boxes:
+            assert not overlap(one.grown(AIR / 2 - 1e-3), two.grown(AIR / 2 - 1e-3))
+
+
+def test_a_table_stands_apart_where_words_and_table_find_no_place_together() -> None:
+    views = [(0.0, -100.0, 100.0, 0.0), (107.0, -30.0, 150.0, 0.0)]
+    grid = Grid((("hole", "bore"), *((f"A{n}", "⌀1⁄2") for n in range(6))), 2.5, METRICS)
+    said = Said(tuple(f"line {n} of what is said" for n in range(26)), 2.5, METRICS, (("Holes:", grid),))
+    texts, _ = said.apart()
+    room = (220.0, texts.tall(62.0) + 1.0)
+    found = spot(views, said, room)
+    assert grid.wide < 45
+    assert found is not None
+    assert found.beside is not None
+    assert found.at == (155.0, 0.0)
+    assert found.beside.at == (105.0, -35.0)
+    assert sum(isinstance(r, Text) for r in found.records(said, 220.0)) == 26 + 1 + 14
+    assert spot(views, texts, room) is not None
+    assert spot(views, said, (room[0] - 10.0, room[1])) is None
 
 
 def test_what_is_too_large_finds_no_spot() -> None:
