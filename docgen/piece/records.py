@@ -294,6 +294,9 @@ class Template:
     guide: bool = False  # it is there for its holes: their surroundings are shown, each hole by its name
     of: str = ""  # what is made by it, where that is no part of the list: a button
     lies: str = ""  # where it is laid, in words, where its face does not say it: "on the outer face, at either end"
+    points: tuple[
+        tuple[float, float, str], ...
+    ] = ()  # that its curve is laid out by: x, y, what each is called or ""; shown where they lie on the outline
 
 
 @dataclass(frozen=True, slots=True)

@@ -190,6 +190,7 @@ class Reflection:
             checks=tuple((*flat.point((x, y)), d) for x, y, d in template.checks),
             lines=tuple((flat.point(a), flat.point(b), self.words(label)) for a, b, label in template.lines),
             datum=tuple((flat.point(a), flat.point(b)) for a, b in template.datum),
+            points=tuple((*flat.point((x, y)), name) for x, y, name in template.points),
             grain=None if template.grain is None else (-template.grain) % 180,
         )
 

@@ -96,6 +96,7 @@ def as_seen(template: Template) -> Template:
         holes=tuple((x, -y, d) for x, y, d in template.holes),
         checks=tuple((x, -y, d) for x, y, d in template.checks),
         lines=tuple((flip(a), flip(b), label) for a, b, label in template.lines),
+        points=tuple((x, -y, name) for x, y, name in template.points),
         datum=tuple((flip(a), flip(b)) for a, b in template.datum),
         grain=None if template.grain is None else -template.grain,
     )

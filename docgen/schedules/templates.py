@@ -146,6 +146,7 @@ def _with(carrier: Bored, others: Sequence[Bored]) -> Bored:
         checks=tuple(dict.fromkeys(h for t in every for h in t.checks)),
         openings=tuple(dict.fromkeys(o for t in every for o in t.openings)),
         lines=tuple(dict.fromkeys(line for t in every for line in t.lines)),
+        points=tuple(dict.fromkeys(p for t in every for p in t.points)),
         datum=first.datum or tuple(dict.fromkeys(d for t in more for d in t.datum)),
         grain=first.grain if first.grain is not None else more[0].grain,
         notes=tuple(dict.fromkeys(n for t in every for n in t.notes)),

@@ -14,7 +14,8 @@ from docgen.drawing.tiling.gauge import gauge_drawing
 from docgen.drawing.tiling.grid import letters
 from docgen.drawing.tiling.ink import Ink, bounds_of, outline_ink
 from docgen.drawing.tiling.numbering import numbered
-from docgen.drawing.tiling.template import TemplateArt, features_of, place
+from docgen.drawing.tiling.rounds import place
+from docgen.drawing.tiling.template import TemplateArt, features_of
 from docgen.drawing.tiling.truesize import TrueSize
 from docgen.schedules.gauges import gauges
 from docgen.schedules.template_rows import TemplateRow, in_plane, seen_mirrored
@@ -62,7 +63,7 @@ def drawings(context: Context) -> list[Drawn]:
         )
         ink = art.ink()
         title = f"{name}  {_title(row, crop, units)}"
-        out.append(Drawn(TrueSize(title, _lines(row, crop), ink, art.labels(ink), art.boundary()), _uses(row)))
+        out.append(Drawn(TrueSize(title, _lines(row, crop), ink, art.labels(), art.boundary()), _uses(row)))
     for i, d in enumerate(_gauges(context), 1):
         out.append(replace(d, drawing=replace(d.drawing, title=f"G{i}  {d.drawing.title}")))
     return out

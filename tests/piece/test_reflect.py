@@ -91,7 +91,7 @@ KNOWN = {
     "Leaning": {"lean", "sight"},
     "Setting": {"values", "places", "travel", "tall", "clear"},
     "Travel": {"face", "along", "at", "start", "stop", "edge", "deep", "wide"},
-    "Template": {"face", "outline", "waste", "holes", "lines", "datum", "grain", "checks", "openings"},
+    "Template": {"face", "outline", "waste", "holes", "lines", "datum", "grain", "checks", "openings", "points"},
     "Allowance": {"face", "amount"},
 }
 """The fields that hold a place, a direction, a face or a figure: each was looked at when its image was made."""

@@ -51,7 +51,7 @@ class TemplateArt:
         self.outline = tuple(side for side in self.closed if not self._broken_off(side))
         self.chords = [s for side in self.closed for s in segments(side)]
         inner = [side for opening in row.seen.openings for side in outline_ink(opening)]
-        self.rounds = Rounds(row, self.outline, inner, self.chords, self._shows)
+        self.rounds = Rounds(row, self.outline, inner, self.chords, crop.shows)
 
     def boundary(self) -> tuple[Ink, ...]:
         """Return the outline in which captions like to stand."""

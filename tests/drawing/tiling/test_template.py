@@ -7,7 +7,8 @@ import pytest
 
 from docgen.drawing.records import Line, Pen
 from docgen.drawing.tiling.crop import Crop
-from docgen.drawing.tiling.template import TemplateArt, features_of, place
+from docgen.drawing.tiling.rounds import place
+from docgen.drawing.tiling.template import TemplateArt, features_of
 from docgen.geometry.shapes import Edge, Outline
 from docgen.layout.read import read_layout
 from docgen.packet.fonts import PacketMetrics
@@ -28,7 +29,7 @@ def row(template: Template) -> TemplateRow:
 def written(template: Template, tags: dict[tuple[float, float], str] | None = None) -> list[str]:
     crop = Crop((-10.0, -10.0, 310.0, 70.0))
     art = TemplateArt(row(template), crop, units=INCH, layout=read_layout("letter"), metrics=PacketMetrics(), tags=tags)
-    return [label.rows[0].text for label in art.labels(art.ink())]
+    return [label.rows[0].text for label in art.labels()]
 
 
 def test_each_hole_is_called_by_its_name_and_its_bore() -> None:
