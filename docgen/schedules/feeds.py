@@ -26,9 +26,12 @@ NEAR = 0.5
 def feed(piece: Piece, part: Part, feature: Feature, run: Travel) -> str:
     """Return in words how the cutter runs: in, out, exit and guide."""
     if run.start is not None and run.stop is not None:
-        return "plunge at one stop and run to the other, in passes"
+        if not run.wide or run.edge is not None or run.along != 0:
+            return "plunge at one stop and run to the other, in passes"
+        begin = part.side(Face(run.along, 1 - _leaving(piece, part, feature, run)))
+        return f"plunge at the stop by the {begin} and run to the other, in passes; {_guide(run, part)}"
     ends = (run.start, run.stop)
-    if run.edge is not None or ends == (None, None):
+    if run.edge is not None or run.along == 0 or ends == (None, None):
         out = _leaving(piece, part, feature, run)
     else:
         out = 0 if run.stop is not None else 1

@@ -25,6 +25,9 @@ Box = tuple[tuple[Number, Number], tuple[Number, Number], tuple[Number, Number]]
 NEAR = 0.01
 """mm within which two faces are one."""
 
+WHOLE = "its length and width"
+"""What is cut of a part that fills its place."""
+
 FOLLOWS = "no other size is made of it: cut what fits it to the piece in hand"
 
 
@@ -241,7 +244,7 @@ def _less(piece: Piece, part: Part, beside: Sequence[Beside]) -> str:
     """Return what a part is smaller than its place, told for length and width by how many sides are closed there."""
     gap = _gap(piece, part)
     if not gap:
-        return "its length and width"
+        return WHOLE
     if beside:
         return _at_edges(piece, part, beside, said(piece, gap))
     hosts = [j for j in joints_of(piece, part) if any(name in GAPS and value for name, value, _ in j.figures)]

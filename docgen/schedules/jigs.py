@@ -66,15 +66,15 @@ def _sleds(setups: Sequence[SetupRow]) -> Iterator[JigRow]:
 
 
 def _stated(piece: Piece, setups: Sequence[SetupRow]) -> Iterator[JigRow]:
-    """Yield what the cuts themselves say has to be made: a cradle."""
-    found: dict[tuple[str, str], dict[int, Number]] = {}
+    """Yield what the cuts themselves say has to be made: a cradle, templates for a bearing."""
+    found: dict[tuple[str, str], dict[int, tuple[str, ...]]] = {}
     for row in setups:
-        longest = max((piece.part(path).size[0] for path, _ in row.parts), key=float)
         for jig in dict.fromkeys(setting.jig for setting in _settings(piece, row) if setting.jig[0]):
-            found.setdefault(jig, {})[row.number] = longest
+            found.setdefault(jig, {})[row.number] = tuple(dict.fromkeys(path for path, _ in row.parts))
     for (what, size), runs in found.items():
-        use = f"set-up {', '.join(map(str, runs))}: parts to {said(piece, max(runs.values(), key=float))} long"
-        yield JigRow(what, size, use, f"set-up {max(runs)}")
+        longest = max((piece.part(path).size[0] for paths in runs.values() for path in paths), key=float)
+        each = "; ".join(f"set-up {number}: {listed(piece, paths)}" for number, paths in runs.items())
+        yield JigRow(what, size, f"{each}; to {said(piece, longest)} long", f"set-up {max(runs)}")
 
 
 def _settings(piece: Piece, row: SetupRow) -> Iterator[Setting]:

@@ -18,7 +18,7 @@ from docgen.schedules.rows import Schedules
 from docgen.schedules.setups import setups
 from docgen.schedules.sticks import sticks
 from docgen.schedules.stock import stock
-from docgen.schedules.work_order import Made, work_order
+from docgen.schedules.work_order import Made, in_order, work_order
 
 
 def schedules(piece: Piece, solids: Solids, kinds: Sequence[Kind]) -> Schedules:
@@ -28,6 +28,9 @@ def schedules(piece: Piece, solids: Solids, kinds: Sequence[Kind]) -> Schedules:
     marked, runs, hangs = sticks(piece, kinds), setups(piece, kinds), chain(piece, kinds, whole)
     on_sticks = frozenset(p for stick in marked for p in (*stick.parts, *stick.mirrored))
     steps = work_order(piece, Made(cut, whole, runs, hangs, on_sticks))
+    if (ordered := in_order(runs, steps)) != runs:
+        runs = ordered
+        steps = work_order(piece, Made(cut, whole, runs, hangs, on_sticks))
     return Schedules(
         cutting=cut,
         blanks=whole,

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 
 from docgen.piece.model import Part, Piece
 from docgen.piece.records import Setting
@@ -14,10 +15,11 @@ from docgen.units import SLASH, Number, set_length
 SQUARED = "two offcuts pressed together in a try square"
 
 
-def proof(piece: Piece, part: Part, setting: Setting) -> tuple[str, ...]:
-    """Return the test piece, then what it has to show."""
-    shown = tuple(_shown(piece, part, setting))
-    return (_piece(piece, part, setting), *shown)
+def proof(piece: Piece, parts: Sequence[Part], setting: Setting) -> tuple[str, ...]:
+    """Return the test pieces for parts that run at one set-up, then what they have to show."""
+    shown = tuple(_shown(piece, parts[0], setting))
+    told = dict.fromkeys(_piece(piece, part, setting) for part in parts)
+    return (" and ".join(told), *shown)
 
 
 def _piece(piece: Piece, part: Part, setting: Setting) -> str:

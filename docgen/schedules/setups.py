@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from itertools import product
 
@@ -11,6 +11,7 @@ from docgen.piece.naming import in_words
 from docgen.piece.records import Authority, Feature, Purpose, Setting, Stage
 from docgen.schedules.blanks import NO_STOP, in_turn
 from docgen.schedules.feeds import exits, feed, leaves_by_slant, takes_exit
+from docgen.schedules.holds import listed
 from docgen.schedules.leading import led_by
 from docgen.schedules.machining import from_blank, notes, values
 from docgen.schedules.proofs import proof
@@ -46,6 +47,9 @@ DAYLIGHT = 300
 ARRIS = {"arris": "arrises", "cut into": "cut into", "at the": "at the"}
 """The places that name an arris or an end, and what several of them are called."""
 
+INTO = "in"
+"""The place that names the face or the end into which a cut goes."""
+
 BEFORE_ENDS = "before the ends are cut at their slant, where the cutter would break out a feather edge"
 
 LED = "the drill led by a block clamped against the face"
@@ -54,6 +58,9 @@ STAGES = {Stage.PART: FIRST, Stage.GLUED: GLUED, Stage.FITTED: FITTED}
 
 EARLY, USUAL, LATE = 0, 1, 2
 """Within its time a set-up may come before the saws, or when all is done that is measured from the faces it takes away."""
+
+Run = tuple[tuple[str, ...], Values, str, dict[str, None]]
+"""Parts that run alike at a set-up, their places, how they are fed, what is cut."""
 
 Key = tuple[str, int, str, str, Values]
 """When, whether early or late, machine, what, values."""
@@ -232,7 +239,7 @@ def _row(piece: Piece, setup: _Setup, number: int, names: dict[str, str]) -> Set
         number=number,
         when=when,
         runs=_runs(piece, setup, names),
-        proof=proof(piece, first.part, first.setting),
+        proof=proof(piece, [u.part for u in setup.uses], first.setting),
     )
 
 
@@ -254,13 +261,41 @@ def _runs(piece: Piece, setup: _Setup, names: dict[str, str]) -> tuple[SetupRun,
         out.setdefault((tuple(paths), places, fed), {}).update(titles)
     return tuple(
         SetupRun(paths, together(tuple(titles)), places, in_words(fed, names))
-        for paths, places, fed, titles in _arrises(out)
+        for paths, places, fed, titles in _faced(piece, _arrises(out))
     )
 
 
-def _arrises(
-    runs: dict[tuple[tuple[str, ...], Values, str], dict[str, None]],
-) -> Iterator[tuple[tuple[str, ...], Values, str, dict[str, None]]]:
+def _faced(piece: Piece, runs: Iterable[Run]) -> Iterator[Run]:
+    """Yield runs; those of the same cut that differ in nothing but its face as one that tells each part's: left and right."""
+    found: dict[tuple[Values, str, tuple[str, ...]], list[tuple[tuple[str, ...], str]]] = {}
+    for paths, places, fed, titles in runs:
+        face = next((str(value) for name, value, _ in places if name == INTO), "")
+        rest = tuple(p for p in places if p[0] != INTO)
+        found.setdefault((rest, fed, tuple(titles)), []).append((paths, face))
+    for (rest, fed, told), alike in found.items():
+        paths = tuple(dict.fromkeys(p for several, _ in alike for p in several))
+        yield paths, (*_faces(piece, alike), *rest), fed, dict.fromkeys(told)
+
+
+def _faces(piece: Piece, alike: Sequence[tuple[tuple[str, ...], str]]) -> Values:
+    """Return into which face of which part a cut goes; the parts are named where they are not all cut into the same."""
+    faces: dict[str, dict[str, None]] = {}
+    for paths, face in alike:
+        faces.setdefault(face, {}).update(dict.fromkeys(paths))
+    if set(faces) == {""}:
+        return ()
+    of: dict[tuple[str, ...], list[str]] = {}  # by the parts, the faces that each of them is cut into
+    for face, cut in faces.items():
+        of.setdefault(tuple(cut), []).append(face)
+    told = [
+        " and ".join([several[0], *(face.removeprefix("the ") for face in several[1:])])
+        + (f" ({listed(piece, which)})" if len(of) > 1 else "")
+        for which, several in of.items()
+    ]
+    return ((INTO, ", ".join(told), "text"),)
+
+
+def _arrises(runs: dict[tuple[tuple[str, ...], Values, str], dict[str, None]]) -> Iterator[Run]:
     """Yield runs; those on the same parts that differ in nothing but the arris as one with all of them."""
     found: dict[tuple[tuple[str, ...], Values, str, tuple[str, ...]], list[tuple[str, str]]] = {}
     for (paths, places, fed), titles in runs.items():

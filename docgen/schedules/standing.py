@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 
-from docgen.geometry.shapes import Vec
+from docgen.geometry.shapes import HalfSpace, Vec
 from docgen.piece.model import Part, Piece
 from docgen.piece.records import Face
 from docgen.schedules.holds import NEAR, Box, lies_on, listed, said
@@ -24,17 +24,16 @@ AXES = (("left", "right"), ("front", "back"), ("bottom", "top"))
 """The words of the low and the high side on each axis of the piece."""
 
 
-def standing(piece: Piece, paths: Sequence[str], hosts: Sequence[str] = ()) -> str:
-    """Return where each of these parts stands, those that stand alike together; `hosts` are what they are fixed to, if known."""
+def standing(piece: Piece, paths: Sequence[str], hosts: Mapping[str, Sequence[str]] | None = None) -> str:
+    """Return where each of these parts stands, those that stand alike together; `hosts`: what each is fixed to, if known."""
     alike: dict[str, list[tuple[str, str]]] = {}
     for part in map(piece.part, paths):
-        host = _host(piece, part, hosts)
+        host = _host(piece, part, (hosts or {}).get(part.path, ()))
         text = _place(piece, part, host) if host is not None else ""
         if text and host is not None:
             alike.setdefault(text, []).append((part.called, host.called))
-    return "; ".join(
-        f"{', '.join(f'{part} on {host}' for part, host in pairs)}: {text}" for text, pairs in alike.items()
-    )
+    told = [f"{', '.join(f'{part} on {host}' for part, host in pairs)}: {text}" for text, pairs in alike.items()]
+    return ". ".join([*told[:1], *(text[:1].upper() + text[1:] for text in told[1:])])
 
 
 def _host(piece: Piece, part: Part, hosts: Sequence[str]) -> Part | None:
@@ -49,7 +48,7 @@ def _host(piece: Piece, part: Part, hosts: Sequence[str]) -> Part | None:
 
 def _apart(one: Part, two: Part) -> float:
     """Return how far the middles of two parts stand from each other."""
-    a, b = (p.frame.point((float(p.size[0]) / 2, float(p.size[1]) / 2, float(p.size[2]) / 2)) for p in (one, two))
+    a, b = (p.frame.point(_half(p)) for p in (one, two))
     return math.dist(a, b)
 
 
@@ -79,7 +78,8 @@ def _along(piece: Piece, part: Part, host: Part) -> Iterator[str]:
             yield f"between {listed(piece, [p.path for p in ends])}"
             continue
         below, above = float(low - own[0]), float(own[1] - high)
-        top = abs(above) < NEAR < abs(below)
+        past = max(below, above) < -NEAR  # at both ends beyond its host
+        top = abs(above) < NEAR < abs(below) or (past and above > below)
         yield _from(piece, part, host, words[top], own[1] - high if top else low - own[0])
 
 
@@ -105,29 +105,68 @@ def _leaning(part: Part, host: Part) -> float:
 
 
 def _at_corner(piece: Piece, part: Part, host: Part, leaning: float) -> str:
-    """Return where a corner of the low end lies on the host, from its end and its edge, and how the part leans there.
+    """Return where a corner of a part lies on its host, from its end and its edge, and how the part leans there.
 
-    Nothing where a cut takes that corner away.
+    It is a corner that the part's cuts have left, of those over the host the first: low end, low edge. Nothing where none is.
     """
     flat = _thin(host)
     across = min((1, 2), key=lambda i: abs(_cosine(part, i, host, flat)))  # the part's axis that lies along its host
-    if not all(wood_at(part, part.frame.point(_near(part, across, side))) for side in (0, 1)):
+    into = host.frame.inverse()
+    best: tuple[float, str] | None = None
+    for (end, side), corner in _corners(part, across, host).items():
+        at = into.point(part.frame.point(corner))
+        places = [(axis, at[axis], float(host.size[axis])) for axis in range(3) if axis != flat]
+        beyond = sum(max(0.0, -a, a - size) for _, a, size in places)
+        if best is None or beyond < best[0] - NEAR:
+            where = ", ".join(_off(piece, host, *place) for place in places)
+            best = beyond, f"the {part.word(Face(across, side))} corner of its {part.side(Face(0, end))} {where}"
+    if best is None:
         return ""
-    at = host.frame.inverse().point(part.frame.point((0.0, 0.0, 0.0)))
-    told = []
-    for axis in (i for i in range(3) if i != flat):
-        beyond = at[axis] > float(host.size[axis])
-        off = at[axis] - float(host.size[axis]) if beyond else at[axis]
-        told.append(
-            f"{said(piece, abs(off))} {'beyond' if beyond or off < 0 else 'from'} the {host.side(Face(axis, int(beyond)))}"
-        )
     lean = min(leaning, 90 - leaning)
-    turn = (
-        f", leaning {format_angle(Fraction(round(lean * 100), 100))} to the {_way(part, host)}"
-        if lean > LEAST_LEAN
-        else ""
-    )
-    return f"the {part.word(Face(across, 0))} corner of its {part.side(Face(0, 0))} {', '.join(told)}{turn}"
+    turned = f", leaning {format_angle(Fraction(round(lean * 100), 100))} to the {_way(part, host)}"
+    return best[1] + (turned if lean > LEAST_LEAN else "")
+
+
+def _off(piece: Piece, host: Part, axis: int, at: float, size: float) -> str:
+    """Return how far a point lies from the nearer end or edge of its host, or beyond it."""
+    high = at > size / 2
+    off = size - at if high else at
+    return f"{said(piece, abs(off))} {'beyond' if off < 0 else 'from'} the {host.side(Face(axis, int(high)))}"
+
+
+def _corners(part: Part, across: int, host: Part) -> dict[tuple[int, int], Vec]:
+    """Return the corners that flat cuts leave on the edges of the face that lies on the host, by end and edge; part axes.
+
+    The face is the box's there, clipped by the planes of the end cuts; a corner of which another cut takes the wood is left
+    out.
+    """
+    through = 3 - across
+    middle = part.frame.inverse().point(host.frame.point(_half(host)))
+    level = float(part.size[through]) if middle[through] > float(part.size[through]) / 2 else 0.0
+    planes = [c.shape for f in part.features for c in f.made.cuts if isinstance(c.shape, HalfSpace)]
+    out: dict[tuple[int, int], Vec] = {}
+    for side, at in enumerate((0.0, float(part.size[across]))):
+        low, high = 0.0, float(part.size[0])
+        for plane in planes:
+            slope = plane.normal[0]
+            fixed = plane.normal[across] * (at - plane.point[across])
+            fixed += plane.normal[through] * (level - plane.point[through])
+            if abs(slope) > 1e-9:  # wood stays where slope · (x − point) + fixed < 0
+                limit = plane.point[0] - fixed / slope
+                low, high = (low, min(high, limit)) if slope > 0 else (max(low, limit), high)
+        for end, x in enumerate((low, high)):
+            corner, inside = [0.0] * 3, [0.0] * 3
+            corner[0], corner[across], corner[through] = x, at, level
+            inside[0] = x + (-INSIDE if end else INSIDE)
+            inside[across] = at + (-INSIDE if side else INSIDE)
+            inside[through] = abs(level - INSIDE)
+            if low < high and wood_at(part, part.frame.point((inside[0], inside[1], inside[2]))):
+                out[end, side] = (corner[0], corner[1], corner[2])
+    return dict(sorted(out.items()))
+
+
+def _half(part: Part) -> Vec:
+    return (float(part.size[0]) / 2, float(part.size[1]) / 2, float(part.size[2]) / 2)
 
 
 def _way(part: Part, host: Part) -> str:
@@ -145,11 +184,3 @@ def _thin(part: Part) -> int:
 def _cosine(one: Part, axis: int, two: Part, other: int) -> float:
     a, b = (p.frame.direction(UNITS[i]) for p, i in ((one, axis), (two, other)))
     return sum(x * y for x, y in zip(a, b, strict=True))
-
-
-def _near(part: Part, across: int, side: int) -> Vec:
-    """Return a point just inside the corner of the low end, at one or the other of the faces beside it."""
-    at = [INSIDE, INSIDE, INSIDE]
-    other = 3 - across
-    at[other] = float(part.size[other]) - INSIDE if side else INSIDE
-    return (at[0], at[1], at[2])

@@ -6,15 +6,15 @@ is common practice.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from docgen.piece.model import Drawer, Piece
 from docgen.piece.records import Authority
 from docgen.schedules.from_stock import stock
-from docgen.schedules.glueups import GlueUp, glueups
+from docgen.schedules.glueups import GlueUp, connected, glueups, held
 from docgen.schedules.gluing import one_glueup, smoothed, unjoined
-from docgen.schedules.holds import is_ordered, listed, said
+from docgen.schedules.holds import WHOLE, is_ordered, listed, said
 from docgen.schedules.inserts import into_slots, made_beside
 from docgen.schedules.leading import led_by
 from docgen.schedules.putting_together import (
@@ -80,6 +80,13 @@ def work_order(piece: Piece, made: Made) -> tuple[WorkRow, ...]:
         last(piece),
     )
     return tuple(replace(row, number=n) for n, row in enumerate(rows, 1))
+
+
+def in_order(setups: tuple[SetupRow, ...], work: Sequence[WorkRow]) -> tuple[SetupRow, ...]:
+    """Return the set-ups numbered as the steps use them: which of them waits for which measurement, only the steps know."""
+    place = {row.key: n for n, row in enumerate(work) if row.key.startswith("set-up ")}
+    used = sorted(setups, key=lambda s: (place.get(f"set-up {s.number}", len(work)), s.number))
+    return tuple(replace(row, number=n) for n, row in enumerate(used, 1))
 
 
 def _ready(holds: Sequence[HoldRow]) -> Iterator[WorkRow]:
@@ -157,7 +164,7 @@ def _machined(piece: Piece, made: Made, when: str, phase: str, among: Sequence[s
         yield step(
             phase,
             f"Set-up {setup.number}: {setup.machine}, {_what(piece, setup)}.{_clamped(piece, setup, when)}{out_of}",
-            _where(setup, made, paths),
+            _where(piece, setup, made),
             risk(setup),
             paths,
             key=f"set-up {setup.number}",
@@ -221,13 +228,19 @@ def _clamped(piece: Piece, setup: SetupRow, when: str) -> str:
         return " Lay the hardware in its place, mark through its own holes, drill." if by_thing else ""
     if when not in (MATED, PAIRED):
         return ""
-    mates = dict.fromkeys(
-        hole.mate
+    known = {p.path for p in piece.parts}
+    hosts = {
+        path: tuple(
+            dict.fromkeys(
+                hole.mate
+                for feature in piece.part(path).features
+                for hole in feature.made.holes
+                if (path, feature.title) in titles and hole.authority is Authority.MATE and hole.mate in known
+            )
+        )
         for path in paths
-        for feature in piece.part(path).features
-        for hole in feature.made.holes
-        if hole.authority is Authority.MATE and hole.mate in {p.path for p in piece.parts}
-    )
+    }
+    mates = dict.fromkeys(mate for several in hosts.values() for mate in several)
     if setup.machine == "tap":
         return ""
     if not mates:
@@ -237,19 +250,33 @@ def _clamped(piece: Piece, setup: SetupRow, when: str) -> str:
         return "".join(f" {n[:1].upper()}{n[1:]}." for n in notes if n)
     if when == PAIRED:
         return f" Mark from the holes of {listed(piece, tuple(mates))} with dowel centres or a jig, dry; drill."
-    turning = {p for g in piece.groups for p in g.parts}
-    where = standing(piece, [p for p in paths if p not in turning], tuple(mates))
+    where = standing(piece, _first_of_each(piece, hosts), hosts)
     at = f": {where}. Mark" if where else ", mark"
     return f" Clamp them in place{at} through {listed(piece, tuple(mates))}, drill."
 
 
-def _where(setup: SetupRow, made: Made, paths: Sequence[str]) -> str:
+def _first_of_each(piece: Piece, hosts: Mapping[str, Sequence[str]]) -> list[str]:
+    """Return the parts that have to be placed: of those that are glued to each other the first on each host places all."""
+    wholes = connected([j.parts for j in piece.joints if held(piece, j) == "glued"])
+    whole = {path: n for n, group in enumerate(wholes) for path in group}
+    out: dict[object, str] = {}
+    for path, on in hosts.items():
+        out.setdefault((whole[path], tuple(on)) if path in whole else path, path)
+    return list(out.values())
+
+
+def _where(piece: Piece, setup: SetupRow, made: Made) -> str:
     out = [f"set-up {setup.number}"]
     if setup.machine in ("drill press", "hand drill", "tap"):
         out.append("chart")
-    elif any(path in made.sticks for path in paths):
+    elif any(_on_stick(piece, made, path, title) for path, title in setup.parts):
         out.append("story stick")
     return ", ".join([*out, "part sheets"])
+
+
+def _on_stick(piece: Piece, made: Made, path: str, title: str) -> bool:
+    """Return whether the story stick of a part carries a mark of a cut."""
+    return path in made.sticks and any(f.made.marks for f in piece.part(path).features if f.title == title)
 
 
 def _glueing(piece: Piece, made: Made, glued: Sequence[GlueUp], planed: set[str]) -> Iterator[WorkRow]:
@@ -304,9 +331,12 @@ def _cut_to_place(piece: Piece, made: Made, hold: HoldRow, phase: str, more: str
         names += [h.name for h in made.chain.holds if h.what.startswith(f"thickness of {part.material.name},")]
         more += f" Measure its thickness when it comes, {said(piece, part.material.thickness)} as drawn, before it is laid in."
         do = "order"
+    what = f"{do} {listed(piece, hold.parts)}, {hold.moves}"
+    if hold.moves == WHOLE:
+        what = f"{do} to length and width: {listed(piece, hold.parts)}"
     return step(
         phase,
-        f"Measure {hold.what}; then {do} {listed(piece, hold.parts)}, {hold.moves}.{more}",
+        f"Measure {hold.what}; then {what}.{more}",
         f"chain of sizes {', '.join(names)}, part sheet",
         MEASURED_PART,
         hold.parts,
@@ -322,9 +352,11 @@ def _joined(piece: Piece, path: str) -> bool:
 def _hung(piece: Piece, drawer: Drawer) -> Iterator[WorkRow]:
     """Yield the hanging of a drawer's box, before its front is measured: the front is no part of it yet."""
     box = [p for p in drawer.parts if _joined(piece, p) or piece.part(p).authority is not Authority.MEASURE]
+    bottom = [p for p in box if piece.part(p).authority is Authority.MEASURE]
+    dry = f" Slide {listed(piece, bottom)} in dry first: it keeps the box square." if bottom else ""
     yield step(
         WAITED,
-        f"Hang the box of {drawer.name} on its slides: level, and running freely over its whole way.",
+        f"Hang the box of {drawer.name} on its slides: level, and running freely over its whole way.{dry}",
         "chart, the slides' own sheet",
         "slides not parallel bind at the back: measure the clear width at both ends",
         box,

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 from itertools import groupby
 
 from docgen.drawing.columns import Column
 from docgen.drawing.records import Sheet
 from docgen.drawing.tables import Row, Style
 from docgen.schedules.rows import JigRow, SetupRow, SetupRun, Values
+from docgen.schedules.setups import INTO
 from docgen.sheets.context import Context
 from docgen.sheets.counted import counted
 from docgen.sheets.flow import Flow, stacked, valued
@@ -77,15 +79,23 @@ def _rows(context: Context, setup: SetupRow) -> list[Row]:
     rows = [Row(heading=told)]
     ways = {run.feed for run in setup.runs}
     shared = ways.pop() if len(ways) == 1 else ""
+    into = _everywhere(setup)
     for i, run in enumerate(setup.runs):
         last = i == len(setup.runs) - 1
+        own = replace(run, places=tuple(p for p in run.places if p not in into), feed="" if shared else run.feed)
         rows.append(
             Row(
-                cells=_cells(context, run, "" if shared else run.feed, _elsewhere(setup)),
-                under=_below(setup, shared) if last else "",
+                cells=_cells(context, own, "" if into and not own.places else _elsewhere(setup)),
+                under=_below(setup, shared, _places(context, into)) if last else "",
             )
         )
     return rows
+
+
+def _everywhere(setup: SetupRow) -> Values:
+    """Return the face into which all of several runs cut: it is told once, below them."""
+    faces = [tuple(p for p in run.places if p[0] == INTO) for run in setup.runs]
+    return faces[0] if len(faces) > 1 and len(set(faces)) == 1 else ()
 
 
 def _elsewhere(setup: SetupRow) -> str:
@@ -95,10 +105,10 @@ def _elsewhere(setup: SetupRow) -> str:
     return "by the drilling chart" if setup.machine in DRILLS else "by the part sheet"
 
 
-def _cells(context: Context, run: SetupRun, way: str, elsewhere: str) -> tuple[str, ...]:
+def _cells(context: Context, run: SetupRun, elsewhere: str) -> tuple[str, ...]:
     """Return the cells of a run; `elsewhere` stands for places that the set-up does not tell."""
     places = _places(context, run.places) or elsewhere
-    where = "\n".join(s for s in (places, way) if s)
+    where = "\n".join(s for s in (places, run.feed) if s)
     return ("□", stacked(run.what), counted(context, run.parts), where)
 
 
@@ -117,12 +127,12 @@ def _from(places: Values, side: str) -> bool:
     return any(name.endswith(f" from the {side}") for name, _, _ in places)
 
 
-def _below(setup: SetupRow, way: str) -> str:
-    """Return the way that all runs share, what no value tells, and how the set-up is proved."""
+def _below(setup: SetupRow, way: str, into: str) -> str:
+    """Return the face and the way that all runs share, what no value tells, and how the set-up is proved."""
     test, *shows = setup.proof or ("",)
     proof = f"Test piece: {test}: {'; '.join(shows)}." if test else ""
     note = setup.note.removeprefix(setup.when).lstrip("; ")
-    return stacked("\n".join(s for s in (_sentence(way), _sentence(note), proof) if s))
+    return stacked("\n".join(s for s in (_sentence(into), _sentence(way), _sentence(note), proof) if s))
 
 
 def _sentence(text: str) -> str:

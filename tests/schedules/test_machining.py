@@ -137,26 +137,26 @@ def _counter_clockwise(edge: Face) -> bool:
 def test_an_angle_is_proved_without_a_gauge() -> None:
     board = part("a", SIDE)
     of = piece(board)
-    assert "try square" in proof(of, board, bevel(45))[1] and "inside only" in proof(of, board, bevel(45))[1]
+    assert "try square" in proof(of, [board], bevel(45))[1] and "inside only" in proof(of, [board], bevel(45))[1]
     back = 20 * tan(radians(30))
-    assert proof(of, board, bevel(30))[1] == f"through the thickness, over 20 mm, the cut runs back ≈{back:.1f} mm"
-    assert "0.8°" in proof(of, board, gauge(45))[-1]
+    assert proof(of, [board], bevel(30))[1] == f"through the thickness, over 20 mm, the cut runs back ≈{back:.1f} mm"
+    assert "0.8°" in proof(of, [board], gauge(45))[-1]
 
 
 def test_each_machine_has_a_test_piece_with_figures() -> None:
     board = part("a", SIDE)
     of = piece(board)
-    told = proof(of, board, routed(("straight bit", 12, "length"), ("depth", 6, "length")))
+    told = proof(of, [board], routed(("straight bit", 12, "length"), ("depth", 6, "length")))
     assert told[0] == "an offcut of the same stock, 20 mm thick"
     assert told[1].startswith("width 12 mm, depth 6 mm")
     fat = Setting("router", "tongue", (("tongue thickness, fat", Fraction("12.4"), "length"),), mate="dado")
-    assert "12.4 mm" in proof(of, board, fat)[1] and "dado" in proof(of, board, fat)[1]
-    assert "not yet" in proof(of, board, fat)[1]
+    assert "12.4 mm" in proof(of, [board], fat)[1] and "dado" in proof(of, [board], fat)[1]
+    assert "not yet" in proof(of, [board], fat)[1]
     exact = Setting("router", "tongue", (("tongue thickness", Fraction(6), "length"),), mate="dado")
-    assert proof(of, board, exact)[1] == "thickness 6 mm with a calliper: it goes into the dado by hand"
+    assert proof(of, [board], exact)[1] == "thickness 6 mm with a calliper: it goes into the dado by hand"
     tap = Setting("tap", "tap", (("full threads", 17, "length"),))
-    assert "over 17 mm" in proof(of, board, tap)[1]
-    assert proof(of, board, Setting("laser", "mark", ()))[1] == "measure it before the good parts run"
+    assert "over 17 mm" in proof(of, [board], tap)[1]
+    assert proof(of, [board], Setting("laser", "mark", ()))[1] == "measure it before the good parts run"
 
 
 @pytest.mark.parametrize("face", [Face(a, s) for a in range(3) for s in (0, 1)])

@@ -1,5 +1,7 @@
 """Where a part stands that is fixed to another, and what leads a drill that goes through two of them."""
 
+import math
+
 from docgen.schedules.leading import led_by
 from docgen.schedules.standing import standing
 from tests.support.steps import at_set_up, example, listed, steps
@@ -37,10 +39,23 @@ def test_the_ledges_of_a_box_have_their_height_in_the_step_that_fixes_them() -> 
 
 
 def test_what_leans_is_placed_by_a_corner_and_its_lean_where_it_is_clamped_to_be_drilled() -> None:
-    # the foot of the back 15 3/4 from the front edge, 17 1/2 up: 1/2 above the seat; 12° back
+    # the foot of the back 15 3/4 from the front edge of 20 1/2, 17 1/2 up of 25: 1/2 above the seat; 12° back
     told = steps("settle")[at_set_up("settle", "pilot holes A")]
-    assert "the front corner of its bottom end 17 1/2 in from the bottom end, 15 3/4 in from the front edge" in told
+    assert "the front corner of its bottom end 7 1/2 in from the top end, 4 3/4 in from the back edge" in told
     assert "leaning 12° to the back" in told
+
+
+def test_what_is_cut_at_a_slant_is_placed_by_a_corner_that_is_left_and_a_glued_stand_once() -> None:
+    # legs cut level 3/4 under the case's top; 14° from plumb through 8.97 deep, 27 up: front arris there 8.97 + 0.75 tan 14°
+    # less half of 2 1/2 measured level, 2.5 / cos 14° / 2
+    told = steps("sketching-desk")[at_set_up("sketching-desk", "tapped holes A")]
+    front = 8.97 + 0.75 * math.tan(math.radians(14)) - 1.25 / math.cos(math.radians(14))
+    assert (
+        "Left front leg on case left side, right front leg on case right side: the front corner of its top end" in told
+    )
+    assert f"3/4 in from the top end, {front:.3f}" in told and "leaning 14° to the back" in told
+    assert "rear leg on" not in told  # glued to the front leg
+    assert "Easel left rail on left cheek, easel right rail on right cheek: its back end 2 1/4 in beyond" in told
 
 
 def test_holes_that_go_on_where_another_parts_holes_end_are_drilled_through_them() -> None:

@@ -15,9 +15,15 @@ from docgen.units import Number
 
 Values: TypeAlias = tuple[tuple[str, Number | str, str], ...]
 
-TICK = 4.0  # mm of the cross lines that mark the points on a template
 WIDEST = 32
 """mm: bearing-guided straight bits are hardly wider, about 1 1/4 in; a hollow that takes them all limits none. Common practice."""
+
+PATTERN = (
+    "template for the bearing to run on",
+    "thin plywood or hardboard, worked to the line of the true-size sheet that is taped to it; longer than the cut where that runs "
+    "out, fixed to the part with double-sided tape",
+)
+"""What a flush cutter follows, one for each shape. Common practice."""
 
 
 def bearing_bit(part: Part, face: Face, hollow: float | None = None) -> tuple[tuple[str, Number | str, str], ...]:
@@ -81,6 +87,7 @@ class Curve:
                     trim,
                     feed=feed,
                     late=True,
+                    jig=PATTERN,
                 ),
             ),
             cautions=(Caution("band saw"), Caution("bearing-guided bit"), Caution("router")),
@@ -101,7 +108,8 @@ class Curve:
         """Return the whole face: what stays, the waste, the points with a short line across the curve."""
         line = self.line
         wide, begins = line.wide, line.start[1] if line.start[0] <= SAME else 0.0
-        ticks = [(line.place((x, d - TICK)), line.place((x, d + TICK)), "") for x, d in self.pins]
+        named = len(line.run) != 1  # of a smooth curve, not of one arc
+        points = [(*line.place(pin), f"point {n}" if named else "") for n, pin in enumerate(self.pins, 1)]
         datum = [(line.place((0.0, wide)), line.place((line.long, wide)))]
         if begins < wide - 1:
             datum.append((line.place((0.0, wide)), line.place((0.0, begins))))
@@ -110,10 +118,10 @@ class Curve:
             face=line.face,
             outline=line.stays(),
             waste=(line.goes(),),
-            lines=tuple(ticks),
             datum=tuple(datum),
             grain=0.0 if line.face.axis != 0 else None,
             notes=("hatched: waste; saw outside the line, then trim to it", *self.told),
             whole=True,
             radii=len(line.run) == 1,
+            points=tuple(points),
         )

@@ -12,7 +12,7 @@ from docgen.piece.bench import Bench
 from docgen.piece.faults import figure
 from docgen.piece.model import Part
 from docgen.piece.operations import saying
-from docgen.piece.operations.curve_work import bearing_bit
+from docgen.piece.operations.curve_work import PATTERN, bearing_bit
 from docgen.piece.operations.easing import eased_opening
 from docgen.piece.operations.ground import Ground, axis, in_plane, need
 from docgen.piece.operations.opening import (
@@ -228,6 +228,7 @@ def _made(
                 values,
                 feed="clockwise round the inside, seen from above",
                 late=True,
+                jig=("", "") if whole else PATTERN,
             ),
         ),
         cautions=(

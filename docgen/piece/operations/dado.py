@@ -29,7 +29,7 @@ from docgen.piece.operations.ground import (
     third,
     within,
 )
-from docgen.piece.operations.runs import ARC, SQUARE, stop_places
+from docgen.piece.operations.runs import ARC, SQUARE, in_face, stop_places
 from docgen.piece.records import Assumed, Axis, Caution, Cut, Face, Made, Mark, Point, Setting, Size, Travel
 from docgen.project.fields import Choice, Field, Reach, Word
 from docgen.project.statements import Bound
@@ -174,14 +174,11 @@ class Dado:
             ("straight bit", wide, "length"),
             ("depth", self.depth, "length"),
         )
-        near: tuple[tuple[str, Number | str, str], ...] = (
-            (f"near wall from the {part.side(Face(across, 0))}", self.low, "length"),
-        )
+        near = in_face(part, self.face)
         if self.along == 0:
-            values, near = (
-                (*values, ("fence to the near wall", self.low, "length")),
-                (("in", f"the {part.side(self.face)}", "text"),),
-            )
+            values = (*values, ("fence to the near wall", self.low, "length"))
+        else:
+            near = (*near, (f"near wall from the {part.side(Face(across, 0))}", self.low, "length"))
         run = Travel(
             self.face, self.along, self._middle(part, across), self.start, self.stop, deep=self.depth, wide=wide
         )

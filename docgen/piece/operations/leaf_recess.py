@@ -22,6 +22,7 @@ from docgen.piece.operations.ground import (
     third,
     within,
 )
+from docgen.piece.operations.runs import Places, in_face, nearer
 from docgen.piece.records import Assumed, Authority, Axis, Caution, Cut, Face, Made, Mark, Setting, Size
 from docgen.units import Number
 
@@ -62,8 +63,9 @@ class LeafRecess:
                     (("depth", self.depth, "length"), ("in from the edge", self.width, "length")),
                     note="knife round the leaf itself, rout inside the lines, then pare the corners square",
                     places=(
-                        ("cut into", f"the {part.side(self.face)}, along the {part.side(self.edge)}", "text"),
-                        ("length of the leaf", self.length, "length"),
+                        *in_face(part, self.face),
+                        ("along", f"the {part.side(self.edge)}", "text"),
+                        *self._places(part),
                     ),
                     mate="leaf of the hinge",
                 ),
@@ -71,6 +73,13 @@ class LeafRecess:
             cautions=(Caution("router"), Caution("chisel")),
             assumed=(Assumed("recess square in its corners, bottom flat"),),
         )
+
+    def _places(self, part: Part) -> Places:
+        """Return where the leaf begins and ends, from the nearer end of the part."""
+        end = nearer(part, self.run, self.start + self.length / 2)
+        ends = sorted((positive(at - level(part, end)) for at in (self.start, self.start + self.length)), key=float)
+        side = part.side(end)
+        return ((f"near end from the {side}", ends[0], "length"), (f"far end from the {side}", ends[1], "length"))
 
     @property
     def run(self) -> Axis:

@@ -12,6 +12,7 @@ from docgen.piece.faults import figure
 from docgen.piece.model import Part
 from docgen.piece.operations.base import TOLD
 from docgen.piece.operations.ground import OVER, axis, length, level, need, outward, spot, third, within
+from docgen.piece.operations.runs import in_face
 from docgen.piece.records import Assumed, Authority, Axis, Caution, Cut, Face, Made, Setting, Size
 from docgen.units import Number
 
@@ -202,6 +203,7 @@ class CutGroove:
                         ("fence to the short point's side of the bit", self.out, "length"),
                     ),
                     note="the short point runs along the fence on a board planed to the mitre's angle",
+                    places=in_face(part, self.end),
                     mate="spline",
                 ),
             ),

@@ -13,9 +13,20 @@ from docgen.piece.faults import figure
 from docgen.piece.model import Part
 from docgen.piece.operations import saying
 from docgen.piece.operations.base import TOLD
-from docgen.piece.operations.ground import OVER, Ground, axis, bite, in_plane, length, need, third, within
+from docgen.piece.operations.ground import (
+    OVER,
+    Ground,
+    axis,
+    bite,
+    in_plane,
+    inside,
+    length,
+    need,
+    third,
+    within,
+)
 from docgen.piece.operations.mortise_steps import Flare, Haunch, Slot
-from docgen.piece.operations.runs import slot_run
+from docgen.piece.operations.runs import across, in_face, slot_run
 from docgen.piece.records import Assumed, Axis, Caution, Cut, Face, Made, Mark, Setting, Size, Template
 from docgen.project.fields import Choice, Field, Flag, Length, Place, Word
 from docgen.project.statements import Bound
@@ -134,6 +145,10 @@ class Mortise:
         )
 
 
+SQUARE = 1 - 1e-6
+"""Cosine from which a cut lies square across its part."""
+
+
 @dataclass(frozen=True, slots=True)
 class CutMortise:
     """A round-ended slot square to the plane of an end cut, as across a mitre.
@@ -166,14 +181,23 @@ class CutMortise:
                 replace(
                     _setting(self.label, self.length, self.width, self.depth),
                     places=(
+                        *in_face(part, self.end),
                         ("along the cut, middle from the short point", self.out, "length"),
-                        (f"middle from the {part.side(self._beside())}", self._reach(), "length"),
+                        self._across(part),
                     ),
                 ),
             ),
             cautions=(Caution("router"),),
             assumed=(Assumed("ends left round, mortise square to the cut"),),
         )
+
+    def _across(self, part: Part) -> tuple[str, Number, str]:
+        """Return where the middle stands across the cut: from the nearer side of the part where the cut lies square to it."""
+        beside, over = self._beside(), self._reach()
+        side = part.side(beside)
+        if abs(self.frame.direction((0.0, 1.0, 0.0))[beside.axis]) > SQUARE:
+            side, over = across(part, beside.axis, inside(part, beside, over))
+        return f"middle from the {side}", over, "length"
 
     def _reach(self) -> Number:
         """Return how far the middle lies from the side that it is measured from."""

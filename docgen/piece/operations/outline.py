@@ -14,7 +14,7 @@ from docgen.piece.faults import Fault
 from docgen.piece.model import Part
 from docgen.piece.operations import saying
 from docgen.piece.operations.base import TOLD
-from docgen.piece.operations.curve_work import bearing_bit
+from docgen.piece.operations.curve_work import PATTERN, bearing_bit
 from docgen.piece.operations.ground import SAME, Ground, axis, in_plane, length, need, settled
 from docgen.piece.operations.opening import LINES, On, inside_face, taken_inside, taken_outside
 from docgen.piece.records import Assumed, Axis, Caution, Cut, Face, Made, Setting, Size, Template
@@ -79,7 +79,7 @@ class DrawnOutline:
             sizes=self._sizes(part),
             settings=(
                 Setting("band saw", self.label, wood, note=sawn, late=True),
-                Setting("router", f"{self.label}, flush to the template", trim, feed=DOWN, late=True),
+                Setting("router", f"{self.label}, flush to the template", trim, feed=DOWN, late=True, jig=PATTERN),
                 *(
                     (Setting("jigsaw", f"{self.label}, openings", wood, note="begin in a bored hole", late=True),)
                     if openings

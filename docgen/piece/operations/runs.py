@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TypeAlias
 
-from docgen.piece.model import Part
+from docgen.piece.model import SIDE_NOUNS, Part
 from docgen.piece.operations.end_corner import planes
 from docgen.piece.operations.ground import SAME, in_plane, level, outward, positive, third
 from docgen.piece.records import Axis, Face, Setting, Travel
@@ -46,6 +46,11 @@ def at_arris(part: Part, face: Face, edge: Face) -> Places:
     return (("arris", f"{part.side(face)} / {part.side(edge)}", "text"),)
 
 
+def in_face(part: Part, face: Face) -> Places:
+    """Return into which side of the part a cut goes."""
+    return (("in", f"the {part.word(face)} {SIDE_NOUNS[face.axis]}", "text"),)
+
+
 def nearer(part: Part, axis: Axis, at: Number) -> Face:
     """Return the side of the part from which a place is measured: the nearer one, where a small error stays small.
 
@@ -58,6 +63,19 @@ def nearer(part: Part, axis: Axis, at: Number) -> Face:
     return stays[0] if stays else Face(axis, 0)
 
 
+def across(part: Part, axis: Axis, at: Number) -> tuple[str, Number]:
+    """Return the words of the side that a place across the part is measured from, and how far it lies.
+
+    What lies in the middle is measured from the show face, where that is one of the two: all parts that run at one fence
+    then lie alike against it. Common practice.
+    """
+    shown = part.show if part.show is not None and part.show.axis == axis else None
+    if shown is not None and abs(float(at - part.size[axis] / 2)) <= SAME and not _cut_off(part, shown):
+        return "show face", positive(at - level(part, shown))
+    beside = nearer(part, axis, at)
+    return part.side(beside), positive(at - level(part, beside))
+
+
 def _cut_off(part: Part, side: Face) -> bool:
     return any(plane.normal[side.axis] * outward(side) > FACING for plane in planes(part))
 
@@ -67,12 +85,13 @@ def slot_run(
 ) -> Setting:
     """Return the set-up of a slot `long` over all, with where it stands on the part and how the cutter runs in it."""
     mid = dict(zip(in_plane(face), centre, strict=True))
-    across = third(along, face.axis)
-    beside, end = nearer(part, across, mid[across]), nearer(part, along, mid[along])
-    over = positive(mid[across] - level(part, beside))
+    beside = third(along, face.axis)
+    end = nearer(part, along, mid[along])
+    side, over = across(part, beside, mid[beside])
     out = positive(mid[along] - level(part, end))
     places: tuple[tuple[str, Number | str, str], ...] = (
-        (f"middle from the {part.side(beside)}", over, "length"),
+        *in_face(part, face),
+        (f"middle from the {side}", over, "length"),
         (f"near end from the {part.side(end)}", out - long / 2, "length"),
         (f"far end from the {part.side(end)}", out + long / 2, "length"),
     )

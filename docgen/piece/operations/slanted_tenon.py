@@ -21,6 +21,7 @@ from docgen.piece.operations.end_cut import SQUARE, EndCut
 from docgen.piece.operations.end_template import end_template
 from docgen.piece.operations.ground import OVER, SAME, length, level, need, outward, settled
 from docgen.piece.operations.mortise import slot
+from docgen.piece.operations.runs import in_face
 from docgen.piece.records import (
     Allowance,
     Assumed,
@@ -220,7 +221,7 @@ class CutHoles:
         r, deep = float(self.diameter) / 2, float(self.depth)
         profile = Outline.polygon([(0.0, -OVER), (r, -OVER), (r, deep), (0.0, deep)])
         mouths = [at(self.frame, a, b) for a, b in self.points]
-        places = tuple(
+        along_cut = tuple(
             ("along the cut, middle from the short point", a, "length")
             for a in dict.fromkeys(a for a, _ in self.points)
         )
@@ -231,7 +232,7 @@ class CutHoles:
                 ("drill", self.drill or self.diameter, "text" if self.drill else "length"),
                 ("depth", self.depth, "length"),
             ),
-            places=places,
+            places=(*in_face(part, self.end), *along_cut),
         )
         return Made(
             cuts=tuple(Cut(Revolution(profile, frame_along(p, z))) for p in mouths),

@@ -68,14 +68,14 @@ def test_a_squared_stop_is_where_the_cutters_rim_stops_and_is_chopped_there() ->
     """A bit that went on to its full width at the mark would cut its own radius past it, into sight."""
     square = made(Dado(TOP, 1, 100, 120, 6, start=22), board())
     front = board().side(Face(1, 0))
-    assert square.settings[0].places[1:] == (
+    assert square.settings[0].places[2:] == (
         (f"rim of the cutter stops from the {front}", 22, "length"),
         ("then", "square the stopped end with a chisel", "text"),
     )
     assert [c.key for c in square.cautions] == ["router", "chisel"]
     assert next(s.note for s in square.sizes if s.label == "stop") == "square end"
     through = made(Dado(TOP, 1, 100, 120, 6), board())
-    assert len(through.settings[0].places) == 1 and [c.key for c in through.cautions] == ["router"]
+    assert len(through.settings[0].places) == 2 and [c.key for c in through.cautions] == ["router"]
 
 
 def test_a_round_stop_has_one_figure_on_sheet_stick_and_set_up() -> None:

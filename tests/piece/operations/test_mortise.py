@@ -92,6 +92,7 @@ def test_a_mortise_is_set_from_the_sides_that_it_is_nearer_to() -> None:
     for setting, side in ((high, 1), (low, 0)):
         end, edge = here.side(Face(0, side)), here.side(Face(1, side))
         assert setting.places == (
+            ("in", "the top face", "text"),
             (f"middle from the {edge}", 20, "length"),
             (f"near end from the {end}", 30, "length"),
             (f"far end from the {end}", 70, "length"),
@@ -104,7 +105,7 @@ def test_a_side_that_is_cut_away_is_no_side_to_measure_from() -> None:
     slant = EndCut(Face(0, 1), 390, (-14, 0))
     part = replace(board(), features=(Feature("top", "end cut", "top", Stage.PART, slant.made(board())),))
     places = made(Mortise(Face(2, 1), (350, 100), 0, 40, 10, 15), part).settings[0].places
-    assert places[1:] == (
+    assert places[2:] == (
         (f"near end from the {part.side(Face(0, 0))}", 330, "length"),
         (f"far end from the {part.side(Face(0, 0))}", 370, "length"),
     )

@@ -1,0 +1,104 @@
+"""What a row of a set-up tells of the part: the face or end, the places, the test pieces; and the order of the numbers."""
+
+from itertools import pairwise
+
+import pytest
+
+from docgen.schedules.rows import SetupRow, SetupRun
+from tests.support.steps import example, steps
+
+EXAMPLES = ("sketching-desk", "door-cabinet", "settle", "map-case", "dovetailed-box", "side-table")
+
+
+def setup(name: str, what: str) -> SetupRow:
+    return next(s for s in example(name)[1].setups if any(what in run.what for run in s.runs))
+
+
+def places(run: SetupRun) -> dict[str, object]:
+    return {name: value for name, value, _ in run.places}
+
+
+@pytest.mark.parametrize("name", EXAMPLES)
+def test_no_two_rows_of_a_set_up_read_alike(name: str) -> None:
+    for row in example(name)[1].setups:
+        told = [(run.what, run.parts, run.places, run.feed) for run in row.runs]
+        assert len(set(told)) == len(told), row.number
+
+
+def test_mortises_in_the_ends_of_a_frame_say_in_which_end_and_from_one_face() -> None:
+    row = next(s for s in example("sketching-desk")[1].setups if s.what == "mortise" and "easel.left" in dict(s.parts))
+    (run,) = row.runs
+    told = places(run)
+    assert told["in"] == (
+        "the back end and front end (easel left rail, easel right rail), the right end and left end (easel front rail, "
+        "easel back rail)"
+    )
+    assert "middle from the show face" in told
+
+
+def test_a_cut_into_the_inside_of_two_sides_is_one_row_that_names_both_faces() -> None:
+    (run,) = setup("settle", "dado (housing) for seat").runs
+    assert places(run)["in"] == "the right face (left end), the left face (right end)"
+
+
+def test_the_leaf_of_a_hinge_has_its_place_from_the_nearer_end() -> None:
+    # hinges of 50 whose middles stand 200 and 1000 up the case's side of 1140
+    row = setup("door-cabinet", "recess for a hinge")
+    low, high = (places(run) for run in row.runs if "case.left" in run.parts)
+    assert (low["near end from the bottom end"], low["far end from the bottom end"]) == (175, 225)
+    assert (high["near end from the top end"], high["far end from the top end"]) == (115, 165)
+    assert low["in"] == "the right face (case left side), the left face (case right side)"
+    assert low["along"] == "the front edge"
+
+
+def test_a_groove_that_stops_at_both_ends_says_where_its_fence_rides_and_where_it_begins() -> None:
+    # the guide lies on the left of the way, seen from above: in the right face with the bottom edge for a guide the
+    # router runs from the back to the front
+    for run in setup("dovetailed-box", "groove for bottom").runs:
+        assert run.feed.endswith("fence on the bottom edge")
+    left = next(r for r in setup("dovetailed-box", "groove for bottom").runs if r.parts == ("left side",))
+    assert left.feed.startswith("plunge at the stop by the back end")
+
+
+def test_each_stock_that_runs_at_a_set_up_has_its_test_piece() -> None:
+    row = next(s for s in example("settle")[1].setups if {"apron", "slat.1"} <= {path for path, _ in s.parts})
+    assert row.proof[0].startswith(
+        "an offcut of the same stock, 7/8 in thick and an offcut of the same stock, 5/8 in thick"
+    )
+
+
+@pytest.mark.parametrize("name", EXAMPLES)
+def test_set_ups_are_numbered_as_the_steps_use_them(name: str) -> None:
+    _, lists = example(name)
+    used = [int(row.key.removeprefix("set-up ")) for row in lists.work if row.key.startswith("set-up ")]
+    assert all(a < b for a, b in pairwise(used))
+    assert [s.number for s in lists.setups] == list(range(1, len(lists.setups) + 1))
+
+
+@pytest.mark.parametrize("name", EXAMPLES)
+def test_a_step_names_the_story_stick_only_where_the_stick_has_a_mark_of_its_cut(name: str) -> None:
+    piece, lists = example(name)
+    rows = {f"set-up {s.number}": s for s in lists.setups}
+    for step in (s for s in lists.work if "story stick" in s.see):
+        cuts = rows[step.key].parts
+        assert any(f.made.marks for path, title in cuts for f in piece.part(path).features if f.title == title)
+    rabbet = next(s for s in example("sketching-desk")[1].work if "rabbet for back" in s.what)
+    assert "stick" not in rabbet.see
+
+
+def test_what_fills_its_place_is_cut_to_length_and_width() -> None:
+    told = next(s for s in steps("door-cabinet") if s.startswith("Measure the place of left door bead (left"))
+    assert told.endswith("then cut to length and width: left door left bead, left door right bead.")
+
+
+def test_a_drawers_bottom_keeps_its_box_square_while_it_is_hung() -> None:
+    told = next(s for s in steps("sketching-desk") if s.startswith("Hang the box"))
+    assert told.endswith("Slide drawer bottom in dry first: it keeps the box square.")
+
+
+def test_templates_that_a_bearing_follows_are_made_beside_the_parts() -> None:
+    _, lists = example("tool-tote")
+    numbers = [s.number for s in lists.setups if any(n.startswith("flush cutter") for n, _, _ in s.values)]
+    (row,) = (r for r in lists.jigs if r.what.startswith("template"))
+    assert all(f"set-up {n}: " in row.use for n in numbers) and row.until == f"set-up {max(numbers)}"
+    assert "left end, right end" in row.use and "back" in row.use
