@@ -85,7 +85,8 @@ class Rounds:
                 yield Label(at, (Row(f"R {_radius(arc, units)}", heights.figure), *(off if len(off) > 1 else ())))
             if large and here and place(arc.centre) not in centres:
                 centres.add(place(arc.centre))
-                rows = (f"centre of R {_radius(arc, units)}", *self._where(arc.centre, units))
+                which = "the arc" if len({place(a.centre) for a in self._large()}) == 1 else f"R {_radius(arc, units)}"
+                rows = (f"centre of {which}", *self._where(arc.centre, units))
                 yield Label(arc.centre, tuple(Row(t, note) for t in rows))
             for p in (on_arc(arc, angle) for angle in (arc.start, arc.end) if large):
                 if self.shows(*p):
@@ -107,6 +108,9 @@ class Rounds:
 
         rows: list[str] = []
         for value, side in ((p[0], row.end), (y, row.edge)):
+            if abs(value) < NEAR:
+                rows.append(f"at the {side}")
+                continue
             figure = f"{format_length(_settled(abs(value), units), units)} {units.sign}"
             where = f"{'from' if value >= 0 else 'outside'} the {side}"
             rows.extend((figure, where) if len(figure) > LONG else (f"{figure} {where}",))
