@@ -30,7 +30,7 @@ from docgen.trade.fasteners import wood_screw
 from docgen.trade.names import UnknownName
 from docgen.trade.threads import find
 
-TITLE = "loose tenons, splines, keys, dowels and buttons against wood, cuts and screws"
+TITLE = "loose tenons, splines, keys, dowels, wedges and buttons against wood, cuts and screws"
 CODES = ("loose-in-wood", "loose-cut", "loose-meet")
 LOOKS = looks.Looks(lambda piece: any(j.loose for j in piece.joints))
 
@@ -74,7 +74,12 @@ def check(subject: Subject) -> Iterator[Finding]:
 
 def _in_wood(subject: Subject, thing: _Thing) -> Iterator[Finding]:
     """Yield parts that want the same room: a mortise that is too shallow, another part that reaches in."""
-    near = [p for p in subject.piece.parts if apart(thing.box, subject.oriented(p.path)) < -LEAST_THICK]
+    spread = thing.of.parts[:1] if thing.of.driven else ()  # a wedge pushes that wood aside
+    near = [
+        p
+        for p in subject.piece.parts
+        if p.path not in spread and apart(thing.box, subject.oriented(p.path)) < -LEAST_THICK
+    ]
     own = [p for p in near if p.path in thing.of.parts]
     covered = _covered(subject, thing) if own else False
     for part in near:

@@ -97,6 +97,17 @@ def share_within(shown: Sequence[Windowed], room: Box2) -> float:
     return float(sum(polygon.intersection(box).area for polygon in found) / every) if every else 0.0
 
 
+def without(shown: Sequence[Windowed], taken: Sequence[Windowed], window: Box2) -> tuple[Windowed, ...]:
+    """Return pieces of a cut without what other pieces take of them."""
+    room = shapely.union_all(_polygons(taken))
+    out: list[Windowed] = []
+    for polygon in _polygons(shown):
+        left = polygon.difference(room)
+        parts = [g for g in getattr(left, "geoms", [left]) if isinstance(g, shapely.Polygon) and g.area > LEAST_RING]
+        out += [_shown(shapely.geometry.polygon.orient(part), window) for part in parts]
+    return tuple(out)
+
+
 def distance(one: Sequence[Windowed], other: Sequence[Windowed]) -> float:
     """Return how far the pieces of two cuts lie apart; infinity where one shows nothing."""
     found = (a.distance(b) for a in _polygons(one) for b in _polygons(other))

@@ -9,12 +9,13 @@ import numpy as np
 
 from docgen.geometry.outlines import bounds
 from docgen.geometry.reach import box_corners
-from docgen.geometry.shapes import Extrusion, Frame, Vec
-from docgen.geometry.solids import Solid, made
+from docgen.geometry.shapes import Extrusion, Frame, HalfSpace, Vec
+from docgen.geometry.solids import Solid, made, trimmed
 from docgen.geometry.surfaces import Floats
 from docgen.geometry.topology import Topology
 from docgen.geometry.topology import topology as edges_of
 from docgen.piece.model import Loose, Piece
+from docgen.piece.records import Stage
 from docgen.units import Number, Units, plain_length
 
 SAME = 1e-6  # mm
@@ -30,6 +31,21 @@ def solid(shape: Extrusion) -> Solid:
 def topology(shape: Extrusion) -> Topology:
     """Return faces and edges of a thing's shape, in its own axes."""
     return edges_of(solid(shape))
+
+
+def pared(piece: Piece, thing: Loose) -> Solid:
+    """Return the solid of a thing where it stands in the finished piece: a wedge is sawn flush with its tenon."""
+    whole = solid(thing.shape).moved(thing.frame)
+    if not thing.driven:
+        return whole
+    part = piece.part(thing.parts[0])
+    planes = [
+        HalfSpace(part.frame.point(c.shape.point), part.frame.direction(c.shape.normal))
+        for feature in part.features
+        for c in feature.made.cuts
+        if isinstance(c.shape, HalfSpace) and (c.stage or feature.stage) is not Stage.PART
+    ]
+    return trimmed(whole, planes) or whole
 
 
 def shown(piece: Piece) -> list[tuple[Topology, Frame]]:

@@ -210,6 +210,7 @@ class Loose:
         0.0,
         0.0,
     )  # own axes: where it comes out of what is joined already; else it lies between its parts
+    driven: bool = False  # a wedge: it spreads its first part within the last, by which it goes in, and is sawn flush
 
 
 @dataclass(frozen=True, slots=True)

@@ -124,7 +124,7 @@ def _meeting(piece: Piece, joint: Joint, a: Part, b: Part, gap: float) -> Meetin
     if len(common):
         zones.append(Zone(common))
     zones += [Zone(corners_of(t), about=True) for t in things]
-    told += [_long(t) for t in things]
+    told += [_long(t) for t in things if not t.driven]  # a wedge is sawn flush
     if not zones:
         return None
     zones = _one_place(zones, max(BESIDE, gap + 1.0))

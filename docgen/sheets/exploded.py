@@ -103,11 +103,15 @@ def _things(piece: Piece) -> list[Loose]:
 
 
 def _between(thing: Loose, moves: Mapping[str, Vec], extent: float) -> tuple[Topology, Frame]:
-    """Return a thing half-way between its parts, or drawn out of them where it is set into what is joined already."""
-    own = [moves[path] for path in thing.parts]
+    """Return a thing half-way between its parts, or drawn out of them where it is set into what is joined already.
+
+    A wedge stands wholly beyond the part by which it goes in.
+    """
+    own = [moves[path] for path in (thing.parts[-1:] if thing.driven else thing.parts)]
     out = thing.frame.direction(thing.leaves)
+    off = OUT * extent + (float(loose.extent(thing)) if thing.driven else 0.0)
     o = thing.frame.origin
-    at = [o[i] + sum(m[i] for m in own) / len(own) + out[i] * OUT * extent for i in range(3)]
+    at = [o[i] + sum(m[i] for m in own) / len(own) + out[i] * off for i in range(3)]
     return loose.topology(thing.shape), replace(thing.frame, origin=(at[0], at[1], at[2]))
 
 

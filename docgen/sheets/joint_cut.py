@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -14,7 +14,7 @@ from docgen.drawing.wording import Notes, figure_text
 from docgen.geometry.lines import View
 from docgen.geometry.outlines import Box2
 from docgen.geometry.reach import box_corners
-from docgen.geometry.section import Windowed, distance, section, share_within, windowed
+from docgen.geometry.section import Windowed, distance, section, share_within, windowed, without
 from docgen.geometry.shapes import Vec
 from docgen.geometry.surfaces import Floats
 from docgen.piece import loose
@@ -101,20 +101,28 @@ def cut_view(
     every = [w for face in faces for w in face.shown]
     beside = [w for shown in others if distance(shown, every) < ADJOINS for w in shown]
     own = {face.part.path for face in faces}
-    sitting = [(thing, _fill(thing, plane, window)) for thing in things if own & set(thing.parts)]
-    fills = [fill for thing, fill in sitting if fill is not None and thing in joined]
-    beside += [w for thing, fill in sitting if fill is not None and thing not in joined for w in fill.shown]
-    return CutView(plane, window, tuple(faces), tuple(beside), tuple(fills), passing)
+    sitting = [_fill(thing, plane, window, solids) for thing in things if own & set(thing.parts)]
+    fills = [fill for fill in sitting if fill is not None and fill.thing in joined]
+    beside += [w for fill in sitting if fill is not None and fill.thing not in joined for w in fill.shown]
+    spread = tuple(_spread(face, fills, window) for face in faces)
+    return CutView(plane, window, spread, tuple(beside), tuple(fills), passing)
 
 
-def _fill(thing: Loose, plane: Plane, window: Box2) -> Fill | None:
+def _spread(face: Face, fills: Sequence[Fill], window: Box2) -> Face:
+    """Return a face without the wood that wedges push aside."""
+    driven = [fill for fill in fills if fill.thing.driven and fill.thing.parts[0] == face.part.path]
+    taken = [w for fill in driven for w in fill.shown]
+    return replace(face, shown=without(face.shown, taken, window)) if taken else face
+
+
+def _fill(thing: Loose, plane: Plane, window: Box2, solids: Solids) -> Fill | None:
     """Return what a plane cuts of a thing; None where it passes it by."""
     points, view = loose.corners(thing), plane.view
     off = (points - np.array(plane.point)) @ np.array(plane.normal)
     flat = points @ np.array([view.right, view.up]).T
     if off.min() > -1e-3 or off.max() < 1e-3 or _aside(flat, window):
         return None
-    cut = section(loose.solid(thing.shape).moved(thing.frame), plane.point, plane.normal, plane.right)
+    cut = section(loose.pared(solids.piece, thing), plane.point, plane.normal, plane.right)
     shown = windowed(cut, window)
     return Fill(thing, shown, *_shading(loose.grain(thing), plane, 135.0)) if shown else None
 

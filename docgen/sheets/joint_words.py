@@ -47,7 +47,7 @@ def _figures(context: Context, meeting: Meeting) -> str:
     """Return what the joint worked out and no size of its sections tells."""
     told = {round(float(t.size.value), 2) for plane in meeting.planes for t in plane.sizes}
     told |= {round(float(v), 2) for plane in meeting.planes for f, _ in plane.fasteners for v in (f.grip, f.engagement)}
-    told |= {round(float(v), 2) for thing in meeting.loose for _, v in thing.told}
+    told |= {round(float(v), 2) for thing in meeting.loose if not thing.driven for _, v in thing.told}
     things = (len(meeting.loose), "count") if meeting.loose else None
     left = [(n, v, k) for n, v, k in meeting.joint.figures if round(float(v), 2) not in told and v and (v, k) != things]
     return "; ".join(f"{name} {valued(context, value, kind)}" for name, value, kind in left)

@@ -73,6 +73,16 @@ SOUND = {
     "haunched tenon": POST % (320, "length: 25, shoulder: {top: 25, bottom: 8}, haunch: {top: 8}"),
     "rounded tenon": POST % (300, "length: 25, shoulder: {top: 25, bottom: 8}, rounded: yes"),
     "wedged tenon": POST % (300, "through: yes, shoulder: {top: 25, bottom: 10}, wedges: {by: 2}"),
+    "wedged socket": """
+  rods: {species: sugar maple, thickness: 25}
+parts:
+  board: {of: board, grain: across, box: {across: [0, 300], deep: [0, 200], up: [280, 300]}}
+  rod: {of: rods, grain: up, box: {across: [137.5, 162.5], deep: [87.5, 112.5], up: [0, 300]}}
+joints:
+  - socket: {part: rod, into: board, wedge: {thick: 3}}
+operations:
+  - turned: {part: rod, from: bottom, stations: [{at: 0, diameter: 25}, {at: 300, diameter: 25}]}
+""",
     "tongue and groove": BOARDS % (102, "tongue and groove: {boards: [one, two], thickness: 6, length: 8}"),
     "spline": BOARDS % (100, "spline: {boards: [one, two], thickness: 6, depth: 8}"),
     "stopped spline": BOARDS % (100, "spline: {boards: [one, two], thickness: 6, depth: 8, stopped: 30}"),

@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import replace
 
 import pytest
 
 from docgen.drawing.breaks import zigzag
-from docgen.geometry.section import Windowed, distance, share_within
+from docgen.geometry.section import Ring, Windowed, distance, share_within, without
 from docgen.schedules.planes import tip
-from docgen.sheets import joinery
+from docgen.sheets import exploded, joinery
 from docgen.sheets.joint_cut import Blanks, CutView, cut_view
 from docgen.sheets.joint_detail import Detail, lower, pictured
 from docgen.sheets.joint_screws import root_radius
@@ -96,6 +97,36 @@ def test_another_part_is_shown_where_it_lies_against_these() -> None:
             assert fill.thing in d.meeting.loose
 
 
+def test_a_wedge_is_cut_where_it_pushed_the_tenon_aside() -> None:
+    cut = cut_of("splayed-stool", "socket")
+    (wedge,) = cut.fills
+    assert wedge.thing.what == "wedge" and wedge.cut.value == "long grain"
+    leg = next(face for face in cut.faces if face.part.path == "front left leg")
+    assert area(without(leg.shown, wedge.shown, cut.window)) == pytest.approx(area(leg.shown))
+    top = max(y for w in wedge.shown for ring in w.rings for _, y in ring)
+    assert top == pytest.approx(450)  # sawn flush with the seat
+    assert "wedge 4 × 25 × 35 mm" in " ".join(said(pages("joinery", "splayed-stool")).split())
+
+
+def test_wedges_stand_over_the_part_by_which_they_go_in() -> None:
+    of = context("splayed-stool")
+    scattered = exploded._scattered(of)
+    wedges = scattered.items[len(of.piece.parts) :]
+    assert len(wedges) == 4
+    for topology, frame in wedges:
+        low = min(frame.point(tuple(v))[2] for v in topology.points.tolist())
+        assert low > 450 + scattered.moves["seat"][2]
+    assert "4× wedge 4 × 25 × 35 mm" in " ".join(said(pages("exploded", "splayed-stool")).split())
+
+
+def area(shown: Sequence[Windowed]) -> float:
+    return sum(abs(shoelace(w.rings[0])) - sum(abs(shoelace(hole)) for hole in w.rings[1:]) for w in shown)
+
+
+def shoelace(ring: Ring) -> float:
+    return sum(a[0] * b[1] - b[0] * a[1] for a, b in zip(ring, (*ring[1:], ring[0]), strict=True)) / 2
+
+
 def square(x0: float, y0: float, x1: float, y1: float) -> Windowed:
     ring = ((x0, y0), (x1, y0), (x1, y1), (x0, y1))
     return Windowed((ring,), ((*ring, ring[0]),), ())
@@ -104,6 +135,8 @@ def square(x0: float, y0: float, x1: float, y1: float) -> Windowed:
 def test_shares_and_distances() -> None:
     """By hand: of a square of 10 a room takes a strip of 4; squares from 0 to 10 and from 13 lie 3 apart."""
     assert share_within([square(0, 0, 10, 10)], ((6.0, -5.0), (20.0, 20.0))) == pytest.approx(0.4)
+    (left,) = without([square(0, 0, 10, 10)], [square(6, -1, 12, 12)], ((-1.0, -1.0), (11.0, 11.0)))
+    assert area([left]) == pytest.approx(60) and left.broken == ()
     assert share_within([], ((0.0, 0.0), (1.0, 1.0))) == 0.0
     assert distance([square(0, 0, 10, 10)], [square(13, 0, 20, 10)]) == pytest.approx(3.0)
     assert distance([], [square(0, 0, 1, 1)]) == math.inf

@@ -1,4 +1,4 @@
-"""What is set into the cuts of a joint, as solids: loose tenons, splines, keys, dowels, plugs, buttons.
+"""What is set into the cuts of a joint, as solids: loose tenons, splines, keys, dowels, wedges, plugs, buttons.
 
 Points and directions are given in the piece's axes, mm.
 """
@@ -86,6 +86,31 @@ def dowel(
     outline = Outline.circle((0.0, 0.0), float(size[0]) / 2)
     told = (("diameter", size[0]), ("length", size[1]))
     return Loose("dowel", _upright(outline, *span), placed(face, across, way), LONG, LONG, told, parts, sits, clear)
+
+
+def wedge(
+    tip: Vec, ways: tuple[Vec, Vec], size: tuple[Number, Number, Number], kerf: tuple[Number, float, float],
+    parts: tuple[str, ...], sits: Features,
+) -> Loose:  # fmt: skip
+    """Return a wedge driven home: it fills its kerf at the bottom, and is as thick as it is made where the tenon ends.
+
+    `tip` is the middle of the kerf there, `ways` run across the kerf, where the tenon is spread, and out of the tenon;
+    `size` is thickness at the thick end, width, length. `kerf` is its width, what share of the spread goes to its low side
+    (the rest goes to its high side), and the width for which the tenon has room.
+    """
+    thick, _, long = (float(v) for v in size)
+    half, low, room = float(kerf[0]) / 2, kerf[1], kerf[2]
+    spread = thick - 2 * half
+    side: list[Vec2] = [
+        (-half, -long),
+        (half, -long),
+        (half + (1 - low) * spread, 0.0),
+        (-half - low * spread, 0.0),
+    ]
+    told = tuple(zip(("thickness", "width", "length"), size, strict=True))
+    shape = _upright(Outline.polygon(side), -room / 2, room / 2)
+    frame = placed(tip, ways[0], cross(*ways))
+    return Loose("wedge", shape, frame, 1, 1, told, parts, sits, leaves=(0.0, 1.0, 0.0), driven=True)
 
 
 def plug(mouth: Vec, way: Vec, grain: Vec, size: tuple[Number, Number], part: str, sits: Features) -> Loose:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from docgen.piece.bench import Bench
@@ -12,7 +12,7 @@ from docgen.piece.joints.housing import band
 from docgen.piece.joints.meeting import NEAR, Seen, distance, seen, touching
 from docgen.piece.joints.telling import fault
 from docgen.piece.joints.tenon_extras import WEDGES, flared, haunched, wedge
-from docgen.piece.model import Joint, Part
+from docgen.piece.model import Joint, Loose, Part
 from docgen.piece.operations.ground import in_plane, settled
 from docgen.piece.operations.mortise import Mortise
 from docgen.piece.operations.tongue import Tongue
@@ -129,10 +129,11 @@ def _into(bench: Bench, values: Bound, rail: Part, post: Part) -> None:
     )
     b = bench.add(rail.path, left, title=f"tenon into {post.path}")
     made.append((rail.path, b.name))
+    set_in: tuple[Loose, ...] = ()
     if values["wedges"] is not None:
-        thick = tenon.thickness[1] - tenon.thickness[0]
-        made.append((rail.path, wedge(bench, values, rail, (end, *tenon.width), (tenon.length, thick))))
-    bench.joint(_joint(values, rail, post, tenon, tuple(made)))
+        name, set_in = wedge(bench, values, rail, made[0], (end, tenon.width, tenon.thickness), tenon.length)
+        made.append((rail.path, name))
+    bench.joint(replace(_joint(values, rail, post, tenon, tuple(made)), loose=set_in))
 
 
 def _sound(bench: Bench, values: Bound, rail: Part) -> bool:

@@ -11,7 +11,7 @@ from docgen.piece.faults import figure
 from docgen.piece.joints.meeting import NEAR, centre, first_face, moved, outward, relative
 from docgen.piece.joints.socket_wedge import TOLD, WEDGE, can_be, wedged
 from docgen.piece.joints.telling import fault
-from docgen.piece.model import Joint, Part
+from docgen.piece.model import Joint, Loose, Part
 from docgen.piece.operations import saying
 from docgen.piece.operations.ground import in_plane, settled
 from docgen.piece.operations.hole import Hole, On
@@ -121,9 +121,12 @@ def _bored(bench: Bench, values: Bound, part: Part, into: Part, name: str) -> No
     )
     made = bench.add(into.path, hole, title=f"{hole.label} for {part.path}")
     figures = _figures(into, found, diameter, depth)
+    set_in: tuple[Loose, ...] = ()
     if values["wedge"] is not None:
-        deep = wedged(bench, values, part, into, found.end, diameter, reach=found.reach, wood=found.wood)
-        figures += [("kerf for the wedge, deep from the tip", deep, "length")] if deep is not None else []
+        spread = wedged(bench, values, part, into, found.end, diameter, reach=found.reach, wood=found.wood)
+        if spread is not None:
+            figures.append(("kerf for the wedge, deep from the tip", spread[0], "length"))
+            set_in = (spread[1],)
     bench.joint(
         Joint(
             "socket",
@@ -135,6 +138,7 @@ def _bored(bench: Bench, values: Bound, part: Part, into: Part, name: str) -> No
             Origin(values.span, values.because),
             closes=found.way,
             driven=True,
+            loose=set_in,
         )
     )
 

@@ -8,10 +8,11 @@ from docgen.geometry.make import dot, unit
 from docgen.geometry.shapes import Vec
 from docgen.piece.bench import Bench
 from docgen.piece.faults import figure
-from docgen.piece.joints.meeting import NEAR, outward
+from docgen.piece.joints import filling
+from docgen.piece.joints.meeting import NEAR, face_middle, outward
 from docgen.piece.joints.telling import fault, neat
 from docgen.piece.joints.tenon_extras import WEDGE_NOTE
-from docgen.piece.model import Item, Part, Sets
+from docgen.piece.model import Item, Loose, Part, Sets
 from docgen.piece.operations.ground import settled
 from docgen.piece.operations.wedging import RoundKerf
 from docgen.piece.records import Authority, Face, Origin
@@ -60,8 +61,8 @@ def pressed(part: Part, into: Part, end: Face) -> Vec | None:
 
 def wedged(
     bench: Bench, values: Bound, part: Part, into: Part, end: Face, diameter: Number, *, reach: float, wood: float
-) -> Number | None:
-    """Saw the kerf into the round tenon, note its wedge, and return how deep the kerf is from the tip.
+) -> tuple[Number, Loose] | None:
+    """Saw the kerf into the round tenon, note its wedge, and return how deep the kerf is from the tip, with the wedge.
 
     A kerf goes two thirds of the way into the wood (common practice) and further by what stands out. None where it cannot be.
     """
@@ -71,17 +72,26 @@ def wedged(
         bench.fault(values, "wedge", "wedge-splits", message, "no wedge there")
         return None
     said = values["wedge"]
+    if said["thick"] >= diameter:
+        message = f"a wedge {figure(said['thick'])} thick is no thinner than the tenon, {figure(diameter)}"
+        fault(values, "wedge", "kerfs-crowded", message, "a thinner wedge", on=bench)
+        return None
     inside = neat(settled(wood * 2 / 3), bench.units) if said["deep"] is None else said["deep"]
     deep = settled(float(inside) + reach - wood)
     kerf = RoundKerf(end, across, diameter, said["kerf"], deep, into.path)
-    bench.add(part.path, kerf, title=f"kerf for a wedge in {into.path}")
-    size = " × ".join(plain_length(v, bench.units) for v in (said["thick"], diameter, neat(deep, bench.units)))
+    made = bench.add(part.path, kerf, title=f"kerf for a wedge in {into.path}")
+    measures = (said["thick"], diameter, neat(deep, bench.units))
+    size = " × ".join(plain_length(v, bench.units) for v in measures)
     origin = Origin(values.span, values.because)
     told = f"tenon of {part.path}"
     bench.item(
         Item("wedge of hardwood", 1, f"{size} {bench.units.sign}", Authority.CUT, WEDGE_NOTE, origin, told, Sets.GLUED)
     )
-    return deep
+    ways = part.frame.direction(across), part.frame.direction(outward(end))
+    room = math.sqrt(float(diameter) ** 2 - float(said["thick"]) ** 2)  # its corners stay within the round
+    tip = part.frame.point(face_middle(part, end))
+    sits = ((part.path, made.name),)
+    return deep, filling.wedge(tip, ways, measures, (said["kerf"], 0.5, room), (part.path, into.path), sits)
 
 
 WEDGE = (

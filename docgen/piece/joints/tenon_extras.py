@@ -6,10 +6,11 @@ from dataclasses import replace
 from fractions import Fraction
 
 from docgen.piece.bench import Bench
-from docgen.piece.joints.meeting import Seen
+from docgen.piece.joints import filling
+from docgen.piece.joints.meeting import Seen, outward
 from docgen.piece.joints.telling import neat
-from docgen.piece.model import Item, Part, Sets
-from docgen.piece.operations.ground import in_plane, positive
+from docgen.piece.model import Item, Loose, Part, Sets
+from docgen.piece.operations.ground import axis, in_plane, level, positive
 from docgen.piece.operations.mortise import Mortise
 from docgen.piece.operations.mortise_steps import Flare, Haunch
 from docgen.piece.operations.wedging import Kerfs
@@ -18,8 +19,8 @@ from docgen.project.fields import Field, Length
 from docgen.project.statements import Bound
 from docgen.units import Number, plain_length
 
-Sizes = tuple[Number, Number]
-"""Length and thickness of a tenon, mm."""
+Span = tuple[Number, Number]
+"""From–to, mm."""
 
 WEDGE_NOTE = "thickness at the thick end × width × length, grain along the length; driven with glue, then sawn flush"
 
@@ -52,22 +53,39 @@ def flared(at: Seen, hole: Mortise, post: Part, by: Number) -> Mortise:
     return replace(hole, steps=(*hole.steps, Flare(post.size[hole.face.axis] / Fraction(4), by)))
 
 
-def wedge(bench: Bench, values: Bound, rail: Part, tenon: tuple[Face, Number, Number], size: Sizes) -> str:
-    """Saw the kerfs into the tenon, note two wedges, and return the feature's name.
+def wedge(
+    bench: Bench, values: Bound, rail: Part, mortise: tuple[str, str], tenon: tuple[Face, Span, Span], long: Number
+) -> tuple[str, tuple[Loose, ...]]:
+    """Saw the kerfs into the tenon, note two wedges, and return the feature's name with them.
 
-    `tenon` is the rail's end with the tenon's from–to on its width, `size` its length and thickness. A kerf stands a sixth
-    of the width in from each edge (common practice).
+    `mortise` is the post with its feature. `tenon` is the rail's end with the tenon's from–to on its width and on its thickness, `long` its length. A kerf stands a
+    sixth of the width in from each edge (common practice).
     """
-    said, (end, low, high), (long, thick) = values["wedges"], tenon, size
+    said, (end, (low, high), cheeks) = values["wedges"], tenon
+    thick = cheeks[1] - cheeks[0]
     kerf, deep = said["kerf"], long * Fraction(2, 3) if said["deep"] is None else said["deep"]
     kerfs = Kerfs(end, long, low, high, neat((high - low - 2 * kerf) / 6, bench.units), kerf, deep)
     name = bench.add(rail.path, kerfs, title="kerfs for wedges").name
-    told = " × ".join(plain_length(v, bench.units) for v in (kerf + said["by"], thick, deep)) + f" {bench.units.sign}"
+    measures = (kerf + said["by"], thick, deep)
+    told = " × ".join(plain_length(v, bench.units) for v in measures) + f" {bench.units.sign}"
     origin = Origin(values.span, values.because)
     bench.item(
         Item("wedge of hardwood", 2, told, Authority.CUT, WEDGE_NOTE, origin, f"tenon of {rail.path}", Sets.GLUED)
     )
-    return name
+    out = rail.frame.direction(outward(end))
+    tip = level(rail, end) + (long if end.side else -long)
+
+    def driven(middle: Number, share: float) -> Loose:
+        """Return the wedge in the kerf there: the strip outside it bends away, `share` of the spread to the low side."""
+        spot = (float(tip), float(middle), float(sum(cheeks)) / 2)
+        ways = rail.frame.direction(axis(1)), out
+        room = (kerf, share, float(thick))
+        return filling.wedge(
+            rail.frame.point(spot), ways, measures, room, (rail.path, mortise[0]), ((rail.path, name), mortise)
+        )
+
+    in_by = kerfs.inset + kerf / Fraction(2)
+    return name, (driven(low + in_by, 1.0), driven(high - in_by, 0.0))
 
 
 WEDGES = (

@@ -2,6 +2,8 @@ from math import atan, cos, degrees, hypot, pi, radians, tan
 
 import pytest
 
+from docgen.geometry.solids import overlap
+from docgen.piece import loose
 from docgen.piece.operations.wedging import RoundKerf
 from docgen.piece.records import Face, Purpose
 from docgen.schedules.glueups import glueups, held
@@ -149,6 +151,34 @@ def test_a_wedge_presses_along_the_grain_of_the_bored_part():
     assert "With it go in: 1 × wedge of hardwood, 4 × 25 × 18.5 mm." in with_glue(frame.piece, unit)
 
 
+def test_the_wedge_is_a_solid_that_fills_its_kerf_and_spreads_the_tenon_along_the_grain():
+    """2 thick at the bottom of the kerf, 4 at the tip, 18.5 long; wide as the chord there, √(25² − 4²) = 24.678."""
+    frame = tried("305", more=", wedge: {thick: 4, kerf: 2}")
+    (wedge,) = frame.joint("socket").loose
+    assert (wedge.what, [float(v) for _, v in wedge.told], wedge.parts) == ("wedge", [4, 25, 18.5], ("rod", "board"))
+    whole = loose.solid(wedge.shape)
+    assert whole.volume == pytest.approx((2 + 4) / 2 * 18.5 * (25**2 - 4**2) ** 0.5)
+    (x0, y0, z0), (x1, y1, z1) = whole.moved(wedge.frame).bounds
+    assert (x0, x1, z0, z1) == pytest.approx((48, 52, 286.5, 305))  # the board's grain runs across
+    assert y1 - y0 == pytest.approx((25**2 - 4**2) ** 0.5)
+    assert overlap(whole.moved(wedge.frame), frame.solids.solid("board").moved(frame.part("board").frame)) is None
+    assert loose.grain(wedge) == pytest.approx((0, 0, 1))
+    # Nothing is sawn off later here: it stands as it was driven.
+    assert loose.pared(frame.piece, wedge).volume == pytest.approx(whole.volume)
+
+
+def test_a_wedge_is_sawn_flush_with_its_tenon():
+    """The rod is cut off at 300 when it is glued: of the wedge the 13.5 from 286.5 stay, 2 to 2 + 2 × 13.5/18.5 thick."""
+    body = socket("305", more=", wedge: {thick: 4, kerf: 2}").replace(
+        "\noperations", "\n  - level ends: {part: rod, top: 300, stage: glued, flush with: board}\noperations", 1
+    )
+    frame = trial(WOODS + body, thick="20")
+    (wedge,) = frame.joint("socket").loose
+    top = 2 + 2 * 13.5 / 18.5
+    volume = (2 + top) / 2 * 13.5 * (25**2 - 4**2) ** 0.5
+    assert loose.pared(frame.piece, wedge).volume == pytest.approx(volume)
+
+
 def test_the_kerf_follows_the_grain_when_that_runs_the_other_way():
     body = socket("305", more=", wedge: {thick: 4, kerf: 2, deep: 15}").replace("grain: across", "grain: deep")
     frame = trial(WOODS + body, thick="20")
@@ -164,6 +194,7 @@ def test_a_wedge_needs_a_tenon_that_comes_out_and_wood_that_it_does_not_split():
     assert code("299", more=", wedge: {thick: 4}") == "wedge-short"
     assert code("300", more=", wedge: {thick: 4, deep: 20}") == "depth-range"
     assert code("300", more=", wedge: {thick: 4, kerf: 6.25}") == "kerfs-crowded"
+    assert code("300", more=", wedge: {thick: 25}") == "kerfs-crowded"
     post = (
         socket("300", more=", wedge: {thick: 4}").replace("grain: across", "grain: up").replace("[0, 120]", "[50, 70]")
     )

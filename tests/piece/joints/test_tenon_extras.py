@@ -2,6 +2,8 @@ from math import pi
 
 import pytest
 
+from docgen.geometry.solids import overlap
+from docgen.piece import loose
 from docgen.piece.records import Stage
 from tests.piece.joints.making import problems, size_of, trial
 
@@ -72,6 +74,21 @@ def test_wedged_tenon_has_two_kerfs_and_its_mortise_widens_to_the_far_face():
     assert (item.what, item.size, item.count) == ("wedge of hardwood", "3 × 10 × 18 mm", 2)
     assert frame.clashes() == []
     assert {f.stage for f in frame.features("rail")} == {Stage.PART}
+
+
+def test_the_wedges_are_solids_and_spread_the_outer_strips():
+    """Each is 1 thick at the bottom of its kerf, 3 at the tip, 18 long and 10 wide: (1 + 3)/2 × 18 × 10 = 360."""
+    frame = trial(WEDGED, thick="30")
+    low, high = frame.joint("mortise and tenon").loose
+    for wedge in (low, high):
+        assert loose.solid(wedge.shape).volume == pytest.approx(360)
+        assert (wedge.what, [float(v) for _, v in wedge.told]) == ("wedge", [3, 10, 18])
+    # Kerfs from 319.5 and from 359.5, 1 wide; the core between them stays straight, the strips outside bend away by 2.
+    spans = [loose.solid(w.shape).moved(w.frame).bounds for w in (low, high)]
+    assert [z for lo, hi in spans for z in (lo[2], hi[2])] == pytest.approx([317.5, 320.5, 359.5, 362.5])
+    assert [x for lo, hi in spans for x in (lo[0], hi[0])] == pytest.approx([0, 18, 0, 18])
+    post = frame.solids.solid("post").moved(frame.part("post").frame)
+    assert all(overlap(loose.solid(w.shape).moved(w.frame), post) is None for w in (low, high))
 
 
 @pytest.mark.parametrize(
