@@ -185,16 +185,16 @@ def _drill_blocks(piece: Piece, work: Sequence[WorkRow]) -> Iterator[JigRow]:
 
 def _wedges(piece: Piece, setups: Sequence[SetupRow], work: Sequence[WorkRow]) -> Iterator[JigRow]:
     """Yield the offcuts of slanted ends that are glued: they carry the clamps."""
-    glued = {
-        (part.path, feature.title)
-        for joint in piece.joints
-        if held(piece, joint) == "glued"
-        for part, feature in features_of(piece, joint)
-    }
+    joints = [joint for joint in piece.joints if held(piece, joint) == "glued"]
+    cuts = [{(part.path, feature.title) for part, feature in features_of(piece, joint)} for joint in joints]
+    glued = set().union(*cuts)
+    steps = [w for w in work if w.key.startswith("glue ")]
     for row in setups:
         angle = _value(row.values, BLADE, GAUGE, "sled's fence, from square")
         paths = tuple(dict.fromkeys(path for path, title in row.parts if (path, title) in glued))
-        glue = next((w for w in work if w.key.startswith("glue ") and set(w.parts) & set(paths)), None)
+        own = [joint for joint, made in zip(joints, cuts, strict=True) if made & set(row.parts)]
+        first = [next((w for w in steps if set(joint.parts) <= set(w.parts)), None) for joint in own]
+        glue = max((w for w in first if w is not None), key=lambda w: w.number, default=None)
         if angle is None or row.when or glue is None:
             continue
         told = format_angle(Fraction(round(float(angle) * 100), 100))

@@ -13,12 +13,13 @@ from docgen.schedules.cutting import cutting
 from docgen.schedules.drilling import drilling
 from docgen.schedules.hardware import hardware
 from docgen.schedules.jigs import jigs
+from docgen.schedules.machine_steps import Made
 from docgen.schedules.measured import measured
 from docgen.schedules.rows import Schedules
 from docgen.schedules.setups import setups
 from docgen.schedules.sticks import sticks
 from docgen.schedules.stock import stock
-from docgen.schedules.work_order import Made, in_order, work_order
+from docgen.schedules.work_order import in_order, work_order
 
 
 def schedules(piece: Piece, solids: Solids, kinds: Sequence[Kind]) -> Schedules:

@@ -12,6 +12,9 @@ from docgen.schedules.risks import ROUND
 from docgen.trade.mitres import frame_error
 from docgen.units import SLASH, Number, set_length
 
+TOOL = ("bearing", "cutter", "radius left")
+"""How values begin that tell of the tool: they are not measured on the test piece."""
+
 SQUARED = "two offcuts pressed together in a try square"
 
 
@@ -72,7 +75,7 @@ def _sawn(piece: Piece, part: Part, setting: Setting) -> list[str]:
         if kind == "length" and not isinstance(value, str)
     ]
     if lengths and not out:
-        return ["; ".join(lengths)]
+        return ["; ".join([*lengths, *([f"the {setting.mate} goes in by hand"] if setting.mate else [])])]
     if not _angled(setting):
         out.append(
             "cut one in two, turn a half over and hold the cuts together on a flat table: light shows twice the error"
@@ -105,7 +108,8 @@ def _routed(piece: Piece, part: Part, setting: Setting) -> list[str]:
         return ["bearing on a straight edge clamped over it: the cut is flush with that edge from face to face"]
     if ROUND & set(told):
         return ["no step where the round meets either face; the bearing leaves no line"]
-    return ["; ".join(f"{name} {_said(piece, value)}" for name, value in told.items())]
+    cut = {name: value for name, value in told.items() if not name.startswith(TOOL)} or told
+    return ["; ".join(f"{name} {_said(piece, value)}" for name, value in cut.items())]
 
 
 def _drilled(piece: Piece, part: Part, setting: Setting) -> list[str]:

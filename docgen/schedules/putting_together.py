@@ -280,7 +280,8 @@ def fitted(piece: Piece) -> Iterator[WorkRow]:
     """Yield the fitting of what is bought and is no screw; what drawers run on is put back where it was."""
     hung = {d.origin.span for d in piece.drawers if d.origin.span is not None}
     bought = [i for i in piece.items if i.authority is Authority.HARDWARE and i.sets is Sets.LAST]
-    rest = dict.fromkeys(i.what for i in bought if i.origin.span not in hung)
+    stays = {g.stays[1] for g in piece.groups}
+    rest = dict.fromkeys(i.what for i in bought if i.origin.span not in hung and i.what not in stays)
     if rest:
         yield step(
             LAST,
@@ -298,6 +299,20 @@ def fitted(piece: Piece) -> Iterator[WorkRow]:
         )
 
 
+def stayed(piece: Piece) -> Iterator[WorkRow]:
+    """Yield the fitting of the stays that hold what turns, when it hangs in its pivots."""
+    for group in piece.groups:
+        count, what = group.stays
+        if count and any(i.what == what for i in piece.items):
+            yield step(
+                LAST,
+                f"Prop {group.name} up, and fit, by its own sheet: {what}. Try that it holds at each place before anybody lets go.",
+                "hardware list",
+                "the hand between the frame and what it falls on: prop it, and keep clear",
+                group.parts,
+            )
+
+
 def last(piece: Piece) -> WorkRow:
     """Return the trying of the whole and, where the file says that it hangs, its fixing to the wall."""
     moving = [f"{g.name} turns through its whole way" for g in piece.groups] + [f"{d.name} runs" for d in piece.drawers]
@@ -309,9 +324,10 @@ def last(piece: Piece) -> WorkRow:
         stands = f"fix it to the wall {through}, with screws and plugs that suit the wall (hardware list)"
     elif piece.stands == "strapped":
         stands = "stand it level where it belongs, strap it to the wall near its top at both ends (hardware list)"
+    then = f"{stands}, and load it little by little."
     return step(
         LAST,
-        f"Try it: {'; '.join([*moving, 'nothing rubs'])}. Then {stands}, and load it little by little.",
+        f"Try it: {'; '.join([*moving, 'nothing rubs'])}. Then {then}" if moving else f"{then[:1].upper()}{then[1:]}",
         "findings",
         UNFIXED_TIPS if piece.stands in ("wall", "strapped") else "",
         key=TRY,

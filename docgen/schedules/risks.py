@@ -8,6 +8,12 @@ MILL = "milled to size in one go it cups overnight; boards of one case not mille
 GLUE = "the glue skins over before the last clamp; a case out of square stays so"
 MEASURED_PART = "cut by the drawing and not by the opening, it is too large or leaves a gap"
 
+PARALLEL = (
+    "the two ends leaning to each other: their cuts lie parallel; turn the part end for end flat on the table, the same face up, "
+    "never over"
+)
+UNLED = "leans: sight along the drill from two sides"
+
 BY_MACHINE = {
     "table saw": "chips behind the stop, or the wrong end at it: mark the waste on each part",
     "mitre saw": "chips behind the stop, or the wrong end at it: mark the waste on each part",
@@ -38,6 +44,8 @@ def risk(setup: SetupRow) -> str:
         )
     if "thickness, fat" in names:
         return "thinned from the wrong face, or to the final thickness at once: it is fitted later"
+    if "flush cutter" in names:
+        return "the bearing runs off the template, or the tape lets go: see that it rides on the edge all along, and press the tape"
     if "bearing" in names:
         return "the bearing follows a drop of glue or runs into a gap: clean the inside first, fill what is open"
     if ROUND & {name for name, _, _ in setup.values} and setup.machine.startswith("router"):
@@ -48,4 +56,6 @@ def risk(setup: SetupRow) -> str:
         return (
             "too much in one bite, or fed against the grain: it tears; take small bites, from long grain to end grain"
         )
+    if setup.machine == "hand drill" and "block" not in setup.note:
+        return UNLED
     return BY_MACHINE.get(setup.machine, OTHER)

@@ -268,13 +268,16 @@ def _runs(piece: Piece, setup: _Setup, names: dict[str, str]) -> tuple[SetupRun,
 def _faced(piece: Piece, runs: Iterable[Run]) -> Iterator[Run]:
     """Yield runs; those of the same cut that differ in nothing but its face as one that tells each part's: left and right."""
     found: dict[tuple[Values, str, tuple[str, ...]], list[tuple[tuple[str, ...], str]]] = {}
+    titled: dict[tuple[str, ...], dict[str, None]] = {}  # by the same titles sorted, as the first of the runs has them
     for paths, places, fed, titles in runs:
         face = next((str(value) for name, value, _ in places if name == INTO), "")
         rest = tuple(p for p in places if p[0] != INTO)
-        found.setdefault((rest, fed, tuple(titles)), []).append((paths, face))
+        told = tuple(sorted(titles))
+        titled.setdefault(told, titles)
+        found.setdefault((rest, fed, told), []).append((paths, face))
     for (rest, fed, told), alike in found.items():
         paths = tuple(dict.fromkeys(p for several, _ in alike for p in several))
-        yield paths, (*_faces(piece, alike), *rest), fed, dict.fromkeys(told)
+        yield paths, (*_faces(piece, alike), *rest), fed, titled[told]
 
 
 def _faces(piece: Piece, alike: Sequence[tuple[tuple[str, ...], str]]) -> Values:

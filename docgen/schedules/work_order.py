@@ -6,17 +6,17 @@ is common practice.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from docgen.piece.model import Drawer, Piece
 from docgen.piece.records import Authority
 from docgen.schedules.from_stock import stock
-from docgen.schedules.glueups import GlueUp, connected, glueups, held
+from docgen.schedules.glueups import GlueUp, glueups
 from docgen.schedules.gluing import one_glueup, smoothed, unjoined
 from docgen.schedules.holds import WHOLE, is_ordered, listed, said
 from docgen.schedules.inserts import into_slots, made_beside
-from docgen.schedules.leading import led_by
+from docgen.schedules.machine_steps import Made, machined
 from docgen.schedules.putting_together import (
     fastened,
     finish,
@@ -27,30 +27,12 @@ from docgen.schedules.putting_together import (
     last,
     plugged,
     put_in_last,
+    stayed,
 )
-from docgen.schedules.risks import MEASURED_PART, risk
-from docgen.schedules.rows import BlankRow, ChainRows, CutRow, HoldRow, SetupRow, WorkRow
+from docgen.schedules.risks import MEASURED_PART
+from docgen.schedules.rows import HoldRow, SetupRow, WorkRow
 from docgen.schedules.setups import FIRST, FITTED, GLUED, MATED, MEASURED, PAIRED
-from docgen.schedules.standing import standing
 from docgen.schedules.steps import AT_FITTING, LATER, MACHINES, MATES, READY, TOGETHER, WAITED, step
-from docgen.schedules.terms import numbered
-
-FEW = 3
-"""Cuts that a step names; the set-up has them all."""
-
-WORDS = (" for ", " into ", " to ")
-"""Before the part that a cut is for."""
-
-
-@dataclass(frozen=True, slots=True)
-class Made:
-    """The other lists that the order of work is made from."""
-
-    cutting: Sequence[CutRow]
-    blanks: Sequence[BlankRow]
-    setups: Sequence[SetupRow]
-    chain: ChainRows
-    sticks: frozenset[str] = field(default_factory=frozenset)  # parts that a story stick marks
 
 
 def work_order(piece: Piece, made: Made) -> tuple[WorkRow, ...]:
@@ -61,15 +43,15 @@ def work_order(piece: Piece, made: Made) -> tuple[WorkRow, ...]:
         *_ready(made.chain.holds),
         *stock(piece, made.cutting, made.blanks, made.chain.holds),
         *_single(piece, made, planed),
-        *_machined(piece, made, PAIRED, MACHINES),
+        *machined(piece, made, PAIRED, MACHINES),
         *made_beside(piece),
         *smoothed(piece, glued),
         *_glueing(piece, made, glued, planed),
         *unjoined(piece, put_in_last(piece, glued)),
-        *_machined(piece, made, MATED, MATES),
+        *machined(piece, made, MATED, MATES),
         *_waiting(piece, made, frozenset(p for unit in glued for p in unit.enclosed)),
         *_drawers(piece),
-        *_machined(piece, made, FITTED, AT_FITTING),
+        *machined(piece, made, FITTED, AT_FITTING),
         *plugged(piece),
         *finish(piece),
         *framed(piece),
@@ -77,6 +59,7 @@ def work_order(piece: Piece, made: Made) -> tuple[WorkRow, ...]:
         *fitted(piece),
         *fronts(piece),
         *fastened(piece),
+        *stayed(piece),
         last(piece),
     )
     return tuple(replace(row, number=n) for n, row in enumerate(rows, 1))
@@ -116,7 +99,7 @@ def _single(piece: Piece, made: Made, planed: set[str]) -> Iterator[WorkRow]:
     late = [s for s in made.setups if s.when == FIRST and _late(piece, s)]
     touched = {path for setup in late for path, _ in setup.parts}
     shaped = {f"set-up {s.number}" for s in late}
-    rows = list(_machined(piece, made, FIRST, MACHINES))
+    rows = list(machined(piece, made, FIRST, MACHINES))
     yield from (r for r in rows if r.key not in shaped)
     if touched:
         beside = touched | {p for j in piece.joints if touched & set(j.parts) for p in j.parts}
@@ -152,133 +135,6 @@ def _fits(made: Made, parts: set[str], planed: set[str], phase: str) -> Iterator
             )
 
 
-def _machined(piece: Piece, made: Made, when: str, phase: str, among: Sequence[str] | None = None) -> Iterator[WorkRow]:
-    """Yield a step for each set-up of one time; `among` leaves those that touch none of these parts out."""
-    for setup in made.setups:
-        paths = list(dict.fromkeys(path for path, _ in setup.parts))
-        if setup.when != when or (among is not None and not set(paths) & set(among)):
-            continue
-        blanks = [b.name for b in made.blanks if any(p.path in paths for p in b.pieces)]
-        in_turn = bool(blanks) and setup.when == FIRST and setup.machine.endswith("saw")
-        out_of = f" The parts of blank {', '.join(blanks)} in turn, by its sheet." if in_turn else ""
-        yield step(
-            phase,
-            f"Set-up {setup.number}: {setup.machine}, {_what(piece, setup)}.{_clamped(piece, setup, when)}{out_of}",
-            _where(piece, setup, made),
-            risk(setup),
-            paths,
-            key=f"set-up {setup.number}",
-        )
-
-
-def _what(piece: Piece, setup: SetupRow) -> str:
-    """Return what is cut at a set-up, where the set-up's own words do not say it: its first cuts; holes by their letters."""
-    titles = _gathered([t for t in dict.fromkeys(run.what for run in setup.runs) if t and t not in setup.what])
-    more = f"; and {len(titles) - FEW} more, all at the set-up" if len(titles) > FEW else ""
-    if titles:
-        return f"{setup.what}: {'; '.join(titles[:FEW])}{more}"
-    named = dict.fromkeys(
-        h.name
-        for path, title in setup.parts
-        for f in piece.part(path).features
-        for h in f.made.holes
-        if f.title == title and h.name
-    )
-    return " ".join([setup.what, ", ".join(named)]).strip()
-
-
-def _gathered(titles: Sequence[str]) -> list[str]:
-    """Return titles with what they begin with said once: "mortise for left apron, right apron", "tapped holes A, B, C"."""
-    ends: dict[str, list[str]] = {}
-    for title in dict.fromkeys(t for told in titles for t in told.split("; ")):
-        head, tail = title, ""
-        for word in WORDS:
-            if word in title:
-                head, tail = title.split(word, 1)
-                head += word
-                break
-        else:
-            if " " in title and title.rpartition(" ")[2].isupper():
-                head, _, tail = title.rpartition(" ")
-                head += " "
-        ends.setdefault(head, []).extend([tail] if tail else [])
-    return [
-        head + ", ".join(sorted(tails) if head.endswith("holes ") else _each(tails)) for head, tails in ends.items()
-    ]
-
-
-def _each(tails: Sequence[str]) -> list[str]:
-    """Return each name once; "right leg" behind "front left leg" is told by the full name that ends like it."""
-    names = list(dict.fromkeys(name for tail in tails for name in tail.split(", ")))
-    return numbered([n for n in names if not any(o != n and o.endswith(f" {n}") for o in names)])
-
-
-def _clamped(piece: Piece, setup: SetupRow, when: str) -> str:
-    """Say where holes are marked through the mate that the parts are brought together first; hardware is laid in its place."""
-    paths = dict.fromkeys(path for path, _ in setup.parts)
-    titles = set(setup.parts)
-    if when == FITTED:
-        holes = [h for p in paths for f in piece.part(p).features if (p, f.title) in titles for h in f.made.holes]
-        by_thing = holes and all(hole.authority is Authority.HARDWARE for hole in holes)
-        guides = {
-            led_by(piece, piece.part(p), f) for p in paths for f in piece.part(p).features if (p, f.title) in titles
-        }
-        if holes and len(guides) == 1 and "" not in guides:
-            return f" Lay {listed(piece, tuple(paths))} in place, drill through the holes of {guides.pop()}."
-        return " Lay the hardware in its place, mark through its own holes, drill." if by_thing else ""
-    if when not in (MATED, PAIRED):
-        return ""
-    known = {p.path for p in piece.parts}
-    hosts = {
-        path: tuple(
-            dict.fromkeys(
-                hole.mate
-                for feature in piece.part(path).features
-                for hole in feature.made.holes
-                if (path, feature.title) in titles and hole.authority is Authority.MATE and hole.mate in known
-            )
-        )
-        for path in paths
-    }
-    mates = dict.fromkeys(mate for several in hosts.values() for mate in several)
-    if setup.machine == "tap":
-        return ""
-    if not mates:
-        notes = dict.fromkeys(
-            h.note for p in paths for f in piece.part(p).features if (p, f.title) in titles for h in f.made.holes
-        )
-        return "".join(f" {n[:1].upper()}{n[1:]}." for n in notes if n)
-    if when == PAIRED:
-        return f" Mark from the holes of {listed(piece, tuple(mates))} with dowel centres or a jig, dry; drill."
-    where = standing(piece, _first_of_each(piece, hosts), hosts)
-    at = f": {where}. Mark" if where else ", mark"
-    return f" Clamp them in place{at} through {listed(piece, tuple(mates))}, drill."
-
-
-def _first_of_each(piece: Piece, hosts: Mapping[str, Sequence[str]]) -> list[str]:
-    """Return the parts that have to be placed: of those that are glued to each other the first on each host places all."""
-    wholes = connected([j.parts for j in piece.joints if held(piece, j) == "glued"])
-    whole = {path: n for n, group in enumerate(wholes) for path in group}
-    out: dict[object, str] = {}
-    for path, on in hosts.items():
-        out.setdefault((whole[path], tuple(on)) if path in whole else path, path)
-    return list(out.values())
-
-
-def _where(piece: Piece, setup: SetupRow, made: Made) -> str:
-    out = [f"set-up {setup.number}"]
-    if setup.machine in ("drill press", "hand drill", "tap"):
-        out.append("chart")
-    elif any(_on_stick(piece, made, path, title) for path, title in setup.parts):
-        out.append("story stick")
-    return ", ".join([*out, "part sheets"])
-
-
-def _on_stick(piece: Piece, made: Made, path: str, title: str) -> bool:
-    """Return whether the story stick of a part carries a mark of a cut."""
-    return path in made.sticks and any(f.made.marks for f in piece.part(path).features if f.title == title)
-
-
 def _glueing(piece: Piece, made: Made, glued: Sequence[GlueUp], planed: set[str]) -> Iterator[WorkRow]:
     """Yield fits, dry run and gluing of each glue-up, and what is cut into it afterwards."""
     cut: set[int] = set()
@@ -290,12 +146,12 @@ def _glueing(piece: Piece, made: Made, glued: Sequence[GlueUp], planed: set[str]
                 yield _cut_to_place(piece, made, hold, TOGETHER)
         if unit.enclosed:
             within = {p for other in glued for p in other.enclosed}
-            panels = [r for r in _machined(piece, made, MEASURED, TOGETHER, unit.enclosed) if set(r.parts) <= within]
+            panels = [r for r in machined(piece, made, MEASURED, TOGETHER, unit.enclosed) if set(r.parts) <= within]
             yield from (r for r in panels if r.key not in shaped)
             shaped |= {r.key for r in panels}
         yield from one_glueup(piece, unit)
         later = [
-            r for r in _machined(piece, made, GLUED, LATER, unit.parts) if r.key not in {f"set-up {n}" for n in cut}
+            r for r in machined(piece, made, GLUED, LATER, unit.parts) if r.key not in {f"set-up {n}" for n in cut}
         ]
         whole = not any(set(unit.parts) < set(other.parts) and not other.slid for other in glued)
         if whole:
@@ -319,7 +175,7 @@ def _waiting(piece: Piece, made: Made, enclosed: frozenset[str]) -> Iterator[Wor
         gap = f" Hold the gap with strips of {said(piece, fronts[0].gap)}." if fronts and fronts[0].gap else ""
         yield _cut_to_place(piece, made, hold, WAITED, gap)
         waiting -= set(hold.parts)
-        for row in _machined(piece, made, MEASURED, WAITED, hold.parts):
+        for row in machined(piece, made, MEASURED, WAITED, hold.parts):
             if not waiting & set(row.parts):
                 yield row
 

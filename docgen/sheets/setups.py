@@ -10,7 +10,7 @@ from docgen.drawing.columns import Column
 from docgen.drawing.records import Sheet
 from docgen.drawing.tables import Row, Style
 from docgen.schedules.rows import JigRow, SetupRow, SetupRun, Values
-from docgen.schedules.setups import INTO
+from docgen.schedules.setups import GLUED, INTO
 from docgen.sheets.context import Context
 from docgen.sheets.counted import counted
 from docgen.sheets.flow import Flow, stacked, valued
@@ -34,9 +34,9 @@ HAND_ROUTER = (
 )
 COLUMNS = (
     Column("done", "middle"),
-    Column("what is cut", grow=1.0),
-    Column("in", grow=1.0),
-    Column("where on the part; way of the cutter", grow=2.0),
+    Column("what is cut", grow=0.8),
+    Column("in", grow=0.8),
+    Column("where on the part; way of the cutter", grow=3.0),
 )
 JIGS = (
     Column("made", "middle"),
@@ -102,6 +102,8 @@ def _elsewhere(setup: SetupRow) -> str:
     """Return where the places are told that the set-up itself does not tell."""
     if "template" in f"{setup.what} {setup.note}":
         return "by its template"
+    if setup.when == GLUED:
+        return "by the sheet “after the glue-up”"
     return "by the drilling chart" if setup.machine in DRILLS else "by the part sheet"
 
 

@@ -102,3 +102,39 @@ def test_templates_that_a_bearing_follows_are_made_beside_the_parts() -> None:
     (row,) = (r for r in lists.jigs if r.what.startswith("template"))
     assert all(f"set-up {n}: " in row.use for n in numbers) and row.until == f"set-up {max(numbers)}"
     assert "left end, right end" in row.use and "back" in row.use
+
+
+def test_ends_that_slant_alike_are_warned_of_being_turned_over_and_a_frames_mitres_of_not_being() -> None:
+    wrong = {s.key: (s.what, s.wrong) for s in example("sketching-desk")[1].work if s.key.startswith("set-up")}
+    legs = [w for what, w in wrong.values() if "level top" in what]
+    mitres = [w for what, w in wrong.values() if "mitre to easel" in what]
+    assert len(legs) == 2 and all("the same face up" in w for w in legs)
+    assert mitres and all("turn the part over" in w for w in mitres)
+
+
+def test_wedges_are_kept_until_the_last_joint_that_they_clamp_is_glued() -> None:
+    _, lists = example("sketching-desk")
+    right = next(
+        s.number
+        for s in lists.work
+        if s.what.startswith("Glue up") and s.parts == ("stand.right front", "stand.right rear")
+    )
+    wedge = next(j for j in lists.jigs if j.what == "offcuts as clamp blocks" and j.use.startswith("60°"))
+    assert wedge.until == f"step {right}"
+
+
+def test_what_is_measured_on_a_test_piece_is_cut_and_no_part_of_the_tool() -> None:
+    row = next(s for s in example("sketching-desk")[1].setups if s.what == "rabbet after glue-up")
+    assert row.proof[1] == "rabbeting bit, into the thickness 3/8 in; depth 3/4 in"
+    keys = next(s for s in example("map-case")[1].setups if s.what.startswith("slots for keys"))
+    assert keys.proof[1].endswith("; the key goes in by hand")
+
+
+def test_a_piece_in_which_nothing_moves_is_not_tried() -> None:
+    assert steps("settle")[-1] == "Stand it level where it belongs, and load it little by little."
+    assert steps("door-cabinet")[-1].startswith("Try it: left door turns through its whole way;")
+
+
+def test_a_step_that_makes_many_cuts_alike_names_a_few_and_says_how_many_more() -> None:
+    told = next(s for s in steps("door-cabinet") if "mitre to left door top bead" in s)
+    assert "and 5 more" in told and told.count("bead") == 3

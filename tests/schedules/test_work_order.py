@@ -69,7 +69,11 @@ def test_what_comes_after_glueing_mating_and_measuring() -> None:
     assert text[fronts - 1].startswith("Hang the box of drawer") and rows[fronts].hold
     assert "strips of 1/32 in" in text[fronts]
     assert at(desk, "Fasten") > at(desk, "Finish")
-    assert text[-2].startswith("Fasten left cheek to easel.left") or "pivot bolt" in text[-2]  # what tilts comes last
+    assert "pivot bolt" in text[-3]  # what tilts comes last, and its stay after it
+    assert (
+        text[-2].startswith("Prop easel up, and fit, by its own sheet: ratchet stay") and "easel" in rows[-2].parts[0]
+    )
+    assert not any("ratchet stay" in t for t in text[:-2] if t.startswith("Fit"))
 
 
 def test_small_things_are_made_before_they_are_needed() -> None:

@@ -1,0 +1,184 @@
+"""The steps at the machines: one for each set-up, with its cuts, how the parts come to it, and the sheets of its figures."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
+
+from docgen.geometry.shapes import HalfSpace
+from docgen.piece.model import Piece
+from docgen.piece.records import Authority
+from docgen.schedules.glueups import connected, held
+from docgen.schedules.holds import listed
+from docgen.schedules.leading import led_by
+from docgen.schedules.risks import PARALLEL, SAWS, risk
+from docgen.schedules.rows import BlankRow, ChainRows, CutRow, SetupRow, WorkRow
+from docgen.schedules.setups import FIRST, FITTED, MATED, PAIRED
+from docgen.schedules.standing import standing
+from docgen.schedules.steps import step
+from docgen.schedules.terms import numbered
+
+FEW = 3
+"""Cuts that a step names; the set-up has them all."""
+
+STRAIGHT = 0.999999
+"""Cosine from which two planes are parallel."""
+
+WORDS = (" for ", " into ", " to ")
+"""Before the part that a cut is for."""
+
+
+@dataclass(frozen=True, slots=True)
+class Made:
+    """The other lists that the order of work is made from."""
+
+    cutting: Sequence[CutRow]
+    blanks: Sequence[BlankRow]
+    setups: Sequence[SetupRow]
+    chain: ChainRows
+    sticks: frozenset[str] = field(default_factory=frozenset)  # parts that a story stick marks
+
+
+def machined(piece: Piece, made: Made, when: str, phase: str, among: Sequence[str] | None = None) -> Iterator[WorkRow]:
+    """Yield a step for each set-up of one time; `among` leaves those that touch none of these parts out."""
+    for setup in made.setups:
+        paths = list(dict.fromkeys(path for path, _ in setup.parts))
+        if setup.when != when or (among is not None and not set(paths) & set(among)):
+            continue
+        blanks = [b.name for b in made.blanks if any(p.path in paths for p in b.pieces)]
+        in_turn = bool(blanks) and setup.when == FIRST and setup.machine.endswith("saw")
+        out_of = f" The parts of blank {', '.join(blanks)} in turn, by its sheet." if in_turn else ""
+        yield step(
+            phase,
+            f"Set-up {setup.number}: {setup.machine}, {_what(piece, setup)}.{_clamped(piece, setup, when)}{out_of}",
+            _where(piece, setup, made),
+            PARALLEL if _ends_parallel(piece, setup) else risk(setup),
+            paths,
+            key=f"set-up {setup.number}",
+        )
+
+
+def _ends_parallel(piece: Piece, setup: SetupRow) -> bool:
+    """Return whether a set-up slants both ends of its parts alike, as a raking leg's: turned over they would lie across."""
+    titles = set(setup.parts)
+    pairs = []
+    for path in dict.fromkeys(path for path, _ in setup.parts):
+        features = [f for f in piece.part(path).features if (path, f.title) in titles]
+        normals = [c.shape.normal for f in features for c in f.made.cuts if isinstance(c.shape, HalfSpace)]
+        pairs.append(len(normals) == 2 and sum(a * b for a, b in zip(*normals, strict=True)) < -STRAIGHT)
+    return setup.machine in SAWS and bool(pairs) and all(pairs)
+
+
+def _what(piece: Piece, setup: SetupRow) -> str:
+    """Return what is cut at a set-up, where the set-up's own words do not say it: its first cuts; holes by their letters."""
+    titles = _gathered([t for t in dict.fromkeys(run.what for run in setup.runs) if t and t not in setup.what])
+    more = f"; and {len(titles) - FEW} more, all at the set-up" if len(titles) > FEW else ""
+    if titles:
+        own = all(title.startswith(setup.what) for title in titles)  # "mortise for …" says that it is a mortise
+        return f"{'' if own else f'{setup.what}: '}{'; '.join(titles[:FEW])}{more}"
+    named = dict.fromkeys(
+        h.name
+        for path, title in setup.parts
+        for f in piece.part(path).features
+        for h in f.made.holes
+        if f.title == title and h.name
+    )
+    return " ".join([setup.what, ", ".join(named)]).strip()
+
+
+def _gathered(titles: Sequence[str]) -> list[str]:
+    """Return titles with what they begin with said once: "mortise for left apron, right apron", "tapped holes A, B, C"."""
+    ends: dict[str, list[str]] = {}
+    for title in dict.fromkeys(t for told in titles for t in told.split("; ")):
+        head, tail = title, ""
+        for word in WORDS:
+            if word in title:
+                head, tail = title.split(word, 1)
+                head += word
+                break
+        else:
+            if " " in title and title.rpartition(" ")[2].isupper():
+                head, _, tail = title.rpartition(" ")
+                head += " "
+        ends.setdefault(head, []).extend([tail] if tail else [])
+    return [
+        head + ", ".join(sorted(tails) if head.endswith("holes ") else _few(_each(tails)))
+        for head, tails in ends.items()
+    ]
+
+
+def _few(names: list[str]) -> list[str]:
+    """Return names, of many the first and how many more: the set-up has them all."""
+    return names if len(names) <= FEW + 1 else [*names[:FEW], f"and {len(names) - FEW} more"]
+
+
+def _each(tails: Sequence[str]) -> list[str]:
+    """Return each name once; "right leg" behind "front left leg" is told by the full name that ends like it."""
+    names = list(dict.fromkeys(name for tail in tails for name in tail.split(", ")))
+    return numbered([n for n in names if not any(o != n and o.endswith(f" {n}") for o in names)])
+
+
+def _clamped(piece: Piece, setup: SetupRow, when: str) -> str:
+    """Say where holes are marked through the mate that the parts are brought together first; hardware is laid in its place."""
+    paths = dict.fromkeys(path for path, _ in setup.parts)
+    titles = set(setup.parts)
+    if when == FITTED:
+        holes = [h for p in paths for f in piece.part(p).features if (p, f.title) in titles for h in f.made.holes]
+        by_thing = holes and all(hole.authority is Authority.HARDWARE for hole in holes)
+        guides = {
+            led_by(piece, piece.part(p), f) for p in paths for f in piece.part(p).features if (p, f.title) in titles
+        }
+        if holes and len(guides) == 1 and "" not in guides:
+            return f" Lay {listed(piece, tuple(paths))} in place, drill through the holes of {guides.pop()}."
+        return " Lay the hardware in its place, mark through its own holes, drill." if by_thing else ""
+    if when not in (MATED, PAIRED):
+        return ""
+    known = {p.path for p in piece.parts}
+    hosts = {
+        path: tuple(
+            dict.fromkeys(
+                hole.mate
+                for feature in piece.part(path).features
+                for hole in feature.made.holes
+                if (path, feature.title) in titles and hole.authority is Authority.MATE and hole.mate in known
+            )
+        )
+        for path in paths
+    }
+    mates = dict.fromkeys(mate for several in hosts.values() for mate in several)
+    if setup.machine == "tap":
+        return ""
+    if not mates:
+        notes = dict.fromkeys(
+            h.note for p in paths for f in piece.part(p).features if (p, f.title) in titles for h in f.made.holes
+        )
+        return "".join(f" {n[:1].upper()}{n[1:]}." for n in notes if n)
+    if when == PAIRED:
+        return f" Mark from the holes of {listed(piece, tuple(mates))} with dowel centres or a jig, dry; drill."
+    where = standing(piece, _first_of_each(piece, hosts), hosts)
+    at = f": {where}. Mark" if where else ", mark"
+    return f" Clamp them in place{at} through {listed(piece, tuple(mates))}, drill."
+
+
+def _first_of_each(piece: Piece, hosts: Mapping[str, Sequence[str]]) -> list[str]:
+    """Return the parts that have to be placed: of those that are glued to each other the first on each host places all."""
+    wholes = connected([j.parts for j in piece.joints if held(piece, j) == "glued"])
+    whole = {path: n for n, group in enumerate(wholes) for path in group}
+    out: dict[object, str] = {}
+    for path, on in hosts.items():
+        out.setdefault((whole[path], tuple(on)) if path in whole else path, path)
+    return list(out.values())
+
+
+def _where(piece: Piece, setup: SetupRow, made: Made) -> str:
+    out = [f"set-up {setup.number}"]
+    if setup.machine in ("drill press", "hand drill", "tap"):
+        out.append("chart")
+    elif any(_on_stick(piece, made, path, title) for path, title in setup.parts):
+        out.append("story stick")
+    return ", ".join([*out, "part sheets"])
+
+
+def _on_stick(piece: Piece, made: Made, path: str, title: str) -> bool:
+    """Return whether the story stick of a part carries a mark of a cut."""
+    return path in made.sticks and any(f.made.marks for f in piece.part(path).features if f.title == title)
