@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from docgen.piece.model import Drawer, Fastener, Item, Joint, Part, Piece, Sets
 from docgen.piece.records import Authority
 from docgen.schedules.drilling import fastener_text
-from docgen.schedules.glueups import GlueUp, features_of
+from docgen.schedules.glueups import GlueUp, connected, features_of, held
 from docgen.schedules.holds import is_ordered, lies_on, listed, said
 from docgen.schedules.inserts import over_heads
 from docgen.schedules.rows import WorkRow
@@ -88,10 +88,10 @@ def finish(piece: Piece) -> Iterator[WorkRow]:
     """Yield sanding and finishing."""
     made = [p.path for p in piece.parts if not p.hardware and not is_ordered(p)]
     kept = "neither glued nor plugged over" if over_heads(piece) else "not glued"
+    apart = "" if _is_one(piece, made) else f"Take everything apart that is {kept}. "
     yield step(
         FINISH,
-        f"Take everything apart that is {kept}. Sand what can still be reached, with the grain; break sharp arrises lightly, none where "
-        "parts meet.",
+        f"{apart}Sand what can still be reached, with the grain; break sharp arrises lightly, none where parts meet.",
         "part sheets",
         "joints and gaps sanded round stand open",
         made,
@@ -104,6 +104,13 @@ def finish(piece: Piece) -> Iterator[WorkRow]:
         "rags in a heap catch fire by themselves; wood finished on one side only cups",
         made,
     )
+
+
+def _is_one(piece: Piece, made: Sequence[str]) -> bool:
+    """Return whether all parts are held for good by now: glued, or by screws with plugs over their heads."""
+    for_good = [j.parts for j in piece.joints if held(piece, j) == "glued"]
+    for_good += [f.parts for f in piece.fasteners if _under_plugs(piece, f)]
+    return any(set(made) <= set(whole) for whole in connected(for_good))
 
 
 def put_in_last(piece: Piece, glued: Sequence[GlueUp]) -> frozenset[str]:

@@ -50,6 +50,8 @@ ARRIS = {"arris": "arrises", "cut into": "cut into", "at the": "at the"}
 INTO = "in"
 """The place that names the face or the end into which a cut goes."""
 
+AS_DRAWN = "the places are as drawn: what was measured rules, and the stop is set by that"
+
 BEFORE_ENDS = "before the ends are cut at their slant, where the cutter would break out a feather edge"
 
 LED = "the drill led by a block clamped against the face"
@@ -226,6 +228,8 @@ def _row(piece: Piece, setup: _Setup, number: int, names: dict[str, str]) -> Set
     first = setup.uses[0]
     parts = tuple(dict.fromkeys((u.part.path, u.feature.title) for u in setup.uses))
     said = dict.fromkeys(n for u in setup.uses for n in notes(piece, u.part, u.setting))
+    if when == MEASURED and any(kind == "length" for u in setup.uses for _, _, kind in u.setting.places):
+        said = {AS_DRAWN: None, **said}
     if turn == EARLY:
         blanks = [run.name for run in piece.runs if any(path in run.parts for path, _ in parts)]
         whole = {f"along the blank {', '.join(blanks)} while it is whole, on its inner face": None} if blanks else {}

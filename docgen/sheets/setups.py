@@ -9,6 +9,7 @@ from itertools import groupby
 from docgen.drawing.columns import Column
 from docgen.drawing.records import Sheet
 from docgen.drawing.tables import Row, Style
+from docgen.piece.model import Piece
 from docgen.schedules.rows import JigRow, SetupRow, SetupRun, Values
 from docgen.schedules.setups import GLUED, INTO
 from docgen.sheets.context import Context
@@ -18,6 +19,9 @@ from docgen.trade.drills import told
 from docgen.units import Number, set_length
 
 ON_LINE = 1e-6  # of a division: rounding
+
+CURVES, FOLLOWS = ("band saw", "jigsaw"), "flush cutter"
+"""Machines that saw to an outline, and how the value of a cutter begins that follows one."""
 
 DRILLS = ("drill press", "hand drill", "tap")
 
@@ -85,7 +89,7 @@ def _rows(context: Context, setup: SetupRow) -> list[Row]:
         own = replace(run, places=tuple(p for p in run.places if p not in into), feed="" if shared else run.feed)
         rows.append(
             Row(
-                cells=_cells(context, own, "" if into and not own.places else _elsewhere(setup)),
+                cells=_cells(context, own, "" if into and not own.places else _elsewhere(context, setup)),
                 under=_below(setup, shared, _places(context, into)) if last else "",
             )
         )
@@ -98,13 +102,29 @@ def _everywhere(setup: SetupRow) -> Values:
     return faces[0] if len(faces) > 1 and len(set(faces)) == 1 else ()
 
 
-def _elsewhere(setup: SetupRow) -> str:
+def _elsewhere(context: Context, setup: SetupRow) -> str:
     """Return where the places are told that the set-up itself does not tell."""
-    if "template" in f"{setup.what} {setup.note}":
+    follows = setup.machine in CURVES or any(name.startswith(FOLLOWS) for name, _, _ in setup.values)
+    if "template" in f"{setup.what} {setup.note}" or (follows and _templated(context.piece, setup)):
         return "by its template"
     if setup.when == GLUED:
         return "by the sheet “after the glue-up”"
     return "by the drilling chart" if setup.machine in DRILLS else "by the part sheet"
+
+
+def _templated(piece: Piece, setup: SetupRow) -> bool:
+    """Return whether each cut of a set-up has its outline on a template of the packet."""
+    known = {p.path: p for p in piece.parts}
+    made = [
+        (path, any(f.made.templates for f in known[path].features if f.title == title))
+        for path, title in setup.parts
+        if path in known
+    ]
+    asked = {path for w in piece.templates if not w.none for path in w.parts}
+    none = [w for w in piece.templates if w.none and not w.face]
+    return bool(made) and all(
+        path in asked or (has and not any(not w.parts or path in w.parts for w in none)) for path, has in made
+    )
 
 
 def _cells(context: Context, run: SetupRun, elsewhere: str) -> tuple[str, ...]:

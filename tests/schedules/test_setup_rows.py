@@ -138,3 +138,22 @@ def test_a_piece_in_which_nothing_moves_is_not_tried() -> None:
 def test_a_step_that_makes_many_cuts_alike_names_a_few_and_says_how_many_more() -> None:
     told = next(s for s in steps("door-cabinet") if "mitre to left door top bead" in s)
     assert "and 5 more" in told and told.count("bead") == 3
+
+
+def test_places_of_what_waits_are_marked_as_drawn() -> None:
+    rows = example("door-cabinet")[1].setups
+    beads = next(s for s in rows if s.when == "once measured" and s.machine == "table saw")
+    assert "what was measured rules" in beads.note
+    assert all("what was measured" not in s.note for s in rows if s.when == "" or s.machine == "drill press")
+
+
+def test_a_disc_asks_for_its_pivot_board_and_its_trammel() -> None:
+    _, lists = example("splayed-stool")
+    assert [j.what for j in lists.jigs] == ["pivot board for the band saw", "trammel for the router"]
+    assert all(j.use.endswith("seat; to 330 mm long") for j in lists.jigs)
+
+
+def test_what_is_glued_or_plugged_over_as_a_whole_is_not_taken_apart() -> None:
+    for name, apart in (("splayed-stool", False), ("settle", False), ("sketching-desk", True), ("side-table", True)):
+        told = next(s for s in steps(name) if "Sand what can still be reached" in s)
+        assert told.startswith("Take everything apart") is apart, name

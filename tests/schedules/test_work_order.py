@@ -91,7 +91,7 @@ def test_keys_and_plugs_are_glued_in_before_the_finish() -> None:
     assert (
         at("settle", "Fasten left end to left stile")
         < at("settle", "Glue in over the heads")
-        < at("settle", "Take everything")
+        < at("settle", "Sand what can still")
     )
 
 

@@ -12,7 +12,7 @@ from docgen.piece.bench import Bench
 from docgen.piece.model import Part
 from docgen.piece.operations import saying
 from docgen.piece.operations.base import TOLD
-from docgen.piece.operations.curve_work import bearing_bit
+from docgen.piece.operations.curve_work import PATTERN, bearing_bit
 from docgen.piece.operations.ground import SAME, in_plane, need, positive, settled
 from docgen.piece.operations.opening import (
     LINES,
@@ -34,6 +34,14 @@ ROUND = "counter-clockwise round the outside, seen from above; each quarter from
 SPARE = {"mm": Fraction(2), "inch": Fraction(254, 160)}
 """Wood that the saw leaves outside the line, mm: 2 mm, 1/16 in. Common practice."""
 CENTRE = 6.0  # mm that the cross at the centre reaches to each side on the template
+
+
+PIVOT = (
+    "pivot board for the band saw",
+    "plywood clamped to the table, a pin in it level with the teeth, its distance from them as the set-up says",
+)
+TRAMMEL = ("trammel for the router", "a strip screwed under its base, a pin in it at the distance that the set-up says")
+"""What carries a disc past the blade, and the router round it. Common practice."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,6 +68,7 @@ class Disc:
             pivot,
             note="pivot level with the teeth; mark the centre on the underside; the router takes what is left outside the line",
             late=True,
+            jig=PIVOT,
         )
         trim = Setting(
             "router",
@@ -67,6 +76,7 @@ class Disc:
             (("from the pin to the near side of the cut", self.diameter / 2, "length"),),
             feed=ROUND,
             late=True,
+            jig=TRAMMEL,
         )
         made = _made(part, self.face, self.at, outline, self.label)
         return replace(
@@ -117,6 +127,7 @@ class Oval:
                     bearing_bit(part, self.face),
                     feed=ROUND,
                     late=True,
+                    jig=PATTERN,
                 ),
             ),
         )
