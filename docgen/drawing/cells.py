@@ -12,11 +12,12 @@ from docgen.drawing.records import Point, Record, Text
 PITCH = 1.5  # between baselines, in heights (ISO 3098, with lower case letters)
 AIR = 0.25  # least air between what two lines fill, in heights
 TIE = "\u00a0"  # a space at which no line ends
-UNITS = ("mm", "cm", "m", "in", "ft", "kg", "lb", "m²", "%", "°")
+UNITS = ("mm", "cm", "m", "in", "ft", "kg", "lb", "lbf", "N", "m²", "%", "°")
 
 _BEFORE_FRACTION = re.compile(r"(?<=\d) (?=\d+⁄)")
 _BESIDE_SIGN = re.compile(r" (?=×)|(?<=×) |(?<=≈) | (?=≈)|(?<= [+−]) (?=0\.)")
 _BEFORE_UNIT = re.compile(rf"(?<=\d) (?=(?:{'|'.join(map(re.escape, UNITS))})(?:[\s,.;:)]|$))")
+_WITHIN_NUMBER = re.compile(r"(?<=\bNo\.) (?=\d)|(?<=\d) (?=\d{3}\b(?![.⁄]))")
 _ATOM = re.compile(r"\d+⁄\d+|.")
 _FIGURE = re.compile(r"[≈~±+−-]?[ \u00a0]?\d")
 _WHOLE = re.compile(r"[≈~±+−-]?[ \u00a0]?\d+(?![\d⁄])")
@@ -83,8 +84,8 @@ def measure(text: str, height: float, metrics: Metrics, *, bold: bool = False) -
 
 
 def tied(text: str) -> str:
-    """Return `text` with the spaces closed at which no line may end: before a fraction, before a unit, around ×."""
-    for pattern in (_BEFORE_FRACTION, _BESIDE_SIGN, _BEFORE_UNIT):
+    """Return `text` with the spaces closed at which no line may end: before a fraction or a unit, around ×, in 18 000."""
+    for pattern in (_BEFORE_FRACTION, _BESIDE_SIGN, _BEFORE_UNIT, _WITHIN_NUMBER):
         text = pattern.sub(TIE, text)
     return text
 

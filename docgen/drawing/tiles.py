@@ -10,8 +10,9 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
+from docgen.drawing.cells import wrapped
 from docgen.drawing.hatching import interrupted
-from docgen.drawing.lettering import box, wrap
+from docgen.drawing.lettering import box
 from docgen.drawing.metrics import Metrics
 from docgen.drawing.placing import Bounds, moved
 from docgen.drawing.records import Line, Pen, Record, Text
@@ -166,8 +167,8 @@ def _rows(drawing: TrueSize, page: Paper, metrics: Metrics) -> list[Row]:
     if wide + 6 > page.window.width - TOLD - 6:
         wide = page.window.width - 6
     return [
-        *(Row(t, heights.heading, True) for t in wrap(drawing.title, wide, heights.heading, metrics, True)),
-        *(Row(t, heights.note) for t in wrap(" ".join(drawing.lines), wide, heights.note, metrics)),
+        *(Row(t, heights.heading, True) for t in wrapped(drawing.title, wide, heights.heading, metrics, bold=True)),
+        *(Row(t, heights.note) for t in wrapped(" ".join(drawing.lines), wide, heights.note, metrics)),
     ]
 
 

@@ -163,7 +163,7 @@ def _title(context: Context, room: Rect, out: list[Record]) -> float:
     unit = piece.units.sign
     said = [f"{across} wide × {deep} deep × {up} high, {unit}"]
     said += [t for t in (piece.number, f"revision {piece.revision}" if piece.revision else "", piece.date) if t]
-    line = block("   ·   ".join(said), room.width, heights.figure, context.metrics)
+    line = block(_in_lines(context, said, room.width, heights.figure), room.width, heights.figure, context.metrics)
     out += line.records((room.x, y))
     y -= line.tall + 1.5
     for note in piece.notes:
@@ -171,6 +171,18 @@ def _title(context: Context, room: Rect, out: list[Record]) -> float:
         out += text.records((room.x, y))
         y -= text.tall + 1.0
     return y - 1.0
+
+
+def _in_lines(context: Context, said: Sequence[str], wide: float, height: float) -> str:
+    """Return what is said with a dot between, as many on a line as it takes; no line begins or ends with a dot."""
+    lines: list[str] = []
+    for text in said:
+        more = f"{lines[-1]}   ·   {text}" if lines else text
+        if lines and measure(more, height, context.metrics) <= wide:
+            lines[-1] = more
+        else:
+            lines.append(text)
+    return "\n".join(lines)
 
 
 def _picture(context: Context, room: Rect, out: list[Record]) -> None:

@@ -11,7 +11,7 @@ from docgen.drawing.cells import TIE
 from docgen.drawing.columns import Column
 from docgen.drawing.records import Sheet
 from docgen.drawing.symbols import AUTHORITY
-from docgen.drawing.tables import Row
+from docgen.drawing.tables import Row, Style
 from docgen.schedules.rows import BlankRow, CutRow, MeasuredRow, Schedules, StockRow
 from docgen.schedules.stock import SQUARE_FEET, volume
 from docgen.sheets.context import Context
@@ -37,7 +37,8 @@ COLUMNS = (
     Column("cut", "middle"),
 )
 GRAIN = {"along the length": "length", "face grain along the length": "length"}
-DECIMALS = {"board feet": 1, "ft²": 1, "m³": 3, "m²": 2}
+LESS = 3.0  # mm: lettering that is taken where it saves a page
+DECIMALS = {"board feet": 1, "ft²": 1, "m³": 4, "m²": 2}
 BLANKS = (
     Column("blank"),
     Column("length", "figures"),
@@ -70,7 +71,18 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
     lists = context.lists
     if not lists.cutting:
         return ()
+    sheets = _set(context, context.layout.heights.figure).sheets()
+    if len(sheets) > 1 and context.layout.heights.figure > LESS:
+        smaller = _set(context, LESS).sheets()
+        sheets = smaller if len(smaller) < len(sheets) else sheets
+    return (*sheets, *(s for blank in lists.blanks for s in blank_sheets(context, blank)))
+
+
+def _set(context: Context, height: float) -> Flow:
+    """Return the lists with figures up to `height` mm."""
+    lists, heights = context.lists, context.layout.heights
     flow = Flow(context, key="cutting", kind="cutting", title="Cutting list", wide=True)
+    style = Style(height, heights.least, heights.note, heights.note)
     unit = "inches" if context.piece.units.system == "inch" else "millimetres"
     flow.text(
         f"Sizes in {unit}; length runs with the grain. Finished sizes hold tongues and mitres to their long points. Rough "
@@ -79,18 +91,18 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
     signs = signs_line({row.authority for row in lists.cutting})
     if signs:
         flow.text(signs)
-    flow.table(COLUMNS, _cut_rows(context, lists))
+    flow.table(COLUMNS, _cut_rows(context, lists), style)
     if lists.blanks:
-        flow.heading("Blanks: do not crosscut to length", keep=25.0)
+        flow.heading("Blanks: do not crosscut to length", keep=38.0)
         flow.text("Parts whose grain runs around a corner are cut in turn from one board, each on its own page here.")
-        flow.table(BLANKS, [_blank_row(context, blank) for blank in lists.blanks])
+        flow.table(BLANKS, [_blank_row(context, blank) for blank in lists.blanks], style)
     if lists.stock:
         flow.heading("Stock to buy", keep=25.0)
-        flow.table(STOCK, [_stock_row(context, row) for row in lists.stock])
+        flow.table(STOCK, [_stock_row(context, row) for row in lists.stock], style)
     if lists.measured:
         flow.heading("Sizes as measured: they win over the drawn ones on every sheet", keep=25.0)
-        flow.table(MEASURED, [_measured_row(context, row) for row in lists.measured])
-    return (*flow.sheets(), *(s for blank in lists.blanks for s in blank_sheets(context, blank)))
+        flow.table(MEASURED, [_measured_row(context, row) for row in lists.measured], style)
+    return flow
 
 
 def _unsaid(context: Context) -> str:

@@ -6,7 +6,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from docgen.drawing import lettering
-from docgen.drawing.cells import whole_part
+from docgen.drawing.cells import TIE, tied, whole_part
 from docgen.drawing.columns import Column, shared
 from docgen.drawing.placing import PaperFault
 from docgen.drawing.records import Line, Pen, Text
@@ -183,3 +183,8 @@ def test_widths_fill_no_more_than_there_is(columns: list[tuple[float, float, flo
     assert sum(widths) <= room + 1e-6
     if sum(least for least, _ in needs) <= room:
         assert all(w >= least - 1e-9 for w, (least, _) in zip(widths, needs, strict=True))
+
+
+def test_no_line_ends_within_a_number_or_before_its_unit() -> None:
+    told = tied("No. 12 × 3, 18 000 turns, 10 lbf (43 N), 1 1⁄2 in, to 400 and 18").replace(TIE, "~")
+    assert told == "No.~12~×~3, 18~000 turns, 10~lbf (43~N), 1~1⁄2~in, to 400 and 18"

@@ -1,4 +1,5 @@
 import io
+from dataclasses import replace
 from pathlib import Path
 
 import pdfplumber
@@ -122,3 +123,13 @@ def test_a_short_packet_lists_its_kinds_of_sheets_alone() -> None:
     assert "Part sheets" in said and not any(
         link.target == "part/3" for link in front.records if isinstance(link, Link)
     )
+
+
+@pytest.mark.parametrize("layout", ["letter", "a4"])
+def test_no_line_under_the_title_begins_or_ends_with_a_dot(layout: str) -> None:
+    for title in ("B", "A long name of the revision that fills the line", "much " * 12):
+        given = context(layout)
+        given = replace(given, piece=replace(given.piece, revision=title.strip()))
+        texts = [r.text for s in cover.make(given, {}) for r in s.records if isinstance(r, Text)]
+        assert any("revision" in t for t in texts)
+        assert not [t for t in texts if t.strip().startswith("·") or t.strip().endswith("·")]

@@ -273,3 +273,16 @@ def test_the_chain_says_of_which_sizes_its_table_says_nothing() -> None:
     )
     assert "Not in this table" in told and "apex, lean." in told
     assert "Not in this table" not in flat(chain.make(given, {}))
+
+
+def test_the_cutting_list_takes_smaller_figures_where_that_saves_a_page() -> None:
+    saved = 0
+    for times in range(1, 9):
+        given = many(context("letter"), times)
+        large, small = (
+            len(cutting._set(given, height).sheets()) for height in (given.layout.heights.figure, cutting.LESS)
+        )
+        pages = [s for s in cutting.make(given, {}) if s.title == "Cutting list"]
+        assert len(pages) == min(large, small)
+        saved += large > small
+    assert saved

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from docgen.drawing.lettering import width, wrap
+from docgen.drawing.cells import wrapped
+from docgen.drawing.lettering import width
 from docgen.drawing.metrics import Metrics
 from docgen.drawing.records import Record
 from docgen.drawing.tiling.grid import Tile, Tiling
@@ -45,8 +46,8 @@ def _told(title: str, lines: Sequence[str], wide: float, high: float, heights: H
     """Return the title and the paragraphs at the largest lettering at which they fit, down to small print."""
     height = heights.note
     while True:
-        rows = [Row(t, heights.heading, True) for t in wrap(title, wide, heights.heading, metrics, True)]
-        rows += [Row(t, height) for paragraph in lines for t in wrap(paragraph, wide, height, metrics)]
+        rows = [Row(t, heights.heading, True) for t in wrapped(title, wide, heights.heading, metrics, bold=True)]
+        rows += [Row(t, height) for paragraph in lines for t in wrapped(paragraph, wide, height, metrics)]
         if height <= heights.small or size_of(rows, metrics)[1] <= high:
             return rows
         height = max(heights.small, height - 0.1)
