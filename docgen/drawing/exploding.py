@@ -18,6 +18,7 @@ STAY = 0.02  # weight of staying where it stands
 WHOLE = 1.6  # gaps by which a whole is moved
 STEPS = (0.7, 1.3, 2.2, 3.4)  # of the gap, tried along each axis
 SMALLER = 0.22  # what a picture pays for each time that it is drawn smaller by its own size, in shares of overlap
+SMALL = 0.2  # what all small things that are hidden cost, where all items cost 1
 GAP = 0.14  # of the piece's greatest extent
 
 
@@ -38,26 +39,46 @@ class Whole:
     items: tuple[int, ...]
     axis: int
     sign: int
+    steps: int = 1  # how many times as far as others
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Between:
+    """Small things between items: the corners (m, 8, 3) of their boxes, and what share of each item's move each takes (m, n)."""
+
+    corners: Floats
+    shares: Floats
 
 
 def spread(
-    corners: Floats, links: Sequence[Apart], wholes: Sequence[Whole], view: View, room: tuple[float, float]
+    corners: Floats,
+    links: Sequence[Apart],
+    wholes: Sequence[Whole],
+    view: View,
+    room: tuple[float, float],
+    between: Between | None = None,
 ) -> Floats:
     """Return how far each item is moved (n, 3), mm; `corners` (n, 8, 3) are those of their boxes.
 
     Along each axis the moves meet the links as well as they can at once (least squares), and wholes go further. Then the
     gaps are widened along each axis by the step at which the boxes overlap least on paper, against how much smaller the
-    picture is drawn in a `room` of this width and height.
+    picture is drawn in a `room` of this width and height. Things `between` them are to be seen as well.
     """
     count = len(corners)
     unit = np.zeros((count, 3))
     for axis in range(3):
         unit[:, axis] = _solved(count, links, axis)
     for whole in wholes:
-        unit[list(whole.items), whole.axis] += whole.sign * WHOLE
+        unit[list(whole.items), whole.axis] += whole.sign * whole.steps * WHOLE
     extent = float((corners.reshape(-1, 3).max(axis=0) - corners.reshape(-1, 3).min(axis=0)).max())
     unit *= GAP * extent
-    best = min(product(STEPS, repeat=3), key=lambda f: (round(_cost(corners, unit * np.array(f), view, room), 4), f))
+    every, own = corners, unit
+    if between is not None and len(between.corners):
+        every, own = np.concatenate([corners, between.corners]), np.concatenate([unit, between.shares @ unit])
+    worth = np.repeat([1.0 / count, SMALL / max(len(every) - count, 1)], [count, len(every) - count])
+    best = min(
+        product(STEPS, repeat=3), key=lambda f: (round(_cost(every, own * np.array(f), worth, view, room), 4), f)
+    )
     return np.asarray(np.round(unit * np.array(best), 2), dtype=np.float64)
 
 
@@ -76,8 +97,11 @@ def _solved(count: int, links: Sequence[Apart], axis: int) -> Floats:
     return np.asarray(np.linalg.lstsq(np.array(rows), np.array(wanted), rcond=None)[0], dtype=np.float64)
 
 
-def _cost(corners: Floats, moves: Floats, view: View, room: tuple[float, float]) -> float:
-    """Return how much of the boxes nearer ones hide on paper, with what it costs that the picture is drawn smaller."""
+def _cost(corners: Floats, moves: Floats, worth: Floats, view: View, room: tuple[float, float]) -> float:
+    """Return how much of the boxes nearer ones hide on paper, with what it costs that the picture is drawn smaller.
+
+    `worth` (n) is what it costs that a box is hidden wholly.
+    """
     placed = corners + moves[:, None, :]
     flat = placed @ np.array([view.right, view.up]).T
     # a box on paper is a hexagon between three pairs of parallel sides
@@ -92,7 +116,7 @@ def _cost(corners: Floats, moves: Floats, view: View, room: tuple[float, float])
     depth = (placed @ np.array(view.toward)).mean(axis=1)
     nearer = depth[None, :] > depth[:, None]
     open_ = np.prod(np.where(nearer, 1.0 - share, 1.0), axis=1)
-    overlaps = float((1.0 - open_).mean())
+    overlaps = float(((1.0 - open_) * worth).sum())
     before = corners @ np.array([view.right, view.up]).T
     scales = []
     for p in (before, flat):

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -12,6 +12,7 @@ from docgen.geometry.surfaces import Floats
 from docgen.piece.model import Joint, Part, Piece
 from docgen.schedules.meetings import TOUCH, blank_corners, features_of, pairs
 
+FREE = "#"  # begins the names of wholes that are no assemblies: no part is called so
 ASIDE = 0.5  # of the half extent of the largest whole: what lies further from its middle leaves it on that side
 
 
@@ -29,23 +30,29 @@ class Parting:
 
 @dataclass(frozen=True, slots=True)
 class Cluster:
-    """Parts that are made as a whole (a drawer, a frame, a stand) and leave the piece together, along an axis."""
+    """Parts that are made as a whole (a drawer, a frame, a stand) and leave the piece together, along an axis.
+
+    It goes as far as `steps` say: what stands before others of its way leaves a step further than they do.
+    """
 
     parts: tuple[str, ...]
     axis: int
     sign: int
+    steps: int = 1
 
 
 def clusters(piece: Piece, links: tuple[Parting, ...]) -> tuple[Cluster, ...]:
     """Return the wholes of the piece and where they go: a drawer to the front, others to the side on which they lie.
 
-    Parts of an assembly are one whole; a part by itself goes with the whole to which it is joined first. The largest
-    whole stays where it is.
+    Parts of an assembly are one whole; a part by itself goes with the whole to which it is joined first. Where there are no
+    assemblies, what no joint ties together is a whole: a tray in its box, a lid on hinges. The largest whole stays where
+    it is; what stands within it is lifted out.
     """
     of = {p.path: p.path.rpartition(".")[0] for p in piece.parts}
     for link in sorted(links, key=lambda i: not i.touching):
         for path, other in ((link.part, link.other), (link.other, link.part)):
             of[path] = of[path] or of[other]
+    of = of if any(of.values()) else _tied(piece, links)
     groups: dict[str, list[Part]] = {}
     for part in piece.parts:
         groups.setdefault(of[part.path], []).append(part)
@@ -63,7 +70,35 @@ def clusters(piece: Piece, links: tuple[Parting, ...]) -> tuple[Cluster, ...]:
             out.append(Cluster(paths, 1, -1))
         elif name != base and abs(float(off[axis])) > ASIDE:
             out.append(Cluster(paths, axis, 1 if off[axis] > 0 else -1))
-    return tuple(out)
+        elif name != base and name.startswith(FREE):
+            out.append(Cluster(paths, 2, 1))
+    return tuple(replace(c, steps=1 + _before(piece, c, out)) for c in out)
+
+
+def _tied(piece: Piece, links: tuple[Parting, ...]) -> dict[str, str]:
+    """Return for each part the whole to which joints tie it that touch; what hinges or slides hold is one by itself."""
+    of = {p.path: f"{FREE}{n}" for n, p in enumerate(piece.parts)}
+    for link in links:
+        if link.touching:
+            one, other = of[link.part], of[link.other]
+            of = {path: one if name == other else name for path, name in of.items()}
+    return of
+
+
+def _before(piece: Piece, cluster: Cluster, every: Sequence[Cluster]) -> int:
+    """Return how many wholes that leave the same way stand behind one, so that it has to leave before them."""
+    axis, sign = cluster.axis, cluster.sign
+    beside = [k for k in range(3) if k != axis]
+    low, high = _box([piece.part(path) for path in cluster.parts])
+    count = 0
+    for other in every:
+        if other is cluster or (other.axis, other.sign) != (axis, sign):
+            continue
+        first, last = _box([piece.part(path) for path in other.parts])
+        common = np.minimum(high, last) - np.maximum(low, first)
+        nearer = sign * float((first + last)[axis]) < sign * float((low + high)[axis]) - TOUCH
+        count += nearer and bool((common[beside] > TOUCH).all())
+    return count
 
 
 def _box(parts: list[Part]) -> tuple[Floats, Floats]:

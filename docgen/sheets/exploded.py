@@ -8,17 +8,14 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from docgen.drawing import symbols, views
-from docgen.drawing.boxes import Box
-from docgen.drawing.dimensions.occupied import Occupied
-from docgen.drawing.exploding import Apart, Floats, Whole, spread
-from docgen.drawing.ground import Ground
+from docgen.drawing import views
+from docgen.drawing.exploding import Apart, Between, Floats, Whole, spread
 from docgen.drawing.placing import Bounds, around, moved, point_bounds
-from docgen.drawing.records import Line, Pen, Point, Record, Sheet, Text
+from docgen.drawing.records import Line, Pen, Point, Record, Sheet
 from docgen.geometry.hidden import draw
 from docgen.geometry.lines import VIEWS
 from docgen.geometry.shapes import Frame, Vec, Vec2
-from docgen.geometry.sight import in_sight, places
+from docgen.geometry.sight import in_sight
 from docgen.geometry.topology import Topology
 from docgen.layout.model import Layout, Rect
 from docgen.piece import loose
@@ -27,23 +24,17 @@ from docgen.schedules.meetings import blank_corners
 from docgen.schedules.partings import Parting, clusters, partings
 from docgen.sheets import parts_list
 from docgen.sheets.context import Context
+from docgen.sheets.exploded_numbers import Crowd, numbers
 from docgen.sheets.flow import stacked
 
 VIEW = VIEWS["axonometric"]
 AIR = 4.0  # mm between picture and list
 RIM = 9.0  # mm about the picture, for numbers
 BETTER = 1.15  # a paper is turned where the picture becomes this much larger by it
-LEADERS = (7.0, 10.0, 14.0, 19.0, 25.0, 32.0, 40.0)  # mm: lengths that are tried
-TURNS = tuple(range(15, 375, 30))  # degrees
 CHAIN = 16.0  # mm: a shorter line of the way is drawn without dashes
-FEET = 4  # places of a kind from which a leader may start
-AROUND = (1.0, 2.0, 3.0, 4.5)  # mm about a place that may be white
 OUT = 0.04  # of the piece's extent: how far keys and plugs stand out of what is joined
 LETTERS = "abcdefghjkmnpqrstuvwxyz"  # of what is set into joints, without those that look like figures
-MANY = 12  # kinds of part, beyond which the numbers are smaller
 FINE = 0.002  # of the piece's extent: lines nearer than this are one
-OVER_LEADER = 1000.0  # what a number pays whose leader crosses another's
-ENOUGH = 3  # possible places for a number that are compared
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,8 +62,10 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
     scale, at = _placed(extent, room)
     lines = views.stroke_records(drawn, scale, at, hidden=False)
     ways = _way_lines(flat, scale, at)
-    numbers = _numbers(context, scattered, [*lines, *ways], scale, at, area, area.y + tall)
-    records = (*ways, *lines, *numbers, *(moved(r, area.x, area.y + tall) for r in list_))
+    crowd = Crowd.of(drawn, scale, at)
+    marks = _marks(context)
+    told = numbers(context, scattered.items, marks, [*lines, *ways], crowd, scale, at, area, area.y + tall)
+    records = (*ways, *lines, *told, *(moved(r, area.x, area.y + tall) for r in list_))
     return (Sheet("exploded", "exploded", "Exploded view", layout.size, records, scale="none"),)
 
 
@@ -82,10 +75,12 @@ def _scattered(context: Context) -> Scattered:
     links = tuple(i for i in every if i.touching)  # what hardware holds apart is apart already
     index = {p.path: k for k, p in enumerate(piece.parts)}
     apart = [Apart(index[i.part], index[i.other], i.axis, i.sign) for i in links]
-    wholes = [Whole(tuple(index[p] for p in c.parts), c.axis, c.sign) for c in clusters(piece, every)]
+    wholes = [Whole(tuple(index[p] for p in c.parts), c.axis, c.sign, c.steps) for c in clusters(piece, every)]
     corners = np.array([blank_corners(p) for p in piece.parts])
     area = context.layout.area
-    moves: Floats = spread(corners, apart, wholes, VIEW, (area.width, area.height))
+    extent = float((corners.reshape(-1, 3).max(axis=0) - corners.reshape(-1, 3).min(axis=0)).max())
+    between = _boxes(_things(piece), index, extent)
+    moves: Floats = spread(corners, apart, wholes, VIEW, (area.width, area.height), between)
     items: list[tuple[Topology, Frame]] = []
     told: dict[str, Vec] = {}
     for part, move in zip(piece.parts, moves.tolist(), strict=True):
@@ -93,7 +88,6 @@ def _scattered(context: Context) -> Scattered:
         told[part.path] = (move[0], move[1], move[2])
         shifted = replace(part.frame, origin=(o[0] + move[0], o[1] + move[1], o[2] + move[2]))
         items.append((context.solids.topology(part.path), shifted))
-    extent = float((corners.reshape(-1, 3).max(axis=0) - corners.reshape(-1, 3).min(axis=0)).max())
     items += [_between(thing, told, extent) for thing in _things(piece)]
     return Scattered(tuple(items), told, links, extent)
 
@@ -102,16 +96,33 @@ def _things(piece: Piece) -> list[Loose]:
     return [thing for joint in piece.joints for thing in joint.loose]
 
 
-def _between(thing: Loose, moves: Mapping[str, Vec], extent: float) -> tuple[Topology, Frame]:
-    """Return a thing half-way between its parts, or drawn out of them where it is set into what is joined already.
+def _boxes(things: Sequence[Loose], index: Mapping[str, int], extent: float) -> Between:
+    """Return the boxes of things, drawn out as far as they are, and with which parts they go."""
+    shares = np.zeros((len(things), len(index)))
+    for n, thing in enumerate(things):
+        for path in _taking(thing):
+            shares[n, index[path]] += 1 / len(_taking(thing))
+    boxes = [loose.corners(thing) + np.array(_out(thing, extent)) for thing in things]
+    return Between(np.array(boxes).reshape(-1, 8, 3), shares)
 
-    A wedge stands wholly beyond the part by which it goes in.
-    """
-    own = [moves[path] for path in (thing.parts[-1:] if thing.driven else thing.parts)]
-    out = thing.frame.direction(thing.leaves)
+
+def _taking(thing: Loose) -> tuple[str, ...]:
+    """Return the parts with which a thing goes: half-way between them; a wedge with the part by which it goes in."""
+    return thing.parts[-1:] if thing.driven else thing.parts
+
+
+def _out(thing: Loose, extent: float) -> Vec:
+    """Return how far a thing is drawn out of what is joined already; a wedge until it is wholly out."""
     off = OUT * extent + (float(loose.extent(thing)) if thing.driven else 0.0)
-    o = thing.frame.origin
-    at = [o[i] + sum(m[i] for m in own) / len(own) + out[i] * off for i in range(3)]
+    out = thing.frame.direction(thing.leaves)
+    return (out[0] * off, out[1] * off, out[2] * off)
+
+
+def _between(thing: Loose, moves: Mapping[str, Vec], extent: float) -> tuple[Topology, Frame]:
+    """Return a thing between its parts, or drawn out of them where it is set into what is joined already."""
+    own = [moves[path] for path in _taking(thing)]
+    out, o = _out(thing, extent), thing.frame.origin
+    at = [o[i] + sum(m[i] for m in own) / len(own) + out[i] for i in range(3)]
     return loose.topology(thing.shape), replace(thing.frame, origin=(at[0], at[1], at[2]))
 
 
@@ -179,51 +190,6 @@ def _sum(a: Vec, b: Vec) -> Vec:
     return (a[0] + b[0], a[1] + b[1], a[2] + b[2])
 
 
-# -- numbers ----------------------------------------------------------------------------------------------------------
-
-
-def _numbers(
-    context: Context,
-    scattered: Scattered,
-    drawn: Sequence[Record],
-    scale: float,
-    at: Point,
-    area: Rect,
-    floor: float,
-) -> list[Record]:
-    """Return one number for each kind of part, beside the one of them that shows best."""
-    occupied = Occupied()
-    chords = [chord for record in drawn for chord in views.chords(record)]
-    for a, b in chords:
-        occupied.add_line(a, b, "view")
-    ground = Ground(np.array(chords))
-    heights = context.layout.heights
-    height = heights.figure if len(context.kinds) <= MANY else heights.least
-    radius = symbols.balloon_radius(height)
-    inside = Rect(area.x, floor, area.width, area.top - floor).inset(radius + 0.5)
-    free = places(scattered.items, VIEW)
-    out: list[Record] = []
-    unseen: list[str] = []
-    for number, which in _marks(context):
-        spots = [p for k in which for p in free[k]]
-        if not spots:
-            unseen.append(number)
-            continue
-        feet = _clearest([views.on_paper(p, scale, at) for p in spots], ground)
-        foot, centre = _beside(feet, ground, occupied, radius, inside)
-        rim = math.dist(foot, centre)
-        end = (
-            centre[0] + (foot[0] - centre[0]) * radius / rim,
-            centre[1] + (foot[1] - centre[1]) * radius / rim,
-        )
-        occupied.add_line(foot, end, "leader")
-        occupied.add_box(Box(centre[0], centre[1], radius, radius))
-        out += [Line(foot, end, Pen.THIN), *symbols.dot(foot), *symbols.balloon(centre, number, height)]
-    if unseen:
-        out.append(Text((area.x, floor + 1.0), f"hidden behind other parts: {', '.join(unseen)}", heights.note))
-    return out
-
-
 def _marks(context: Context) -> list[tuple[str, list[int]]]:
     """Return the numbers of the kinds of parts, then the letters of what is set into joints, with the items they mark."""
     piece = context.piece
@@ -233,41 +199,3 @@ def _marks(context: Context) -> list[tuple[str, list[int]]]:
         for k in sorted(context.kinds, key=lambda k: piece.part(k.first).number)
     ]
     return out + [(letter, found) for letter, _, found in _lots(context)]
-
-
-def _clearest(feet: Sequence[Point], ground: Ground) -> list[Point]:
-    """Return the few places about which the most paper is white."""
-    points = np.array(feet)
-    room = np.sum([ground.free(points, half) for half in AROUND], axis=0)
-    return [feet[k] for k in sorted(range(len(feet)), key=lambda k: (-int(room[k]), feet[k]))[:FEET]]
-
-
-def _beside(
-    feet: Sequence[Point], ground: Ground, occupied: Occupied, radius: float, inside: Rect
-) -> tuple[Point, Point]:
-    """Return a place on the part and a near one for its number on free paper; the shortest leader over the fewest lines."""
-    best: tuple[float, Point, Point] | None = None
-    found = 0
-    for long in LEADERS:
-        tries = [
-            (foot, (foot[0] + long * math.cos(math.radians(turn)), foot[1] + long * math.sin(math.radians(turn))))
-            for foot in feet
-            for turn in TURNS
-        ]
-        white = ground.free(np.array([c for _, c in tries]), radius + 0.5).tolist()
-        for (foot, c), free in zip(tries, white, strict=True):
-            if not free or not (inside.x <= c[0] <= inside.right and inside.y <= c[1] <= inside.top):
-                continue
-            if not occupied.free(Box(c[0], c[1], radius, radius), 0.8) or occupied.strikes(foot, c, 0.5):
-                continue
-            crossed = occupied.crossed(foot, c)
-            over = crossed.count("leader")  # only where nothing else is left
-            cost = 2.0 * len(crossed) + OVER_LEADER * over + 0.2 * long
-            if best is None or cost < best[0]:
-                best = (cost, foot, c)
-            found += not over
-        if best is not None and found >= ENOUGH:
-            break
-    if best is None:
-        return feet[0], (min(max(feet[0][0] + LEADERS[-1], inside.x), inside.right), inside.top)
-    return best[1], best[2]

@@ -43,3 +43,9 @@ def test_the_same_parts_go_the_same_way_each_time() -> None:
 
 def test_without_links_nothing_moves() -> None:
     assert not spread(SHELVES, [], (), VIEW, ROOM).any()
+
+
+def test_a_whole_that_stands_before_another_goes_so_much_further() -> None:
+    one = spread(SHELVES, LINKS, [Whole((3,), 2, 1)], VIEW, ROOM)
+    two = spread(SHELVES, LINKS, [Whole((3,), 2, 1, 2), Whole((2,), 2, 1)], VIEW, ROOM)
+    assert one[3, 2] > 0 and two[3, 2] == pytest.approx(2 * two[2, 2])

@@ -121,6 +121,16 @@ def test_wholes_leave_together() -> None:
     assert clusters(piece("bookcase"), partings(piece("bookcase"))) == ()
 
 
+def test_what_nothing_ties_is_lifted_out_in_the_order_in_which_it_stands() -> None:
+    """The lenses' tray stands loose in its box under a lid on hinges: the tray comes up, and the lid further."""
+    of = piece("dovetailed-box")
+    gone = {c.parts: (c.axis, c.sign, c.steps) for c in clusters(of, partings(of))}
+    assert gone[("lid",)] == (2, 1, 2)
+    tray = next(parts for parts in gone if "tray bottom" in parts)
+    assert gone[tray] == (2, 1, 1) and len(tray) == 5 and all(p.startswith("tray") for p in tray)
+    assert len(gone) == 2
+
+
 def test_a_round_end_is_cut_along_its_middle_line() -> None:
     """The stool's leg is seen in the plane of its true lean: that plane holds the plumb line and the leg's middle line."""
     meeting = one("splayed-stool", "socket", "front left leg")

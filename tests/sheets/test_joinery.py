@@ -15,6 +15,7 @@ from docgen.drawing.boxes import overlap
 from docgen.drawing.lettering import box
 from docgen.drawing.records import Arc, Line, Pen, Sheet, Text
 from docgen.drawing.records import Path as Stroke
+from docgen.geometry.sight import places
 from docgen.layout.read import read_layout
 from docgen.packet.fonts import PacketMetrics
 from docgen.packet.write import write
@@ -24,7 +25,7 @@ from docgen.piece.solids import Solids
 from docgen.piece.vocabulary import vocabulary
 from docgen.project.read import read_project
 from docgen.schedules.make import schedules
-from docgen.sheets import exploded, joinery
+from docgen.sheets import exploded, exploded_numbers, joinery
 from docgen.sheets.context import Context
 from docgen.sheets.joint_cut import Blanks, cut_view
 from docgen.sheets.joint_detail import pictured
@@ -196,10 +197,11 @@ def test_the_ways_of_the_parts_are_thin_and_beside_the_piece() -> None:
 
 def test_what_is_hidden_is_told(monkeypatch: pytest.MonkeyPatch) -> None:
     of, before = context("bookcase"), said(pages("exploded", "bookcase"))
-    true = exploded.places
     back = [p.path for p in of.piece.parts].index("back panel")
     monkeypatch.setattr(
-        exploded, "places", lambda items, view: [[] if k == back else p for k, p in enumerate(true(items, view))]
+        exploded_numbers,
+        "places",
+        lambda items, view: [[] if k == back else p for k, p in enumerate(places(items, view))],
     )
     number = of.piece.part("back panel").number
     assert f"hidden behind other parts: {number}" in said(exploded.make(of, {}))
