@@ -89,6 +89,7 @@ def _settings(piece: Piece, row: SetupRow) -> Iterator[Setting]:
 
 def _supports(piece: Piece, setups: Sequence[SetupRow]) -> Iterator[JigRow]:
     """Yield the second support for a router whose base stands on a narrow face."""
+    found: list[tuple[int, str]] = []
     for row in setups:
         if row.machine != "router":
             continue
@@ -103,12 +104,10 @@ def _supports(piece: Piece, setups: Sequence[SetupRow]) -> Iterator[JigRow]:
         if narrow:
             wide = min(narrow.values(), key=float)
             use = f"set-up {row.number}: {listed(piece, tuple(narrow))}, whose face is {said(piece, wide)} wide"
-            yield JigRow(
-                "support for the router",
-                "straight boards, clamped flush on both sides of the face",
-                use,
-                f"set-up {row.number}",
-            )
+            found.append((row.number, use))
+    if found:
+        size = "straight boards, clamped flush on both sides of the face"
+        yield JigRow("support for the router", size, "; ".join(use for _, use in found), f"set-up {found[-1][0]}")
 
 
 def _stands_on(part: Part, setting: Setting) -> Number | None:
@@ -136,7 +135,8 @@ def _backing(setups: Sequence[SetupRow]) -> Iterator[JigRow]:
 
 
 def _mates(piece: Piece, setups: Sequence[SetupRow], work: Sequence[WorkRow]) -> Iterator[JigRow]:
-    """Yield the offcuts in which tongues and tenons are tried."""
+    """Yield the offcuts in which tongues and tenons are tried: one for each trench, until the last that is tried in it."""
+    found: dict[str, list[tuple[SetupRow, WorkRow | None]]] = {}
     for row in setups:
         fat = next((v for n, v, _ in row.values if "thickness, fat" in n), None)
         if fat is None or isinstance(fat, str):
@@ -146,9 +146,14 @@ def _mates(piece: Piece, setups: Sequence[SetupRow], work: Sequence[WorkRow]) ->
             s.mate for path in paths for f in piece.part(path).features for s in f.made.settings if s.mate
         )
         until = next((w for w in work if w.hold and paths & set(w.parts) and w.what.startswith("Plane")), None)
-        use = f"set-up {row.number}: the {row.what.partition(',')[0]} is tried in it, not in the good part"
         size = f"an offcut with the {', '.join(mates) or 'trench'} cut at the same set-up as the good one"
-        yield JigRow("trial mate", size, use, _step(until, f"set-up {row.number}"))
+        found.setdefault(size, []).append((row, until))
+    for size, rows in found.items():
+        numbers = ", ".join(str(row.number) for row, _ in rows)
+        what = ", ".join(dict.fromkeys(row.what.partition(",")[0] for row, _ in rows))
+        use = f"set-up {numbers}: {'each' if len(rows) > 1 else 'the'} {what} is tried in it, not in the good part"
+        last = max((w for _, w in rows if w is not None), key=lambda w: w.number, default=None)
+        yield JigRow("trial mate", size, use, _step(last, f"set-up {rows[-1][0].number}"))
 
 
 def _drill_blocks(piece: Piece, work: Sequence[WorkRow]) -> Iterator[JigRow]:

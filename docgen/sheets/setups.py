@@ -76,30 +76,29 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
 
 
 def _rows(context: Context, setup: SetupRow) -> list[Row]:
-    """Return the set-up as a heading, and the parts that run at it below; the last row holds the test piece."""
+    """Return the set-up as a heading with what all its parts share, and the parts below it; the last row holds the test piece."""
     told_values = (_value(context, *value) for value in setup.values)
     values = "; ".join(text for text in told_values if text != setup.what)
     told = f"{setup.number} {setup.what}" + (f": {values}" if values else "")
-    rows = [Row(heading=told)]
     ways = {run.feed for run in setup.runs}
-    shared = ways.pop() if len(ways) == 1 else ""
-    into = _everywhere(setup)
+    way = ways.pop() if len(ways) == 1 < len(setup.runs) else ""
+    shared = _everywhere(setup)
+    rows = [Row(heading=told, under=_sentences(*_places(context, shared).split("\n"), way))]
     for i, run in enumerate(setup.runs):
         last = i == len(setup.runs) - 1
-        own = replace(run, places=tuple(p for p in run.places if p not in into), feed="" if shared else run.feed)
-        rows.append(
-            Row(
-                cells=_cells(context, own, "" if into and not own.places else _elsewhere(context, setup)),
-                under=_below(setup, shared, _places(context, into)) if last else "",
-            )
-        )
+        own = replace(run, places=tuple(p for p in run.places if p not in shared), feed="" if way else run.feed)
+        elsewhere = "" if shared and not own.places else _elsewhere(context, setup)
+        rows.append(Row(cells=_cells(context, own, elsewhere), under=_below(setup) if last else ""))
     return rows
 
 
 def _everywhere(setup: SetupRow) -> Values:
-    """Return the face into which all of several runs cut: it is told once, below them."""
-    faces = [tuple(p for p in run.places if p[0] == INTO) for run in setup.runs]
-    return faces[0] if len(faces) > 1 and len(set(faces)) == 1 else ()
+    """Return the places that all of several runs share: they are told once, above them. Each keeps one of its own."""
+    if len(setup.runs) < 2:
+        return ()
+    common = set.intersection(*(set(run.places) for run in setup.runs))
+    alone = any(set(run.places) <= common for run in setup.runs)
+    return tuple(p for p in setup.runs[0].places if p in common and (not alone or p[0] == INTO))
 
 
 def _elsewhere(context: Context, setup: SetupRow) -> str:
@@ -149,16 +148,16 @@ def _from(places: Values, side: str) -> bool:
     return any(name.endswith(f" from the {side}") for name, _, _ in places)
 
 
-def _below(setup: SetupRow, way: str, into: str) -> str:
-    """Return the face and the way that all runs share, what no value tells, and how the set-up is proved."""
+def _below(setup: SetupRow) -> str:
+    """Return what no value tells, and how the set-up is proved."""
     test, *shows = setup.proof or ("",)
-    proof = f"Test piece: {test}: {'; '.join(shows)}." if test else ""
-    note = setup.note.removeprefix(setup.when).lstrip("; ")
-    return stacked("\n".join(s for s in (_sentence(into), _sentence(way), _sentence(note), proof) if s))
+    proof = f"Test piece: {test}: {'; '.join(shows)}" if test else ""
+    return _sentences(setup.note.removeprefix(setup.when).lstrip("; "), proof)
 
 
-def _sentence(text: str) -> str:
-    return f"{text[:1].upper()}{text[1:]}." if text else ""
+def _sentences(*texts: str) -> str:
+    """Return texts as sentences under one another."""
+    return stacked("\n".join(f"{text[:1].upper()}{text[1:]}." for text in texts if text))
 
 
 def _value(context: Context, name: str, value: Number | str, kind: str) -> str:

@@ -40,3 +40,23 @@ def test_places_from_one_side_stand_in_one_line() -> None:
     printed = sheet("router", run=replace(RUN, places=from_front))
     assert "from the front edge: rim of the cutter stops" in printed
     assert "square the stopped end with a chisel" in printed and "by the part sheet" not in printed
+
+
+def test_what_all_runs_share_is_told_once_above_them() -> None:
+    face, middle = ("in", "the bottom edge (crest)", "text"), ("middle from the show face", Fraction(10), "length")
+    runs = tuple(
+        SetupRun(
+            ("left side",), f"mortise {n}", (face, middle, ("near end from the left end", Fraction(n), "length")), "run"
+        )
+        for n in (20, 40)
+    )
+    of = context()
+    row = SetupRow("router", "mortise", (), (("left side", "mortise"),), "", 1, "", runs)
+    printed = said(setups.make(replace(of, lists=replace(of.lists, setups=(row,), jigs=())), {}))
+    for told in ("In the bottom edge (crest).", "From the show face: middle", "Run."):
+        assert printed.count(told) == 1 and printed.index(told) < printed.index("mortise 20")
+    alike = replace(
+        row, runs=tuple(replace(run, places=(middle,)) for run in runs)
+    )  # nothing else would stand in the rows
+    printed = said(setups.make(replace(of, lists=replace(of.lists, setups=(alike,), jigs=())), {}))
+    assert printed.count("from the show face: middle") == 2
