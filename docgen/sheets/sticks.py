@@ -26,7 +26,7 @@ STICK_USE = (
     "Each piece has its own scale and its figures count from the datum end: lay a steel rule on it and set the piece to its figures. "
     "A printer's small error then stays within one piece and cannot add up.",
     "The squared end of the strip of wood is the datum: hold it flush with the datum end of the part. Where the datum is a shoulder, hold 0 at the line "
-    "of the shoulder; the tongue reaches past it. X: cut away here. Arrow: the wood that stays. A line without either, as a shoulder: wood stays on both sides. Ring on a chain line: centre of a hole. Marks of two faces "
+    "of the shoulder; the tongue reaches past it. X: cut away here. Arrow: the wood that stays. A line without either, as a shoulder or a baseline: wood stays on both sides. Ring on a chain line: a centre, as of a hole. Marks of two faces "
     "stand on the two edges of the stick, or each face has a strip of its own.",
     "In the pictures of whole sticks the numbers above are those of the table, the numbers below are the pieces, a grey or white field each. The tables say "
     "on which side of a line the wood stays: after it is away from the datum.",

@@ -8,7 +8,7 @@ import pytest
 
 from docgen.drawing.records import Line, Pen, Text
 from docgen.piece.model import Kind
-from docgen.piece.records import Face, Made, Mark
+from docgen.piece.records import BOTH, Face, Made, Mark
 from docgen.sheets import sticks
 from docgen.sheets.stick_strips import face_words, laid, lettered
 from docgen.sheets.truesize import moves
@@ -135,3 +135,18 @@ def test_faces_whose_marks_lie_far_apart_have_strips_of_their_own() -> None:
     for marks, strips in ((far, 2), (near, 1)):
         c = context((part("post", 1, (1800, 60, 20), marks),), (Kind(("post",)),), "a4")
         assert len(laid(c, c.lists.sticks[0])) == strips
+
+
+def test_nothing_is_crossed_beyond_a_line_past_which_wood_stays() -> None:
+    """A baseline, or where an arc begins: who sawed there would spoil the part. A shoulder is no centre either."""
+    for wood, crosses in ((BOTH, 0), (-1, 2)):
+        end = Made(marks=(Mark(Fraction(300), wood, "baseline of the tails", Face(2, 1)),))
+        c = context((part("side", 1, (312, 90, 12), end),), (Kind(("side",)),), "a4")
+        strips = [s for s in sticks.make(c, {}) if not s.framed]
+        slanted = [
+            r
+            for s in strips
+            for r in s.records
+            if isinstance(r, Line) and abs(abs(r.a[0] - r.b[0]) - abs(r.a[1] - r.b[1])) < 1e-6 < abs(r.a[0] - r.b[0])
+        ]
+        assert len(slanted) == crosses

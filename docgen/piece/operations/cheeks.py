@@ -10,7 +10,7 @@ from docgen.geometry.shapes import Outline, Vec
 from docgen.piece.faults import figure
 from docgen.piece.model import Part
 from docgen.piece.operations.ground import OVER, SAME, axis, exactly, length, need, positive, run_out, spot, within
-from docgen.piece.records import Assumed, Authority, Caution, Cut, Face, Made, Mark, Setting, Size, Stage
+from docgen.piece.records import BOTH, Assumed, Authority, Caution, Cut, Face, Made, Mark, Setting, Size, Stage
 from docgen.units import Number
 
 _WIDE, _EDGE = Face(2, 1), Face(1, 0)
@@ -115,12 +115,10 @@ class Cheeks:
         return tuple(sizes)
 
     def _marks(self) -> tuple[Mark, ...]:
-        marks = []
-        if self.start is not None:
-            marks.append(Mark(self.start, -1, f"{self.label}, shoulder", _WIDE))
-        if self.stop is not None:
-            marks.append(Mark(self.stop, 1, f"{self.label}, shoulder", _WIDE))
-        return tuple(marks)
+        """Return the shoulders: of a lap between two the wood goes, beyond a single one some of it stays."""
+        low, high = (-1, 1) if self.start is not None and self.stop is not None else (BOTH, BOTH)
+        ends = ((self.start, low), (self.stop, high))
+        return tuple(Mark(at, wood, f"{self.label}, shoulder", _WIDE) for at, wood in ends if at is not None)
 
     def _values(self, part: Part) -> tuple[tuple[str, Number | str, str], ...]:
         values: list[tuple[str, Number | str, str]] = [

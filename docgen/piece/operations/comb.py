@@ -12,7 +12,7 @@ from docgen.piece.faults import figure
 from docgen.piece.model import Part
 from docgen.piece.operations.base import TOLD
 from docgen.piece.operations.ground import OVER, SAME, axis, length, need, outward, spot, tangent, within
-from docgen.piece.records import Assumed, Caution, Cut, Face, Made, Mark, Setting, Size, SizeKind, Template
+from docgen.piece.records import BOTH, Assumed, Caution, Cut, Face, Made, Mark, Setting, Size, SizeKind, Template
 from docgen.units import Number, format_angle
 
 BEHIND = 25.0
@@ -61,9 +61,7 @@ class Comb:
         return Made(
             cuts=tuple(Cut(along_axis(o, 2, -OVER, float(part.size[2]) + OVER)) for o in self._outlines(part, OVER)),
             sizes=self._sizes(part),
-            marks=(
-                Mark(self._baseline(part), -1 if self.end.side else 1, f"baseline of the {self.label}s", self.face),
-            ),
+            marks=(Mark(self._baseline(part), BOTH, f"baseline of the {self.label}s", self.face),),
             settings=(self._setting(part),),
             cautions=(Caution(self.cutter),) if self.cutter else (Caution("hand saw"), Caution("chisel")),
             templates=() if self.cutter else (self._template(part),),

@@ -15,7 +15,7 @@ from docgen.piece.operations import saying
 from docgen.piece.operations.base import TOLD
 from docgen.piece.operations.end_cut import EndCut
 from docgen.piece.operations.ground import OVER, axis, in_plane, level, need, spot
-from docgen.piece.records import Assumed, Axis, Caution, Cut, Face, Made, Mark, Setting, Size, SizeKind, Template
+from docgen.piece.records import BOTH, Assumed, Axis, Caution, Cut, Face, Made, Mark, Setting, Size, SizeKind, Template
 from docgen.project.fields import Field, Length, Word
 from docgen.project.statements import Bound
 from docgen.units import Number
@@ -164,7 +164,7 @@ class CornerRadius:
         if u != 0:
             return ()
         inner = max((r.first[0], r.second[0]), key=lambda x: abs(x - r.corner[0]))
-        return (Mark(inner, 1 if inner > r.corner[0] else -1, f"{self.label}, arc begins", self.face),)
+        return (Mark(inner, BOTH, f"{self.label}, arc begins", self.face),)
 
     def _template(self, part: Part, r: Rounding) -> Template:
         """Return a block of wood with the corner rounded, in the corner's own place."""

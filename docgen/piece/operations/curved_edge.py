@@ -30,7 +30,7 @@ from docgen.piece.operations.ground import (
     spot,
 )
 from docgen.piece.operations.side_line import SideLine
-from docgen.piece.records import Face, Made, Mark, Size
+from docgen.piece.records import BOTH, Face, Made, Mark, Size
 from docgen.project.fields import Choice, Field, Flag, Length, Many, Place, Reach, Word
 from docgen.project.statements import Bound
 from docgen.trade import arcs
@@ -122,7 +122,7 @@ class CurvedEdge:
         if run_of(self.face, self.edge) != 0:
             return ()
         inner = [(n, p[0]) for n, p in enumerate(self.points, 1) if SAME < p[0] < part.size[0] - SAME]
-        return tuple(Mark(x, 0, f"{self.label}, point {n}", self.face) for n, x in inner)
+        return tuple(Mark(x, BOTH, f"{self.label}, point {n}", self.face) for n, x in inner)
 
     def _values(self, part: Part) -> Values:
         flat = self._flat(part)

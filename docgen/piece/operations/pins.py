@@ -25,7 +25,7 @@ from docgen.piece.operations.ground import (
     tangent,
     within,
 )
-from docgen.piece.records import Assumed, Authority, Caution, Cut, Face, Made, Mark, Setting, Size, SizeKind
+from docgen.piece.records import BOTH, Assumed, Authority, Caution, Cut, Face, Made, Mark, Setting, Size, SizeKind
 from docgen.units import Number
 
 
@@ -57,7 +57,7 @@ class Pins:
         return Made(
             cuts=tuple(self._cut(part, self.first + i * self.step) for i in range(self.count)),
             sizes=self._sizes(part),
-            marks=(Mark(self._baseline(part), -1 if self.end.side else 1, "baseline of the pins", self.inner),),
+            marks=(Mark(self._baseline(part), BOTH, "baseline of the pins", self.inner),),
             settings=(
                 Setting(
                     "hand saw",

@@ -26,7 +26,7 @@ from docgen.piece.operations.ground import (
     spot,
     third,
 )
-from docgen.piece.records import Assumed, Caution, Cut, Face, Made, Mark, Setting, Size
+from docgen.piece.records import BOTH, Assumed, Caution, Cut, Face, Made, Mark, Setting, Size
 from docgen.project.fields import Field, Length, Many, Word
 from docgen.project.statements import Bound
 from docgen.units import Number
@@ -71,7 +71,7 @@ class Taper:
         return Made(
             cuts=(self._cut(part),),
             sizes=self._sizes(part),
-            marks=(Mark(self.begin, 0, f"{self.label} begins", self.face),),
+            marks=(Mark(self.begin, BOTH, f"{self.label} begins", self.face),),
             settings=(self._setting(part),),
             cautions=(Caution("table saw"),),
             templates=tapered.templates(part, self.face, self.group or (self.face,), self.end, self.begin, self.amount),

@@ -17,7 +17,7 @@ from docgen.piece.faults import figure
 from docgen.piece.model import Part
 from docgen.piece.operations import saying
 from docgen.piece.operations.ground import OVER, SAME, axis, length, need, settled
-from docgen.piece.records import Assumed, Caution, Cut, Face, Made, Mark, Setting, Size, SizeKind, Template
+from docgen.piece.records import BOTH, Assumed, Caution, Cut, Face, Made, Mark, Setting, Size, SizeKind, Template
 from docgen.project.fields import Choice, Field, Length, Many, Nested, Word
 from docgen.project.statements import Bound
 from docgen.units import Number, Units, format_length
@@ -180,7 +180,7 @@ class Turned:
             if out and abs(float(out[-1].position) - float(s.at)) < SAME:
                 out[-1] = replace(out[-1], label=f"{out[-1].label}; {self._said(n)}")
             else:
-                out.append(Mark(s.at, 0, self._said(n), SEEN))
+                out.append(Mark(s.at, BOTH, self._said(n), SEEN))
         return tuple(out)
 
     def _setting(self, part: Part) -> Setting:

@@ -1,6 +1,6 @@
 import pytest
 
-from docgen.piece.records import Authority, Stage
+from docgen.piece.records import BOTH, Authority, Stage
 from tests.piece.joints.making import one_problem, trial
 
 FRAME = """
@@ -20,7 +20,7 @@ def test_corner_bridle_cuts_a_third_and_loses_nothing():
     assert frame.volume("rail") == pytest.approx(300 * 60 * 21 - 50 * 60 * 14)
     assert frame.volume("rail", Stage.PART) == pytest.approx(300 * 60 * 21 - 50 * 60 * 13.5)
     assert frame.clashes() == []
-    assert frame.marks("rail") == [(50, 1)] and frame.marks("stile") == [(340, -1)]
+    assert frame.marks("rail") == [(50, BOTH)] and frame.marks("stile") == [(340, -1)]
     (fit,) = (s for s in frame.sizes("rail", "cheeks") if s.authority is Authority.FIT)
     assert (fit.value, fit.over) == (7, 0.5)
     assert all(s.authority is Authority.CUT for s in frame.sizes("stile", "notch"))

@@ -2,7 +2,7 @@ import math
 
 import pytest
 
-from docgen.piece.records import Authority, Face
+from docgen.piece.records import BOTH, Authority, Face
 from tests.piece.joints.making import problems, size_of, trial
 
 # A box 300 × 200 × 110 of 12 mm boards; sides have tails, front and back pins.
@@ -44,8 +44,8 @@ def test_layout_marks_and_who_rules():
     assert size_of(pins, "first") == 6 and size_of(pins, "socket") == 20
     assert all(s.authority is Authority.CUT for s in tails)
     assert {s.label for s in pins if s.authority is Authority.MATE} >= {"2 × half pin", "4 × socket", "3 × spacing"}
-    assert box.marks("left") == [(12, 1), (188, -1)]
-    assert box.marks("front") == [(12, 1), (288, -1)]
+    assert box.marks("left") == [(12, BOTH), (188, BOTH)]
+    assert box.marks("front") == [(12, BOTH), (288, BOTH)]
     assert box.figure("dovetail", "slope") == pytest.approx(math.degrees(math.atan(1 / 8)))
     assert "mark the pins from their tails" in box.features("front", "pins")[0].made.settings[0].note
 

@@ -6,7 +6,7 @@ import pytest
 from docgen.piece.faults import Fault
 from docgen.piece.operations.comb import Comb
 from docgen.piece.operations.pins import Pins
-from docgen.piece.records import Authority, Face
+from docgen.piece.records import BOTH, Authority, Face
 from tests.piece.operations.trial import (
     board,
     every_parameter_is_told_once,
@@ -68,7 +68,7 @@ def test_set_up_gives_gauge_and_bevel_and_asks_for_care_with_saw_and_chisel() ->
         "tails": 4,
     }
     assert [c.key for c in answer.cautions] == ["hand saw", "chisel"]
-    assert [(m.position, m.wood) for m in made(tails(RIGHT), board()).marks] == [(380, -1)]
+    assert [(m.position, m.wood) for m in made(tails(RIGHT), board()).marks] == [(380, BOTH)]
 
 
 def test_fingers_are_square_and_open_at_both_edges_or_at_none() -> None:

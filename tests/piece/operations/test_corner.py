@@ -5,7 +5,7 @@ import pytest
 from docgen.piece.faults import Fault
 from docgen.piece.operations.corner import CornerRadius
 from docgen.piece.operations.end_cut import EndCut
-from docgen.piece.records import Face
+from docgen.piece.records import BOTH, Face
 from tests.piece.operations.trial import CHORDS, board, made, proven, worked
 
 TOP = Face(2, 1)
@@ -61,7 +61,7 @@ def test_equal_radii_share_a_template() -> None:
 
 def test_tangent_points_are_marked() -> None:
     (mark,) = made(CornerRadius(TOP, Face(0, 1), Face(1, 1), 25), board()).marks
-    assert (mark.position, mark.wood) == (375, -1)
+    assert (mark.position, mark.wood) == (375, BOTH)
 
 
 def test_too_large_a_radius() -> None:
