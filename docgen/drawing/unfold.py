@@ -68,3 +68,18 @@ def stations(face: Face, others: tuple[Face, ...], *, upright: bool, third: bool
         else:
             out.append(Station(other, View(front.right, _negative(front.up)), 0, -2 * sign))
     return tuple(out)
+
+
+def stacked(spans: tuple[float, float, float], faces: tuple[Face, ...], *, beside: bool) -> tuple[Station, ...]:
+    """Return views that stand without the principal one, each lying: `beside` one another, or under one another.
+
+    Ends alone have the same side up. `spans` is how far the part reaches along its axes, mm.
+    """
+    ends = all(face.axis == 0 for face in faces)
+    out: list[Station] = []
+    for n, face in enumerate(faces):
+        view = principal(face, face.axis == 0 and spans[2] > spans[1])
+        if ends and out and view.up != out[0].view.up:
+            view = View(_negative(view.right), _negative(view.up))
+        out.append(Station(face, view, n if beside else 0, 0 if beside else -n))
+    return tuple(out)

@@ -11,6 +11,7 @@ from docgen.piece.model import Kind
 from docgen.piece.records import Face
 from docgen.sheets.context import Context
 from docgen.sheets.part_block import Placed, fitted, told
+from docgen.sheets.part_broken import slender
 from docgen.sheets.part_holes import mixed, worth_it
 from docgen.sheets.part_view import Subject
 
@@ -106,13 +107,21 @@ def _all_fitted(
 
 
 def groups(subject: Subject) -> Iterator[tuple[tuple[Face, ...], ...]]:
-    """Yield ways to share out the views over blocks: all in one, the face behind apart, the principal one apart, each apart."""
+    """Yield ways to share out the views over blocks: all in one, the face behind apart, the principal one apart, each apart.
+
+    Ends of a slender part stand apart from its long sides, at a scale of their own: at that of the length they are too small.
+    """
     faces = subject.plan.faces
     behind = opposite(subject.first)
     yield ((),)
     if behind in faces:
         yield (tuple(f for f in faces if f != behind), (behind,))
     if len(faces) > 1:
-        yield ((subject.first,), tuple(faces[1:]))
+        sides, ends = (tuple(f for f in faces[1:] if (f.axis == 0) is end) for end in (False, True))
+        yield (
+            ((subject.first,), sides, ends)
+            if sides and ends and slender(subject.part)
+            else ((subject.first,), faces[1:])
+        )
     if len(faces) > 3:
         yield tuple((f,) for f in faces)

@@ -18,7 +18,7 @@ from docgen.drawing.lettering import box, width
 from docgen.drawing.metrics import Metrics
 from docgen.drawing.placing import Bounds, around, moved
 from docgen.drawing.records import Pen, Record, Text
-from docgen.drawing.unfold import Station, principal, stations
+from docgen.drawing.unfold import Station, principal, stacked, stations
 from docgen.drawing.wishes import hole_wishes, wish
 from docgen.drawing.wording import Notes
 from docgen.geometry.hidden import draw
@@ -129,7 +129,15 @@ class Subject:
         return any(f.stage is not Stage.PART and f.made.cuts for f in self.part.features)
 
     def stations(self, upright: bool) -> tuple[Station, ...]:
-        """Return the views in their places."""
+        """Return the views in their places.
+
+        Without the principal one they lie under one another, or stand as they would beside it; ends alone lie side by side.
+        """
+        ends = len(self.only) > 1 and all(face.axis == 0 for face in self.only)
+        if self.only and self.first not in self.only and (ends or not upright):
+            low, high = zip(*(map(float, self.part.span(i)) for i in range(3)), strict=True)
+            spans = (high[0] - low[0], high[1] - low[1], high[2] - low[2])
+            return stacked(spans, self.only, beside=ends and not upright)
         every = stations(self.first, self.plan.others, upright=upright, third=self.third)
         return tuple(s for s in every if not self.only or s.face in self.only)
 

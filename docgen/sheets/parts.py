@@ -12,6 +12,7 @@ from docgen.piece.model import DrawingWish, Kind
 from docgen.sheets import part_glued
 from docgen.sheets.context import Context
 from docgen.sheets.part_block import fitted, tiny
+from docgen.sheets.part_merge import Merger, further, grown
 from docgen.sheets.part_pages import BETWEEN, Page
 from docgen.sheets.part_share import GOOD, blocks
 from docgen.sheets.part_share import Entry as Entry
@@ -37,19 +38,10 @@ def packed(context: Context) -> list[Page[Entry]]:
         if context.piece.part(kind.first).hardware:
             continue
         first = 0
-        for entry in shorter(context, _entries(context, kind, area)):
-            first = _put(context, pages, first, entry, area)
-    return [_alone(page) for page in pages]
-
-
-def _alone(page: Page[Entry]) -> Page[Entry]:
-    """Return the page; a part that was drawn smaller and shares its page with none after all is drawn larger again."""
-    entry = page.blocks[0].block
-    if len(page.blocks) > 1 or entry.whole is None:
-        return page
-    again: Page[Entry] = Page(page.wide, page.high)
-    again.take(lambda room: entry.whole)
-    return again
+        entries = shorter(context, _entries(context, kind, area))
+        for entry in entries:
+            first = _put(context, pages, first, further(context, entry, entries[0]), area)
+    return [grown(context, page) for page in Merger(context).merged(pages)]
 
 
 def _put(context: Context, pages: list[Page[Entry]], first: int, entry: Entry, area: Rect) -> int:

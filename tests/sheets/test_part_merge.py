@@ -1,0 +1,87 @@
+"""Pages of parts that are half empty become one, and what was drawn smaller for that is drawn larger again where it can be."""
+
+from itertools import pairwise
+
+import pytest
+
+from docgen.drawing.unfold import stacked
+from docgen.piece.records import Face
+from docgen.sheets.part_merge import Merger, further, grown
+from docgen.sheets.part_pages import BETWEEN, Page
+from docgen.sheets.part_share import Entry
+from docgen.sheets.parts import packed
+from tests.sheets.test_part_sheets import context
+
+CASES = [("sketching-desk", "letter"), ("tool-tote", "letter"), ("map-case", "a4"), ("wall-shelf", "letter")]
+
+
+def drawn(name: str, paper: str) -> list[list[Entry]]:
+    return [[s.block for s in page.blocks] for page in packed(context(name, paper))]
+
+
+@pytest.mark.parametrize(("name", "paper"), CASES)
+def test_drawings_of_one_part_stay_in_their_order_and_none_is_lost(name: str, paper: str) -> None:
+    told: dict[str, list[str]] = {}
+    for blocks in drawn(name, paper):
+        for entry in blocks:
+            told.setdefault(entry.kind.first, []).append(entry.subject.block)
+    c = context(name, paper)
+    assert set(told) == {k.first for k in c.kinds if not c.piece.part(k.first).hardware}
+    for labels in told.values():
+        assert labels == ([f", {n} of {len(labels)}" for n in range(1, len(labels) + 1)] if len(labels) > 1 else [""])
+
+
+@pytest.mark.parametrize(("name", "paper"), CASES)
+def test_no_two_neighbours_would_go_on_one_page_as_they_are(name: str, paper: str) -> None:
+    pages = packed(context(name, paper))
+    for one, other in pairwise(pages):
+        if one.blocks[-1].block.whole is None and other.blocks[-1].block.whole is None:
+            tall = sum(s.block.placed.height + BETWEEN for s in (*one.blocks, *other.blocks)) - BETWEEN
+            assert tall > one.high
+
+
+def test_a_further_drawing_is_as_large_as_the_first_or_larger() -> None:
+    for blocks in drawn("sketching-desk", "letter"):
+        for entry in blocks:
+            first = next(e for page in drawn("sketching-desk", "letter") for e in page if e.kind is entry.kind)
+            assert entry.placed.setting.factor >= first.placed.setting.factor - 1e-9
+
+
+def test_a_further_drawing_alone_on_its_page_is_drawn_large() -> None:
+    c = context("sketching-desk", "letter")
+    first, second = (e for page in drawn("sketching-desk", "letter") for e in page if e.kind.first == "divider")
+    assert second.whole is not None
+    small = further(c, second.whole, first)
+    assert small.placed.setting.factor == first.placed.setting.factor
+    assert small.placed.height <= c.layout.area.height / 2
+    page: Page[Entry] = Page(c.layout.area.width, c.layout.area.height)
+    page.take(lambda room: small)
+    (alone,) = grown(c, page).blocks
+    assert alone.block is small.whole
+    assert alone.block.placed.setting.factor == 2 * small.placed.setting.factor
+
+
+def test_pages_that_fit_one_another_become_one() -> None:
+    c = context("sketching-desk", "letter")
+    every = [e for page in drawn("sketching-desk", "letter") for e in page]
+    low = [e for e in every if e.placed.height < c.layout.area.height / 2 - BETWEEN][:2]
+    pages: list[Page[Entry]] = []
+    for entry in low:
+        page: Page[Entry] = Page(c.layout.area.width, c.layout.area.height)
+        page.take(lambda room, e=entry: e)  # type: ignore[misc]
+        pages.append(page)
+    (both,) = Merger(c).merged(pages)
+    assert [s.block for s in both.blocks] == low
+
+
+def test_views_without_the_principal_one_lie_and_ends_have_one_side_up() -> None:
+    sides = stacked((500.0, 60.0, 30.0), (Face(1, 0), Face(2, 0)), beside=False)
+    assert [(s.column, s.row) for s in sides] == [(0, 0), (0, -1)]
+    assert all(s.view.right[0] == 1.0 for s in sides)
+    for spans in ((500.0, 60.0, 30.0), (500.0, 30.0, 60.0)):
+        wide = 1 if spans[1] > spans[2] else 2
+        ends = stacked(spans, (Face(0, 0), Face(0, 1)), beside=True)
+        assert [(s.column, s.row) for s in ends] == [(0, 0), (1, 0)]
+        assert ends[0].view.up == ends[1].view.up
+        assert all(abs(s.view.right[wide]) == 1.0 for s in ends)
+        assert all(s.view.toward[0] == (1.0 if s.face.side else -1.0) for s in ends)
