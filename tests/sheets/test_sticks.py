@@ -7,6 +7,7 @@ import pdfplumber
 import pytest
 
 from docgen.drawing.records import Line, Pen, Text
+from docgen.drawing.sticks.strip import places, shown
 from docgen.piece.model import Kind
 from docgen.piece.records import BOTH, Face, Made, Mark
 from docgen.sheets import sticks
@@ -150,3 +151,14 @@ def test_nothing_is_crossed_beyond_a_line_past_which_wood_stays() -> None:
             if isinstance(r, Line) and abs(abs(r.a[0] - r.b[0]) - abs(r.a[1] - r.b[1])) < 1e-6 < abs(r.a[0] - r.b[0])
         ]
         assert len(slanted) == crosses
+
+
+def test_words_are_broken_rather_than_set_far_from_their_marks() -> None:
+    label = "mitre, short point 2, edge: see the table"
+    end = Made(marks=tuple(Mark(Fraction(p), 1, label, Face(2, 1)) for p in (10, 14)))
+    c = context((part("bead", 1, (220, 30, 12), end),), (Kind(("bead",)),), "a4")
+    (one,) = laid(c, c.lists.sticks[0])
+    (piece,) = one.pieces
+    points = shown(one.sides[0], piece)
+    at = places(points, piece, one.style) or ()
+    assert all(abs(x - float(p.position)) < 60.0 for x, p in zip(at, points, strict=True))
