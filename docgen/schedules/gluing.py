@@ -252,5 +252,4 @@ def _noted(piece: Piece, paths: Sequence[str]) -> str:
 
 def _where(piece: Piece, paths: Sequence[str]) -> str:
     """Return where parts stand that no joint places, in figures from what they lie on; "" where none are known."""
-    told = standing(piece, paths)
-    return f" {_cap(told)}." if told else ""
+    return "".join(f" {_cap(text)}." for text in standing(piece, paths))

@@ -156,8 +156,14 @@ def _clamped(piece: Piece, setup: SetupRow, when: str) -> str:
     if when == PAIRED:
         return f" Mark from the holes of {listed(piece, tuple(mates))} with dowel centres or a jig, dry; drill."
     where = standing(piece, _first_of_each(piece, hosts), hosts)
-    at = f": {where}. Mark" if where else ", mark"
-    return f" Clamp them in place{at} through {listed(piece, tuple(mates))}, drill."
+    mark = f"through {listed(piece, tuple(mates))}, drill."
+    if not where:
+        return f" Clamp them in place, mark {mark}"
+    return "\n".join([" Clamp them in place:", *(f"{_first_up(text)}." for text in where), f"Mark {mark}"])
+
+
+def _first_up(text: str) -> str:
+    return text[:1].upper() + text[1:]
 
 
 def _first_of_each(piece: Piece, hosts: Mapping[str, Sequence[str]]) -> list[str]:

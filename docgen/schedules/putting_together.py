@@ -302,7 +302,8 @@ def fitted(piece: Piece) -> Iterator[WorkRow]:
             LAST,
             f"Hang {', '.join(d.name for d in back)} on the slides again, these screwed into the same holes.",
             "chart",
-            "the slides of two drawers mixed up: mark them when they come off",
+            f"the slides of {'two drawers mixed up' if len(back) > 1 else 'both sides changed over'}: mark them when they come off",
+            [p for d in back for p in d.parts if p not in {path for _, path in _loose_fronts(piece)}],
         )
 
 

@@ -24,16 +24,15 @@ AXES = (("left", "right"), ("front", "back"), ("bottom", "top"))
 """The words of the low and the high side on each axis of the piece."""
 
 
-def standing(piece: Piece, paths: Sequence[str], hosts: Mapping[str, Sequence[str]] | None = None) -> str:
-    """Return where each of these parts stands, those that stand alike together; `hosts`: what each is fixed to, if known."""
+def standing(piece: Piece, paths: Sequence[str], hosts: Mapping[str, Sequence[str]] | None = None) -> tuple[str, ...]:
+    """Return where these parts stand, those that stand alike in one text; `hosts`: what each is fixed to, if known."""
     alike: dict[str, list[tuple[str, str]]] = {}
     for part in map(piece.part, paths):
         host = _host(piece, part, (hosts or {}).get(part.path, ()))
         text = _place(piece, part, host) if host is not None else ""
         if text and host is not None:
             alike.setdefault(text, []).append((part.called, host.called))
-    told = [f"{', '.join(f'{part} on {host}' for part, host in pairs)}: {text}" for text, pairs in alike.items()]
-    return ". ".join([*told[:1], *(text[:1].upper() + text[1:] for text in told[1:])])
+    return tuple(f"{', '.join(f'{part} on {host}' for part, host in pairs)}: {text}" for text, pairs in alike.items())
 
 
 def _host(piece: Piece, part: Part, hosts: Sequence[str]) -> Part | None:

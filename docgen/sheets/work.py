@@ -23,9 +23,9 @@ from docgen.sheets.flow import Flow, stacked
 COLUMNS = (
     Column("done", "middle"),
     Column("step", "right", bold=True),
-    Column("what to do", grow=2.5),
-    Column("parts", grow=1.0),
-    Column("figures on", grow=0.6),
+    Column("what to do", grow=4.0),
+    Column("parts", grow=1.4),
+    Column("figures on", grow=0.9),
 )
 HOLD = AUTHORITY[Authority.MEASURE]
 

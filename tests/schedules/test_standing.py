@@ -21,13 +21,13 @@ parts:
 
 def test_a_ledge_stands_between_what_its_ends_meet_and_above_an_end_of_what_it_lies_on() -> None:
     piece, lists = listed(LEDGE.replace("FRONT", "20"))
-    assert (
-        standing(piece, ["ledge"]) == "ledge on side: between front, back; its bottom edge 150 mm from the bottom end"
+    assert standing(piece, ["ledge"]) == (
+        "ledge on side: between front, back; its bottom edge 150 mm from the bottom end",
     )
     told = next(row.what for row in lists.work if row.what.startswith("Fit and fix"))
     assert "its bottom edge 150 mm from the bottom end" in told and "where the drawings show" not in told
     piece, _ = listed(LEDGE.replace("FRONT", "60"))
-    assert "its front end 60 mm from the front edge" in standing(piece, ["ledge"])
+    assert "its front end 60 mm from the front edge" in standing(piece, ["ledge"])[0]
 
 
 def test_the_ledges_of_a_box_have_their_height_in_the_step_that_fixes_them() -> None:
@@ -55,7 +55,7 @@ def test_what_is_cut_at_a_slant_is_placed_by_a_corner_that_is_left_and_a_glued_s
     )
     assert f"3/4 in from the top end, {front:.3f}" in told and "leaning 14° to the back" in told
     assert "rear leg on" not in told  # glued to the front leg
-    assert "Easel left rail on left cheek, easel right rail on right cheek: its back end 2 1/4 in beyond" in told
+    assert "\nEasel left rail on left cheek, easel right rail on right cheek: its back end 2 1/4 in beyond" in told
 
 
 def test_holes_that_go_on_where_another_parts_holes_end_are_drilled_through_them() -> None:
