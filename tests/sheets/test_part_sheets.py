@@ -12,8 +12,9 @@ import pytest
 
 from docgen.drawing import lettering
 from docgen.drawing.boxes import inside_length, overlap
+from docgen.drawing.dimensions import engine
 from docgen.drawing.dimensions.wanted import Linear
-from docgen.drawing.records import Line, Sheet, Text
+from docgen.drawing.records import Line, Pen, Sheet, Text
 from docgen.drawing.views import chords
 from docgen.layout.read import read_layout
 from docgen.packet.fonts import PacketMetrics
@@ -210,3 +211,17 @@ def test_several_leaning_holes_are_told_in_a_table_and_no_longer_in_remarks() ->
         side = "right" if row.direction[0] > 0 else "left"
         assert texts[at + 2 : at + 4] == ["through", side]
         assert texts[at + 4].startswith("back" if row.direction[1] > 0 else "front")
+
+
+def test_no_callout_of_the_back_runs_right_across_it(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Five holes in a row are told before nine down an edge, which have more places, where their leader would be long."""
+
+    def longest() -> float:
+        made = parts.make(context("bookcase", "a4"), {})
+        back = next(s for s in made if any(t.text == "back panel" or "8  back panel" in t.text for t in texts(s)))
+        thin = [r for r in back.records if isinstance(r, Line) and r.pen is Pen.THIN]
+        return max(math.dist(r.a, r.b) for r in thin if r.a[0] != r.b[0] and r.a[1] != r.b[1])
+
+    assert longest() < engine.FAR
+    monkeypatch.setattr(engine, "FAR", math.inf)
+    assert longest() > 80

@@ -6,22 +6,25 @@ step tries a finite number of candidates.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable
 
 from docgen.drawing.boxes import Box
 from docgen.drawing.dimensions.angles import angle_trials
 from docgen.drawing.dimensions.field import Field, slanted
 from docgen.drawing.dimensions.inside import inside_trials, moved_out_trials
-from docgen.drawing.dimensions.label import label
+from docgen.drawing.dimensions.label import Label, label
 from docgen.drawing.dimensions.lanes import Lane, as_lane, place_lanes
 from docgen.drawing.dimensions.leaders import leader_trials, margin_trials, near_trials
 from docgen.drawing.dimensions.occupied import Occupied
 from docgen.drawing.dimensions.running import groups, place_running
 from docgen.drawing.dimensions.sides import Bounds, Side
-from docgen.drawing.dimensions.trial import cheapest, commit, possible, screened, stand
+from docgen.drawing.dimensions.trial import Trial, cheapest, commit, possible, screened, stand
 from docgen.drawing.dimensions.wanted import Angular, Arranged, Callout, Linear, Placed, Rules, Wanted
 from docgen.drawing.metrics import Metrics
 from docgen.drawing.records import Point
+
+FAR = 45.0  # mm: with a longer leader a callout stands far off
 
 
 class Engine:
@@ -160,7 +163,32 @@ class Engine:
             self.placed.append(commit(best, w, how, self.occupied, self.rules))
 
     def _callouts(self, wanted: list[Callout]) -> None:
-        missed = []
+        """Place the callouts; where one comes to stand far off, those first that may go to the fewest places, if that is better.
+
+        A callout for nine holes down an edge finds another place more easily than one for five in a row does.
+        """
+        before = self.occupied.copy() if len(wanted) > 1 else self.occupied
+        placed, left, longs = self._told(wanted)
+        if before is not self.occupied and (left or max(longs, default=0.0) > FAR):
+            once, self.occupied = self.occupied, before
+            again = self._told(sorted(wanted, key=lambda w: (len(w.others), w.key)))
+            if (len(again[1]), sum(again[2])) < (len(left), sum(longs)):
+                placed, left, _ = again
+            else:
+                self.occupied = once
+        self.placed += placed
+        self.left += left
+
+    def _told(self, wanted: Iterable[Callout]) -> tuple[list[Placed], list[Callout], list[float]]:
+        """Place callouts one after the other; return them, those without a place, and how long the leaders are, mm."""
+        missed: list[tuple[Callout, Point, float, Label]] = []
+        placed: list[Placed] = []
+        longs: list[float] = []
+
+        def stands(trial: Trial, w: Callout) -> None:
+            placed.append(commit(trial, w, "leader", self.occupied, self.rules))
+            longs.extend(math.dist(a, b) for a, b, _ in trial.lines)
+
         for w in wanted:
             text = label(w.lines, self.rules.height, self.metrics)
             at, radius = self.paper(w.at), w.radius * self.field.scale
@@ -173,13 +201,13 @@ class Engine:
             if best is None:
                 missed.append((w, at, radius, text))
             else:
-                self.placed.append(commit(best, w, "leader", self.occupied, self.rules))
+                stands(best, w)
         for right in (True, False):
             for w, trial in margin_trials(missed, self.occupied, self.rules, right):
                 if possible(trial, self.occupied, self.rules):
-                    self.placed.append(commit(trial, w, "leader", self.occupied, self.rules))
+                    stands(trial, w)
                     missed = [m for m in missed if m[0] is not w]
-        self.left += [m[0] for m in missed]
+        return placed, [m[0] for m in missed], longs
 
 
 def _length(w: Linear) -> float:

@@ -33,6 +33,16 @@ class Occupied:
         self._level = self._flat = self._steep = 0  # exactly level; nearly level; nearly plumb
         self._bounds: tuple[float, float, float, float] | None = None
 
+    def copy(self) -> Occupied:
+        """Return the same lines and texts, to be added to apart."""
+        out = Occupied()
+        out.screen = self.screen.copy()
+        out._lines, out._boxes = list(self._lines), list(self._boxes)
+        out._line_cells, out._box_cells = dict(self._line_cells), dict(self._box_cells)
+        out._kinds, out._bounds = dict(self._kinds), self._bounds
+        out._level, out._flat, out._steep = self._level, self._flat, self._steep
+        return out
+
     def add_line(self, a: Point, b: Point, kind: str) -> None:
         """Note a line."""
         self.screen.add_line(a, b)

@@ -30,6 +30,12 @@ class Store:
         """Add a row."""
         self._rows.append(row)
 
+    def copy(self) -> Store:
+        """Return the same rows, to be added to apart."""
+        out = Store()
+        out._rows, out._array = list(self._rows), self._array
+        return out
+
     def array(self) -> Rows:
         """Return all rows, shape (n, 4)."""
         if len(self._array) != len(self._rows):
@@ -43,6 +49,12 @@ class Screen:
 
     def __init__(self) -> None:
         self._lines, self._boxes = Store(), Store()
+
+    def copy(self) -> Screen:
+        """Return the same lines and boxes, to be added to apart."""
+        out = Screen()
+        out._lines, out._boxes = self._lines.copy(), self._boxes.copy()
+        return out
 
     def add_line(self, a: Point, b: Point) -> None:
         """Note a line."""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 
+import numpy as np
 import pytest
 
 from docgen.drawing import symbols
@@ -66,3 +67,17 @@ def test_leaders_keep_off_the_texts_that_stand() -> None:
         heel, bend, _ = trial.lines[0]
         assert all(inside_length(box.grown(STRIKE - 1e-6), heel, bend) == 0 for box in inked)
     assert STRIKE >= 0.45
+
+
+def test_a_copy_of_what_stands_is_added_to_apart() -> None:
+    one = Occupied()
+    one.add_line((0.0, 0.0), (40.0, 0.0), "view")
+    two = one.copy()
+    two.add_line((0.0, 5.0), (40.0, 5.0), "leader")
+    two.add_box(label(("⌀8",), 3.5, METRICS).box((20.0, 20.0)))
+    assert len(one.lines) == 1 and not one.boxes and one.bounds() == (0.0, 0.0, 40.0, 0.0)
+    assert two.crossed((20.0, -2.0), (20.0, 8.0)) == ["view", "leader"] and one.crossed((20.0, -2.0), (20.0, 8.0)) == [
+        "view"
+    ]
+    assert one.screen.free(np.array([[10.0, 15.0, 30.0, 25.0]])).tolist() == [True]
+    assert two.screen.free(np.array([[10.0, 15.0, 30.0, 25.0]])).tolist() == [False]
