@@ -11,7 +11,7 @@ from docgen.checks.subject import Subject, where
 from docgen.geometry.shapes import Vec
 from docgen.piece.model import Pane, Part
 
-TITLE = "rails of frames against each other and against the pane"
+TITLE = "rails of frames against each other and against what they hold"
 CODES = ("rails-differ", "frame-size-differs")
 LOOKS = looks.Looks(looks.panes)
 
@@ -84,9 +84,9 @@ def _outside(subject: Subject, pane: Pane) -> Iterator[Finding]:
                 "frame-size-differs",
                 (*pane.frame, pane.pane),
                 f"From {pane.pane} outward the frame should be {subject.say(said)} on its {name} side; its rails stand {subject.say(real)} apart.",
-                "outside = pane + 2 · clearance − 2 · rabbet + 2 · width of the rails",
+                f"outside = {pane.word} + 2 · clearance − 2 · rabbet + 2 · width of the rails",
                 "geometry of the chain of sizes, against the rails as they stand",
                 where(pane.origin),
                 (("by the chain", said, "mm"), ("as it stands", real, "mm")),
-                "rails of one width, or the pane's size from the opening as measured",
+                f"rails of one width, or the {pane.word}'s size from the opening as measured",
             )

@@ -10,7 +10,7 @@ from docgen.checks.subject import Subject, where
 from docgen.geometry.shapes import Vec
 from docgen.piece.model import Pane
 
-TITLE = "depth behind panes for backer, bedding and stops"
+TITLE = "depth behind panes and panels for backer, bedding and stops"
 CODES = ("pane-bed-shallow", "pane-unheld")
 LOOKS = looks.Looks(looks.panes)
 
@@ -69,7 +69,7 @@ def _shallow(subject: Subject, pane: Pane, layers: dict[str, float], needed: flo
         "pane-bed-shallow",
         (pane.pane, *pane.frame),
         f"{pane.pane} with {told} needs a rabbet {subject.say(needed)} deep; it is {subject.say(deep)}.",
-        "rabbet depth ≥ pane + backer + bedding",
+        f"rabbet depth ≥ {pane.word} + backer + bedding",
         "geometry; what lies in the rabbet as the file states it",
         where(pane.origin),
         (("needed", needed, "mm"), ("rabbet", deep, "mm")),
@@ -83,7 +83,7 @@ def _unheld(subject: Subject, pane: Pane, left: float) -> Finding:
         "pane-unheld",
         (pane.pane,),
         f"{pane.pane} does not lie in its rabbet by its own weight, and {subject.say(max(left, 0.0))} of depth are left for what holds it.",
-        "glue alone does not hold a pane: at least 3 mm (1/8 in) of the rabbet stay for stops, putty or pins",
+        f"glue alone does not hold a {pane.word}: at least 3 mm (1/8 in) of the rabbet stay for stops, putty or pins",
         "common practice",
         where(pane.origin),
         (("left", left, "mm"), ("least", STOP, "mm")),

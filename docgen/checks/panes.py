@@ -11,7 +11,7 @@ from docgen.checks.subject import Subject, where
 from docgen.geometry.shapes import Vec
 from docgen.piece.model import Pane
 
-TITLE = "panes against the openings of their frames"
+TITLE = "panes and panels against the openings of their frames"
 CODES = ("pane-too-large", "pane-tight", "pane-proud")
 LOOKS = looks.Looks(looks.panes)
 
@@ -37,11 +37,11 @@ def check(subject: Subject) -> Iterator[Finding]:
                 f"{pane.pane} does not drop in: at its {word} it runs {subject.say(-gap)} into the frame."
                 if inside
                 else f"{pane.pane} has {subject.say(gap)} at its {word}; {subject.say(asked)} a side is what it needs.",
-                "opening in the rabbet = pane + 2 × clearance a side, at least 0.75 mm (1/32 in)",
-                "geometry; measured on the solids along the pane's middle lines",
+                f"opening in the rabbet = {pane.word} + 2 × clearance a side, at least 0.75 mm (1/32 in)",
+                f"geometry; measured on the solids along the {pane.word}'s middle lines",
                 where(pane.origin),
                 (("clearance", gap, "mm"), ("asked for", asked, "mm")),
-                "measure the opening, then cut the pane",
+                f"measure the opening, then cut the {pane.word}",
             )
         yield from _proud(subject, pane)
 
@@ -74,9 +74,9 @@ def _proud(subject: Subject, pane: Pane) -> Iterator[Finding]:
             (pane.pane, *pane.frame),
             f"{pane.pane} is {subject.say(thick)} thick and lies in a rabbet {subject.say(deep)} deep: it stands "
             f"{subject.say(thick - deep)} proud, with no room for stops.",
-            "rabbet depth ≥ pane + what beds and holds it",
+            f"rabbet depth ≥ {pane.word} + what beds and holds it",
             "common practice",
             where(pane.origin),
             (("proud by", float(thick - deep), "mm"),),
-            "a deeper rabbet, or a thinner pane",
+            f"a deeper rabbet, or a thinner {pane.word}",
         )

@@ -254,6 +254,7 @@ class Pane:
     rabbet: tuple[Number, Number]  # into the stock's width, depth for the pane
     figures: tuple[tuple[str, Number, str], ...] = ()
     origin: Origin = field(default_factory=Origin)
+    word: str = "pane"  # what it is called: "pane" of glass, "panel" of wood
 
 
 @dataclass(frozen=True, slots=True)

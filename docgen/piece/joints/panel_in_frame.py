@@ -12,26 +12,39 @@ from docgen.project.fields import FaceWord, Field, Flag, Length, Many, PartName,
 from docgen.project.statements import Bound
 from docgen.units import Number
 
+CLEAR = ("glass", "acrylic", "polycarbonate")
+"""In the name of a sheet of which panes are made; what else lies in a frame is a panel."""
+
 Figures = tuple[tuple[str, Number, str], ...]
 
 
 def chain(
-    panel: tuple[Number, Number], *, clearance: Number, rabbet_on: Number, stock: tuple[Number | None, Number | None]
+    panel: tuple[Number, Number],
+    *,
+    clearance: Number,
+    rabbet_on: Number,
+    stock: tuple[Number | None, Number | None],
+    word: str = "panel",
 ) -> Figures:
-    """Return pane, opening, sight and outside sizes, in each of the panel's two directions; mm.
+    """Return panel, opening, sight and outside sizes, in each of the panel's two directions; mm. `word` is what it is called.
 
-    opening = pane + 2 × clearance a side; sight = opening − 2 × rabbet; outside = sight + the widths of the two rails,
+    opening = panel + 2 × clearance a side; sight = opening − 2 × rabbet; outside = sight + the widths of the two rails,
     which `stock` has together; None where the frame goes on beyond them.
     """
     out: list[tuple[str, Number, str]] = []
-    for name, pane, width in zip(("long", "wide"), panel, stock, strict=True):
-        opening = pane + 2 * clearance
+    for name, size, width in zip(("long", "wide"), panel, stock, strict=True):
+        opening = size + 2 * clearance
         sight = opening - 2 * rabbet_on
-        steps = [("pane", pane), ("opening", opening), ("sight", sight)]
+        steps = [(word, size), ("opening", opening), ("sight", sight)]
         if width is not None:
             steps.append(("outside", sight + width))
         out.extend((f"{step} {name}", value, "length") for step, value in steps)
     return tuple(out)
+
+
+def called(panel: Part) -> str:
+    """Return "pane" for a sheet of glass or the like, "panel" for all else that lies in a frame."""
+    return "pane" if any(word in panel.material.sheet for word in CLEAR) else "panel"
 
 
 def stock(panel: Part, hosts: list[Part], axis: int) -> Number | None:
@@ -49,7 +62,7 @@ def stock(panel: Part, hosts: list[Part], axis: int) -> Number | None:
 
 
 def build(bench: Bench, values: Bound) -> None:
-    """Cut the rabbets and note the pane with its chain of sizes."""
+    """Cut the rabbets and note the panel with its chain of sizes."""
     panel, frame, gap = bench.part(values["panel"]), values["frame"], values["clearance"]
     if (values["depth"] is None) != (values["from"] is None):
         message = "a rabbet's depth counts from a face"
@@ -72,9 +85,10 @@ def build(bench: Bench, values: Bound) -> None:
     deep = cut.into if cut.face.axis == thin else cut.on
     layers = tuple((name, values[name], "length") for name in ("backer", "bed") if values[name])
     widths = (stock(panel, hosts, 0), stock(panel, hosts, 1))
-    figures = layers + chain((panel.size[0], panel.size[1]), clearance=gap, rabbet_on=on, stock=widths)
+    word = called(panel)
+    figures = layers + chain((panel.size[0], panel.size[1]), clearance=gap, rabbet_on=on, stock=widths, word=word)
     origin = Origin(values.span, values.because)
-    bench.pane(Pane(panel.path, tuple(frame), panel.path, gap, (on, deep), figures, origin))
+    bench.pane(Pane(panel.path, tuple(frame), panel.path, gap, (on, deep), figures, origin, word))
     bench.joint(
         Joint("panel in frame", f"{panel.path} in its frame", (panel.path, *frame), tuple(made), figures, origin)
     )

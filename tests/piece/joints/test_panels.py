@@ -1,5 +1,8 @@
 import pytest
 
+from docgen.geometry.shapes import Frame
+from docgen.piece.joints.panel_in_frame import called, chain
+from docgen.piece.model import Material, Part
 from docgen.piece.records import Face
 from tests.piece.joints.making import one_problem, problems, size_of, trial
 
@@ -97,13 +100,22 @@ def test_frame_tells_the_chain_of_sizes():
     frame = trial(FRAME)
     (pane,) = frame.piece.panes
     told = {name: float(v) for name, v, _ in pane.figures}
-    # Pane 336 × 236; opening + 2 × 2; the rabbet goes 10 into the 40 of the rail; sight − 2 × 10; outside + 2 × 40.
-    assert [told[f"{n} long"] for n in ("pane", "opening", "sight", "outside")] == [336, 340, 320, 400]
-    assert [told[f"{n} wide"] for n in ("pane", "opening", "sight", "outside")] == [236, 240, 220, 300]
+    # Panel 336 × 236; opening + 2 × 2; the rabbet goes 10 into the 40 of the rail; sight − 2 × 10; outside + 2 × 40.
+    assert [told[f"{n} long"] for n in ("panel", "opening", "sight", "outside")] == [336, 340, 320, 400]
+    assert [told[f"{n} wide"] for n in ("panel", "opening", "sight", "outside")] == [236, 240, 220, 300]
     assert [float(r) for r in pane.rabbet] == [10, 6]
     (rabbet,) = frame.features("left", "rabbet")
     assert (rabbet.made.sizes[0].value, rabbet.made.sizes[1].value) == (6, 10)
     assert frame.volume("left") == pytest.approx(300 * 40 * 20 - 300 * 10 * 6, abs=0.1)
+
+
+@pytest.mark.parametrize(
+    ("sheet", "word"), [("float glass", "pane"), ("acrylic sheet (PMMA)", "pane"), ("MDF", "panel"), ("slate", "panel")]
+)
+def test_only_glass_and_the_like_is_called_a_pane(sheet: str, word: str):
+    panel = Part("in", 1, Material("thin", 4, sheet=sheet), (300, 200, 4), Frame())
+    assert called(panel) == word
+    assert chain((300, 200), clearance=1, rabbet_on=8, stock=(None, None), word=called(panel))[0][0] == f"{word} long"
 
 
 def test_rabbet_of_a_frame_is_cut_into_the_thickness():
