@@ -12,6 +12,7 @@ from docgen.piece.records import Face, HoleRow, Purpose, Sink
 from docgen.schedules.rows import ChartRow
 from docgen.schedules.setups import FIRST, WHEN, when_of
 from docgen.schedules.terms import exact
+from docgen.schedules.wall_holes import for_the_wall
 from docgen.trade.drills import find, nearest, point_length
 from docgen.trade.drills import told as drill_told
 from docgen.trade.names import UnknownName
@@ -163,7 +164,7 @@ def _row(piece: Piece, group: Sequence[Seat]) -> ChartRow:
         total=len(hole.points) * len(group),
         fastener=fastener_text(piece, fastener) if fastener else "",
         engagement=fastener.engagement if fastener and hole.purpose is Purpose.TAPPED else None,
-        note=_note(piece, hole, fastener),
+        note=_note(piece, first, fastener),
         marks=tuple(marks[i] for i in order) if marks else (),
         when=first.when,
         on_hand=_on_hand(piece, hole),
@@ -210,11 +211,15 @@ def fastener_text(piece: Piece, fastener: Fastener) -> str:
     return f"{fastener.thread}{length} {fastener.what}".strip()
 
 
-def _note(piece: Piece, hole: HoleRow, fastener: Fastener | None) -> str:
+def _note(piece: Piece, seat: Seat, fastener: Fastener | None) -> str:
     """Say what a blind hole's point reaches beyond its depth, and how much wood is left behind it.
 
+    A hole right through toward the wall on which the piece hangs says that a screw goes in there.
     A clearance hole says the pilot that is drilled through it when its parts lie together.
     """
+    hole = seat.hole
+    if piece.stands == "wall" and for_the_wall(seat.part, hole) and "wall" not in hole.note:
+        return "for a screw into the wall"
     if hole.depth is None and fastener is not None and fastener.pilot and hole.purpose is Purpose.CLEARANCE:
         deep = unit_length(fastener.drill_depth or fastener.engagement, piece.units)
         drill = drill_told(fastener.pilot, piece.units.system)

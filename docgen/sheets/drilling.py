@@ -113,7 +113,10 @@ def _purpose(row: ChartRow) -> str:
 
 
 def _drill(context: Context, hole: HoleRow) -> str:
-    return stacked(told(hole.drill, context.piece.units.system)) if hole.drill else length(context, hole.diameter)
+    units = context.piece.units
+    if hole.drill:
+        return stacked(told(hole.drill, units.system))
+    return length(context, hole.diameter) + (f"{TIE}mm" if units.system == "mm" else "")
 
 
 def _depth(context: Context, hole: HoleRow) -> str:

@@ -186,3 +186,12 @@ def test_the_nearest_drill_on_hand_is_told_where_the_drill_is_missing() -> None:
 
     assert near("6 mm", "7 mm") == "7 mm"
     assert near("6 mm", "6.8 mm") == "" == near()
+
+
+def test_a_hole_through_which_a_piece_hangs_is_told_to_be_for_the_wall() -> None:
+    rail = part("rail", ((0, 700), (0, 20), (0, 60)), number=1)
+    through = holes(rail.face("front"), (100, 30, 10), name="W")
+    rows = (through, replace(through, name="X", direction=tuple(-d for d in IN[::-1])))  # X does not lead to the wall
+    of = piece(replace(rail, features=(feature("hole", Made(holes=rows)),)))
+    for stands, said in (("wall", {"W": "for a screw into the wall", "X": ""}), ("floor", {"W": "", "X": ""})):
+        assert {r.name: r.note for r in drilling(replace(of, stands=stands))} == said

@@ -97,7 +97,8 @@ class Rounds:
 
     def _large(self) -> list[Arc]:
         """Return the arcs of the outline that are laid out from their centres."""
-        return [] if self.disc else [a for a in self.alone(self.outer) if a.radius >= SMALL]
+        loose = self.row.seen.of or self.row.seen.lies  # a card for turning, a button: nothing is laid out there
+        return [] if self.disc or loose else [a for a in self.alone(self.outer) if a.radius >= SMALL]
 
     def _where(self, p: Point, units: Units) -> tuple[str, ...]:
         """Return where a place lies from the end and the edge from which the part is measured; () off any part."""
