@@ -1,10 +1,12 @@
+from fractions import Fraction
+
 import pytest
 
-from docgen.geometry.shapes import Frame
 from docgen.piece.joints.panel_in_frame import called, chain
-from docgen.piece.model import Material, Part
+from docgen.piece.model import Material
 from docgen.piece.records import Face
 from tests.piece.joints.making import one_problem, problems, size_of, trial
+from tests.support.pieces import part
 
 # Two sides and a shelf; a 6 mm back from 8 inside the sides' outer faces, its rear flush with theirs.
 BACK = """
@@ -113,7 +115,7 @@ def test_frame_tells_the_chain_of_sizes():
     ("sheet", "word"), [("float glass", "pane"), ("acrylic sheet (PMMA)", "pane"), ("MDF", "panel"), ("slate", "panel")]
 )
 def test_only_glass_and_the_like_is_called_a_pane(sheet: str, word: str):
-    panel = Part("in", 1, Material("thin", 4, sheet=sheet), (300, 200, 4), Frame())
+    panel = part("in", ((0, 300), (0, 4), (0, 200)), material=Material("thin", Fraction(4), sheet=sheet))
     assert called(panel) == word
     assert chain((300, 200), clearance=1, rabbet_on=8, stock=(None, None), word=called(panel))[0][0] == f"{word} long"
 
