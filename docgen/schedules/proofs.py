@@ -31,9 +31,13 @@ def _piece(piece: Piece, part: Part, setting: Setting) -> str:
     deep = number(setting, "depth")
     if deep is not None and setting.machine in DRILLS and deep >= float(part.size[2]):
         return f"an offcut of {what}, {thick} thick, drilled into its edge"
-    if setting.machine in ("table saw", "mitre saw") and _angled(setting):
+    if setting.machine in ("table saw", "mitre saw") and _angled(setting) and not _tapers(setting):
         return f"two offcuts of {what}, {thick} thick and as wide as the part"
     return f"an offcut of {what}, {thick} thick"
+
+
+def _tapers(setting: Setting) -> bool:
+    return any(name.startswith("taper") for name, _, _ in setting.values)
 
 
 def _angled(setting: Setting) -> bool:

@@ -9,14 +9,25 @@ from docgen.schedules.holds import named
 from docgen.sheets.context import Context
 
 
+FEW = 2
+"""Kinds of parts that are told as left out of all."""
+MANY_MORE = 4
+"""How many times as many kinds would have to be named instead."""
+
+
 def called(context: Context, path: str) -> str:
     """Return what a part is called; what is no part of the piece is said as its path reads."""
     return next((p.called for p in context.piece.parts if p.path == path), spoken(path))
 
 
 def counted(context: Context, paths: Sequence[str]) -> str:
-    """Return the parts in a line: "2× front leg; bottom"; "all parts" where none is left out."""
-    made = {p.path for p in context.piece.parts if not p.hardware}
-    if len(made) > 1 and set(paths) >= made:
+    """Return the parts in a line: "2× front leg; bottom"; "all parts" where none, "all parts but …" where few are left out."""
+    made = [p.path for p in context.piece.parts if not p.hardware]
+    left = [path for path in made if path not in paths]
+    if len(made) > 1 and not left:
         return "all parts"
-    return "; ".join(named(context.piece, paths, context.kinds))
+    told = named(context.piece, paths, context.kinds)
+    others = named(context.piece, left, context.kinds)
+    if len(others) <= FEW and len(others) * MANY_MORE <= len(told):
+        return f"all parts but {', '.join(others)}"
+    return "; ".join(told)

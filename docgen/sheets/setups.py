@@ -44,10 +44,10 @@ COLUMNS = (
 )
 JIGS = (
     Column("made", "middle"),
-    Column("jig, test piece or offcut", grow=1.0),
-    Column("size", grow=1.0),
+    Column("jig, test piece or offcut", grow=0.6),
+    Column("size", grow=2.0),
     Column("what for", grow=2.0),
-    Column("keep until", grow=1.0),
+    Column("keep until", grow=0.4),
 )
 
 
@@ -138,7 +138,7 @@ def _places(context: Context, places: Values) -> str:
     lines: dict[str, list[str]] = {}
     for name, value, kind in places:
         what, _, side = name.partition(" from the ")
-        lines.setdefault(side or name, []).append(_value(context, what if side else name, value, kind))
+        lines.setdefault(side or name, []).append(_value(context, what.rstrip(",") if side else name, value, kind))
     return "\n".join(
         f"from the {side}: {', '.join(said)}" if _from(places, side) else said[0] for side, said in lines.items()
     )

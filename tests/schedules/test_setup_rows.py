@@ -147,6 +147,13 @@ def test_places_of_what_waits_are_marked_as_drawn() -> None:
     assert all("what was measured" not in s.note for s in rows if s.when == "" or s.machine == "drill press")
 
 
+def test_a_taper_is_tried_on_one_offcut_and_a_mitre_on_two() -> None:
+    (taper,) = (s for s in example("side-table")[1].setups if s.what.startswith("taper"))
+    assert taper.proof[0].startswith("an offcut of the same stock")
+    mitre = next(s for s in example("map-case")[1].setups if s.what.startswith("mitre"))
+    assert mitre.proof[0].startswith("two offcuts")
+
+
 def test_a_disc_asks_for_its_pivot_board_and_its_trammel() -> None:
     _, lists = example("splayed-stool")
     assert [j.what for j in lists.jigs] == ["pivot board for the band saw", "trammel for the router"]

@@ -42,6 +42,11 @@ def test_places_from_one_side_stand_in_one_line() -> None:
     assert "square the stopped end with a chisel" in printed and "by the part sheet" not in printed
 
 
+def test_no_comma_stands_before_a_figure() -> None:
+    printed = sheet("table saw", run=replace(RUN, places=(("begins, from the top end", Fraction(127, 10), "length"),)))
+    assert "from the top end: begins" in printed and "begins," not in printed
+
+
 def test_what_all_runs_share_is_told_once_above_them() -> None:
     face, middle = ("in", "the bottom edge (crest)", "text"), ("middle from the show face", Fraction(10), "length")
     runs = tuple(
