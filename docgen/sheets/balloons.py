@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from typing import TypeAlias
 
 import numpy as np
 
@@ -14,11 +15,29 @@ from docgen.drawing.placing import Bounds
 from docgen.drawing.records import Line, Pen, Point, Record
 
 CLEAR = 3.5  # mm around a balloon
+WELL = 2.5  # mm from every line: a point that is so clear may carry a leader
 TURNS = tuple(range(0, 360, 15))
 
 
 def clearest(points: Sequence[Point], engine: Engine) -> tuple[Point, float]:
     """Return, on paper, the point that lies furthest from every line of the view, and how far, mm."""
+    on_paper, away = _away(points, engine)
+    best = max(range(len(points)), key=lambda i: (round(away[i], 2), -on_paper[i][0], on_paper[i][1]))
+    return on_paper[best], away[best]
+
+
+def feet(points: Sequence[Point], engine: Engine) -> list[Point]:
+    """Return, on paper, where a leader may point: the clearest point, and on each side the outermost one that is clear."""
+    on_paper, away = _away(points, engine)
+    enough = min(WELL, max(away))
+    clear = sorted(p for p, off in zip(on_paper, away, strict=True) if off >= enough - 1e-6)
+    ways = ((-1.0, 0.0), (1.0, 0.0), (0.0, -1.0), (0.0, 1.0))
+    out = [max(clear, key=lambda p, way=way: round(p[0] * way[0] + p[1] * way[1], 2)) for way in ways]  # type: ignore[misc]
+    return list(dict.fromkeys((clearest(points, engine)[0], *out)))
+
+
+def _away(points: Sequence[Point], engine: Engine) -> tuple[list[Point], list[float]]:
+    """Return points on paper, and how far each lies from every line of the view, mm."""
     on_paper = [engine.paper(p) for p in points]
     p = np.array(on_paper)[:, None, :]
     a, b = (np.array([line[k] for line in engine.occupied.lines])[None, :, :] for k in (0, 1))
@@ -26,25 +45,28 @@ def clearest(points: Sequence[Point], engine: Engine) -> tuple[Point, float]:
     square = np.maximum((along**2).sum(axis=2), 1e-12)
     t = np.clip(((p - a) * along).sum(axis=2) / square, 0.0, 1.0)
     away = np.hypot(*np.moveaxis(p - a - t[..., None] * along, -1, 0)).min(axis=1)
-    best = max(range(len(points)), key=lambda i: (round(float(away[i]), 2), -on_paper[i][0], on_paper[i][1]))
-    return on_paper[best], float(away[best])
+    return on_paper, [float(d) for d in away]
 
 
 def place(
-    wanted: Sequence[tuple[int, Point]], engine: Engine, height: float, fees: tuple[float, float] = (0.0, 0.0)
+    wanted: Sequence[tuple[int, Sequence[Point]]], engine: Engine, height: float, fees: tuple[float, float] = (0.0, 0.0)
 ) -> tuple[list[Record], list[int]]:
-    """Return the balloons for (number, point on paper) outside the view, and the numbers that found no place.
+    """Return the balloons for (number, points on paper) outside the view, and the numbers that found no place.
 
+    A leader goes to that one of the points from which it is shortest and crosses least.
     `fees` are what a balloon pays for standing beside the view, or above or below it, where the page has little room.
     """
     records: list[Record] = []
     missed: list[int] = []
-    for number, at in sorted(wanted, key=lambda w: (_reach(w[1], engine.outline), w[0])):
-        centre = _centre(at, engine, symbols.balloon_radius(height), fees)
-        if centre is None:
+    radius = symbols.balloon_radius(height)
+    for number, spots in sorted(wanted, key=lambda w: (_reach(w[1][0], engine.outline), w[0])):
+        found: tuple[float, Point, Point] | None = None
+        for spot in spots:
+            found = _centre(spot, engine, radius, fees, found)
+        if found is None:
             missed.append(number)
             continue
-        radius = symbols.balloon_radius(height)
+        _, at, centre = found
         long = math.dist(at, centre)
         rim = tuple(c + (p - c) * radius / long for c, p in zip(centre, at, strict=True))
         engine.occupied.add_line(at, (rim[0], rim[1]), "leader")
@@ -58,10 +80,14 @@ def _reach(p: Point, outline: Bounds) -> float:
     return round(min(p[0] - outline[0], outline[2] - p[0], p[1] - outline[1], outline[3] - p[1]), 3)
 
 
-def _centre(at: Point, engine: Engine, radius: float, fees: tuple[float, float]) -> Point | None:
+Found: TypeAlias = tuple[float, Point, Point]
+"""What a balloon costs, the point that its leader goes to, and its middle."""
+
+
+def _centre(at: Point, engine: Engine, radius: float, fees: tuple[float, float], best: Found | None) -> Found | None:
+    """Return the cheapest place for the balloon of a point, if it is cheaper than the best so far."""
     x0, y0, x1, y1 = engine.outline
-    best: Point | None = None
-    price = math.inf
+    price = best[0] if best else math.inf
     furthest = math.hypot(x1 - x0, y1 - y0) + 2 * CLEAR + 30.0
     for long in (12.0 + 5.0 * k for k in range(50)):
         if long > furthest or 0.25 * long >= price:
@@ -79,5 +105,5 @@ def _centre(at: Point, engine: Engine, radius: float, fees: tuple[float, float])
                 if cost >= price or "leader" in crossed or engine.occupied.strikes(at, c, 0.6):
                     continue
                 if not engine.occupied.doubled(at, c, 1.0, ("view", "dimension", "extension", "leader")):
-                    best, price = c, cost
+                    best, price = (cost, at, c), cost
     return best

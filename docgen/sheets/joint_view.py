@@ -87,7 +87,7 @@ def _numbered(
 ) -> tuple[list[Record], list[int]]:
     """Return the parts' numbers: within the face where it has room, else outside on a leader; and those without a place."""
     out: list[Record] = []
-    left: list[tuple[int, Point]] = []
+    left: list[tuple[int, list[Point]]] = []
     radius = balloon_radius(height)
     for number, points in feet:
         at, away = balloons.clearest(points, engine)
@@ -96,7 +96,7 @@ def _numbered(
             engine.occupied.add_box(spot)
             out += symbol_balloon(at, number, height)
         else:
-            left.append((number, at))
+            left.append((number, [at]))
     more, missed = balloons.place(left, engine, height)
     return [*out, *more], missed
 
@@ -216,7 +216,7 @@ def enlarged_picture(
         rules=Rules(height=context.layout.heights.least, first=7.0, pitch=5.5),
         metrics=context.metrics,
     )
-    wishes = [(numbers[k], engine.paper(sorted(points)[len(points) // 2])) for k, points in sorted(feet.items())]
+    wishes = [(numbers[k], [engine.paper(sorted(points)[len(points) // 2])]) for k, points in sorted(feet.items())]
     balloon, missed = balloons.place(wishes, engine, context.layout.heights.least)
     x_low, y_low, x_high, y_high = engine.occupied.bounds()
     bounds = (min(x_low, -half[0]), min(y_low, -half[1]), max(x_high, half[0]), max(y_high, half[1]))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import TypeAlias
 
@@ -26,6 +26,8 @@ AIR = 30.0  # mm of white above the views at the most
 GAP = 8.0  # mm between the top view and the table of parts
 BETWEEN = 8.0  # mm between the fields of two views
 PEN = 0.5  # mm on paper: lines nearer than a wide line are one
+LEGIBLE = 55.0  # mm: a view that is drawn a step smaller, so that all stand on one page, is at least so long
+NARROW = 40.0  # mm: the least width of the names between the views
 SPARE = 30.0  # mm: where a page leaves less than that beside or above its views,
 DEAR = 12.0  # a balloon that stands there pays so much
 
@@ -37,6 +39,10 @@ class View:
     name: str
     records: tuple[Record, ...]
     bounds: Bounds
+
+
+Laid: TypeAlias = tuple[View, Bounds, Point]
+"""A view with its bounds where it comes to stand, and how far it is moved there."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,23 +71,33 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
 
 
 def _best(whole: Whole, context: Context) -> tuple[Page, ...]:
+    scales = [s for s in context.layout.scales[context.piece.units.system] if s[0] <= s[1]]
     for strict in (True, False):
-        for scale, height in _ladder(context):
-            pages = _at(whole, context, scale, height, strict)
+        for n, scale in enumerate(scales):
+            pages = _first(whole, context, scale, strict, SPLITS)
+            if len(pages) > 1:  # all on one page is worth low figures, or a step that does not make the views too small
+                one = _first(whole, context, scale, strict, SPLITS[:1])
+                for less in scales[n + 1 : n + 2]:
+                    if not one and max(whole.size(d) for d in range(3)) * less[0] / less[1] >= LEGIBLE:
+                        one = _first(whole, context, less, strict, SPLITS[:1])
+                return one or pages
             if pages:
                 return pages
     raise PaperFault("the whole piece in its views")
 
 
-def _ladder(context: Context) -> Iterator[tuple[tuple[int, int], float]]:
-    """Yield scales from the largest, high figures before low ones."""
+def _first(
+    whole: Whole, context: Context, scale: tuple[int, int], strict: bool, splits: Sequence[Split]
+) -> tuple[Page, ...]:
+    """Return the pages at a scale, with high figures or else with low ones; none if they do not fit."""
     heights = context.layout.heights
-    for scale in context.layout.scales[context.piece.units.system]:
-        if scale[0] <= scale[1]:
-            yield from ((scale, height) for height in (heights.figure, heights.least))
+    tries = (_at(whole, context, scale, height, strict, splits) for height in (heights.figure, heights.least))
+    return next((pages for pages in tries if pages), ())
 
 
-def _at(whole: Whole, context: Context, scale: tuple[int, int], height: float, strict: bool) -> tuple[Page, ...]:
+def _at(
+    whole: Whole, context: Context, scale: tuple[int, int], height: float, strict: bool, splits: Sequence[Split]
+) -> tuple[Page, ...]:
     """Return the pages at a scale, on the paper as it is or else turned; none if they do not fit.
 
     When `strict`, everything must have found its place.
@@ -95,7 +111,7 @@ def _at(whole: Whole, context: Context, scale: tuple[int, int], height: float, s
         drafts = drafts or [_draft(whole, context, name, s, height) for name in ORDER]
         if strict and any(d.left for d in drafts):
             return ()
-        fitting = _fitting(drafts, context, layout, SPLITS)
+        fitting = _fitting(drafts, context, layout, splits)
         if not fitting:
             continue  # balloons only make it larger
         spare = _spare(_chosen(drafts, fitting[0]), context, layout)
@@ -116,19 +132,45 @@ def _chosen(drafts: list[Draft], names: Split) -> list[list[Draft]]:
     return [[d for d in drafts if d.name in page] for page in names]
 
 
-def _deep(drafts: list[Draft], list_: Listed) -> float:
-    """Return the height that the list of parts takes on this page: it stands below the top view."""
-    return list_[1] + 4 if any(d.name == "top" for d in drafts) else 0.0
-
-
 def _spare(pages: list[list[Draft]], context: Context, layout: Layout) -> tuple[float, float]:
     """Return the least width and height that the pages leave, mm; negative where they do not fit."""
-    list_ = parts_list.names(context, layout.area.width)
     room: list[tuple[float, float]] = []
     for drafts in pages:
-        x0, y0, x1, y1 = around([b for _, b, _ in _laid([d.view(context) for d in drafts], _third(context))])
-        room.append((layout.area.width - x1 + x0, layout.area.height - y1 + y0 - _deep(drafts, list_)))
+        placed = _laid([d.view(context) for d in drafts], _third(context))
+        x0, y0, x1, y1 = around([b for _, b, _ in placed])
+        wide, tall = layout.area.width - x1 + x0, layout.area.height - y1 + y0
+        told = _names(context, layout.area.width)[1] if _tells(drafts) else 0.0
+        if tall < told and _cornered(context, placed) is not None:
+            told = 0.0
+        room.append((wide, tall - told))
     return min(r[0] for r in room), min(r[1] for r in room)
+
+
+def _tells(drafts: Sequence[Draft]) -> bool:
+    """Tell whether the list of parts goes on this page: it goes with the top view."""
+    return any(d.name == "top" for d in drafts)
+
+
+def _names(context: Context, wide: float) -> Listed:
+    """Return the names of the parts with a little air above them."""
+    records, tall = parts_list.names(context, wide)
+    return records, tall + 4
+
+
+def _cornered(context: Context, placed: list[Laid]) -> list[Record] | None:
+    """Return the names of the parts in the corner that the three views leave free; None where that has no room for them."""
+    at = {view.name: bounds for view, bounds, _ in placed}
+    if set(at) != set(ORDER):
+        return None
+    front, side, top = (at[name] for name in ORDER)
+    across, up = (0 if side[0] > front[0] else 2), (1 if top[1] > front[1] else 3)
+    x0, x1 = (side[0], side[2]) if across == 0 else (side[0], min(side[2], front[0]))
+    low = max(front[3], side[3]) if up == 1 else top[1]
+    high = top[3] if up == 1 else min(front[1], side[1])
+    records, tall = parts_list.names(context, x1 - x0)
+    if x1 - x0 < NARROW or tall > high - low:
+        return None
+    return [moved(r, x0, (high + low + tall) / 2 if up == 3 else high) for r in records]
 
 
 def _third(context: Context) -> bool:
@@ -136,12 +178,15 @@ def _third(context: Context) -> bool:
 
 
 def _set(drafts: list[Draft], context: Context, scale: tuple[int, int], layout: Layout) -> Page:
-    """Return a page: its views in the middle, the list at the foot or, with a top view that stands alone, as a table."""
+    """Return a page: its views in the middle, with the list as a table where there is room, as names at the foot or between."""
     placed = _laid([d.view(context) for d in drafts], _third(context))
     x0, y0, x1, y1 = around([bounds for _, bounds, _ in placed])
     size, area = (x1 - x0, y1 - y0), layout.area
-    right, down, told = _with_names(context, size, area, bool(_deep(drafts, ([], 0.0))))
-    if len(drafts) == 1:
+    right, down, told = _with_names(context, size, area, told=_tells(drafts))
+    if down < 0:  # in the corner
+        down = (area.height - size[1]) / 2
+        told = [moved(r, right - x0, -down - y1) for r in _cornered(context, placed) or ()]
+    elif _tells(drafts):
         right, down, told = _with_table(context, size, area) or (right, down, told)
     views = [moved(r, right - x0 + dx, -down - y1 + dy) for v, _, (dx, dy) in placed for r in v.records]
     return Page((*views, *told), scale, layout)
@@ -151,9 +196,10 @@ Set: TypeAlias = tuple[float, float, list[Record]]
 """How far the views stand from the left and from the top, and what tells the parts."""
 
 
-def _with_names(context: Context, size: tuple[float, float], area: Rect, told: bool) -> Set:
+def _with_names(context: Context, size: tuple[float, float], area: Rect, *, told: bool) -> Set:
+    """Return the names at the foot; the views stand above the page where both have no room."""
     names, deep = parts_list.names(context, area.width) if told else ([], 0.0)
-    down = max(0.0, min((area.height - size[1] - deep) / 2, AIR))
+    down = min((area.height - size[1] - deep) / 2, AIR)
     return (area.width - size[0]) / 2, down, [moved(r, 0.0, deep - area.height) for r in names]
 
 
@@ -209,17 +255,17 @@ def _number_them(
     drafts: list[Draft], whole: Whole, context: Context, height: float, fees: tuple[float, float]
 ) -> list[int]:
     """Put each kind's balloon where the kind is seen best, in front where that is good; return what found no place."""
-    best: dict[int, tuple[float, str, Point]] = {}
+    best: dict[int, tuple[float, str, list[Point]]] = {}
     numbers = {p: whole.piece.part(k.first).number for k in context.kinds for p in (*k.parts, *k.mirrored)}
     for d in drafts:
         free: dict[int, list[Point]] = {}
         for path, points in whole.seen(d.name).items():
             free.setdefault(numbers[path], []).extend(points)
         for number, points in sorted(free.items()):
-            point, away = balloons.clearest(points, d.engine)
+            _, away = balloons.clearest(points, d.engine)
             worth = min(away, 4.0) + (1.5 if d.name == "front" else 0.0)
             if number not in best or worth > best[number][0] + 1e-6:
-                best[number] = (worth, d.name, point)
+                best[number] = (worth, d.name, balloons.feet(points, d.engine))
     missed: list[int] = []
     for d in drafts:
         mine = [(n, p) for n, (_, name, p) in sorted(best.items()) if name == d.name]
@@ -229,7 +275,7 @@ def _number_them(
     return missed
 
 
-def _laid(made: list[View], third: bool) -> list[tuple[View, Bounds, Point]]:
+def _laid(made: list[View], third: bool) -> list[Laid]:
     """Return the views in projection, each with its bounds where it comes to stand and how far it is moved there.
 
     Third angle: right side on the right, top above; first angle: opposite.
@@ -238,7 +284,7 @@ def _laid(made: list[View], third: bool) -> list[tuple[View, Bounds, Point]]:
     at = {"front": (0, 0), "right": (sign, 0), "top": (0, sign)}
     columns = _shifts([(at[v.name][0], v) for v in made], 0)
     rows = _shifts([(at[v.name][1], v) for v in made], 1)
-    out: list[tuple[View, Bounds, Point]] = []
+    out: list[Laid] = []
     for view in made:
         dx, dy = columns[at[view.name][0]], rows[at[view.name][1]]
         b = view.bounds

@@ -1,0 +1,82 @@
+"""General views on paper: on one page where that keeps them legible, with the list where it has room."""
+
+from __future__ import annotations
+
+import math
+from pathlib import Path
+
+import pytest
+
+from docgen.drawing.dimensions.engine import Engine
+from docgen.drawing.dimensions.wanted import Rules
+from docgen.drawing.records import Line, Sheet, Text
+from docgen.packet.fonts import PacketMetrics
+from docgen.packet.write import write
+from docgen.sheets import balloons, views
+from tests.sheets.test_joinery import context
+from tests.support.audit import audit
+
+
+def made(name: str, layout: str) -> tuple[Sheet, ...]:
+    return views.make(context(name, layout), {})
+
+
+def texts(sheet: Sheet) -> list[Text]:
+    return [r for r in sheet.records if isinstance(r, Text)]
+
+
+@pytest.mark.parametrize(
+    ("name", "layout", "scales"),
+    [
+        ("settle", "letter", ["1 : 12"]),  # at the scale of two pages: the names stand in the corner between the views
+        ("bookcase", "a4", ["1 : 20"]),  # a step smaller: 1800 is 90 mm
+        ("side-table", "a4", ["1 : 10"]),  # 560 is 56 mm
+        ("splayed-stool", "a4", ["1 : 5", "1 : 5"]),  # 450 would be 45 mm
+        ("bookcase", "a3", ["1 : 10"]),
+    ],
+)
+def test_all_views_share_a_page_where_they_stay_legible(
+    name: str, layout: str, scales: list[str], tmp_path: Path
+) -> None:
+    of, pages = context(name, layout), made(name, layout)
+    assert [s.scale for s in pages] == scales
+    path = tmp_path / "x.pdf"
+    path.write_bytes(write(pages, layout=of.layout, piece=of.piece, fingerprint="f"))
+    assert [str(f) for f in audit(path)] == []
+
+
+def test_the_names_stand_in_the_corner_that_the_views_leave() -> None:
+    (page,) = made("settle", "letter")
+    names = {t.text: t.at for t in texts(page)}
+    assert "foot rail" in names and "finished: length" not in names
+    captions = {t.text: t.at for t in texts(page) if t.text in ("front", "right side", "top")}
+    x, y = names["foot rail"]
+    assert x > captions["top"][0] + 30 and y > captions["top"][1]  # right of the top view, over the side
+
+
+@pytest.mark.parametrize("name", ["bookcase", "map-case", "dovetailed-box", "wall-shelf"])
+def test_the_list_is_a_table_where_it_has_room(name: str) -> None:
+    (page,) = made(name, "letter" if name == "dovetailed-box" else "a4")
+    assert "finished: length" in {t.text for t in texts(page)}
+
+
+def engine() -> Engine:
+    ring = [(0.0, 0.0), (100.0, 0.0), (100.0, 60.0), (0.0, 60.0)]
+    lines = list(zip(ring, ring[1:] + ring[:1], strict=True))
+    return Engine(
+        lines, outline=(0, 0, 100, 60), scale=1.0, at=(0, 0), rules=Rules(height=3.5), metrics=PacketMetrics()
+    )
+
+
+def test_a_leader_may_point_at_the_near_side_of_a_part() -> None:
+    """Of five clear points the middle is the clearest, the others the outermost on each side; one by an edge is none."""
+    points = [(50.0, 30.0), (10.0, 30.0), (90.0, 30.0), (50.0, 8.0), (50.0, 52.0), (99.0, 30.0), (40.0, 28.0)]
+    assert balloons.feet(points, engine())[0] == (50.0, 30.0)
+    assert set(balloons.feet(points, engine())) == {points[0], points[1], points[2], points[3], points[4]}
+
+
+def test_the_shortest_leader_is_taken() -> None:
+    feet = [(50.0, 30.0), (92.0, 30.0)]
+    records, missed = balloons.place([(1, feet)], engine(), 3.5)
+    (leader,) = [r for r in records if isinstance(r, Line)]
+    assert not missed and leader.a == (92.0, 30.0) and math.dist(leader.a, leader.b) < 20
