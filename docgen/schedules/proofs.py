@@ -12,7 +12,7 @@ from docgen.schedules.risks import ROUND
 from docgen.trade.mitres import frame_error
 from docgen.units import SLASH, Number, set_length
 
-TOOL = ("bearing", "cutter", "radius left")
+TOOL = ("bearing", "cutter, diameter", "radius left")
 """How values begin that tell of the tool: they are not measured on the test piece."""
 
 SQUARED = "two offcuts pressed together in a try square"

@@ -8,7 +8,6 @@ from docgen.piece.naming import spoken
 from docgen.schedules.holds import named
 from docgen.sheets.context import Context
 
-
 FEW = 2
 """Kinds of parts that are told as left out of all."""
 MANY_MORE = 4

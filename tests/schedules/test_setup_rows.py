@@ -147,6 +147,12 @@ def test_places_of_what_waits_are_marked_as_drawn() -> None:
     assert all("what was measured" not in s.note for s in rows if s.when == "" or s.machine == "drill press")
 
 
+def test_fingers_ask_for_their_sled() -> None:
+    (sled,) = (j for j in example("dovetailed-box")[1].jigs if j.what == "sled with a key")
+    numbers = [s.number for s in example("dovetailed-box")[1].setups if s.machine == "router table"]
+    assert all(f"set-up {n}: " in sled.use for n in numbers) and sled.until == f"set-up {numbers[-1]}"
+
+
 def test_a_taper_is_tried_on_one_offcut_and_a_mitre_on_two() -> None:
     (taper,) = (s for s in example("side-table")[1].setups if s.what.startswith("taper"))
     assert taper.proof[0].startswith("an offcut of the same stock")

@@ -25,6 +25,14 @@ ONE_END = "counts of {}s and of what is between them are those of one end"
 """Boards have a comb at both ends."""
 
 
+SLED = (
+    "sled with a key",
+    "a fence screwed to the gauge or to a sled, a hardwood key in it as wide as the cutter; near side of the key to near side of the "
+    "cutter is the step; waste behind the work for each cut",
+)
+"""What steps the cuts of a comb. Common practice."""
+
+
 @dataclass(frozen=True, slots=True)
 class Comb:
     """`count` sockets from the end `end`, `deep` to the baseline, right through the thickness.
@@ -233,6 +241,7 @@ class Comb:
                 note="set the step on two offcuts: they must go together by hand pressure",
                 places=self._edges(part),
                 mate=f"{self.label}s of the mating part",
+                jig=SLED,
             )
         return Setting(
             "hand saw",
