@@ -27,8 +27,11 @@ def shown_face(part: Part, word: str) -> Face:
     return part.show or Face(2, 1)
 
 
-def face_template(part: Part, face: Face, solids: Solids) -> Bored:
-    """Return the whole face: what stays, the openings and what goes as waste, edges within as lines, the holes."""
+def face_template(part: Part, face: Face, solids: Solids, *, behind: bool = True) -> Bored:
+    """Return the whole face: what stays, the openings and what goes as waste, edges within as lines, the holes.
+
+    Holes that come through from the other face are openings of it; without `behind` they are left out.
+    """
     u, v = in_plane(face)
     shape = face_shape(
         solids.solid(part.path, Stage.PART), solids.topology(part.path, Stage.PART), face.axis, face.side
@@ -43,12 +46,15 @@ def face_template(part: Part, face: Face, solids: Solids) -> Bored:
     )
     made = with_holes(part, first)
     every = (*made.template.holes, *made.template.checks)
+    if not behind:
+        through = with_holes(part, replace(first, face=Face(face.axis, 1 - face.side))).template
+        every = (*every, *through.holes, *through.checks)
     return Bored(_cut_out(made.template, shape, size, every), made.mates, asked=True)
 
 
 def whole(part: Part, template: Template, solids: Solids) -> Template:
-    """Return a template of a whole face with all other cuts through the part in it too."""
-    face = face_template(part, template.face, solids).template
+    """Return a template of a whole face with all other cuts through the part in it too, but holes from the other face."""
+    face = face_template(part, template.face, solids, behind=False).template
     own = [o for f in part.features for t in f.made.templates if t.face.axis == template.face.axis for o in t.openings]
     return replace(
         template,

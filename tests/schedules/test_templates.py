@@ -224,6 +224,18 @@ def test_whole_faces_show_all_that_is_cut_through_the_part_on_one_sheet() -> Non
     assert len(row.seen.waste) == 2 and row.seen.notes == ("low corner", "high corner")
 
 
+def test_holes_drilled_from_the_other_face_are_no_openings_of_a_whole_face() -> None:
+    """A panel's many screw holes, drilled from behind, would have the whole of it printed for the sake of one hand hole."""
+    through = HoleRow("A", Purpose.PLAIN, Face(2, 0), ((300, 30, 0),), (0.0, 0.0, 1.0), 6, "6 mm")
+    pipe = along_axis(Outline.circle((300.0, 30.0), 3.0), 2, -1.0, 21.0)
+    own = bored(Face(2, 1))
+    a = leg("a", 1, nibbled(0.0, 0.0, "low corner"), Made(holes=(through,), cuts=(Cut(pipe),)), own)
+    whole = piece(a)
+    (row,) = templates(whole, (Kind(("a",)),), Solids(whole))
+    assert row.title == "low corner" and row.seen.face == Face(2, 1)
+    assert row.seen.openings == () and row.seen.holes == ((40.0, 20.0, 6.0), (300.0, 20.0, 6.0))
+
+
 def test_holes_of_other_features_are_told_apart() -> None:
     a = leg("a", 1, Made(templates=(template(holes=((10.0, 10.0, 4.0),)),)), bored(Face(2, 1)))
     (row,) = templates(piece(a), (Kind(("a",)),))
