@@ -89,7 +89,7 @@ def _settings(piece: Piece, row: SetupRow) -> Iterator[Setting]:
 
 def _supports(piece: Piece, setups: Sequence[SetupRow]) -> Iterator[JigRow]:
     """Yield the second support for a router whose base stands on a narrow face."""
-    found: list[tuple[int, str]] = []
+    found: list[tuple[int, tuple[str, ...], Number]] = []
     for row in setups:
         if row.machine != "router":
             continue
@@ -102,12 +102,13 @@ def _supports(piece: Piece, setups: Sequence[SetupRow]) -> Iterator[JigRow]:
                     if across is not None and float(across) < NARROW:
                         narrow[path] = across
         if narrow:
-            wide = min(narrow.values(), key=float)
-            use = f"set-up {row.number}: {listed(piece, tuple(narrow))}, whose face is {said(piece, wide)} wide"
-            found.append((row.number, use))
+            found.append((row.number, tuple(narrow), min(narrow.values(), key=float)))
     if found:
         size = "straight boards, clamped flush on both sides of the face"
-        yield JigRow("support for the router", size, "; ".join(use for _, use in found), f"set-up {found[-1][0]}")
+        each = "; ".join(f"set-up {number}: {listed(piece, paths)}" for number, paths, _ in found)
+        wide = dict.fromkeys(said(piece, wide) for _, _, wide in sorted(found, key=lambda f: float(f[2])))
+        use = f"{each}; the router stands on faces {', '.join(wide)} wide"
+        yield JigRow("support for the router", size, use, f"set-up {found[-1][0]}")
 
 
 def _stands_on(part: Part, setting: Setting) -> Number | None:
