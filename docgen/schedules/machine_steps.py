@@ -11,7 +11,7 @@ from docgen.piece.records import Authority
 from docgen.schedules.glueups import connected, held
 from docgen.schedules.holds import listed
 from docgen.schedules.leading import led_by
-from docgen.schedules.risks import PARALLEL, SAWS, risk
+from docgen.schedules.risks import SAWS, parallel, risk
 from docgen.schedules.rows import BlankRow, ChainRows, CutRow, SetupRow, WorkRow
 from docgen.schedules.setups import FIRST, FITTED, MATED, PAIRED
 from docgen.schedules.standing import standing
@@ -52,7 +52,7 @@ def machined(piece: Piece, made: Made, when: str, phase: str, among: Sequence[st
             phase,
             f"Set-up {setup.number}: {setup.machine}, {_what(piece, setup)}.{_clamped(piece, setup, when)}{out_of}",
             _where(piece, setup, made),
-            PARALLEL if _ends_parallel(piece, setup) else risk(setup),
+            parallel(setup) if _ends_parallel(piece, setup) else risk(setup),
             paths,
             key=f"set-up {setup.number}",
         )

@@ -8,9 +8,16 @@ MILL = "milled to size in one go it cups overnight; boards of one case not mille
 GLUE = "the glue skins over before the last clamp; a case out of square stays so"
 MEASURED_PART = "cut by the drawing and not by the opening, it is too large or leaves a gap"
 
-PARALLEL = (
+PARALLEL_FLAT = (
     "the two ends leaning to each other: their cuts lie parallel; turn the part end for end flat on the table, the same face up, "
     "never over"
+)
+PARALLEL_TILTED = (
+    "the two ends leaning to each other: their cuts lie parallel; turn the part end over end, never about its long axis"
+)
+PARALLEL_BOTH = (
+    "the two ends leaning to each other: their cuts lie parallel; draw both slants on face and edge before the first cut, and set "
+    "the second end to its lines"
 )
 UNLED = "leans: sight along the drill from two sides"
 
@@ -59,3 +66,18 @@ def risk(setup: SetupRow) -> str:
     if setup.machine == "hand drill" and "block" not in setup.note:
         return UNLED
     return BY_MACHINE.get(setup.machine, OTHER)
+
+
+def parallel(setup: SetupRow) -> str:
+    """Return what may go wrong where both ends of a part are sawn at one slant, parallel to each other.
+
+    Flat round about the upright a gauge's slant comes out parallel, end over end a tilted blade's; both at once by neither.
+    Geometry.
+    """
+    tilted = any(
+        name.startswith("blade, from") and not isinstance(value, str) and value for name, value, _ in setup.values
+    )
+    swung = any(
+        name.endswith("from square") and not isinstance(value, str) and value for name, value, _ in setup.values
+    )
+    return PARALLEL_BOTH if tilted and swung else PARALLEL_TILTED if tilted else PARALLEL_FLAT

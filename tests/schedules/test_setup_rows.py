@@ -4,7 +4,8 @@ from itertools import pairwise
 
 import pytest
 
-from docgen.schedules.rows import SetupRow, SetupRun
+from docgen.schedules.risks import parallel
+from docgen.schedules.rows import SetupRow, SetupRun, Values
 from tests.support.steps import example, steps
 
 EXAMPLES = ("sketching-desk", "door-cabinet", "settle", "map-case", "dovetailed-box", "side-table")
@@ -110,6 +111,22 @@ def test_ends_that_slant_alike_are_warned_of_being_turned_over_and_a_frames_mitr
     mitres = [w for what, w in wrong.values() if "mitre to easel" in what]
     assert len(legs) == 2 and all("the same face up" in w for w in legs)
     assert mitres and all("turn the part over" in w for w in mitres)
+
+
+@pytest.mark.parametrize(
+    ("values", "way"),
+    [
+        ((("gauge, from square", 14, "angle"),), "flat on the table"),
+        ((("blade, from upright", 14, "angle"), ("blade, from the table", 76, "angle")), "end over end"),
+        ((("gauge, from square", 14, "angle"), ("blade, from upright", 9, "angle")), "draw both slants"),
+    ],
+)
+def test_how_a_part_is_turned_for_a_parallel_second_cut(values: Values, way: str) -> None:
+    """A half turn about the upright takes a normal (a, b, c) to (−a, −b, c), one about the width to (−a, b, −c).
+
+    A parallel cut at the other end wants (−a, −b, −c): the first turn gives it where c = 0, the second where b = 0.
+    """
+    assert way in parallel(SetupRow("table saw", "end", values, (), ""))
 
 
 def test_wedges_are_kept_until_the_last_joint_that_they_clamp_is_glued() -> None:
