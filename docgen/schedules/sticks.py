@@ -15,6 +15,7 @@ from docgen.schedules.rows import Stick
 from docgen.units import Units
 
 SAME = 1e-6  # mm: marks closer than this are one
+MOST_NAMES = 3  # of holes side by side that are all told at their mark
 Turn: TypeAlias = dict[Face, Face]
 """Where each of the four sides along a part goes to when it is turned about its length, mirrored, or both."""
 TURNS: tuple[Turn, ...] = tuple(
@@ -114,7 +115,7 @@ def _marked(part: Part) -> list[tuple[list[Feature], Mark]]:
     for feature in part.features:
         if _ruled_by_mate(feature):
             continue
-        for mark in (*feature.made.marks, *_centres(feature)):
+        for mark in (_at_holes(feature, m) for m in (*feature.made.marks, *_centres(feature))):
             same = next((features for features, other in found if _same(mark, other)), None)
             if same is None:
                 found.append(([feature], mark))
@@ -136,6 +137,26 @@ def _named(mark: Mark, feature: Feature) -> Mark:
     """Return the mark with the number that tells its feature from others of the same label, if it has one."""
     number = feature.name.rpartition(" ")[2]
     return replace(mark, label=f"{mark.label} {number}") if number.isdigit() else mark
+
+
+def _at_holes(feature: Feature, mark: Mark) -> Mark:
+    """Return a centre mark that calls its holes as all pages do: "hole A2", not "hole A" for each of a row."""
+    head, comma, tail = mark.label.partition(",")  # "hole A, 8 mm"
+    words = head.split(" ")
+    for hole in feature.made.holes if mark.wood == 0 else ():
+        if hole.face != mark.face or not hole.names or hole.name not in words:
+            continue
+        here = [
+            name
+            for point, name in zip(hole.points, hole.names, strict=True)
+            if abs(float(point[0]) - float(mark.position)) <= SAME
+        ]
+        if not here:
+            continue
+        told = ", ".join(here) if len(here) <= MOST_NAMES else f"{here[0]} to {here[-1]}"
+        said = " ".join(told if word == hole.name else word for word in words)
+        return replace(mark, label=f"{said}{comma}{tail}")
+    return mark
 
 
 def _centres(feature: Feature) -> Iterator[Mark]:

@@ -132,3 +132,14 @@ def test_parts_are_grouped_by_the_faces_that_carry_their_marks() -> None:
     (stick,) = sticks(piece(left, right, third), (Kind(("left",), ("right", "third")),))
     words = left.word(Face(2, 1)), left.word(Face(2, 0))
     assert stick.faces == ((("left",), (words[0],)), (("right", "third"), (words[1],)))
+
+
+def test_holes_of_a_row_are_called_as_on_all_pages() -> None:
+    row = replace(hole(100, 200, 200, 300), names=("A1", "A2", "A3", "A4"))
+    told = Made(holes=(row,), marks=tuple(Mark(Fraction(p), 0, "screw hole A", FRONT) for p in (100, 300)))
+    labels = [m.label for m in marks_of(board("a", 1, feature("hole 1", told)))]
+    assert labels == ["screw hole A1", "2 holes A2, A3, 8 mm", "screw hole A4"]
+    many = replace(hole(*[50] * 5), names=tuple(f"A{n}" for n in range(1, 6)))
+    assert [m.label for m in marks_of(board("a", 1, feature("hole 1", Made(holes=(many,)))))] == [
+        "5 holes A1 to A5, 8 mm"
+    ]
