@@ -68,17 +68,18 @@ class Units:
         return "in" if self.system == "inch" else "mm"
 
 
-def format_length(mm: Number, units: Units) -> str:
+def format_length(mm: Number, units: Units, *, rest: bool = True) -> str:
     """Return a length as it is printed, without its unit: ``11 7⁄8``, ``11.871 ≈ 11 7⁄8 − 0.004``, ``302.4``, ``≈302.4``.
 
     This is the one way in which a figure that is worked or measured to is told, wherever it stands: on a dimension line, in
     a list, in a sentence. What lies on a sixty-fourth of an inch is told so on a coarser grid too: 21⁄64 is no 5⁄16, and 17⁄64
     no 1⁄4. What lies on none is told for a calliper, and for a tape by the line beside it, with what that leaves out where a
-    mark could be set beside the line by as much (TAPE). The fraction's digits stand around U+2044, a minus is U+2212.
+    mark could be set beside the line by as much (TAPE). Without `rest` that is left to the decimal: in a size of several
+    figures, ``a × b``, a sum would be read wrong. The fraction's digits stand around U+2044, a minus is U+2212.
     """
     size, near, off, negative = _split(mm, units)
     if units.system == "inch":
-        return _inches(size, near, off, negative=negative)
+        return _inches(size, near, off, negative=negative, rest=rest)
     text = _decimal(size, near, off, units.finest)
     return _negative(text) if negative else text
 
@@ -114,9 +115,9 @@ def set_length(mm: Number, units: Units) -> str:
     return f"{format_length(mm, told)} {units.sign}"
 
 
-def plain_length(mm: Number, units: Units) -> str:
+def plain_length(mm: Number, units: Units, *, rest: bool = True) -> str:
     """Return a length as prose says it: the same in plain characters, ``11 7/8``, ``-3``, ``0.383 ≈ 3/8 + 0.008``."""
-    return format_length(mm, units).replace(SLASH, "/").replace(MINUS, "-")
+    return format_length(mm, units, rest=rest).replace(SLASH, "/").replace(MINUS, "-")
 
 
 def unit_length(mm: Number, units: Units) -> str:
@@ -179,7 +180,7 @@ def _line(size: Fraction) -> Fraction:
     return round(size / FINE) * FINE
 
 
-def _inches(size: Fraction, near: Fraction, off: Fraction, *, negative: bool) -> str:
+def _inches(size: Fraction, near: Fraction, off: Fraction, *, negative: bool, rest: bool) -> str:
     """Return a size in inches; `near` is the nearest division, `off` what still counts as on it."""
     line = _line(size)
     sign = MINUS if negative else ""
@@ -194,7 +195,7 @@ def _inches(size: Fraction, near: Fraction, off: Fraction, *, negative: bool) ->
         return f"≈{sign}{_mixed(base)}"
     text = f"{sign}{_fixed(size, 3)} ≈ {sign}{_mixed(base)}"
     more = "+" if (size > base) is not negative else MINUS
-    return f"{text} {more} {_fixed(abs(size - base), 3)}" if abs(size - base) > TAPE else text
+    return f"{text} {more} {_fixed(abs(size - base), 3)}" if rest and abs(size - base) > TAPE else text
 
 
 def _decimal(size: Fraction, near: Fraction, off: Fraction, finest: Fraction) -> str:

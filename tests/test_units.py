@@ -82,6 +82,13 @@ def test_one_length_is_told_by_one_figure_wherever_it_stands(inches: float) -> N
     assert plain_length(mm, units) == on_paper.replace("⁄", "/").replace("−", "-")
 
 
+def test_in_a_size_of_several_figures_the_decimal_alone_tells_what_the_line_leaves_out() -> None:
+    units = Units("inch", Fraction(1, 32))
+    assert format_length(0.276 * 25.4, units) == "0.276 ≈ 9⁄32 − 0.005"
+    assert format_length(0.276 * 25.4, units, rest=False) == "0.276 ≈ 9⁄32"
+    assert plain_length(0.276 * 25.4, units, rest=False) == "0.276 ≈ 9/32"
+
+
 @pytest.mark.parametrize(
     ("inches", "printed"),
     [(2.889, "≈2 7⁄8"), (-2.889, "≈−2 7⁄8"), (2.875, "2 7⁄8"), (21 / 64, "21⁄64"), (0.01, "0.01")],

@@ -279,9 +279,16 @@ def plan(part: Part, every: tuple[Figure, ...], seen: Callable[[Face, Size], boo
     }
     need = {f.size.face for f in told if f.size.face is not None and shows(f.size.face, f.size)} | bored | {*also}
     others = sorted(need - {first})
+    if _turned_round(every) and not any(face.axis == 0 for face in others):
+        others.append(Face(0, 1))
     if not any(face.axis != flat for face in others):
         others.append(Face(3 - flat, 0) if _slender(part, flat) else Face(0, 1))
     return Plan(first, tuple(others), told)
+
+
+def _turned_round(every: tuple[Figure, ...]) -> bool:
+    """Return True for a part of which diameters are told from the side: only its end shows it round, and what lies askew."""
+    return any(f.size.kind is SizeKind.DIAMETER and f.size.other is not None for f in every)
 
 
 def _turned(figure: Figure, first: Face, flat: int, either: set[str], seen: Callable[[Face, Size], bool]) -> Figure:

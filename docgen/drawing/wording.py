@@ -102,7 +102,7 @@ def hole_lines(row: HoleRow, notes: Notes) -> tuple[str, ...]:
     else:
         lines.append(f"{name}{count}{bore} {deep}{notes.sign(row.authority)}")
     if row.sink is not None:
-        mouth = f"⌀{format_length(row.sink.diameter, notes.units)}"
+        mouth = f"⌀{format_length(row.sink.diameter, notes.units, rest=False)}"
         if row.sink.angle is not None:
             lines.append(f"⌵ {mouth} × {format_angle(row.sink.angle)}")
         else:

@@ -103,7 +103,7 @@ def loose_tenons(piece: Piece, joints: Sequence[Joint]) -> dict[str, tuple[int, 
         told = {name: value for name, value, _ in joint.figures}
         if "tenons" not in told or any(name not in told for name in _TENON):
             continue
-        size = " × ".join(plain_length(told[name], piece.units) for name in _TENON) + f" {piece.units.sign}"
+        size = " × ".join(plain_length(told[name], piece.units, rest=False) for name in _TENON) + f" {piece.units.sign}"
         count, where = counts.get(size, (0, []))
         counts[size] = (count + int(told["tenons"]), [*where, joint.title])
     return counts
@@ -179,7 +179,7 @@ def _sheet(piece: Piece, cut: Sequence[Kind], panes: Mapping[str, Pane]) -> Hard
     material, units = piece.part(cut[0].first).material, piece.units
     pieces = []
     for kind in cut:
-        long, wide, _ = (plain_length(v, units) for v in finished(piece.part(kind.first)))
+        long, wide, _ = (plain_length(v, units, rest=False) for v in finished(piece.part(kind.first)))
         title = _title(piece, (*kind.parts, *kind.mirrored))
         pieces.append(f"{title}: {kind.count} of {long} × {wide} {units.sign}")
     bought = f", bought as {material.bought}" if material.bought else ""
@@ -203,4 +203,4 @@ def _title(piece: Piece, paths: tuple[str, ...]) -> str:
 
 
 def _box(piece: Piece, part: Part) -> str:
-    return " × ".join(plain_length(v, piece.units) for v in finished(part)) + f" {piece.units.sign}"
+    return " × ".join(plain_length(v, piece.units, rest=False) for v in finished(part)) + f" {piece.units.sign}"

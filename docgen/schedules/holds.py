@@ -198,7 +198,7 @@ def _waiting(piece: Piece, kinds: Sequence[Kind]) -> Iterator[HoldRow]:
             part = piece.part(first)
             title = kind_title([piece.part(p).called for p in paths])
             where = f"the place of {title}" + (f": {listed(piece, around, kinds)}" if around else "")
-            size = " × ".join(plain_length(v, piece.units) for v in finished(part)[:2])
+            size = " × ".join(plain_length(v, piece.units, rest=False) for v in finished(part)[:2])
             told = f"{title}: {size} {piece.units.sign}"
             do = "ordering" if is_ordered(part) else "cutting"
             yield HoldRow(where, told, f"{do} {title}", _less(piece, part, beside), Authority.MEASURE, tuple(paths))

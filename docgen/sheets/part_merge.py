@@ -109,7 +109,8 @@ class Merger:
         tight = fitted(entry.subject, entry.kind, self.context, room, between)
         if tight is None or tight.setting.height < placed.setting.height or (tiny(tight) and not tiny(placed)):
             return None
-        return replace(entry, placed=tight)
+        smaller = tight.setting.factor < placed.setting.factor - 1e-9
+        return replace(entry, placed=tight, whole=(entry.whole or entry) if smaller else entry.whole)
 
 
 def further(context: Context, entry: Entry, first: Entry) -> Entry:

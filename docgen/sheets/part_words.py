@@ -45,7 +45,7 @@ def count_line(kind: Kind, lists: Schedules, names: Mapping[str, str]) -> str:
 
 def stock_line(part: Part, units: Units) -> str:
     """Return the material and the finished size."""
-    size = " × ".join(format_length(size, units) for size in finished(part))
+    size = " × ".join(format_length(size, units, rest=False) for size in finished(part))
     bought = f", bought as {part.material.bought}" if part.material.bought else ""
     long = "length with the grain" if grained(part.material) else "length"
     return f"{part.material.name}{bought}. Finished {size} ({long} × width × thickness)"

@@ -9,8 +9,10 @@ from docgen.piece.model import Material, Part
 from docgen.piece.operations.base import parameters
 from docgen.piece.operations.dado import Dado
 from docgen.piece.operations.hole import Hole
+from docgen.piece.operations.turned import Station, Turned
 from docgen.piece.records import Face, Feature, Made, Size, SizeKind, Stage
 from tests.support.by_hand import arrow_value
+from tests.support.pieces import part
 
 WORDS = (
     ("bottom", Face(0, 0)),
@@ -89,6 +91,15 @@ def test_through_holes_are_told_on_the_principal_face() -> None:
 def test_blind_holes_behind_need_a_view_of_their_own() -> None:
     part = board(dado(100), Hole(Face(2, 0), ((Fraction(50), Fraction(40)),), Fraction(8), depth=Fraction(10)))
     assert Face(2, 0) in plan(part, figures(part), unseen).others
+
+
+def test_a_turned_part_is_seen_from_its_end() -> None:
+    for profile in ((Station(0, 30), Station(400, 30)), (Station(0, 30), Station(200, 20), Station(400, 30))):
+        bare = part("leg", ((0, 30), (0, 30), (0, 400)))
+        turned = Feature("turned 1", "turned", "turned", Stage.PART, Turned(profile).made(bare))
+        leg = part("leg", ((0, 30), (0, 30), (0, 400)), features=(turned,))
+        chosen = plan(leg, figures(leg), lambda face, size: True)
+        assert [face.axis for face in chosen.others] == [0]
 
 
 def test_a_depth_is_told_on_the_edge_where_its_lines_are_seen() -> None:

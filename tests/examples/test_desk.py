@@ -233,10 +233,10 @@ def test_acute_joint_of_the_legs():
 def test_frame_chain_and_board():
     (pane,) = desk().piece.panes
     told = {n: float(v) / INCH for n, v, _ in pane.figures}
-    assert [told[f"{n} long"] for n in ("pane", "opening", "sight", "outside")] == pytest.approx(
+    assert [told[f"{n} long"] for n in ("panel", "opening", "sight", "outside")] == pytest.approx(
         [29.5, 29.625, 28.875, 33.875]
     )
-    assert [told[f"{n} wide"] for n in ("pane", "opening", "sight", "outside")] == pytest.approx(
+    assert [told[f"{n} wide"] for n in ("panel", "opening", "sight", "outside")] == pytest.approx(
         [15.625, 15.75, 15, 20]
     )
 

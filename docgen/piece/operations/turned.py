@@ -23,7 +23,7 @@ from docgen.project.statements import Bound
 from docgen.units import Number, Units, format_length
 
 STRAIGHT, COVE, BEAD = "taper", "cove", "bead"
-SEEN = Face(2, 1)
+SEEN, END = Face(2, 1), Face(0, 1)
 WITHIN = 0.01  # mm by which arcs that follow a profile may stand back or out
 
 
@@ -154,7 +154,10 @@ class Turned:
         return (float(at), float(part.size[1]) / 2, float(part.size[2]) / 2)
 
     def _sizes(self, part: Part) -> Iterator[Size]:
-        """Yield places and diameters as the broad face shows them: each diameter told at its rim."""
+        """Yield places and diameters as the broad face shows them, each diameter told at its rim; a cylinder's at its end."""
+        if self._plain and self.stations[-1].at >= part.size[0] - SAME:
+            yield from self._rod_sizes(part)
+            return
         for n, s in enumerate(self.stations):
             centre = self._axis(part, s.at)
             names: tuple[str, ...] = tuple(f"stations.{k}.at" for k, t in enumerate(self.stations) if t.at == s.at)
@@ -173,6 +176,17 @@ class Turned:
             at, top = (z, centre[1] + r, centre[2]), (over[1], centre[1] + over[0], centre[2])
             names = (f"stations.{n}.swell",) if a.swell is not None else ()
             yield Size(SizeKind.RADIUS, at, top, axis(2), settled(radius), names, SEEN, label=a.next)
+
+    def _rod_sizes(self, part: Part) -> Iterator[Size]:
+        """Yield the places between the ends of a cylinder, and its diameter where it is seen as a circle: at its far end."""
+        for n, s in enumerate(self.stations):
+            if s.at > SAME:
+                yield length(self._axis(part, 0), self._axis(part, s.at), axis(0), s.at, (f"stations.{n}.at",), SEEN)
+        last = self.stations[-1]
+        centre = self._axis(part, last.at)
+        rim = (centre[0], centre[1] + float(last.diameter) / 2, centre[2])
+        names = tuple(f"stations.{n}.diameter" for n in range(len(self.stations)))
+        yield Size(SizeKind.DIAMETER, centre, rim, axis(0), last.diameter, names, END)
 
     def _marks(self) -> tuple[Mark, ...]:
         out: list[Mark] = []

@@ -42,6 +42,15 @@ def test_a_shoulder_where_two_stations_stand_at_one_place() -> None:
     assert [m.label for m in made(tenon, stick()).marks] == ["A", "B; C", "D"]
 
 
+def test_a_rod_tells_its_diameter_once_where_it_is_seen_round() -> None:
+    rod = Turned((Station(0, 36), Station(400, 36)))
+    (told,) = [s for s in made(rod, stick()).sizes if s.kind is SizeKind.DIAMETER]
+    assert (told.value, told.face, told.other) == (36, Face(0, 1), None)
+    assert told.parameters == ("stations.0.diameter", "stations.1.diameter")
+    inner = made(Turned((Station(100, 36), Station(300, 36))), stick()).sizes  # its circle is hidden by the square end
+    assert [s.label for s in inner if s.kind is SizeKind.DIAMETER] == ["A", "B"]
+
+
 def test_half_round_bead_and_cove() -> None:
     """Pappus: the half disc's centroid lies 4r/3π from its flat."""
     r = 5.0
