@@ -47,12 +47,20 @@ def tell_findings(findings: Sequence[Finding], units: Units, names: Mapping[str,
 def untold(finding: Finding, units: Units) -> tuple[tuple[str, float, str], ...]:
     """Return the figures of a finding that its sentence does not say: to say them twice helps nobody.
 
-    A figure counts as said where a number of the sentence lies within 1.5 % of it, or within half of a printed unit.
+    A figure counts as said where a number of the sentence lies within 1.5 % of it, or is the figure rounded.
     """
-    said = [_number(text) for text in _NUMBER.findall(_REST.sub(r"\1", finding.message))]
+    said = [(_number(text), _half(text)) for text in _NUMBER.findall(_REST.sub(r"\1", finding.message))]
     per = float(units.mm)
     shown = [(f, abs(f[1]) / per if f[2] == "mm" else abs(f[1])) for f in finding.figures]
-    return tuple(f for f, value in shown if not any(abs(n - value) <= max(0.015 * value, 0.005) for n in said))
+    return tuple(f for f, value in shown if not any(abs(n - value) <= max(0.015 * value, off) for n, off in said))
+
+
+def _half(text: str) -> float:
+    """Return half of a number's last printed place; of one digit without a decimal half of the tenths that are left out."""
+    if "/" in text:
+        return 0.005
+    decimals = len(text.partition(".")[2])
+    return 0.5 * 10.0**-decimals if decimals or len(text) > 1 else 0.05
 
 
 def _number(text: str) -> float:

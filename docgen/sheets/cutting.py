@@ -37,6 +37,7 @@ COLUMNS = (
     Column("cut", "middle"),
 )
 GRAIN = {"along the length": "length", "face grain along the length": "length"}
+MOST_DECIMALS = 3  # of a weight
 LESS = 3.0  # mm: lettering that is taken where it saves a page
 DECIMALS = {"board feet": 1, "ft²": 1, "m³": 4, "m²": 2}
 BLANKS = (
@@ -158,11 +159,14 @@ def _cut_row(context: Context, row: CutRow) -> Row:
 
 
 def _weight(context: Context, kg: float | None, decimals: int) -> str:
-    """Return a weight: in kilograms, where the file is in inches in pounds."""
+    """Return a weight: in kilograms, where the file is in inches in pounds; a small one with as many decimals as tell it."""
     if kg is None:
         return "–"
     inch = context.piece.units.system == "inch"
-    return f"{kg / POUND:.{decimals}f} lb" if inch else f"{kg:.{decimals}f} kg"
+    weight = kg / POUND if inch else kg
+    while 0 < weight < 0.95 * 10**-decimals and decimals < MOST_DECIMALS:
+        decimals += 1
+    return f"{weight:.{decimals}f} {'lb' if inch else 'kg'}"
 
 
 def _remark(row: CutRow) -> str:

@@ -91,6 +91,10 @@ def test_figures_that_the_sentence_says_are_not_said_again() -> None:
     assert left("It weighs 24.5 kg.", 24.49, "kg") == 0
     assert left("It weighs 24.5 kg.", 25.1, "kg") == 1
     assert left("It leaves 3 in.", 3.0, "mm") == 1
+    assert left("It weighs 3.0 kg, a push of 11 N tips it.", 3.047, "kg") == 0  # rounded as the sentence tells it
+    assert left("It weighs 3.0 kg, a push of 11 N tips it.", 11.22, "N") == 0
+    assert left("Holes 0.9 of their diameters from an edge.", 0.88, "") == 0
+    assert left("It takes two of 3.", 3.4, "N") == 1
 
 
 def test_findings_as_text() -> None:

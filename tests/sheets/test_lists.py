@@ -13,8 +13,8 @@ from docgen.schedules.rows import MeasuredRow, Schedules, SetupRow, SetupRun, Wo
 from docgen.sheets import chain, cutting, drilling, findings, hardware, safety, setups, work
 from docgen.sheets.context import Context, Maker
 from docgen.sheets.flow import stacked
-from docgen.units import Kind, Quantity
-from tests.sheets.lists import CHART, LISTS, context, faults, flat, said
+from docgen.units import Kind, Quantity, Units
+from tests.sheets.lists import CHART, LISTS, context, faults, flat, piece, said
 
 MAKERS: dict[str, Maker] = {
     "chain": chain.make,
@@ -286,3 +286,8 @@ def test_the_cutting_list_takes_smaller_figures_where_that_saves_a_page() -> Non
         assert len(pages) == min(large, small)
         saved += large > small
     assert saved
+
+
+def test_a_small_weight_is_told_with_as_many_decimals_as_tell_it() -> None:
+    for kg, said in ((4.34, "4.3 kg"), (0.09, "0.09 kg"), (0.004, "0.004 kg"), (None, "–")):
+        assert cutting._weight(context(of=replace(piece(), units=Units())), kg, 1) == said
