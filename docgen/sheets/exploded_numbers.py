@@ -94,12 +94,15 @@ class Crowd:
     def away(self, points: Floats, own: Sequence[int]) -> Floats:
         """Return how far each point lies from the lines of items that are not its `own`, mm, as far as that counts."""
         other = self.lines[~np.isin(self.owners, own)]
-        a, along = other[:, 0], other[:, 1] - other[:, 0]
-        square = np.maximum((along**2).sum(axis=1), 1e-12)
-        off = points[:, None, :] - a[None]
-        t = np.clip((off * along).sum(axis=2) / square, 0.0, 1.0)
-        apart = np.hypot(*np.moveaxis(off - t[..., None] * along, -1, 0))
-        return np.asarray(np.minimum(apart.min(axis=1, initial=ALONE), ALONE))
+        low, high = np.minimum(other[:, 0], other[:, 1]) - ALONE, np.maximum(other[:, 0], other[:, 1]) + ALONE
+        across, up = ((points[:, None, i] > low[:, i]) & (points[:, None, i] < high[:, i]) for i in (0, 1))
+        which, line = np.nonzero(across & up)
+        a, along = other[line, 0], other[line, 1] - other[line, 0]
+        off = points[which] - a
+        t = np.clip((off * along).sum(axis=1) / np.maximum((along**2).sum(axis=1), 1e-12), 0.0, 1.0)
+        out = np.full(len(points), ALONE)
+        np.minimum.at(out, which, np.hypot(*(off - t[:, None] * along).T))
+        return out
 
 
 def _clearest(feet: Sequence[Point], ground: Ground, crowd: Crowd, own: Sequence[int]) -> list[Point]:

@@ -21,6 +21,7 @@ Listed = tuple[list[Record], float]
 
 LINE = 4.6  # mm between lines of names
 COLUMN = 56.0  # mm
+ROW = 1.3  # heights of a figure: no row of the table is lower
 LEAST = 130.0  # mm: the width that the table needs
 TABLE = (
     Column("no.", "right", bold=True),
@@ -58,6 +59,8 @@ def names(context: Context, wide: float, more: Sequence[tuple[str, str]] = ()) -
 
 def full(context: Context, wide: float, room: float) -> Listed | None:
     """Return the table of all kinds with material and finished size; None where `room` mm of height are too few."""
+    if (len(context.kinds) + 1) * ROW * context.layout.heights.least > room:
+        return None
     rows = [_row(context, kind) for kind in _in_order(context)]
     area = Rect(0.0, -room, wide, room)
     for height in (context.layout.heights.figure, context.layout.heights.least):

@@ -76,7 +76,7 @@ def _best(whole: Whole, context: Context) -> tuple[Page, ...]:
         for n, scale in enumerate(scales):
             pages = _first(whole, context, scale, strict, SPLITS)
             if len(pages) > 1:  # all on one page is worth low figures, or a step that does not make the views too small
-                one = _first(whole, context, scale, strict, SPLITS[:1])
+                one = _at(whole, context, scale, context.layout.heights.least, strict, SPLITS[:1])
                 for less in scales[n + 1 : n + 2]:
                     if not one and max(whole.size(d) for d in range(3)) * less[0] / less[1] >= LEGIBLE:
                         one = _first(whole, context, less, strict, SPLITS[:1])

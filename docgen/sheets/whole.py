@@ -43,6 +43,7 @@ class Whole:
     high: Vec = field(init=False)
     _drawn: dict[tuple[str, float], Drawn] = field(default_factory=dict)
     _seen: dict[str, dict[str, list[Point]]] = field(default_factory=dict)
+    _wanted: dict[str, list[Wanted]] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         corners = [c for p in self.piece.parts for c in extent(p, self.solids)]
@@ -154,6 +155,12 @@ def _size(whole: Whole, direction: int, value: Number) -> Size:
 
 def wanted(whole: Whole, name: str) -> list[Wanted]:
     """Return the dimensions of one general view: overall, positions of boards, spread and lean of raked parts."""
+    if name not in whole._wanted:
+        whole._wanted[name] = _worked_out(whole, name)
+    return whole._wanted[name]
+
+
+def _worked_out(whole: Whole, name: str) -> list[Wanted]:
     view = VIEWS[name]
     out: list[Wanted] = []
     overall = {"front": (0, 2), "right": (1,), "top": ()}[name]
