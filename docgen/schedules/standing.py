@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
+from itertools import product
 
 from docgen.geometry.shapes import HalfSpace, Vec
 from docgen.piece.model import Part, Piece
@@ -16,6 +17,12 @@ from docgen.units import Number, format_angle
 UNITS = ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0))
 INSIDE = 0.5
 """mm inside a corner at which it is asked whether a cut takes it away."""
+
+FLAT = 0.999999
+"""Cosine from which two faces lie flat on each other."""
+
+SAMPLES = (0.1, 0.3, 0.5, 0.7, 0.9)
+"""Parts of a side's length and width at which it is asked what it lies against."""
 
 LEAST_LEAN = 0.05
 """Degrees from which a part leans against another."""
@@ -36,13 +43,42 @@ def standing(piece: Piece, paths: Sequence[str], hosts: Mapping[str, Sequence[st
 
 
 def _host(piece: Piece, part: Part, hosts: Sequence[str]) -> Part | None:
-    """Return the part that this one lies against with the most of its face; of those named, the first that it may lie on."""
+    """Return the part that this one lies against with the most of its face; of those named, the nearest where none touches it."""
     named = [piece.part(p) for p in hosts if p != part.path]
-    touching = [p for p in named or piece.parts if p.path != part.path and not p.hardware and lies_on(part.box, p.box)]
-    if not touching or part.turned:
-        near = [p for p in named if not p.turned]
-        return min(near, key=lambda p: _apart(part, p), default=None)
-    return max(touching, key=lambda p: _shared(part.box, p.box))
+    others = named or [p for p in piece.parts if p.path != part.path and not p.hardware]
+    touching = [p for p in others if lies_on(part.box, p.box)]
+    if touching and not part.turned:
+        return max(touching, key=lambda p: _shared(part.box, p.box))
+    met = max(others, key=lambda p: _met(part, p), default=None)
+    if met is not None and _met(part, met):
+        return met
+    return min(named, key=lambda p: _apart(part, p), default=None)
+
+
+def _met(part: Part, other: Part) -> int:
+    """Return at how many of some points on its broad faces and edges a part lies flat against another, however both are turned."""
+    into = other.frame.inverse().after(part.frame)
+    return sum(_flat_on(other, into.point(at), into.direction(way)) for at, way in _on_sides(part))
+
+
+def _on_sides(part: Part) -> Iterator[tuple[Vec, Vec]]:
+    """Yield points on the four long sides of a part's box, each with the way out of the wood; part axes."""
+    size = [float(s) for s in part.size]
+    for axis, side in product((1, 2), (0, 1)):
+        way = [0.0, 0.0, 0.0]
+        way[axis] = 1.0 if side else -1.0
+        for along, beside in product(SAMPLES, SAMPLES):
+            at = [along * size[0], 0.0, 0.0]
+            at[axis], at[3 - axis] = side * size[axis], beside * size[3 - axis]
+            yield (at[0], at[1], at[2]), (way[0], way[1], way[2])
+
+
+def _flat_on(other: Part, at: Vec, way: Vec) -> bool:
+    """Return whether a point lies on a face of a part's box, with a way that goes into it there; that part's axes."""
+    axis = max(range(3), key=lambda i: abs(way[i]))
+    face = float(other.size[axis]) if way[axis] < 0 else 0.0
+    within = all(-NEAR < at[i] < float(other.size[i]) + NEAR for i in range(3))
+    return within and abs(way[axis]) > FLAT and abs(at[axis] - face) < NEAR
 
 
 def _apart(one: Part, two: Part) -> float:

@@ -45,6 +45,31 @@ def test_what_leans_is_placed_by_a_corner_and_its_lean_where_it_is_clamped_to_be
     assert "leaning 12° to the back" in told
 
 
+BRACE = """
+docgen: 1
+piece: Trial
+units: mm
+materials: {boards: {species: white oak, thickness: 20}}
+parts:
+  side: {of: boards, grain: up, box: {across: [0, 20], deep: [0, 300], up: [0, 400]}}
+  brace: {of: boards, grain: up, box: {across: [20, 40], deep: [100, 140], up: [50, 250]}}
+groups:
+  braces: {parts: [brace], turn: {about: across, at: {deep: 100, up: 50}, by: ANGLE deg}}
+"""
+
+
+def test_what_leans_and_is_held_by_nothing_is_placed_on_the_face_that_it_lies_against() -> None:
+    piece, lists = listed(BRACE.replace("ANGLE", "-15"))
+    (told,) = standing(piece, ["brace"])
+    assert told == (
+        "brace on side: the front corner of its bottom end 50 mm from the bottom end, 100 mm from the front edge, leaning 15° to "
+        "the back"
+    )
+    assert any("50 mm from the bottom end, 100 mm from the front edge" in row.what for row in lists.work)
+    piece, _ = listed(BRACE.replace("ANGLE", "-15").replace("across: [20, 40]", "across: [21, 41]"))
+    assert standing(piece, ["brace"]) == ()  # it touches nothing
+
+
 def test_what_is_cut_at_a_slant_is_placed_by_a_corner_that_is_left_and_a_glued_stand_once() -> None:
     # legs cut level 3/4 under the case's top; 14° from plumb through 8.97 deep, 27 up: front arris there 8.97 + 0.75 tan 14°
     # less half of 2 1/2 measured level, 2.5 / cos 14° / 2
