@@ -289,5 +289,5 @@ def test_the_cutting_list_takes_smaller_figures_where_that_saves_a_page() -> Non
 
 
 def test_a_small_weight_is_told_with_as_many_decimals_as_tell_it() -> None:
-    for kg, said in ((4.34, "4.3 kg"), (0.09, "0.09 kg"), (0.004, "0.004 kg"), (None, "–")):
-        assert cutting._weight(context(of=replace(piece(), units=Units())), kg, 1) == said
+    for kg, told in ((4.34, "4.3 kg"), (0.09, "0.09 kg"), (0.004, "0.004 kg"), (None, "–")):
+        assert cutting._weight(context(of=replace(piece(), units=Units())), kg, 1) == told

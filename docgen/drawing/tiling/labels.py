@@ -39,7 +39,7 @@ class Label:
 
     With `leader` a line leads from `reach` mm off the point to the lettering; without, the label is a caption
     that stands as near to the point as it can, within the outline if it fits there. A caption may have a double
-    `arrow` in that direction (degrees) under its rows.
+    `arrow` in that direction (degrees) under its rows. One that is `spare` is left out where it finds no place of its own.
     """
 
     at: Point
@@ -47,6 +47,7 @@ class Label:
     leader: bool = True
     reach: float = 0.0
     arrow: float | None = None
+    spare: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,11 +92,13 @@ def place(labels: Sequence[Label], room: Room, boundary: Sequence[Segment], metr
     """Return lettering and leaders of `labels`, and note in `room` what they take.
 
     `boundary` is the outline in which captions like to stand. A label for which nothing is free takes the place
-    where it covers least: it is never left out.
+    where it covers least: only a spare one is ever left out.
     """
     out: list[Record] = []
     for label in labels:
         box, leader = _placed(label, room, boundary, metrics)
+        if label.spare and not _own(box, leader, room):
+            continue
         room.take(box, leader)
         if leader:
             out.append(Line(leader[0], leader[1], Pen.THIN))
@@ -113,10 +116,15 @@ def crowded(labels: Sequence[Label], room: Room, boundary: Sequence[Segment], me
     """
     for label in labels:
         box, leader = _placed(label, room, boundary, metrics)
-        if not room.free(box) or (leader is not None and room.across(leader)[2]):
+        if not _own(box, leader, room):
             return True
         room.take(box, leader)
     return False
+
+
+def _own(box: Bounds, leader: Segment | None, room: Room) -> bool:
+    """Return whether a place is free, and its leader runs through no label."""
+    return room.free(box) and not (leader is not None and room.across(leader)[2])
 
 
 def _placed(label: Label, room: Room, boundary: Sequence[Segment], metrics: Metrics) -> tuple[Bounds, Segment | None]:

@@ -90,7 +90,7 @@ class Rounds:
                 yield Label(arc.centre, tuple(Row(t, note) for t in rows))
             for p in (on_arc(arc, angle) for angle in (arc.start, arc.end) if large):
                 if self.shows(*p):
-                    yield Label(p, (Row("arc begins", note),))
+                    yield Label(p, (Row("arc begins", note),), spare=True)
         for x, y, name in self.points:
             if name and self.shows(x, y):
                 yield Label((x, y), tuple(Row(t, note) for t in (name, *self._where((x, y), units))))

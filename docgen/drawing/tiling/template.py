@@ -137,7 +137,7 @@ class TemplateArt:
             middle = ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)
             if text and self._shows(middle):
                 out.append(Label(middle, (Row(text, note),)))
-        out.extend(self.rounds.labels(self.units, self.heights))
+        out.extend(sorted(self.rounds.labels(self.units, self.heights), key=lambda label: label.spare))
         out.append(self._caption())
         return tuple(out)
 

@@ -64,6 +64,13 @@ def test_a_label_without_room_is_printed_all_the_same() -> None:
     assert size_of((Row("must be read", 2.5),), METRICS)[0] < 30
 
 
+def test_a_spare_label_without_room_is_left_out() -> None:
+    for window, shown in (((0.0, 0.0, 30.0, 8.0), 1), ((0.0, 0.0, 90.0, 60.0), 2)):
+        labels = [Label((15, 4), (Row("R 1 1⁄8", 3.5),)), Label((16, 4), (Row("arc begins", 2.5),), spare=True)]
+        records = place(labels, Room.of(window, []), [], METRICS)
+        assert [r.text for r in records if isinstance(r, Text)] == ["R 1 1⁄8", "arc begins"][:shown]
+
+
 def test_a_narrow_drawing_gets_room_for_a_caption_that_fits_neither_in_it_nor_beside_it() -> None:
     layout = read_layout("a4")
     sides = tuple(
