@@ -8,7 +8,7 @@ from enum import Enum
 from itertools import cycle, pairwise
 
 from docgen.drawing.boxes import Box
-from docgen.drawing.records import Line, Pen, Point
+from docgen.drawing.records import Line, Path, Pen, Point, Record
 
 LEAST = 0.3  # mm: a shorter line is a speck
 PITCH = 2.2  # mm between the lines of end grain
@@ -64,6 +64,22 @@ def _levels(low: float, high: float, steps: Sequence[float]) -> Iterable[float]:
         if level > low:
             yield level
         level += step
+
+
+def hidden(records: Iterable[Record], boxes: Sequence[Box]) -> list[Record]:
+    """Return drawn lines without what lies behind boxes; a path of which something goes comes back in straight pieces."""
+    out: list[Record] = []
+    for record in records:
+        if not isinstance(record, Path):
+            out.append(record)
+            continue
+        ring = [*record.points, record.points[0]] if record.closed else list(record.points)
+        whole = [Line(a, b, record.pen) for a, b in pairwise(ring) if a != b]
+        left = whole
+        for box in boxes:
+            left = [piece for line in left for piece in _outside(line, box)]
+        out += [record] if left == whole else left
+    return out
 
 
 def interrupted(hatch: Iterable[Line], boxes: Sequence[Box]) -> list[Line]:

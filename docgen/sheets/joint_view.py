@@ -11,7 +11,7 @@ from docgen.drawing.boxes import Box
 from docgen.drawing.breaks import zigzag
 from docgen.drawing.dimensions.engine import Engine
 from docgen.drawing.dimensions.wanted import Rules, Wanted
-from docgen.drawing.hatching import interrupted, lines, pitches
+from docgen.drawing.hatching import hidden, interrupted, lines, pitches
 from docgen.drawing.placing import Bounds
 from docgen.drawing.records import Line, Path, Pen, Point, Record
 from docgen.drawing.symbols import balloon as symbol_balloon
@@ -23,17 +23,16 @@ from docgen.geometry.lines import VIEWS
 from docgen.geometry.outlines import Box2
 from docgen.geometry.section import Windowed
 from docgen.geometry.shapes import Vec
-from docgen.piece.model import Fastener, Part
+from docgen.piece.model import Part
 from docgen.piece.solids import Solids
 from docgen.sheets import balloons
 from docgen.sheets.context import Context
+from docgen.sheets.joint_bolts import drawn_bolts
 from docgen.sheets.joint_cut import CutView, Face, Fill, wanted
-from docgen.sheets.joint_screws import bored_for, root_radius, shank_radius
 
 CLEAR = 0.8  # mm around a number within a face
 SAMPLES = 30  # places in a face that are tried for the foot of its number's leader
 NARROW = 50.0  # mm: half of what an enlarged view shows at the most, so that it has room at half its true size
-ROOT = 0.82  # of a thread's radius: its root, as drawn
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,7 +57,8 @@ def section_picture(
         drawn += _edges(face.shown, Pen.VISIBLE, scale, at)
         drawn += [z for w in face.shown for a, b in w.broken for z in zigzag(_on(a, scale, at), _on(b, scale, at), 0.8)]
     neighbours = _edges(cut.beside, Pen.PHANTOM, scale, at)
-    bolts, cover = _bolts(cut, scale, at)
+    bolts, cover = drawn_bolts(cut, scale, at)
+    drawn = hidden(drawn, cover)
     hatch = [_hatch(face.shown, face.degrees, pitches(face.cut), scale, at) for face in cut.faces]
     inner = [_hatch(fill.shown, fill.degrees, pitches(fill.cut), scale, at) for fill in cut.fills]
     half = ((x1 - x0) / 2 * scale, (y1 - y0) / 2 * scale)
@@ -96,7 +96,7 @@ def _numbered(
             engine.occupied.add_box(spot)
             out += symbol_balloon(at, number, height)
         else:
-            left.append((number, [at]))
+            left.append((number, balloons.feet(points, engine)))
     more, missed = balloons.place(left, engine, height)
     return [*out, *more], missed
 
@@ -128,59 +128,6 @@ def _samples(hatch: Sequence[Line], scale: float, at: Point) -> list[Point]:
     longest = sorted(hatch, key=lambda h: (-round(math.dist(h.a, h.b), 3), h.a))[:SAMPLES]
     middles = [((h.a[0] + h.b[0]) / 2, (h.a[1] + h.b[1]) / 2) for h in longest]
     return [((x - at[0]) / scale, (y - at[1]) / scale) for x, y in middles]
-
-
-# -- bolts and screws -------------------------------------------------------------------------------------------------
-
-
-def _bolts(cut: CutView, scale: float, at: Point) -> tuple[list[Record], list[Box]]:
-    """Return the fasteners in a plane, uncut as is usual, and the boxes that their shanks cover."""
-    out: list[Record] = []
-    cover: list[Box] = []
-    for fastener, head in (*cut.plane.fasteners, *cut.passing):
-        records, box = _bolt(fastener, head, cut, scale, at)
-        out += records
-        cover.append(box)
-    return out, cover
-
-
-def _bolt(fastener: Fastener, head: Vec, cut: CutView, scale: float, at: Point) -> tuple[list[Record], Box]:
-    view = cut.plane.view
-    p, d = _on(view.flat(head), scale, at), view.flat(fastener.direction)
-    rows = bored_for(fastener, (face.part for face in cut.faces))
-    r = shank_radius(fastener, rows) * scale
-    washer = float(fastener.washer) * scale
-    wide, tall = (float(v) * scale for v in fastener.head)
-    end = float(fastener.length or fastener.grip + fastener.engagement) * scale - washer
-    engaged = float(fastener.engagement) * scale
-
-    def place(along: float, square: float) -> Point:
-        return (p[0] + d[0] * along - d[1] * square, p[1] + d[1] * along + d[0] * square)
-
-    def ring(*corners: tuple[float, float]) -> Path:
-        return Path(tuple(place(*c) for c in corners), Pen.VISIBLE, closed=True)
-
-    out: list[Record] = [
-        ring((-washer, r), (end - 0.4 * r, r), (end, 0.6 * r), (end, -0.6 * r), (end - 0.4 * r, -r), (-washer, -r))
-    ]
-    sink = next((row.sink for row in rows if row.sink), None)
-    if sink is not None and sink.angle is not None:
-        big = float(sink.diameter) * scale / 2
-        deep = (big - r) / math.tan(math.radians(float(sink.angle) / 2))
-        out.append(ring((0.0, big), (deep, r), (deep, -r), (0.0, -big)))
-    elif wide:
-        out.append(
-            ring(
-                (-washer - tall, 0.35 * wide), (-washer, wide / 2), (-washer, -wide / 2), (-washer - tall, -0.35 * wide)
-            )
-        )
-        if washer:
-            out.append(ring((-washer, wide / 2), (0.0, wide / 2), (0.0, -wide / 2), (-washer, -wide / 2)))
-    start = max(0.0, end - engaged - 2 * r)
-    root = root_radius(fastener, rows) * scale or ROOT * r
-    out += [Line(place(start, s * root), place(end - 0.4 * r, s * root), Pen.THIN) for s in (1.0, -1.0)]
-    middle = place(end / 2, 0.0)
-    return out, Box(middle[0], middle[1], end / 2, r, math.degrees(math.atan2(d[1], d[0])))
 
 
 # -- where nothing can be cut -----------------------------------------------------------------------------------------

@@ -8,10 +8,14 @@ from dataclasses import replace
 
 import pytest
 
+from docgen.drawing.boxes import Box
 from docgen.drawing.breaks import zigzag
+from docgen.drawing.hatching import hidden
+from docgen.drawing.records import Line, Path, Pen
 from docgen.geometry.section import Ring, Windowed, distance, share_within, without
 from docgen.schedules.planes import tip
 from docgen.sheets import exploded, joinery
+from docgen.sheets.joint_bolts import drawn_bolts
 from docgen.sheets.joint_cut import Blanks, CutView, cut_view
 from docgen.sheets.joint_detail import Detail, lower, pictured
 from docgen.sheets.joint_screws import root_radius
@@ -156,3 +160,36 @@ def test_an_enlarged_view_is_narrow_enough_to_be_enlarged() -> None:
 def test_a_short_break_has_no_zigzag() -> None:
     (short,), (long,) = zigzag((0.0, 0.0), (0.0, 2.0)), zigzag((0.0, 0.0), (0.0, 6.0))
     assert len(short.points) == 2 and len(long.points) == 6
+
+
+def rings(cut: CutView) -> list[tuple[tuple[float, float], ...]]:
+    """Return the outlines of the fasteners of a section, along and beside their axis, view mm from the seat of the head."""
+    records, _ = drawn_bolts(cut, 1.0, (0.0, 0.0))
+    ((fastener, head), *_) = (*cut.plane.fasteners, *cut.passing)
+    (x, y), (u, v) = cut.plane.view.flat(head), cut.plane.view.flat(fastener.direction)
+    turned = [
+        tuple(((p[0] - x) * u + (p[1] - y) * v, (p[1] - y) * u - (p[0] - x) * v) for p in r.points)
+        for r in records
+        if isinstance(r, Path)
+    ]
+    return [ring for ring in turned if max(abs(square) for _, square in ring) < 20]
+
+
+@pytest.mark.parametrize(
+    ("name", "word", "where"),
+    [("tool-tote", "screwed", "in"), ("settle", "screwed", "on"), ("side-table", "buttons", "on")],
+)
+def test_heads_stand_on_the_wood_or_are_sunk_in_it(name: str, word: str, where: str) -> None:
+    """A countersunk head lies within the wood, a pan or round one on its seat; both are wider than the shank."""
+    shank, head = rings(cut_of(name, word))[:2]
+    alongs = [along for along, _ in head]
+    assert max(abs(s) for _, s in head) > 1.3 * max(abs(s) for _, s in shank)
+    assert (min(alongs) >= -1e-6) if where == "in" else (max(alongs) <= 1e-6 and min(alongs) < -1)
+
+
+def test_wood_behind_a_screw_is_not_drawn() -> None:
+    box = Box(5.0, 5.0, 3.0, 3.0)
+    through = Path(((0.0, 5.0), (10.0, 5.0)), Pen.VISIBLE)
+    beside = Path(((0.0, 0.0), (10.0, 0.0), (10.0, 1.0)), Pen.VISIBLE, closed=True)
+    left = hidden([through, beside], [box])
+    assert left == [Line((0.0, 5.0), (2.0, 5.0), Pen.VISIBLE), Line((8.0, 5.0), (10.0, 5.0), Pen.VISIBLE), beside]
