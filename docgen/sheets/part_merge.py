@@ -33,6 +33,12 @@ class Merger:
             for s in page.blocks:
                 self._first.setdefault(s.block.kind.first, s.block.placed.setting.factor)
         out = list(pages)
+        self._merge(out)
+        if _rejoined(out):
+            self._merge(out)
+        return out
+
+    def _merge(self, out: list[Page[Entry]]) -> None:
         n = 0
         while n < len(out):
             found = next(self._partners(out, n), None)
@@ -42,7 +48,6 @@ class Merger:
                 q, page = found
                 out[n] = page
                 del out[q]
-        return out
 
     def _partners(self, pages: Sequence[Page[Entry]], n: int) -> Iterator[tuple[int, Page[Entry]]]:
         """Yield a page after page n that it can take in, with what the two become."""
@@ -111,6 +116,30 @@ class Merger:
             return None
         smaller = tight.setting.factor < placed.setting.factor - 1e-9
         return replace(entry, placed=tight, whole=(entry.whole or entry) if smaller else entry.whole)
+
+
+def _rejoined(pages: list[Page[Entry]]) -> bool:
+    """Put ends that fill no page of their own back to the other views of their parts; True where that saved a page."""
+    saved = False
+    for q in range(len(pages) - 1, -1, -1):
+        alone = [s.block.joined for s in pages[q].blocks if s.block.joined is not None]
+        rest = [_without_ends(pages[:q], whole) for whole in alone] if len(alone) == len(pages[q].blocks) == 1 else []
+        for found in rest:
+            if found is not None:
+                pages[found[0]] = found[1]
+                del pages[q]
+                saved = True
+    return saved
+
+
+def _without_ends(pages: Sequence[Page[Entry]], whole: Entry) -> tuple[int, Page[Entry]] | None:
+    """Return the page that takes a part with all its views in place of its first drawing, and its number."""
+    for n, page in enumerate(pages):
+        blocks = [s.block for s in page.blocks]
+        if any(b.kind is whole.kind for b in blocks):
+            made = _page(page.wide, page.high, [whole if b.kind is whole.kind else b for b in blocks])
+            return (n, made) if made is not None else None
+    return None
 
 
 def further(context: Context, entry: Entry, first: Entry) -> Entry:

@@ -16,6 +16,7 @@ from docgen.sheets.part_holes import mixed, worth_it
 from docgen.sheets.part_view import Subject
 
 GOOD = 0.1  # 1 : 10: a part drawn no smaller is not shared out over several blocks
+LITTLE_END = 9.0  # mm on paper: an end that comes out no larger has no room for what is cut into it
 LITTLE = 80.0  # mm on paper: a part that comes out no longer is, where that doubles it
 
 
@@ -28,6 +29,7 @@ class Entry:
     subject: Subject
     kept: bool = False  # at its scale, which was hard to come by
     whole: Entry | None = None  # as it stood before it was drawn smaller to share its page
+    joined: Entry | None = None  # of ends in a block of their own: the part with all its views in one
 
     @property
     def size(self) -> tuple[float, float]:
@@ -46,11 +48,36 @@ def blocks(context: Context, kind: Kind, subject: Subject, room: tuple[float, fl
                 made = _better(made, shared(context, kind, several, shares, room, (least, between[1])))
                 made = made or shared(context, kind, subject, shares, room, between)
             if made:
-                return made if n else _doubled(context, kind, subject, made, room) or made
+                return (
+                    made if n else _doubled(context, kind, subject, made, room) or _ends_apart(context, made[0], room)
+                )
     bare = told(subject, kind, context, room)
     if bare is None:
         raise PaperFault(f"the sheet of {subject.part.path}")
     return [Entry(kind, bare, subject)]
+
+
+def _ends_apart(context: Context, whole: Entry, room: tuple[float, float]) -> list[Entry]:
+    """Return a slender part with ends that come out little in a block of their own, at twice the scale at least.
+
+    The part as it stands, where its ends are large enough, or nothing is gained.
+    """
+    subject, part, factor = whole.subject, whole.subject.part, whole.placed.setting.factor
+    ends = tuple(f for f in subject.plan.faces if f.axis == 0)
+    sides = tuple(f for f in subject.plan.faces if f.axis != 0)
+    least = min(float(part.span(i)[1] - part.span(i)[0]) for i in (1, 2)) * factor
+    if not ends or not slender(part) or least > LITTLE_END or 2 * factor > 1:
+        return [whole]
+    first = shared(context, kind := whole.kind, subject, (sides,), room, (factor, 1.0))
+    apart = shared(context, kind, subject, (ends,), (room[0], room[1] / 2), (2 * factor, 1.0)) if first else []
+    if not apart:
+        return [whole]
+    labelled = [subject.restricted(only, f", {n} of 2") for n, only in enumerate((sides, ends), 1)]
+    limits = [(e.placed.setting.factor, e.placed.setting.factor) for e in (*first, *apart)]
+    made = [fitted(s, kind, context, room, at) for s, at in zip(labelled, limits, strict=True)]
+    if made[0] is None or made[1] is None:
+        return [whole]
+    return [Entry(kind, made[0], labelled[0]), Entry(kind, made[1], labelled[1], joined=whole)]
 
 
 def _doubled(

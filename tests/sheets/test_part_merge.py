@@ -85,3 +85,12 @@ def test_views_without_the_principal_one_lie_and_ends_have_one_side_up() -> None
         assert ends[0].view.up == ends[1].view.up
         assert all(abs(s.view.right[wide]) == 1.0 for s in ends)
         assert all(s.view.toward[0] == (1.0 if s.face.side else -1.0) for s in ends)
+
+
+def test_small_ends_of_a_slender_part_stand_in_a_block_of_their_own_unless_that_takes_a_page() -> None:
+    every = [e for page in drawn("splayed-stool", "a4") for e in page if e.kind.first == "front left leg"]
+    sides, ends = every
+    assert [f.axis for f in ends.subject.only] == [0]
+    assert ends.placed.setting.factor >= 2 * sides.placed.setting.factor
+    (whole,) = [e for page in drawn("splayed-stool", "letter") for e in page if e.kind.first == "front left leg"]
+    assert whole.subject.only == ()
