@@ -13,6 +13,14 @@ from docgen.piece.model import Joint, Part, Piece
 from docgen.schedules.meetings import TOUCH, blank_corners, features_of, pairs
 
 FREE = "#"  # begins the names of wholes that are no assemblies: no part is called so
+WAYS = (
+    (2, 1),
+    (1, -1),
+    (0, 1),
+    (0, -1),
+    (1, 1),
+    (2, -1),
+)  # out of a whole, the first that is free: up, to the front, …
 ASIDE = 0.5  # of the half extent of the largest whole: what lies further from its middle leaves it on that side
 
 
@@ -46,7 +54,7 @@ def clusters(piece: Piece, links: tuple[Parting, ...]) -> tuple[Cluster, ...]:
 
     Parts of an assembly are one whole; a part by itself goes with the whole to which it is joined first. Where there are no
     assemblies, what no joint ties together is a whole: a tray in its box, a lid on hinges. The largest whole stays where
-    it is; what stands within it is lifted out.
+    it is; what stands within it is lifted out, or drawn out to where it is open.
     """
     of = {p.path: p.path.rpartition(".")[0] for p in piece.parts}
     for link in sorted(links, key=lambda i: not i.touching):
@@ -71,8 +79,24 @@ def clusters(piece: Piece, links: tuple[Parting, ...]) -> tuple[Cluster, ...]:
         elif name != base and abs(float(off[axis])) > ASIDE:
             out.append(Cluster(paths, axis, 1 if off[axis] > 0 else -1))
         elif name != base and name.startswith(FREE):
-            out.append(Cluster(paths, 2, 1))
+            out.append(Cluster(paths, *_way_out(parts, groups[base])))
     return tuple(replace(c, steps=1 + _before(piece, c, out)) for c in out)
+
+
+def _way_out(parts: list[Part], base: list[Part]) -> tuple[int, int]:
+    """Return axis and side by which a whole is taken out of the one in which it stands: up, if nothing of it is in the way."""
+    low, high = _box(parts)
+    boxes = [_box([part]) for part in base]
+    for axis, sign in WAYS:
+        beside = [k for k in range(3) if k != axis]
+        ahead = (
+            (np.minimum(high, last) - np.maximum(low, first))[beside].min() > TOUCH
+            and sign * float((first + last)[axis]) > sign * float((low + high)[axis])
+            for first, last in boxes
+        )
+        if not any(ahead):
+            return axis, sign
+    return WAYS[0]
 
 
 def _tied(piece: Piece, links: tuple[Parting, ...]) -> dict[str, str]:

@@ -13,6 +13,7 @@ from docgen.piece.vocabulary import vocabulary
 from docgen.project.read import read_project
 from docgen.schedules.meetings import Meeting, meetings
 from docgen.schedules.partings import clusters, partings
+from tests.piece.joints.making import trial
 
 EXAMPLES = Path(__file__).resolve().parents[2] / "examples"
 
@@ -129,6 +130,24 @@ def test_what_nothing_ties_is_lifted_out_in_the_order_in_which_it_stands() -> No
     tray = next(parts for parts in gone if "tray bottom" in parts)
     assert gone[tray] == (2, 1, 1) and len(tray) == 5 and all(p.startswith("tray") for p in tray)
     assert len(gone) == 2
+
+
+CASE = """
+parts:
+  left: {of: board, grain: up, box: {across: [0, 20], deep: [0, 300], up: [0, 600]}}
+  right: {of: board, grain: up, box: {across: [580, 600], deep: [0, 300], up: [0, 600]}}
+  %s: {of: board, grain: across, box: {across: [20, 580], deep: [0, 300], up: [%s]}}
+  shelf: {of: board, grain: across, box: {across: [22, 578], deep: [10, 300], up: [300, 320]}}
+joints:
+  - housing: {shelf: %s, into: [left, right], depth: 8}
+"""
+
+
+@pytest.mark.parametrize(("board", "up", "way"), [("bottom", "0, 20", (2, 1)), ("top", "580, 600", (1, -1))])
+def test_a_loose_shelf_leaves_its_case_where_that_is_open(board: str, up: str, way: tuple[int, int]) -> None:
+    of = trial(CASE % (board, up, board), thick="20").piece
+    (shelf,) = clusters(of, partings(of))
+    assert shelf.parts == ("shelf",) and (shelf.axis, shelf.sign) == way
 
 
 def test_a_round_end_is_cut_along_its_middle_line() -> None:
