@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Hashable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
@@ -20,6 +21,8 @@ from docgen.units import Number, plain_length, unit_length
 
 SLOT = "router"
 """What stands for the drill of a slot."""
+
+FLAT = "flat-bottomed bit"
 
 SAME = 1e-3
 """mm: drills closer than this are one."""
@@ -47,7 +50,7 @@ class Seat:
         h = self.hole
         return (
             h.name, h.purpose, h.face.axis, self.datum_end, self.datum_edge, h.drill, h.thread, h.fastener,
-            exact(h.diameter), *(None if v is None else exact(v) for v in (h.depth, h.thread_depth)), h.sink,
+            exact(h.diameter), *(None if v is None else exact(v) for v in (h.depth, h.thread_depth, h.tip)), h.sink,
             h.authority, self.when, h.names, _without_mate(h), tuple((exact(a), exact(b)) for a, b in self.at),
             tuple(round(d, 6) for i, d in enumerate(h.direction) if i != h.face.axis),
         )  # fmt: skip
@@ -226,7 +229,16 @@ def _note(piece: Piece, seat: Seat, fastener: Fastener | None) -> str:
         return f"pilot {drill}, {deep} deep, drilled through it into the other part when both lie together"
     if hole.depth is None:
         return ""
-    said = [f"the drill's point reaches {unit_length(point_length(hole.diameter), piece.units)} further"]
+    point = unit_length(_point(hole), piece.units)
+    flat = "" if FLAT in hole.note else FLAT
+    said = [f"the drill's point reaches {point} further" if _point(hole) else flat]
     if fastener is not None and hole.purpose is Purpose.TAPPED and fastener.wood_behind is not None:
         said.append(f"{unit_length(fastener.wood_behind, piece.units)} of wood is left behind it")
-    return "; ".join(said)
+    return "; ".join(text for text in said if text)
+
+
+def _point(hole: HoleRow) -> Number:
+    """Return how far the drill's point reaches beyond the full depth; 0 for one that cuts flat."""
+    if hole.tip is None:
+        return point_length(hole.diameter)
+    return 0 if hole.tip >= 180 else float(hole.diameter) / 2 / math.tan(math.radians(float(hole.tip) / 2))

@@ -87,7 +87,7 @@ KNOWN = {
     "Cut": {"shape"},
     "Size": {"start", "end", "along", "value", "face", "other", "over"},
     "Mark": {"position", "face"},
-    "HoleRow": {"face", "points", "direction", "diameter", "depth", "thread_depth", "percent", "reach"},
+    "HoleRow": {"face", "points", "direction", "diameter", "depth", "thread_depth", "percent", "reach", "tip"},
     "Leaning": {"lean", "sight"},
     "Setting": {"values", "places", "travel", "tall", "clear"},
     "Travel": {"face", "along", "at", "start", "stop", "edge", "deep", "wide"},

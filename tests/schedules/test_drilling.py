@@ -195,3 +195,15 @@ def test_a_hole_through_which_a_piece_hangs_is_told_to_be_for_the_wall() -> None
     of = piece(replace(rail, features=(feature("hole", Made(holes=rows)),)))
     for stands, said in (("wall", {"W": "for a screw into the wall", "X": ""}), ("floor", {"W": "", "X": ""})):
         assert {r.name: r.note for r in drilling(replace(of, stands=stands))} == said
+
+
+def test_a_flat_bottomed_hole_has_no_point_to_reach_further() -> None:
+    """A part sheet says flat-bottomed: the chart must not warn of a point that is not there."""
+    for tip, note, said in (
+        (None, "", "the drill's point reaches 1.8 mm further"),  # 118°: 0.3 of the diameter
+        (90, "", "the drill's point reaches 3 mm further"),
+        (180, "", "flat-bottomed bit"),
+        (180, "flat-bottomed bit; the dowel's own sheet rules", ""),
+    ):
+        of = piece(drilled("rail", SIDE, holes(Face(2, 0), (100, 40, 0), depth=Fraction(20), tip=tip, note=note)))
+        assert [r.note for r in drilling(of)] == [said]

@@ -342,6 +342,7 @@ class Hole:
             meets=self.meets,
             ruled=self.ruled,
             leaning=Lean(part, self.face, self.leans).record(),
+            tip=self.tip,
         )
 
     def _settings(self, part: Part) -> tuple[Setting, ...]:

@@ -250,6 +250,7 @@ class CutHoles:
                     mate=self.mate,
                     authority=Authority.MATE,
                     note="; ".join(n for n in ("square to the cut end", self.note) if n),
+                    tip=180,
                 ),
             ),
             settings=(setting,),
