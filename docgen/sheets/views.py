@@ -27,6 +27,7 @@ GAP = 8.0  # mm between the top view and the table of parts
 BETWEEN = 8.0  # mm between the fields of two views
 PEN = 0.5  # mm on paper: lines nearer than a wide line are one
 LEGIBLE = 55.0  # mm: a view that is drawn a step smaller, so that all stand on one page, is at least so long
+BROAD = 240.0  # mm: a wider table has lines too long for one look
 NARROW = 40.0  # mm: the least width of the names between the views
 SPARE = 30.0  # mm: where a page leaves less than that beside or above its views,
 DEAR = 12.0  # a balloon that stands there pays so much
@@ -206,10 +207,12 @@ def _with_names(context: Context, size: tuple[float, float], area: Rect, *, told
 def _with_table(context: Context, size: tuple[float, float], area: Rect) -> Set | None:
     """Return the table below the view, or else beside it; None where it has room in neither place."""
     room = area.height - size[1] - GAP
-    below = parts_list.full(context, area.width, room)
+    broad = min(area.width, BROAD)
+    below = parts_list.full(context, broad, room)
     if below:
         down = max(0.0, min((room - below[1]) / 3, AIR))
-        return (area.width - size[0]) / 2, down, [moved(r, 0.0, -down - size[1] - GAP) for r in below[0]]
+        left, low = (area.width - broad) / 2, down + size[1] + GAP
+        return (area.width - size[0]) / 2, down, [moved(r, left, -low) for r in below[0]]
     wide = area.width - size[0] - GAP
     beside = parts_list.full(context, wide, area.height) if wide > parts_list.LEAST else None
     return (0.0, 0.0, [moved(r, size[0] + GAP, 0.0) for r in beside[0]]) if beside else None
