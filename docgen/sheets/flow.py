@@ -132,6 +132,15 @@ class Flow:
             self.y = page.box.y + dy
         self.y -= AFTER_TABLE
 
+    def breaks(self, columns: Sequence[Column], rows: Sequence[Row], style: Style) -> bool:
+        """Return whether a table set here would go on beyond this page or column."""
+        return len(table(columns, rows, (self.rest, self._following()), self.context.metrics, style)) > 1
+
+    def tall(self, columns: Sequence[Column], rows: Sequence[Row], style: Style) -> float:
+        """Return the height in mm of a table on a page of its own; of one that takes more, what it fills of the first."""
+        following = self._following()
+        return table(columns, rows, (following, following), self.context.metrics, style)[0].box.height
+
     def _following(self) -> Rect:
         """Return the first column of a page that goes on: less the line at its top."""
         area = self.columns[0]

@@ -24,7 +24,7 @@ SPARES = 0.75  # of the paper: what single strips must save at least to stand fo
 EDGES = 2  # of a strip that carry marks
 FEW = 2  # names that are told whole on a strip
 ROUND = "all round"  # the face of a mark on a turned part
-FAR = 0.3  # mm of paper that a label may cost to stand 1 mm nearer to its mark
+FAR = 0.15  # mm of paper that a label may cost to stand 1 mm nearer to its mark
 LEFT = 2.0  # mm between the upright check line and the strips
 TOLD = (
     "Cut the strips out along their long edges. Cut the dashed end and lay it over the strip before so that the crosses meet. "

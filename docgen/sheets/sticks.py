@@ -53,18 +53,38 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
 
 
 def _first(flow: Flow, context: Context, number: int, stick: Stick, parts: Sequence[Laid]) -> None:
-    """Set the overview and the tables of one stick: which face is which on each part, then the marks."""
+    """Set which face is which on each part, the overview and the table of one stick."""
     heights = context.layout.heights
     style = Style(TABLE, heights.least, heights.note, heights.note)
     faces = lettered(context, stick)
-    rows = len(stick.marks) + 3 + (len(stick.faces) + 2 if faces else 0)
-    keep = min(MOST_KEPT, len(parts) * (overview_height(heights) + 3) + ROW * rows)
+    marks = _table(context, stick)
+    tall = flow.tall(_columns(context, stick), marks, style) + len(parts) * (overview_height(heights) + 3)
+    keep = min(MOST_KEPT, tall + ROW * (2 + (len(stick.faces) + 2 if faces else 0)))
     flow.heading(f"Stick {number}: {stick.name}, from the {stick.datum}", keep=keep)
     flow.text(_hands(context, stick))
     if faces:
-        flow.table(
-            [Column("on the"), *(Column(f"face {letter} is the") for letter in faces)], _faces(context, stick), style
-        )
+        columns = [Column("on the"), *(Column(f"face {letter} is the") for letter in faces)]
+        flow.table(columns, _faces(context, stick), style)
+    _pictures(flow, context, stick, parts)
+    columns = _columns(context, stick)
+    smaller = replace(style, height=heights.least)
+    saves = flow.breaks(columns, marks, style) and not flow.breaks(columns, marks, smaller)
+    flow.table(columns, marks, smaller if saves else style)
+
+
+def _columns(context: Context, stick: Stick) -> list[Column]:
+    return [
+        Column("mark", "middle", bold=True),
+        Column(f"from the {stick.datum}, {context.piece.units.sign}", "figures", bold=True),
+        Column("what", grow=1.0),
+        Column("face"),
+        Column("wood"),
+    ]
+
+
+def _pictures(flow: Flow, context: Context, stick: Stick, parts: Sequence[Laid]) -> None:
+    """Set the whole stick reduced, once for each of its strips, with the numbers of the marks there."""
+    heights = context.layout.heights
     ends = (float(stick.length[0]), float(stick.length[1]))
     words = face_words(context, stick)
     for part in parts:
@@ -76,14 +96,6 @@ def _first(flow: Flow, context: Context, number: int, stick: Stick, parts: Seque
         marks = [(i, float(m.position)) for i, m in enumerate(stick.marks, 1) if words[i - 1] in here]
         flow.add(overview(inner, ends, part.pieces, marks, heights, context.metrics))
     flow.gap(2.0)
-    columns = [
-        Column("mark", "middle", bold=True),
-        Column(f"from the {stick.datum}, {context.piece.units.sign}", "figures", bold=True),
-        Column("what", grow=1.0),
-        Column("face"),
-        Column("wood"),
-    ]
-    flow.table(columns, _table(context, stick), style)
 
 
 def _faces(context: Context, stick: Stick) -> list[Row]:

@@ -162,3 +162,17 @@ def test_words_are_broken_rather_than_set_far_from_their_marks() -> None:
     points = shown(one.sides[0], piece)
     at = places(points, piece, one.style) or ()
     assert all(abs(x - float(p.position)) < 60.0 for x, p in zip(at, points, strict=True))
+
+
+def test_the_marks_of_a_stick_stay_on_its_page_where_smaller_figures_do_it() -> None:
+    def pages(marks: int) -> list[set[float]]:
+        """Return the heights of the figures in the column of marks, by page."""
+        many = Made(marks=tuple(Mark(Fraction(20 + 25 * k), -1, "dado", Face(2, 1)) for k in range(marks)))
+        c = context((part("side", 1, (1400, 300, 18), many),), (Kind(("side",)),), "a4")
+        figures = {str(20 + 25 * k) for k in range(marks)}
+        sheets = [s for s in sticks.make(c, {}) if s.framed]
+        return [{r.height for r in s.records if isinstance(r, Text) and r.bold and r.text in figures} for s in sheets]
+
+    found = [pages(n) for n in range(8, 30)]
+    assert [{3.0}] in found and any(len(p) > 1 for p in found)
+    assert any(len(p) == 1 and p[0] and max(p[0]) < 3.0 for p in found)
