@@ -17,13 +17,14 @@ from docgen.sheets.part_view import HERE, LATER, Setting, Subject
 
 OVER = 4.0  # mm that figures may take beyond what was reckoned
 LONGER = 1.25  # times the length on paper at the smaller scale: what a part in new blocks comes to
+PAPER = 1.15  # times the height of its blocks: what a part drawn another step larger may take
 THIN = 12.0  # mm on paper: a part that comes out no wider is worth another page
 Groups = tuple[tuple[Face, ...], ...]
 Room = tuple[float, float]
 
 
 def shorter(context: Context, entries: list[Entry]) -> list[Entry]:
-    """Return a long part broken where that draws it a step of scale larger, else as it is.
+    """Return a long part broken where that draws it a step of scale larger, two where that takes hardly more paper, else as it is.
 
     The blocks stay what they are where that does; one that comes out thin is shared out anew, on hardly more paper.
     """
@@ -31,8 +32,17 @@ def shorter(context: Context, entries: list[Entry]) -> list[Entry]:
     larger = [(a, b) for a, b in context.layout.scales[context.piece.units.system] if a / b > factor + 1e-9]
     if subject.bare or not larger or factor >= SMALL or not slender(subject.part):
         return entries
-    scale = min(larger, key=lambda s: s[0] / s[1])
-    return _same(context, entries, scale) or _anew(context, entries, scale) or entries
+    scale, *more = sorted(larger, key=lambda s: s[0] / s[1])
+    made = _same(context, entries, scale) or _anew(context, entries, scale)
+    if made and more and scale[0] / scale[1] < SMALL - 1e-9:
+        most = PAPER * _tall(made)
+        again = _same(context, entries, more[0]) or _anew(context, entries, more[0])
+        made = again if again and _tall(again) <= most else made
+    return made or entries
+
+
+def _tall(entries: list[Entry]) -> float:
+    return sum(e.placed.height for e in entries)
 
 
 def _thin(entries: list[Entry]) -> bool:

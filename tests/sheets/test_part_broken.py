@@ -11,17 +11,17 @@ from docgen.drawing.dimensions.wanted import Linear, Rules
 from docgen.drawing.lettering import width
 from docgen.drawing.records import Line, Path, Pen, Text
 from docgen.geometry.lines import Drawn, Stroke
-from docgen.sheets import parts
+from docgen.sheets import part_shorter, parts
 from docgen.sheets.part_broken import GAP, MARGIN, REMARK, along, axis_of, marked, slender, stretches
 from docgen.sheets.parts import Entry
 from tests.support.printed import METRICS, context, figures
 
 BROKEN = [
-    ("sketching-desk", "letter", "stand.stretcher", (1, 4)),
+    ("sketching-desk", "letter", "stand.stretcher", (1, 2)),
     ("sketching-desk", "letter", "stand.left rear", (1, 4)),  # ends, and a mortise between them: two breaks
     ("map-case", "a4", "rail", (1, 2)),  # two breaks
-    ("settle", "letter", "apron", (1, 4)),
-    ("door-cabinet", "a4", "left door.right stile", (1, 5)),
+    ("settle", "letter", "apron", (1, 2)),
+    ("door-cabinet", "a4", "left door.right stile", (1, 2)),
     ("map-case", "a4", "front.bottom", (1, 2)),
     ("tool-tote", "letter", "handle", (1, 2)),
 ]
@@ -154,3 +154,12 @@ def test_a_dimension_without_room_for_its_mark_is_left() -> None:
 def test_a_part_is_slender_from_eight_times_its_width_on() -> None:
     c = context("settle", "letter")
     assert slender(c.piece.part("apron")) and not slender(c.piece.part("seat"))
+
+
+def test_another_step_larger_takes_hardly_more_paper(monkeypatch: pytest.MonkeyPatch) -> None:
+    larger = [e for e in entries("sketching-desk", "letter") if e.subject.part.path == "stand.left front"]
+    monkeypatch.setattr(part_shorter, "PAPER", 0.0)
+    plain = [e for e in entries("sketching-desk", "letter") if e.subject.part.path == "stand.left front"]
+    assert [e.placed.setting.scale for e in plain] == [(1, 4), (1, 4), (1, 1)]
+    assert [e.placed.setting.scale for e in larger] == [(1, 2), (1, 2), (1, 1)]
+    assert sum(e.placed.height for e in larger) <= 1.15 * sum(e.placed.height for e in plain)
