@@ -101,7 +101,7 @@ def _centre(at: Point, engine: Engine, radius: float, fees: tuple[float, float],
             cost += fees[1] if c[1] < y0 - CLEAR or c[1] > y1 + CLEAR else 0.0
             if cost < price and engine.occupied.free(Box(c[0], c[1], radius, radius), CLEAR - 1.5):
                 crossed = engine.occupied.crossed(at, c)
-                cost += 1.2 * crossed.count("view") + 4.0 * (len(crossed) - crossed.count("view"))
+                cost += 1.2 * crossed.count("view") + 6.0 * (len(crossed) - crossed.count("view"))
                 if cost >= price or "leader" in crossed or engine.occupied.strikes(at, c, 0.6):
                     continue
                 if not engine.occupied.doubled(at, c, 1.0, ("view", "dimension", "extension", "leader")):
