@@ -23,9 +23,10 @@ from docgen.drawing.wishes import hole_wishes, wish
 from docgen.drawing.wording import Notes
 from docgen.geometry.hidden import draw
 from docgen.geometry.lines import Drawn, View
+from docgen.geometry.make import dot
 from docgen.geometry.shapes import Frame, Vec
 from docgen.piece.model import DrawingWish, Part
-from docgen.piece.records import Face, Size, Stage
+from docgen.piece.records import Face, Size, SizeKind, Stage
 from docgen.piece.solids import Solids
 from docgen.schedules.terms import grained
 from docgen.sheets.part_broken import axis_of, lines_of, marked, rows_moved, stretches
@@ -315,7 +316,22 @@ def _centres(subject: Subject, station: Station, scale: float) -> list[Record]:
     rows = [row for f in part.features if f.stage is Stage.PART for row in f.made.holes]
     rows = rows_moved(rows, subject.gone) if subject.gone else rows
     thick: Vec = (float(part.size[0]), float(part.size[1]), float(part.size[2]))
-    return views.centre_lines(rows, thick, station.view, scale, (0.0, 0.0))
+    return [*views.centre_lines(rows, thick, station.view, scale, (0.0, 0.0)), *_rounds(subject, station, scale)]
+
+
+def _rounds(subject: Subject, station: Station, scale: float) -> list[Record]:
+    """Return the centre marks of what is turned or cut round and is seen as circles: the largest about each centre."""
+    if subject.gone and station.face.axis != 0:
+        return []
+    widest: dict[tuple[float, float], float] = {}
+    for f in subject.part.features:
+        for s in f.made.sizes if f.stage is Stage.PART and not f.made.holes else ():
+            axis = (1.0, 0.0, 0.0) if s.other is not None else s.along  # told from the side: round about the length
+            if s.kind is SizeKind.DIAMETER and abs(dot(axis, station.view.toward)) > 1 - 1e-6:
+                x, y = station.view.flat(s.start)
+                at = (round(x * scale, 3), round(y * scale, 3))
+                widest[at] = max(widest.get(at, 0.0), float(s.value) / 2 * scale)
+    return [r for at, radius in widest.items() for r in symbols.centre_mark(at, radius)]
 
 
 def _caption(subject: Subject, station: Station, bounds: Bounds, outline: Bounds, metrics: Metrics) -> Text:
