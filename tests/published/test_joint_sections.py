@@ -33,7 +33,8 @@ def sections(name: str, word: str, which: int) -> tuple[tuple[Meeting, CutView],
     meeting = [m for m in meetings(of.piece) if m.joint.word == word][which]
     things = [t for j in of.piece.joints for t in j.loose]
     parts = [of.piece.part(p) for p in meeting.parts]
-    views = (cut_view(parts, Blanks.of(of.piece.parts), plane, of.solids, things) for plane in meeting.planes)
+    blanks = Blanks.of(of.piece.parts)
+    views = (cut_view(parts, blanks, plane, of.solids, things, meeting.loose) for plane in meeting.planes)
     return tuple((meeting, view) for view in views if view is not None)
 
 
