@@ -39,6 +39,7 @@ PRINT = (
     "Damp and wet glue stretch paper: fix pages to wood with dry tape or spray glue, and use them the same day.",
 )
 AIR = 4.0  # mm between blocks
+PICTURE = (0.42, 0.36, 0.3, 0.24)  # of a low page's width: the first that leaves the words room beside it
 ON_FRONT = 14  # lines of the list that the front page takes; a longer one gets pages of its own
 SHORT = 24  # pages: a packet with fewer lists its kinds of sheets alone, and needs no page for that
 LIST_AIR = 1.4  # of the lettering height, between lines of the list
@@ -132,8 +133,11 @@ def _front(context: Context, entries: Sequence[Entry], *, near: bool) -> list[Re
     room = Rect(area.x + DEPTH + AIR, area.y + DEPTH + 2, area.width - DEPTH - AIR, area.height - DEPTH - 2)
     top = _title(context, room, out)
     if room.width > room.height * 1.15:
-        left = room.width * 0.42
-        beside = Rect(room.x + left + AIR, room.y, room.width - left - AIR, top - room.y)
+        for share in PICTURE:
+            left = room.width * share
+            beside = Rect(room.x + left + AIR, room.y, room.width - left - AIR, top - room.y)
+            if _columns(context, _pair(beside, top), entries, [], near=near) >= room.y:
+                break
         _columns(context, _pair(beside, top), entries, out, near=near)
         _picture(context, Rect(room.x, room.y, left, top - room.y), out)
         return out
@@ -198,8 +202,12 @@ def _columns(
     y = _heading(context, "Sheets", first.x, first.top, first.width, out)
     for entry in entries:
         y = _line(context, entry, first, y, out, 0.0 if entry.head else 4.0)
-    y = _signs(context, first, y - AIR * 0.7, out, near=near)
-    return min(y, _printing(context, second, second.top, out))
+    beside = _printing(context, second, second.top, out)
+    # On a low page the signs go under what is shorter, where they would run off the foot of the list's column.
+    over = _signs(context, first, y - AIR * 0.7, [], near=near) < first.y
+    if over and beside > y:
+        return min(y, _signs(context, second, beside - AIR * 0.7, out, near=near))
+    return min(_signs(context, first, y - AIR * 0.7, out, near=near), beside)
 
 
 def _heading(context: Context, text: str, x: float, top: float, width: float, out: list[Record]) -> float:

@@ -133,3 +133,16 @@ def test_no_line_under_the_title_begins_or_ends_with_a_dot(layout: str) -> None:
         texts = [r.text for s in cover.make(given, {}) for r in s.records if isinstance(r, Text)]
         assert any("revision" in t for t in texts)
         assert not [t for t in texts if t.strip().startswith("·") or t.strip().endswith("·")]
+
+
+@pytest.mark.parametrize("layout", ["letter-landscape", "a4-landscape", "letter", "a4"])
+def test_all_kinds_of_sheets_and_all_signs_have_room_on_the_cover(layout: str, tmp_path: Path) -> None:
+    given = context(layout)
+    given = replace(given, piece=replace(given.piece, notes=("Milled at 9 % moisture.",) * 4))
+    rounded = (Text((60, 100), "≈3.1"),)
+    before = {
+        w: (Sheet(w, w, cover.GROUPS[w], given.layout.size, rounded),) for w in given.layout.sheets if w in cover.GROUPS
+    }
+    sheets = cover.make(given, before)
+    assert "≈" in said(sheets) and len(before) == cover.ON_FRONT
+    assert [str(f) for f in faults(sheets, given, tmp_path)] == []
