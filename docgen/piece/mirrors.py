@@ -293,6 +293,8 @@ class Mirror:
             name=self.name(drawer.name),
             parts=tuple(self.pairs.get(p, p) for p in drawer.parts),
             opening=(opening[0], opening[1], opening[2]),
+            runners=tuple(self.pairs.get(p, p) for p in drawer.runners),
+            bed=self.pairs.get(drawer.bed, drawer.bed),
         )
 
     def run(self, run: Run) -> Run:

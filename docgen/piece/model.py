@@ -241,6 +241,8 @@ class Drawer:
     gap: Number  # round the front
     figures: tuple[tuple[str, Number, str], ...] = ()
     origin: Origin = field(default_factory=Origin)
+    runners: tuple[str, ...] = ()  # strips of wood beside it that it hangs on; they stay when it comes out
+    bed: str = ""  # the part under it that it slides on; neither: it runs on bought slides
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,9 +1,10 @@
-"""A drawer in an opening: a front inset or before the case, a box, slides at its sides or under it."""
+"""A drawer in an opening: a front inset or before the case, a box, and slides or wooden runners."""
 
 from __future__ import annotations
 
 from docgen.expressions import Expr
-from docgen.piece.assemblies import drawer_box
+from docgen.piece.assemblies import drawer_box, drawer_runners
+from docgen.piece.assemblies.drawer_runners import usual
 from docgen.piece.assemblies.terms import Box, from_high, from_low, given, side, zero
 from docgen.piece.bench import Draft, Lazy
 from docgen.piece.faults import Fault
@@ -11,29 +12,25 @@ from docgen.piece.joints.side_slides import SLIDE
 from docgen.piece.joints.under_slides import UNDER
 from docgen.project.fields import Box as BoxField
 from docgen.project.fields import Field, Length, Many, MaterialName, Nested, PartName, Reach, Word, Words
+from docgen.trade.runners import CLEARANCE
 
 PARTS = ("front", "left", "right", "box front", "back", "bottom")
 """The drawer's parts: its front, and the box behind it."""
 
+WAYS = ("slides", "under slides", "runners")
+"""The fields of what a drawer runs on; one is said."""
+
 
 def build(draft: Draft, values: Lazy) -> None:
-    """Say the front, the box and its joints, and the slides with their screw rows or notches."""
+    """Say the front, the box and its joints, and what it runs on with its screw rows, notches or strips."""
     box, deep, up = values["box"], values["opening"][1], values["opening"][2]
-    slides, under = values["slides"], values["under slides"]
-    if (slides is None) == (under is None):
-        found = "none" if slides is None else "both"
-        raise Fault(
-            "drawer-slides",
-            f"a drawer runs on one pair of slides, here is {found}",
-            "",
-            "slides: {…}, or under slides: {…}",
-        )
-    across, clearance = values["opening"][0], (slides or under)["clearance"]
+    way = _way(values)
+    across, clearance = values["opening"][0], values[way]["clearance"] or usual(CLEARANCE, draft)
     wide = (across[0] + clearance, across[1] - clearance)
     run = from_low(deep[0], box["length"])
     high = (up[0] + box["below"], up[0] + box["below"] + box["height"])
     front = _front(draft, values["front"], values["opening"])
-    drawer_box.said(draft, box, (wide, run, high), whole_back=under is not None)
+    drawer_box.said(draft, box, (wide, run, high), whole_back=way == "under slides")
     common = {
         "drawer": draft.name,
         "parts": [f"{draft.name}.{p}" for p in PARTS],
@@ -43,11 +40,23 @@ def build(draft: Draft, values: Lazy) -> None:
         "gap": front,
         "cases": values["cases"],
     }
-    if slides is not None:
-        draft.say("joints", "side slides", **common, **given(slides))
-        return
-    extra = {"back": f"{draft.name}.back", "bottom": f"{draft.name}.bottom"}
-    draft.say("joints", "under slides", **common, **extra, **given(under))
+    if way == "slides":
+        draft.say("joints", "side slides", **common, **given(values[way]))
+    elif way == "under slides":
+        extra = {"back": f"{draft.name}.back", "bottom": f"{draft.name}.bottom"}
+        draft.say("joints", "under slides", **common, **extra, **given(values[way]))
+    else:
+        inset = values["front"]["overlay"] is None
+        drawer_runners.said(draft, values[way], common, (wide, run, high), (across, deep, up), inset=inset)
+
+
+def _way(values: Lazy) -> str:
+    """Return the field that says what the drawer runs on; one is said."""
+    said = [way for way in WAYS if values[way] is not None]
+    if len(said) != 1:
+        found = " and ".join(said) or "nothing"
+        raise Fault("drawer-slides", f"a drawer runs in one way, here is {found}", "", f"one of {', '.join(WAYS)}")
+    return said[0]
 
 
 def _front(draft: Draft, front: Lazy, opening: Box) -> Expr:
@@ -101,7 +110,7 @@ FRONT = (
 WORD = Word(
     name="drawer",
     room="assembly",
-    help="a drawer: its front inset or before the case, its box joined in one of four ways, slides at its sides or under it",
+    help="a drawer: its front inset or before the case, its box joined in one of four ways, on slides at its sides or under it, or on wooden runners",
     fields=(
         Field("opening", BoxField(), "the clear opening; its deep span starts at the back of the front", required=True),
         Field(
@@ -114,6 +123,7 @@ WORD = Word(
         Field("box", Nested(drawer_box.BOX), "the box behind it", required=True),
         Field("slides", Nested(SLIDE), "slides at the sides, from their own sheet"),
         Field("under slides", Nested(UNDER), "or slides under the drawer, from their own sheet"),
+        Field("runners", Nested(drawer_runners.RUNNERS), "or wooden strips on the case, in grooves of the drawer's sides"),
     ),
     example="""\
 drawer:

@@ -1,4 +1,4 @@
-"""What slides of every kind say of their drawer, and the drawer noted with what is bought for it."""
+"""What slides and runners of every kind say of their drawer, and the drawer noted with what is bought for it."""
 
 from __future__ import annotations
 
@@ -14,36 +14,51 @@ Figures = tuple[tuple[str, Number, str], ...]
 DRAWER = (
     Field("drawer", Words(), "name of the drawer", required=True),
     Field("parts", Many(PartName()), "all parts of the drawer", required=True),
-    Field("front", PartName(), "its front; the slides start behind it", required=True),
+    Field("front", PartName(), "its front; what it runs on starts behind it", required=True),
     Field("sides", Many(PartName(), least=2), "the drawer's left and right side", required=True),
     Field("cases", Many(PartName(), least=2), "the parts left and right of the opening", required=True),
     Field("opening", Box(), "the clear opening behind the front", required=True),
     Field("gap", Length(least=0), "left free round the front", required=True),
 )
-"""The fields that slides of every kind have."""
+"""The fields that slides and runners of every kind have."""
 
 
-def note(bench: Bench, values: Bound, told: Figures, what: str) -> None:
-    """Note the drawer with the figures of its slides, and a pair of slides to buy."""
-    origin = Origin(values.span, values.because)
+def drawer(
+    bench: Bench,
+    values: Bound,
+    told: Figures,
+    *,
+    length: Number,
+    clearance: Number,
+    runners: tuple[str, ...] = (),
+    bed: str = "",
+) -> None:
+    """Note the drawer with the figures of what it runs on, which is `length` long."""
     bench.drawer(
         Drawer(
             name=values["drawer"],
             parts=tuple(values["parts"]),
             opening=values["opening"],
-            clearance=values["clearance"],
-            slide_length=values["length"],
+            clearance=clearance,
+            slide_length=length,
             gap=values["gap"],
             figures=told,
-            origin=origin,
+            origin=Origin(values.span, values.because),
+            runners=runners,
+            bed=bed,
         )
     )
+
+
+def note(bench: Bench, values: Bound, told: Figures, what: str) -> None:
+    """Note the drawer with the figures of its slides, and a pair of slides to buy."""
+    drawer(bench, values, told, length=values["length"], clearance=values["clearance"])
     bench.item(
         Item(
             what=what,
             count=1,
             size=f"{plain_length(values['length'], bench.units)} {bench.units.sign} long",
             note="their own sheet rules: read it before the drawer is cut",
-            origin=origin,
+            origin=Origin(values.span, values.because),
         )
     )

@@ -30,7 +30,7 @@ from docgen.piece.operations.ground import (
     within,
 )
 from docgen.piece.operations.runs import ARC, SQUARE, in_face, stop_places
-from docgen.piece.records import Assumed, Axis, Caution, Cut, Face, Made, Mark, Point, Setting, Size, Travel
+from docgen.piece.records import Assumed, Authority, Axis, Caution, Cut, Face, Made, Mark, Point, Setting, Size, Travel
 from docgen.project.fields import Choice, Field, Reach, Word
 from docgen.project.statements import Bound
 from docgen.units import Number
@@ -54,6 +54,7 @@ class Dado:
     stop: Number | None = None
     round_end: bool = False
     label: str = "dado"
+    fit: str = ""  # what its width is made for, as that is in hand: "to the runner"
 
     def made(self, part: Part) -> Made:
         """Return the cutter, the sizes from the datum edges, the stick marks and the set-up."""
@@ -123,6 +124,8 @@ class Dado:
                 ("high", "low"),
                 self.face,
                 label=self.label,
+                authority=Authority.FIT if self.fit else Authority.CUT,
+                note=self.fit,
             ),
             length(
                 at(self.low),

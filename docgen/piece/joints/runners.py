@@ -1,0 +1,180 @@
+"""Wooden runners: strips on the case that fill grooves along the outsides of a drawer's sides, less a play.
+
+The groove's upper wall rides on the strip, so that all play in height lies under it. Nothing is glued.
+"""
+
+from __future__ import annotations
+
+from docgen.piece.bench import Bench
+from docgen.piece.faults import Fault, figure
+from docgen.piece.joints import runner_screws
+from docgen.piece.joints.drawers import DRAWER, drawer
+from docgen.piece.joints.meeting import NEAR, Seen, seen
+from docgen.piece.joints.runner_screws import SCREWS, Bed
+from docgen.piece.joints.telling import fault
+from docgen.piece.model import Joint, Part
+from docgen.piece.operations.dado import Dado
+from docgen.piece.operations.ground import third
+from docgen.piece.records import Face, Origin
+from docgen.project.fields import Choice, Field, Length, Many, Nested, PartName, Word
+from docgen.project.statements import Bound
+from docgen.trade.runners import BEFORE, CLEARANCE, PLAY
+from docgen.units import Number
+
+HANDS = ("left", "right")
+Figures = tuple[tuple[str, Number, str], ...]
+
+
+def build(bench: Bench, values: Bound) -> None:
+    """Plough the grooves, screw the strips to the case and note the drawer."""
+    sides, cases, strips = ([bench.part(p) for p in values[name]] for name in ("sides", "cases", "strips"))
+    if not len(sides) == len(cases) == len(strips) == 2:
+        wanted = "two drawer sides, two parts of the case, two strips"
+        bench.fault(values, "strips", "runners-two", "runners come in pairs", wanted)
+        return
+    clearance = CLEARANCE[bench.units.system] if values["clearance"] is None else values["clearance"]
+    if not _rooms(bench, values, sides, cases, clearance):
+        return
+    play = PLAY[bench.units.system] if values["play"] is None else values["play"]
+    before = BEFORE[bench.units.system] if values["stop"] == "front" else None
+    beds = [runner_screws.lies(strip, case, hand) for hand, strip, case in zip(HANDS, strips, cases, strict=True)]
+    by = runner_screws.means(bench, values, beds)
+    told: Figures = ()
+    for hand, side, bed in zip(HANDS, sides, beds, strict=True):
+        cut = groove(bed.strip, side, hand, play, before)
+        told = told or _figures(values, bench.part(values["front"]), (bed.strip, side), cut, play, clearance)
+        ploughed = bench.add(side.path, cut, title=f"groove for {bed.strip.path}").name
+        _note(bench, values, bed, side, ploughed, runner_screws.driven(bench, bed, by), told)
+    names = tuple(values["strips"])
+    drawer(bench, values, told, length=strips[0].size[0], clearance=clearance, runners=names)
+
+
+def groove(strip: Part, side: Part, hand: str, play: Number, before: Number | None) -> Dado:
+    """Return the groove in a drawer's side for a strip that stands in it; `Fault` where it does not.
+
+    It runs out at the side's back end. At the front it stops with the strip, which then stops the drawer, or `before` it.
+    """
+    at, face, bottom, front = seen(strip, side), side.face(hand), side.face("bottom"), side.face("front")
+    if at is None or at.axis[0] != front.axis or face.axis == front.axis:
+        raise Fault("runner-misses", f"{strip.path} does not run along {side.path}", "strips", "a strip along the side")
+    entered = side.size[face.axis] - at.low[face.axis] if face.side else at.high[face.axis]
+    across = third(front.axis, face.axis)
+    low, high = _walls(at, across, bottom, play)
+    if not 0 < entered < side.size[face.axis] or low <= NEAR or high >= side.size[across] - NEAR:
+        message = f"{strip.path} does not stand in the {hand} face of {side.path}, with wood above and below"
+        raise Fault("runner-misses", message, "strips", "a strip that stands out into the side's thickness")
+    ends = at.low[front.axis], at.high[front.axis]
+    start, stop = (None, ends[1]) if front.side else (ends[0], None)
+    if before is not None:
+        start = None if start is None else start - before
+        stop = None if stop is None else stop + before
+    size = side.size[front.axis]
+    return Dado(
+        face,
+        front.axis,
+        low,
+        high,
+        entered + play,
+        start if start is not None and start > NEAR else None,
+        stop if stop is not None and stop < size - NEAR else None,
+        round_end=before is not None,
+        label="groove",
+        fit="to the runner",
+    )
+
+
+def _walls(at: Seen, across: int, bottom: Face, play: Number) -> tuple[Number, Number]:
+    """Return the walls of the groove: the upper one on the strip, the lower one a play under it."""
+    low, high = at.low[across], at.high[across]
+    return (low, high + play) if bottom.side else (low - play, high)
+
+
+def _rooms(bench: Bench, values: Bound, sides: list[Part], cases: list[Part], clearance: Number) -> bool:
+    """Tell whether each side stands its clearance away from its case part; what does not is told."""
+    gaps = (sides[0].box[0][0] - cases[0].box[0][1], cases[1].box[0][0] - sides[1].box[0][1])
+    wrong = [(gap, case) for gap, case in zip(gaps, cases, strict=True) if abs(float(gap - clearance)) > NEAR]
+    for gap, case in wrong:
+        message = f"the drawer stands {figure(gap)} from {case.path}, its clearance is {figure(clearance)}"
+        fault(values, "clearance", "runner-room", message, "a box as wide as the opening less both", on=bench)
+    return not wrong
+
+
+def _figures(
+    values: Bound, front: Part, pair: tuple[Part, Part], cut: Dado, play: Number, clearance: Number
+) -> Figures:
+    """Return where the runners stand and what room is left round them; piece axes, mm."""
+    (strip, side), (x0, x1) = pair, values["opening"][0]
+    return (
+        ("runner low", strip.box[2][0], "length"),
+        ("runner high", strip.box[2][1], "length"),
+        ("runner front", strip.box[1][0], "length"),
+        ("runner back", strip.box[1][1], "length"),
+        ("setback", strip.box[1][0] - front.box[1][1], "length"),
+        ("clearance a side", clearance, "length"),
+        ("play", play, "length"),
+        ("groove", cut.depth, "length"),
+        ("box width", x1 - x0 - 2 * clearance, "length"),
+        ("side thickness", side.size[2], "length"),
+    )
+
+
+def _note(
+    bench: Bench,
+    values: Bound,
+    bed: Bed,
+    side: Part,
+    ploughed: str,
+    screwed: tuple[tuple[str, str], ...],
+    told: Figures,
+) -> None:
+    """Note one strip: screwed to the case, in the groove of the drawer's side."""
+    bench.joint(
+        Joint(
+            "runners",
+            f"{bed.strip.path} on {bed.case.path}, in the groove of {side.path}",
+            (bed.strip.path, bed.case.path, side.path),
+            (*screwed, (side.path, ploughed)),
+            told,
+            Origin(values.span, values.because),
+        )
+    )
+
+
+RUNNER = (
+    Field("clearance", Length(above=0), "between drawer side and case, a side; absent: 1 mm or 1/32 in"),
+    Field("play", Length(above=0), "left under each strip and at its groove's floor; absent: 0.5 mm or 1/64 in"),
+    Field("screws", Nested(SCREWS), "what holds the strips on the case; they are not glued", required=True),
+)
+"""The fields of runners, wherever they are said."""
+
+WORD = Word(
+    name="runners",
+    room="joint",
+    help="wooden strips on the case, on which a drawer hangs by grooves along the outsides of its sides",
+    fields=(
+        *DRAWER,
+        Field("strips", Many(PartName(), least=2), "the left and the right strip, where they stand", required=True),
+        *RUNNER,
+        Field(
+            "stop",
+            Choice(("runner", "front")),
+            "what stops the drawer: the strip's end in a groove that stops there, or its front",
+            default="runner",
+        ),
+    ),
+    example="""\
+runners:
+  drawer: drawer
+  parts: [drawer.front, drawer.left, drawer.right]
+  front: drawer.front
+  sides: [drawer.left, drawer.right]
+  cases: [left side, right side]
+  strips: [left runner, right runner]
+  opening: {across: [20, 420], deep: [20, 390], up: [100, 200]}
+  gap: 2
+  clearance: 1
+  play: 0.5
+  screws: {gauge: 6, length: 20}
+""",
+    build=build,
+)

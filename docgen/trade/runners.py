@@ -1,0 +1,59 @@
+"""Wooden runners at the sides of a drawer: usual room round them, and heads sunk into a thin strip. Lengths in mm."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from fractions import Fraction
+
+from docgen.trade.fasteners import WoodScrew
+from docgen.units import Number
+
+PLAY = {"inch": Fraction(254, 640), "mm": Fraction(1, 2)}
+"""mm that a groove is wider and deeper than its strip: 1/64 in or 0.5 mm. Common practice."""
+
+CLEARANCE = {"inch": Fraction(254, 320), "mm": Fraction(1)}
+"""mm between a drawer's side and the part beside it: 1/32 in or 1 mm. Common practice."""
+
+ENDS = {"inch": Fraction(254, 10), "mm": Fraction(25)}
+"""mm from a strip's ends to its first and last screw: 1 in or 25 mm. Common practice."""
+
+BEHIND = {"inch": Fraction(254, 80), "mm": Fraction(3)}
+"""mm that a strip ends before the back of its opening, so that a case that shrinks does not push it out: 1/8 in or 3 mm. Common
+practice."""
+
+BEFORE = {"inch": Fraction(254, 80), "mm": Fraction(3)}
+"""mm that a stopped groove goes on before its strip, where the front and not the strip stops the drawer. Common practice."""
+
+HEAD = 2
+"""A head is about twice as wide as the shank. Common practice."""
+
+TRAVELS = 1
+"""mm that the bore over a head is wider than it, so that it moves freely. Common practice."""
+
+
+@dataclass(frozen=True, slots=True)
+class Bore:
+    """A flat-bottomed bore that sinks a pan head: its diameter and depth, mm."""
+
+    diameter: Number
+    depth: Number
+
+
+def up_to(value: Number, step: Fraction) -> Number:
+    """Return the next whole `step` that is no less than `value`."""
+    return math.ceil(round(float(value / step), 6)) * step
+
+
+def bore(screw: WoodScrew, step: Fraction) -> Bore:
+    """Return the bore for a pan head: twice the shank and a millimetre across, as deep as the shank is thick; common practice."""
+    return Bore(up_to(HEAD * screw.shank + TRAVELS, step), up_to(screw.shank, step))
+
+
+def places(length: Number, ends: Number, count: int, step: Fraction) -> tuple[Number, ...]:
+    """Return where screws stand along a strip, from its front end: `ends` from both ends, those between to the nearest `step`."""
+    if count == 1 or length <= 2 * ends:
+        return (ends,)
+    apart = (length - 2 * ends) / (count - 1)
+    between = (round(float((ends + apart * n) / step)) * step for n in range(1, count - 1))
+    return (ends, *between, length - ends)
