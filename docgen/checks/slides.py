@@ -1,4 +1,4 @@
-"""Drawer slides: room at the sides, length against the depth, thickness of the drawer's sides."""
+"""What drawers run on: room at the sides, length against the depth, thickness of the drawer's sides."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from docgen.checks.nesting import front_of
 from docgen.checks.subject import Box, Subject, around, where
 from docgen.piece.model import Drawer
 
-TITLE = "slides: room at the sides and in the depth"
+TITLE = "slides and runners: room at the sides and in the depth"
 CODES = ("slide-clearance", "slide-too-long", "slide-side-thickness")
 LOOKS = looks.Looks(looks.slides)
 
@@ -18,6 +18,8 @@ NEAR = 0.4
 """mm by which a slide's room may be off, about 1/64 in; the slide's own sheet rules. Common practice."""
 
 SAME = 1e-6
+
+SHEET = "the slide's own sheet, as the file states it"
 
 
 def figures(drawer: Drawer) -> Mapping[str, float]:
@@ -45,7 +47,7 @@ def slide_boxes(subject: Subject, drawer: Drawer) -> tuple[Box, ...]:
 
 
 def check(subject: Subject) -> Iterator[Finding]:
-    """Yield drawers whose slides have more or less room than they ask for, or are longer than the opening is deep."""
+    """Yield drawers with more or less room beside them than they ask for, or on slides longer than the opening is deep."""
     for drawer in subject.piece.drawers:
         box = box_of(subject, drawer)
         if box is None:
@@ -65,24 +67,32 @@ def rooms(subject: Subject, drawer: Drawer, box: Box) -> tuple[float, float]:
     middle = (box[0][1] + box[1][1]) / 2
     out = []
     for side in (0, 1):
-        meets = subject.ahead((box[side][0], middle, level), 0, side, drawer.parts)
+        meets = subject.ahead((box[side][0], middle, level), 0, side, (*drawer.parts, *drawer.runners))
         out.append(abs(float(drawer.opening[0][side]) - box[side][0]) if meets is None else meets[0])
     return out[0], out[1]
 
 
+def runs_on(drawer: Drawer) -> str:
+    """Return what a drawer runs on, as the findings name it."""
+    return "runners" if drawer.runners else "wood" if drawer.bed else "slides"
+
+
 def _room(subject: Subject, drawer: Drawer, box: Box) -> Iterator[Finding]:
+    bought = not drawer.runners and not drawer.bed
     for side, room in zip(("left", "right"), rooms(subject, drawer, box), strict=True):
         off = room - float(drawer.clearance)
         if abs(off) <= NEAR + SAME:
             continue
+        asked = f"for the slide, which asks for {subject.say(drawer.clearance)}"
+        if not bought:
+            asked = f"to the case; its clearance is {subject.say(drawer.clearance)}"
         yield Finding(
             Grade.STOP if off < 0 else Grade.CARE,
             "slide-clearance",
             drawer.parts,
-            f"Left of {drawer.name}".replace("Left", side.capitalize())
-            + f" there are {subject.say(room)} for the slide, which asks for {subject.say(drawer.clearance)}.",
+            f"{side.capitalize()} of {drawer.name} there are {subject.say(room)} {asked}.",
             "box width = opening − 2 × clearance a side, to within 0.4 mm (1/64 in)",
-            "the slide's own sheet, as the file states it; the tolerance is common practice",
+            f"{SHEET if bought else 'what the file states'}; the tolerance is common practice",
             where(drawer.origin),
             (("room", room, "mm"), ("asked for", float(drawer.clearance), "mm")),
             "make the box wider or narrower, after the opening is measured",
@@ -91,21 +101,26 @@ def _room(subject: Subject, drawer: Drawer, box: Box) -> Iterator[Finding]:
 
 def _length(subject: Subject, drawer: Drawer) -> Iterator[Finding]:
     low, high = (float(v) for v in drawer.opening[1])
-    start = figures(drawer).get("slide front", low)
+    told = figures(drawer)
+    start = told.get("slide front", told.get("runner front", low))
     over = start + float(drawer.slide_length) - high
-    if over > SAME:
-        yield Finding(
-            Grade.STOP,
-            "slide-too-long",
-            drawer.parts,
-            f"The slides of {drawer.name} are {subject.say(drawer.slide_length)} long and begin {subject.say(start - low)} "
-            f"into an opening {subject.say(high - low)} deep: they are {subject.say(over)} too long.",
-            "where the slide begins + its length ≤ back of the opening",
-            "geometry",
-            where(drawer.origin),
-            (("too long by", over, "mm"), ("depth", high - low, "mm")),
-            "shorter slides, or a deeper case",
-        )
+    if over <= SAME:
+        return
+    what = runs_on(drawer)
+    box = what == "wood"  # it slides on the case itself
+    subjects = f"The box of {drawer.name} is" if box else f"The {what} of {drawer.name} are"
+    yield Finding(
+        Grade.STOP,
+        "slide-too-long",
+        (*drawer.parts, *drawer.runners),
+        f"{subjects} {subject.say(drawer.slide_length)} long and begin{'s' if box else ''} {subject.say(start - low)} into an opening "
+        f"{subject.say(high - low)} deep: {'it is' if box else 'they are'} {subject.say(over)} too long.",
+        "where the slide, runner or box begins + its length ≤ back of the opening",
+        "geometry",
+        where(drawer.origin),
+        (("too long by", over, "mm"), ("depth", high - low, "mm")),
+        f"{'a shorter box' if box else f'shorter {what}'}, or a deeper case",
+    )
 
 
 def _thickness(subject: Subject, drawer: Drawer) -> Iterator[Finding]:

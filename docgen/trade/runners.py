@@ -32,6 +32,19 @@ TRAVELS = 1
 """mm that the bore over a head is wider than it, so that it moves freely. Common practice."""
 
 
+HIGH = Fraction(3, 4)
+"""Of the shank: how deep a pan head is sunk; the head is about 0.7 of the shank high. Common practice."""
+
+LEAST_PLAY, MOST_PLAY = 0.4, 1.0
+"""mm of play in height: less binds on a damp day, more lets the drawer droop and rattle. Common practice."""
+
+LEAST_WALL = 6.0
+"""mm of a drawer's side to leave behind its groove, about 1/4 in. Common practice."""
+
+LEAST_UNDER, LEAST_BESIDE = 3.0, 2.0
+"""mm of a strip to leave under a sunk head, and above and below it. Common practice."""
+
+
 @dataclass(frozen=True, slots=True)
 class Bore:
     """A flat-bottomed bore that sinks a pan head: its diameter and depth, mm."""
@@ -46,8 +59,8 @@ def up_to(value: Number, step: Fraction) -> Number:
 
 
 def bore(screw: WoodScrew, step: Fraction) -> Bore:
-    """Return the bore for a pan head: twice the shank and a millimetre across, as deep as the shank is thick; common practice."""
-    return Bore(up_to(HEAD * screw.shank + TRAVELS, step), up_to(screw.shank, step))
+    """Return the bore for a pan head: twice the shank and a millimetre across, 3/4 of it deep; common practice."""
+    return Bore(up_to(HEAD * screw.shank + TRAVELS, step), up_to(screw.shank * HIGH, step))
 
 
 def places(length: Number, ends: Number, count: int, step: Fraction) -> tuple[Number, ...]:
