@@ -7,7 +7,7 @@ from fractions import Fraction
 from typing import Any
 
 from docgen.expressions import Expr
-from docgen.piece.assemblies.terms import Box, from_high, from_low, given, half, side
+from docgen.piece.assemblies.terms import Box, around, from_high, from_low, given, half, side
 from docgen.piece.bench import Draft, Lazy
 from docgen.piece.joints.runners import RUNNER
 from docgen.project.fields import Choice, Field, Length, MaterialName
@@ -36,8 +36,7 @@ def said(draft: Draft, values: Lazy, common: Mapping[str, Any], box: Box, openin
     wide = clearance + values["depth"] - play
     begins = deep[0] + values["setback"]
     ends = deep[1] - usual(BEHIND, draft) if values["length"] is None else begins + values["length"]
-    # Absent, the groove lies in the middle of the side.
-    low = values["up"] or box[2][0] + half(box[2][1] - box[2][0] - high + play)
+    low = values["up"] or around(half(box[2][0] + box[2][1]), high)[0]
     strips = []
     for hand, span in (("left", from_low(across[0], wide)), ("right", from_high(across[1], wide))):
         strips.append(f"{draft.name}.{hand} runner")
@@ -58,7 +57,7 @@ RUNNERS = (
     Field("height", Length(above=0), "of the strips; the grooves are wider by the play", required=True),
     Field("depth", Length(above=0), "of the grooves, into the drawer's sides", required=True),
     Field("setback", Length(least=0), "from the back of the front to the strips", required=True),
-    Field("up", Length(), "height of the strips' lower edge; absent: the grooves lie in the middle of the sides"),
+    Field("up", Length(), "height of the strips' lower edge; absent: they lie in the middle of the drawer's sides"),
     Field("length", Length(above=0), "of the strips; absent: to 3 mm or 1/8 in before the back of the opening"),
     Field("stop", Choice(("runner", "front")), "what stops the drawer; absent: the runners stop an inset front"),
     *RUNNER,

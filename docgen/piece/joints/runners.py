@@ -79,7 +79,7 @@ def groove(strip: Part, side: Part, hand: str, play: Number, before: Number | No
         stop if stop is not None and stop < size - NEAR else None,
         round_end=before is not None,
         label="groove",
-        fit="to the runner",
+        fit="runner",
     )
 
 
@@ -127,17 +127,24 @@ def _note(
     screwed: tuple[tuple[str, str], ...],
     told: Figures,
 ) -> None:
-    """Note one strip: screwed to the case, in the groove of the drawer's side."""
-    bench.joint(
-        Joint(
-            "runners",
-            f"{bed.strip.path} on {bed.case.path}, in the groove of {side.path}",
-            (bed.strip.path, bed.case.path, side.path),
-            (*screwed, (side.path, ploughed)),
-            told,
-            Origin(values.span, values.because),
-        )
+    """Note how one strip is held on the case, and how the drawer's side hangs on it."""
+    strip, origin = bed.strip.path, Origin(values.span, values.because)
+    on = Joint("runners", f"{strip} on {bed.case.path}", (strip, bed.case.path), screwed, _of(told, "setback"), origin)
+    room = _of(told, "clearance a side", "play")
+    rides = Joint(
+        "runner in groove",
+        f"{strip} in the groove of {side.path}",
+        (strip, side.path),
+        ((side.path, ploughed),),
+        room,
+        origin,
     )
+    bench.joint(on)
+    bench.joint(rides)
+
+
+def _of(told: Figures, *names: str) -> Figures:
+    return tuple(figure for figure in told if figure[0] in names)
 
 
 RUNNER = (

@@ -54,7 +54,7 @@ class Dado:
     stop: Number | None = None
     round_end: bool = False
     label: str = "dado"
-    fit: str = ""  # what its width is made for, as that is in hand: "to the runner"
+    fit: str = ""  # what runs in it, to whose size in hand it is made: "runner"
 
     def made(self, part: Part) -> Made:
         """Return the cutter, the sizes from the datum edges, the stick marks and the set-up."""
@@ -125,7 +125,7 @@ class Dado:
                 self.face,
                 label=self.label,
                 authority=Authority.FIT if self.fit else Authority.CUT,
-                note=self.fit,
+                note=f"to the {self.fit} in hand, with its play" if self.fit else "",
             ),
             length(
                 at(self.low),
@@ -186,7 +186,8 @@ class Dado:
             self.face, self.along, self._middle(part, across), self.start, self.stop, deep=self.depth, wide=wide
         )
         places = (*near, *stop_places(part, run, arc=self._arc, squared=self._squared))
-        return Setting("router", f"{self.label}, flat-bottomed", values, places=places, travel=run)
+        note = f"width by the {self.fit} in hand: it slides in the test cut without force" if self.fit else ""
+        return Setting("router", f"{self.label}, flat-bottomed", values, note, places, run)
 
     def _middle(self, part: Part, across: Axis) -> Point:
         point = {across: (self.low + self.high) / 2, self.face.axis: level(part, self.face)}
