@@ -51,6 +51,11 @@ def slides(piece: Piece) -> bool:
     return any(d.slide_length for d in piece.drawers)
 
 
+def runners(piece: Piece) -> bool:
+    """Return True where a drawer hangs on wooden strips."""
+    return any(d.runners for d in piece.drawers)
+
+
 def panes(piece: Piece) -> bool:
     """Return True where a pane or panel lies in a frame."""
     return bool(piece.panes)

@@ -104,7 +104,7 @@ def check(subject: Subject) -> Iterator[Finding]:
                 yield from _stop(subject, part, trench, end)
 
 
-def _left(subject: Subject, part: Part, trench: Trench) -> float:
+def left_behind(subject: Subject, part: Part, trench: Trench) -> float:
     """Return the wood left behind the trench's bottom, mm: the median of five rays along it."""
     mesh = subject.own_mesh(part.path)
     size = float(part.size[2])
@@ -123,7 +123,7 @@ def _left(subject: Subject, part: Part, trench: Trench) -> float:
 
 def _depth(subject: Subject, part: Part, trench: Trench) -> Iterator[Finding]:
     thick = float(part.size[2])
-    gone = thick - _left(subject, part, trench)
+    gone = thick - left_behind(subject, part, trench)
     if gone <= thick * USUAL + SAME:
         return
     deep = gone > thick * DEEP + SAME

@@ -11,6 +11,7 @@ from docgen.geometry.shapes import Vec
 from docgen.geometry.surfaces import Floats
 from docgen.piece.model import Joint, Part, Piece
 from docgen.schedules.meetings import TOUCH, blank_corners, features_of, pairs
+from docgen.schedules.untied import rides
 
 FREE = "#"  # begins the names of wholes that are no assemblies: no part is called so
 WAYS = (
@@ -103,7 +104,7 @@ def _tied(piece: Piece, links: tuple[Parting, ...]) -> dict[str, str]:
     """Return for each part the whole to which joints tie it that touch; what hinges or slides hold is one by itself."""
     of = {p.path: f"{FREE}{n}" for n, p in enumerate(piece.parts)}
     for link in links:
-        if link.touching:
+        if link.touching and not any(rides(d, (link.part, link.other)) for d in piece.drawers):
             one, other = of[link.part], of[link.other]
             of = {path: one if name == other else name for path, name in of.items()}
     return of

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from docgen.piece.model import Part, Piece, Sets
+from docgen.piece.model import Drawer, Part, Piece, Sets
 from docgen.piece.records import Authority
 
 
@@ -32,6 +32,11 @@ def untied(piece: Piece) -> tuple[tuple[str, ...], ...]:
     )
 
 
+def rides(drawer: Drawer, parts: Sequence[str]) -> bool:
+    """Return whether a joint of these parts lets the drawer run on a strip: it ties neither to the other."""
+    return bool(set(parts) & set(drawer.runners)) and bool(set(parts) & set(drawer.parts))
+
+
 def _space(part: Part) -> float:
     return float(part.size[0]) * float(part.size[1]) * float(part.size[2])
 
@@ -48,7 +53,7 @@ def _groups(piece: Piece) -> list[tuple[str, ...]]:
 
 
 def _ties(piece: Piece) -> Iterator[Sequence[str]]:
-    yield from (j.parts for j in piece.joints)
+    yield from (j.parts for j in piece.joints if not any(rides(d, j.parts) for d in piece.drawers))
     yield from (f.parts for f in piece.fasteners if all(f.parts))
     yield from (d.parts for d in piece.drawers)
     yield from ((*p.frame, p.pane) for p in piece.panes)

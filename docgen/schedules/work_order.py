@@ -14,6 +14,7 @@ from docgen.piece.records import Authority
 from docgen.schedules.from_stock import stock
 from docgen.schedules.glueups import GlueUp, glueups
 from docgen.schedules.gluing import one_glueup, smoothed, unjoined
+from docgen.schedules.hanging import hung, put_back
 from docgen.schedules.holds import WHOLE, is_ordered, listed, said
 from docgen.schedules.inserts import into_slots, made_beside
 from docgen.schedules.machine_steps import Made, machined
@@ -57,6 +58,7 @@ def work_order(piece: Piece, made: Made) -> tuple[WorkRow, ...]:
         *framed(piece),
         *laid_in(piece, glued),
         *fitted(piece),
+        *put_back(piece),
         *fronts(piece),
         *fastened(piece),
         *stayed(piece),
@@ -208,16 +210,7 @@ def _joined(piece: Piece, path: str) -> bool:
 def _hung(piece: Piece, drawer: Drawer) -> Iterator[WorkRow]:
     """Yield the hanging of a drawer's box, before its front is measured: the front is no part of it yet."""
     box = [p for p in drawer.parts if _joined(piece, p) or piece.part(p).authority is not Authority.MEASURE]
-    bottom = [p for p in box if piece.part(p).authority is Authority.MEASURE]
-    dry = f" Slide {listed(piece, bottom)} in dry first: it keeps the box square." if bottom else ""
-    yield step(
-        WAITED,
-        f"Hang the box of {drawer.name} on its slides: level, and running freely over its whole way.{dry}",
-        "chart, the slides' own sheet",
-        "slides not parallel bind at the back: measure the clear width at both ends",
-        box,
-        key=f"hang {drawer.name}",
-    )
+    yield hung(piece, drawer, box)
 
 
 def _drawers(piece: Piece) -> Iterator[WorkRow]:

@@ -123,7 +123,9 @@ WORD = Word(
         Field("box", Nested(drawer_box.BOX), "the box behind it", required=True),
         Field("slides", Nested(SLIDE), "slides at the sides, from their own sheet"),
         Field("under slides", Nested(UNDER), "or slides under the drawer, from their own sheet"),
-        Field("runners", Nested(drawer_runners.RUNNERS), "or wooden strips on the case, in grooves of the drawer's sides"),
+        Field(
+            "runners", Nested(drawer_runners.RUNNERS), "or wooden strips on the case, in grooves of the drawer's sides"
+        ),
     ),
     example="""\
 drawer:

@@ -79,7 +79,10 @@ def lies(strip: Part, case: Part, word: str) -> Bed:
     against = next((b for a, b in facing(strip, case) if a == inner), None)
     if against is None:
         raise Fault(
-            "parts-do-not-meet", f"no face of {strip.path} lies on a face of {case.path}", "strips", "a strip on the case"
+            "parts-do-not-meet",
+            f"no face of {strip.path} lies on a face of {case.path}",
+            "strips",
+            "a strip on the case",
         )
     return Bed(strip, case, Face(inner.axis, 1 - inner.side), against)
 

@@ -42,7 +42,9 @@ def build(bench: Bench, values: Bound) -> None:
     told: Figures = ()
     for hand, side, bed in zip(HANDS, sides, beds, strict=True):
         cut = groove(bed.strip, side, hand, play, before)
-        told = told or _figures(values, bench.part(values["front"]), (bed.strip, side), cut, play, clearance)
+        told = told or _figures(
+            values, bench.part(values["front"]), (bed.strip, side), cut, (clearance, play, before or 0)
+        )
         ploughed = bench.add(side.path, cut, title=f"groove for {bed.strip.path}").name
         _note(bench, values, bed, side, ploughed, runner_screws.driven(bench, bed, by), told)
     names = tuple(values["strips"])
@@ -100,10 +102,10 @@ def _rooms(bench: Bench, values: Bound, sides: list[Part], cases: list[Part], cl
 
 
 def _figures(
-    values: Bound, front: Part, pair: tuple[Part, Part], cut: Dado, play: Number, clearance: Number
+    values: Bound, front: Part, pair: tuple[Part, Part], cut: Dado, room: tuple[Number, Number, Number]
 ) -> Figures:
     """Return where the runners stand and what room is left round them; piece axes, mm."""
-    (strip, side), (x0, x1) = pair, values["opening"][0]
+    (strip, side), (x0, x1), (clearance, play, before) = pair, values["opening"][0], room
     return (
         ("runner low", strip.box[2][0], "length"),
         ("runner high", strip.box[2][1], "length"),
@@ -112,6 +114,7 @@ def _figures(
         ("setback", strip.box[1][0] - front.box[1][1], "length"),
         ("clearance a side", clearance, "length"),
         ("play", play, "length"),
+        ("room before the runner", before, "length"),
         ("groove", cut.depth, "length"),
         ("box width", x1 - x0 - 2 * clearance, "length"),
         ("side thickness", side.size[2], "length"),
