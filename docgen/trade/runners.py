@@ -15,6 +15,9 @@ PLAY = {"inch": Fraction(254, 640), "mm": Fraction(1, 2)}
 CLEARANCE = {"inch": Fraction(254, 320), "mm": Fraction(1)}
 """mm between a drawer's side and the part beside it: 1/32 in or 1 mm. Common practice."""
 
+ABOVE = {"inch": Fraction(254, 160), "mm": Fraction(2)}
+"""mm to leave above the sides of a drawer that slides on wood: 1/16 in or 2 mm. Common practice."""
+
 ENDS = {"inch": Fraction(254, 10), "mm": Fraction(25)}
 """mm from a strip's ends to its first and last screw: 1 in or 25 mm. Common practice."""
 

@@ -8,6 +8,7 @@ from docgen.piece.assemblies.drawer_runners import usual
 from docgen.piece.assemblies.terms import Box, from_high, from_low, given, side, zero
 from docgen.piece.bench import Draft, Lazy
 from docgen.piece.faults import Fault
+from docgen.piece.joints.drawer_on_wood import ON_WOOD
 from docgen.piece.joints.side_slides import SLIDE
 from docgen.piece.joints.under_slides import UNDER
 from docgen.project.fields import Box as BoxField
@@ -17,7 +18,7 @@ from docgen.trade.runners import CLEARANCE
 PARTS = ("front", "left", "right", "box front", "back", "bottom")
 """The drawer's parts: its front, and the box behind it."""
 
-WAYS = ("slides", "under slides", "runners")
+WAYS = ("slides", "under slides", "runners", "on")
 """The fields of what a drawer runs on; one is said."""
 
 
@@ -45,6 +46,9 @@ def build(draft: Draft, values: Lazy) -> None:
     elif way == "under slides":
         extra = {"back": f"{draft.name}.back", "bottom": f"{draft.name}.bottom"}
         draft.say("joints", "under slides", **common, **extra, **given(values[way]))
+    elif way == "on":
+        rest = {name: value for name, value in given(values[way]).items() if name != "part"}
+        draft.say("joints", "drawer on wood", bed=values[way]["part"], **common, **rest)
     else:
         inset = values["front"]["overlay"] is None
         drawer_runners.said(draft, values[way], common, (wide, run, high), (across, deep, up), inset=inset)
@@ -110,7 +114,7 @@ FRONT = (
 WORD = Word(
     name="drawer",
     room="assembly",
-    help="a drawer: its front inset or before the case, its box joined in one of four ways, on slides at its sides or under it, or on wooden runners",
+    help="a drawer: its front inset or before the case, its box joined in one of four ways, on slides at its sides or under it, on wooden runners or on the case itself",
     fields=(
         Field("opening", BoxField(), "the clear opening; its deep span starts at the back of the front", required=True),
         Field(
@@ -125,6 +129,11 @@ WORD = Word(
         Field("under slides", Nested(UNDER), "or slides under the drawer, from their own sheet"),
         Field(
             "runners", Nested(drawer_runners.RUNNERS), "or wooden strips on the case, in grooves of the drawer's sides"
+        ),
+        Field(
+            "on",
+            Nested((Field("part", PartName(), "what it slides on", required=True), *ON_WOOD)),
+            "or nothing but the part of the case that it stands on",
         ),
     ),
     example="""\

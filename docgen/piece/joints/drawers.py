@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 from docgen.piece.bench import Bench
-from docgen.piece.model import Drawer, Item
+from docgen.piece.faults import figure
+from docgen.piece.joints.meeting import NEAR
+from docgen.piece.joints.telling import fault
+from docgen.piece.model import Drawer, Item, Part
 from docgen.piece.records import Origin
 from docgen.project.fields import Box, Field, Length, Many, PartName, Words
 from docgen.project.statements import Bound
@@ -62,3 +65,13 @@ def note(bench: Bench, values: Bound, told: Figures, what: str) -> None:
             origin=Origin(values.span, values.because),
         )
     )
+
+
+def beside(bench: Bench, values: Bound, sides: list[Part], cases: list[Part], clearance: Number) -> bool:
+    """Tell whether each side of a drawer stands its clearance away from its case part; what does not is told."""
+    gaps = (sides[0].box[0][0] - cases[0].box[0][1], cases[1].box[0][0] - sides[1].box[0][1])
+    wrong = [(gap, case) for gap, case in zip(gaps, cases, strict=True) if abs(float(gap - clearance)) > NEAR]
+    for gap, case in wrong:
+        message = f"the drawer stands {figure(gap)} from {case.path}, its clearance is {figure(clearance)}"
+        fault(values, "clearance", "drawer-room", message, "a box as wide as the opening less both", on=bench)
+    return not wrong

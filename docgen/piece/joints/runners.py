@@ -6,12 +6,11 @@ The groove's upper wall rides on the strip, so that all play in height lies unde
 from __future__ import annotations
 
 from docgen.piece.bench import Bench
-from docgen.piece.faults import Fault, figure
+from docgen.piece.faults import Fault
 from docgen.piece.joints import runner_screws
-from docgen.piece.joints.drawers import DRAWER, drawer
+from docgen.piece.joints.drawers import DRAWER, beside, drawer
 from docgen.piece.joints.meeting import NEAR, Seen, seen
 from docgen.piece.joints.runner_screws import SCREWS, Bed
-from docgen.piece.joints.telling import fault
 from docgen.piece.model import Joint, Part
 from docgen.piece.operations.dado import Dado
 from docgen.piece.operations.ground import third
@@ -33,7 +32,7 @@ def build(bench: Bench, values: Bound) -> None:
         bench.fault(values, "strips", "runners-two", "runners come in pairs", wanted)
         return
     clearance = CLEARANCE[bench.units.system] if values["clearance"] is None else values["clearance"]
-    if not _rooms(bench, values, sides, cases, clearance):
+    if not beside(bench, values, sides, cases, clearance):
         return
     play = PLAY[bench.units.system] if values["play"] is None else values["play"]
     before = BEFORE[bench.units.system] if values["stop"] == "front" else None
@@ -89,16 +88,6 @@ def _walls(at: Seen, across: int, bottom: Face, play: Number) -> tuple[Number, N
     """Return the walls of the groove: the upper one on the strip, the lower one a play under it."""
     low, high = at.low[across], at.high[across]
     return (low, high + play) if bottom.side else (low - play, high)
-
-
-def _rooms(bench: Bench, values: Bound, sides: list[Part], cases: list[Part], clearance: Number) -> bool:
-    """Tell whether each side stands its clearance away from its case part; what does not is told."""
-    gaps = (sides[0].box[0][0] - cases[0].box[0][1], cases[1].box[0][0] - sides[1].box[0][1])
-    wrong = [(gap, case) for gap, case in zip(gaps, cases, strict=True) if abs(float(gap - clearance)) > NEAR]
-    for gap, case in wrong:
-        message = f"the drawer stands {figure(gap)} from {case.path}, its clearance is {figure(clearance)}"
-        fault(values, "clearance", "runner-room", message, "a box as wide as the opening less both", on=bench)
-    return not wrong
 
 
 def _figures(
