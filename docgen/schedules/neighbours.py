@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from docgen.geometry.inside import holds
 from docgen.geometry.shapes import Vec
 from docgen.piece.model import Part
 from docgen.piece.records import Face
-from docgen.schedules.feeds import holds
 from docgen.units import Number
 
 BEYOND = 0.5

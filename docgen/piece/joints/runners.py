@@ -6,15 +6,14 @@ The groove's upper wall rides on the strip, so that all play in height lies unde
 from __future__ import annotations
 
 from docgen.piece.bench import Bench
-from docgen.piece.faults import Fault
 from docgen.piece.joints import runner_screws
 from docgen.piece.joints.drawers import DRAWER, beside, drawer
-from docgen.piece.joints.meeting import NEAR, Seen, seen
+from docgen.piece.joints.filling import Features
+from docgen.piece.joints.runner_grooves import goes_on, groove
 from docgen.piece.joints.runner_screws import SCREWS, Bed
 from docgen.piece.model import Joint, Part
 from docgen.piece.operations.dado import Dado
-from docgen.piece.operations.ground import third
-from docgen.piece.records import Face, Origin
+from docgen.piece.records import Origin, Stage
 from docgen.project.fields import Choice, Field, Length, Many, Nested, PartName, Word
 from docgen.project.statements import Bound
 from docgen.trade.runners import BEFORE, CLEARANCE, PLAY
@@ -44,50 +43,21 @@ def build(bench: Bench, values: Bound) -> None:
         told = told or _figures(
             values, bench.part(values["front"]), (bed.strip, side), cut, (clearance, play, before or 0)
         )
-        ploughed = bench.add(side.path, cut, title=f"groove for {bed.strip.path}").name
-        _note(bench, values, bed, side, ploughed, runner_screws.driven(bench, bed, by), told)
+        ploughed = _ploughed(bench, values, cut, side, bed.strip)
+        _note(bench, values, bed, ploughed, runner_screws.driven(bench, bed, by), told)
     names = tuple(values["strips"])
     drawer(bench, values, told, length=strips[0].size[0], clearance=clearance, runners=names)
 
 
-def groove(strip: Part, side: Part, hand: str, play: Number, before: Number | None) -> Dado:
-    """Return the groove in a drawer's side for a strip that stands in it; `Fault` where it does not.
-
-    It runs out at the side's back end. At the front it stops with the strip, which then stops the drawer, or `before` it.
-    """
-    at, face, bottom, front = seen(strip, side), side.face(hand), side.face("bottom"), side.face("front")
-    if at is None or at.axis[0] != front.axis or face.axis == front.axis:
-        raise Fault("runner-misses", f"{strip.path} does not run along {side.path}", "strips", "a strip along the side")
-    entered = side.size[face.axis] - at.low[face.axis] if face.side else at.high[face.axis]
-    across = third(front.axis, face.axis)
-    low, high = _walls(at, across, bottom, play)
-    if not 0 < entered < side.size[face.axis] or low <= NEAR or high >= side.size[across] - NEAR:
-        message = f"{strip.path} does not stand in the {hand} face of {side.path}, with wood above and below"
-        raise Fault("runner-misses", message, "strips", "a strip that stands out into the side's thickness")
-    ends = at.low[front.axis], at.high[front.axis]
-    start, stop = (None, ends[1]) if front.side else (ends[0], None)
-    if before is not None:
-        start = None if start is None else start - before
-        stop = None if stop is None else stop + before
-    size = side.size[front.axis]
-    return Dado(
-        face,
-        front.axis,
-        low,
-        high,
-        entered + play,
-        start if start is not None and start > NEAR else None,
-        stop if stop is not None and stop < size - NEAR else None,
-        round_end=before is not None,
-        label="groove",
-        fit="runner",
-    )
-
-
-def _walls(at: Seen, across: int, bottom: Face, play: Number) -> tuple[Number, Number]:
-    """Return the walls of the groove: the upper one on the strip, the lower one a play under it."""
-    low, high = at.low[across], at.high[across]
-    return (low, high + play) if bottom.side else (low - play, high)
+def _ploughed(bench: Bench, values: Bound, cut: Dado, side: Part, strip: Part) -> Features:
+    """Plough a groove; where it runs on through pins or fingers of the box, through both once they are glued together."""
+    aside = {*values["sides"], values["front"]}
+    others = [bench.part(path) for path in values["parts"] if path not in aside]
+    struck = [(other.path, go) for other in others if (go := goes_on(cut, side, other)) is not None]
+    stage = Stage.GLUED if struck else Stage.PART
+    title = f"groove for {strip.path}"
+    made = ((path, bench.add(path, each, title=title, stage=stage)) for path, each in ((side.path, cut), *struck))
+    return tuple((path, feature.name) for path, feature in made)
 
 
 def _figures(
@@ -110,29 +80,13 @@ def _figures(
     )
 
 
-def _note(
-    bench: Bench,
-    values: Bound,
-    bed: Bed,
-    side: Part,
-    ploughed: str,
-    screwed: tuple[tuple[str, str], ...],
-    told: Figures,
-) -> None:
+def _note(bench: Bench, values: Bound, bed: Bed, ploughed: Features, screwed: Features, told: Figures) -> None:
     """Note how one strip is held on the case, and how the drawer's side hangs on it."""
-    strip, origin = bed.strip.path, Origin(values.span, values.because)
+    strip, side, origin = bed.strip.path, ploughed[0][0], Origin(values.span, values.because)
     on = Joint("runners", f"{strip} on {bed.case.path}", (strip, bed.case.path), screwed, _of(told, "setback"), origin)
-    room = _of(told, "clearance a side", "play")
-    rides = Joint(
-        "runner in groove",
-        f"{strip} in the groove of {side.path}",
-        (strip, side.path),
-        ((side.path, ploughed),),
-        room,
-        origin,
-    )
+    room, title = _of(told, "clearance a side", "play"), f"{strip} in the groove of {side}"
     bench.joint(on)
-    bench.joint(rides)
+    bench.joint(Joint("runner in groove", title, (strip, side), ploughed, room, origin))
 
 
 def _of(told: Figures, *names: str) -> Figures:
