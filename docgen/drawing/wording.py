@@ -53,7 +53,7 @@ class Notes:
 
 def authority_key(used: Iterable[Authority]) -> list[str]:
     """Return one line for each authority that rules on a page, its sign first; cut alone needs no key."""
-    used = list(used)
+    used = list(dict.fromkeys(used))
     if all(a is Authority.CUT for a in used):
         return []
     return [f"{AUTHORITY[a]} {AUTHORITY_WORDS[a]}".strip() for a in used]

@@ -82,7 +82,7 @@ def extent(part: Part, solids: Solids) -> tuple[Vec, Vec]:
 
 def main_parts(piece: Piece) -> Iterator[Part]:
     """Yield the parts whose places make the piece: no hardware, nothing in a drawer, nothing raked or loose."""
-    inside = {path for d in piece.drawers for path in d.parts}
+    inside = {path for d in piece.drawers for path in (*d.parts, *d.runners)}
     panes = {p.pane for p in piece.panes}
     for part in piece.parts:
         if not (part.hardware or part.turned or part.path in inside or part.path in panes or part.group):

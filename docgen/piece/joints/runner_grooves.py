@@ -77,7 +77,7 @@ def goes_on(cut: Dado, side: Part, other: Part) -> Dado | None:
     ends = (None if within[along][0] <= NEAR else within[along][0],
             None if within[along][1] >= other.size[along] - NEAR else within[along][1])  # fmt: skip
     deep = other.size[face.axis] - within[face.axis][0] if face.side else within[face.axis][1]
-    return Dado(face, along, low, high, deep, *ends, round_end=cut.round_end, label=cut.label, fit=cut.fit)
+    return Dado(face, along, low, high, deep, *ends, round_end=cut.round_end, label=cut.label, fit=cut.fit, onward=True)
 
 
 def _room(cut: Dado, side: Part) -> Room:

@@ -29,9 +29,9 @@ from docgen.trade.names import UnknownName
 from docgen.trade.runners import ENDS, HEAD, bore, places, up_to
 from docgen.units import Number
 
-FIXED = "no glue: it may have to come off"
-HOLDS = "no glue: this one alone holds it lengthwise"
-SLIDES = "no glue; in the middle of its slot, drawn only so tight that the wood can still move"
+FIXED = "no glue under the strip: it may have to come off"
+HOLDS = "{} alone holds its strip lengthwise: no glue"
+SLIDES = "{} in the middle of its slot, drawn only so tight that the wood can still move"
 
 ALONG = 0.7
 """How far a strip must run across the grain behind it for that wood to move along it."""
@@ -98,7 +98,9 @@ def driven(bench: Bench, bed: Bed, by: Means) -> Features:
     if not furthest:
         return _row(bench, bed, by, tuple(at), by.names[0], FIXED, sunk=None)
     sink = bore(by.screw, NEAT[units.system])
-    made = _row(bench, bed, by, tuple(at[:1]), by.names[0], HOLDS, sunk=Sink(sink.diameter, sink.depth))
+    made = _row(
+        bench, bed, by, tuple(at[:1]), by.names[0], HOLDS.format(by.names[0]), sunk=Sink(sink.diameter, sink.depth)
+    )
     reach = up_to(furthest, NEAT[units.system])
     return (*made, *_slots(bench, bed, by, tuple(at[1:]), (sink.diameter, sink.depth), reach))
 
@@ -153,7 +155,10 @@ def _slots(
         ).name
         for spot in spots
     ]
-    return (*((bed.strip.path, m) for m in made), _held(bench, bed, by, spots, name, SLIDES, deep=sink[1], reach=reach))
+    return (
+        *((bed.strip.path, m) for m in made),
+        _held(bench, bed, by, spots, name, SLIDES.format(name), deep=sink[1], reach=reach),
+    )
 
 
 def _held(

@@ -9,10 +9,12 @@ from docgen.piece.bench import Bench
 from docgen.piece.joints import runner_screws
 from docgen.piece.joints.drawers import DRAWER, beside, drawer
 from docgen.piece.joints.filling import Features
+from docgen.piece.joints.meeting import seen
 from docgen.piece.joints.runner_grooves import goes_on, groove
 from docgen.piece.joints.runner_screws import SCREWS, Bed
 from docgen.piece.model import Joint, Part
 from docgen.piece.operations.dado import Dado
+from docgen.piece.operations.place_line import PlaceLine
 from docgen.piece.records import Origin, Stage
 from docgen.project.fields import Choice, Field, Length, Many, Nested, PartName, Word
 from docgen.project.statements import Bound
@@ -44,6 +46,7 @@ def build(bench: Bench, values: Bound) -> None:
             values, bench.part(values["front"]), (bed.strip, side), cut, (clearance, play, before or 0)
         )
         ploughed = _ploughed(bench, values, cut, side, bed.strip)
+        _placed(bench, bed)
         _note(bench, values, bed, ploughed, runner_screws.driven(bench, bed, by), told)
     names = tuple(values["strips"])
     drawer(bench, values, told, length=strips[0].size[0], clearance=clearance, runners=names)
@@ -58,6 +61,16 @@ def _ploughed(bench: Bench, values: Bound, cut: Dado, side: Part, strip: Part) -
     title = f"groove for {strip.path}"
     made = ((path, bench.add(path, each, title=title, stage=stage)) for path, each in ((side.path, cut), *struck))
     return tuple((path, feature.name) for path, feature in made)
+
+
+def _placed(bench: Bench, bed: Bed) -> None:
+    """Mark on the case part where the strip lies: its lower edge on a part that stands, its front end on one that lies."""
+    strip, case = bed.strip, bed.case
+    at = seen(strip, case)
+    for word, label in (("bottom", "lower edge"), ("front", "front end")):
+        if at is not None and at.axis[strip.face(word).axis] == 0:
+            line = PlaceLine(bed.against, at.level(strip.face(word)), f"runner, {label}")
+            bench.add(case.path, line, title=f"place of {strip.path}")
 
 
 def _figures(

@@ -55,6 +55,7 @@ class Dado:
     round_end: bool = False
     label: str = "dado"
     fit: str = ""  # what runs in it, to whose size in hand it is made: "runner"
+    onward: bool = False  # cut in one pass with that of the part before it, to which it is glued: no set-up of its own
 
     def made(self, part: Part) -> Made:
         """Return the cutter, the sizes from the datum edges, the stick marks and the set-up."""
@@ -74,7 +75,7 @@ class Dado:
             cuts=(Cut(self._cutter(part, across)),),
             sizes=self._sizes(part, across),
             marks=self._marks(across),
-            settings=(self._setting(part, across),),
+            settings=() if self.onward else (self._setting(part, across),),
             cautions=(Caution("router"), Caution("chisel")) if self._squared else (Caution("router"),),
             assumed=(Assumed("bottom flat and parallel to the face, walls square to it"),),
         )
