@@ -90,6 +90,8 @@ def load_on(subject: Subject, part: Part, top: float) -> float | None:
     None for a board that is no shelf, and where the file states no such load.
     """
     piece = subject.piece
+    if any(part.path in d.runners for d in piece.drawers):
+        return None
     if any(part.path in d.parts for d in piece.drawers):
         name = "drawer load"
     elif at_top(subject, part, top):
