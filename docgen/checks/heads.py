@@ -47,14 +47,14 @@ def _against_drawers(subject: Subject, f: Fastener, point: Vec) -> Iterator[Find
         for slide in slide_boxes(subject, drawer):
             into = box_overlap(head, slide)
             if into > 0:
-                yield _finding(subject, f, point, "head-hits-slide", f"the slide of {drawer.name}", into, drawer.parts)
+                yield _finding(subject, f, point, "head-hits-slide", f"the slide of {drawer.called}", into, drawer.parts)
         box = box_of(subject, drawer)
         if box is not None:
             # The box runs out to the front by the slide's length: everything on its way is in its way.
             way: Box = ((box[0][0], box[0][1] - float(drawer.slide_length), box[0][2]), box[1])
             into = box_overlap(head, way)
             if into > 0:
-                yield _finding(subject, f, point, "head-hits-drawer", f"the way of {drawer.name}", into, drawer.parts)
+                yield _finding(subject, f, point, "head-hits-drawer", f"the way of {drawer.called}", into, drawer.parts)
 
 
 def _against_parts(subject: Subject, f: Fastener, point: Vec) -> Iterator[Finding]:

@@ -80,7 +80,7 @@ def _play(subject: Subject, drawer: Drawer) -> Iterator[Finding]:
         Grade.CARE,
         "runner-play",
         (*drawer.runners, *drawer.parts),
-        f"{drawer.name} has {subject.say(play)} of play on its runners: "
+        f"{drawer.called} has {subject.say(play)} of play on its runners: "
         + ("it binds on a damp day." if tight else "it droops when it is pulled out, and rattles."),
         "a groove is 0.4 to 1 mm (1/64 to 1/32 in and a little) wider than its strip",
         "common practice",

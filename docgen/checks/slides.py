@@ -90,7 +90,7 @@ def _room(subject: Subject, drawer: Drawer, box: Box) -> Iterator[Finding]:
             Grade.STOP if off < 0 else Grade.CARE,
             "slide-clearance",
             drawer.parts,
-            f"{side.capitalize()} of {drawer.name} there are {subject.say(room)} {asked}.",
+            f"{side.capitalize()} of {drawer.called} there are {subject.say(room)} {asked}.",
             "box width = opening − 2 × clearance a side, to within 0.4 mm (1/64 in)",
             f"{SHEET if bought else 'what the file states'}; the tolerance is common practice",
             where(drawer.origin),
@@ -108,7 +108,7 @@ def _length(subject: Subject, drawer: Drawer) -> Iterator[Finding]:
         return
     what = runs_on(drawer)
     box = what == "wood"  # it slides on the case itself
-    subjects = f"The box of {drawer.name} is" if box else f"The {what} of {drawer.name} are"
+    subjects = f"The box of {drawer.called} is" if box else f"The {what} of {drawer.called} are"
     yield Finding(
         Grade.STOP,
         "slide-too-long",
@@ -133,7 +133,7 @@ def _thickness(subject: Subject, drawer: Drawer) -> Iterator[Finding]:
             Grade.CARE,
             "slide-side-thickness",
             drawer.parts,
-            f"The sides of {drawer.name} are {subject.say(side)} thick; its slides ask for {asked}.",
+            f"The sides of {drawer.called} are {subject.say(side)} thick; its slides ask for {asked}.",
             "side thickness within what the slide's sheet allows",
             "the slide's own sheet, as the file states it",
             where(drawer.origin),

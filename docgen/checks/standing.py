@@ -54,11 +54,11 @@ def states(subject: Subject) -> Iterator[State]:
         if out:
             yield _state(f"{words}, drawers out", empty, moves, out)
     for d, by in drawers:
-        yield _state(f"{d.name} out", empty, {}, dict.fromkeys(d.parts, by))
+        yield _state(f"{d.called} out", empty, {}, dict.fromkeys(d.parts, by))
         if in_drawers:
             load = {d.name: in_drawers[d.name]}
             yield _state(
-                f"{d.name} out with {subject.weigh(load[d.name][0])} in it",
+                f"{d.called} out with {subject.weigh(load[d.name][0])} in it",
                 empty | load,
                 {},
                 dict.fromkeys((*d.parts, d.name), by),

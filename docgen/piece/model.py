@@ -244,6 +244,11 @@ class Drawer:
     runners: tuple[str, ...] = ()  # strips of wood beside it that it hangs on; they stay when it comes out
     bed: str = ""  # the part under it that it slides on; neither: it runs on bought slides
 
+    @property
+    def called(self) -> str:
+        """What it is called on paper: "drawer 2"."""
+        return spoken(self.name)
+
 
 @dataclass(frozen=True, slots=True)
 class Pane:

@@ -24,20 +24,20 @@ def hung(piece: Piece, drawer: Drawer, box: Sequence[str]) -> WorkRow:
     if drawer.bed:
         return step(
             WAITED,
-            f"Slide the box of {drawer.name} in on {listed(piece, [drawer.bed])}, dry: plane the lower edges of its sides until it "
+            f"Slide the box of {drawer.called} in on {listed(piece, [drawer.bed])}, dry: plane the lower edges of its sides until it "
             f"does not rock and runs freely over its whole way, without glue or finish.{bottom}",
             "general views, part sheets",
             "planed at one end alone it leans: its front then stands out of line with the case",
             box,
-            key=f"hang {drawer.name}",
+            key=f"hang {drawer.called}",
         )
     return step(
         WAITED,
-        f"Hang the box of {drawer.name} on its slides: {FREELY}.{bottom}",
+        f"Hang the box of {drawer.called} on its slides: {FREELY}.{bottom}",
         "chart, the slides' own sheet",
         "slides not parallel bind at the back: measure the clear width at both ends",
         box,
-        key=f"hang {drawer.name}",
+        key=f"hang {drawer.called}",
     )
 
 
@@ -54,12 +54,12 @@ def _on_runners(piece: Piece, drawer: Drawer, box: Sequence[str]) -> WorkRow:
     return step(
         WAITED,
         f"Try {listed(piece, drawer.runners)} dry in the grooves of the drawer, and plane each until it slides in its own by hand, "
-        f"without rattling; number both. Screw the strips to the case, without glue, and slide the box of {drawer.name} in on them: "
+        f"without rattling; number both. Screw the strips to the case, without glue, and slide the box of {drawer.called} in on them: "
         f"{FREELY}.{ends}{_dry(piece, box)}",
         "chart, story stick",
         "strips not level or not parallel bind at the back: measure the clear width between them at both ends",
         (*drawer.runners, *box),
-        key=f"hang {drawer.name}",
+        key=f"hang {drawer.called}",
     )
 
 
@@ -73,7 +73,7 @@ def put_back(piece: Piece) -> Iterator[WorkRow]:
     both = ", and where a drawer slides on wood its lower edges too" if on and any(d.bed for d in back) else ""
     yield step(
         LAST,
-        f"Rub hard wax on {rubbed}{both}, no oil and no glue, and slide {', '.join(d.name for d in back)} in again, each in its own place.",
+        f"Rub hard wax on {rubbed}{both}, no oil and no glue, and slide {', '.join(d.called for d in back)} in again, each in its own place.",
         "general views",
         "finish in a groove makes it tight: scrape it out before it is waxed",
         [p for d in back for p in (*d.runners, *d.parts)],

@@ -263,11 +263,13 @@ def _beside(piece: Piece, part: Part) -> tuple[Beside, ...]:
     if joints_of(piece, part) or not gap:
         return ()
     own = {p for d in piece.drawers if part.path in d.parts for p in d.parts}
+    fronts = {p for d in piece.drawers for p in d.parts if not joints_of(piece, piece.part(p))}
     firm = [
         p
         for p in piece.parts
         if p.path not in own
-        and p.authority is not Authority.MEASURE
+        # A front that comes before this one in the list is cut when this one is measured, and stands in its place.
+        and (p.authority is not Authority.MEASURE or (p.path in fronts and p.number < part.number))
         and not p.hardware
         and (p.turned or _near(part, p, gap))
     ]

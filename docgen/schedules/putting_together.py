@@ -155,7 +155,7 @@ def fronts(piece: Piece) -> Iterator[WorkRow]:
     for drawer, path in _loose_fronts(piece):
         yield step(
             LAST,
-            f"Fix {listed(piece, [path])} to the box of {drawer.name}{_held(piece, [path], FRONT)}",
+            f"Fix {listed(piece, [path])} to the box of {drawer.called}{_held(piece, [path], FRONT)}",
             "general views",
             "screwed tight before the gaps are equal all round",
             drawer.parts,
@@ -300,7 +300,7 @@ def fitted(piece: Piece) -> Iterator[WorkRow]:
     if back:
         yield step(
             LAST,
-            f"Hang {', '.join(d.name for d in back)} on the slides again, these screwed into the same holes.",
+            f"Hang {', '.join(d.called for d in back)} on the slides again, these screwed into the same holes.",
             "chart",
             f"the slides of {'two drawers mixed up' if len(back) > 1 else 'both sides changed over'}: mark them when they come off",
             [p for d in back for p in d.parts if p not in {path for _, path in _loose_fronts(piece)}],
@@ -323,7 +323,7 @@ def stayed(piece: Piece) -> Iterator[WorkRow]:
 
 def last(piece: Piece) -> WorkRow:
     """Return the trying of the whole and, where the file says that it hangs, its fixing to the wall."""
-    moving = [f"{g.name} turns through its whole way" for g in piece.groups] + [f"{d.name} runs" for d in piece.drawers]
+    moving = [f"{g.name} turns through its whole way" for g in piece.groups] + [f"{d.called} runs" for d in piece.drawers]
     stands = "stand it level where it belongs"
     if piece.stands == "wall":
         names = dict.fromkeys(row.name for _, _, row in wall_holes(piece))
