@@ -164,9 +164,89 @@ def test_what_the_slides_sheet_does_not_allow_is_told(recess: int, least: int, c
         ("dovetails: {count: 3}, fingers: {count: 7}", "gap: 2", None, "drawer-corners"),
         ("rabbets: {depth: 6}", "gap: 2, overlay: 3", None, "drawer-front"),
         ("rabbets: {depth: 6}", "gap: 2", "", "drawer-slides"),
+        ("rabbets: {depth: 6}", "gap: 2", "      on: {part: left}\n      slides: {clearance: 9, length: 9, height: 9, up: 9, setback: 9}\n", "drawer-slides"),
     ],
 )
 def test_what_is_said_twice_or_not_at_all_is_told(way: str, front: str, slides: str | None, code: str):
     with pytest.raises(Problems) as caught:
         corners(way, front, slides)
     assert [p.code for p in caught.value.items] == [code]
+
+
+RUNNERS = "      runners: {material: strip, height: 16, depth: 6, setback: 30, screws: {length: 16}%s}\n"
+
+
+def hung(more: str = "", front: str = "gap: 2", **changes: str) -> Trial:
+    body = (WIDE % front).replace("housing: {depth: 5, tongue: 6}", "rabbets: {depth: 3}")
+    body = body[: body.index("      slides:")] + RUNNERS % more + body[body.index("materials:") :]
+    body += "  strip: {species: sugar maple, thickness: 16}\n"
+    for old, new in changes.items():
+        assert old in body
+        body = body.replace(old, new)
+    return built("docgen: 1\npiece: Trial\nunits: mm\n" + body)
+
+
+def test_runners_are_strips_on_the_case_in_the_middle_of_the_sides():
+    made = hung()
+    # 1 of room a side; sides 112 to 182 up: the strips' middle is 147. They stand 1 + 6 − 0.5 out, and end 3 before the back.
+    assert made.part("tray.left").box[0] == (21, 33)
+    assert made.part("tray.left runner").box == ((20, 26.5), (50, 387), (139, 155))
+    assert made.part("tray.right runner").box == ((413.5, 420), (50, 387), (139, 155))
+    assert made.part("tray.left runner").grain_word == "deep"
+    (groove,) = [f for f in made.features("tray.left", "dado") if "runner" in f.title]
+    numbers = dict(groove.parameters)
+    assert (numbers["high"] - numbers["low"], numbers["depth"], numbers["start"]) == (16.5, 6, 30)
+    (drawer,) = made.piece.drawers
+    assert drawer.runners == ("tray.left runner", "tray.right runner") and "tray.left runner" not in drawer.parts
+    assert made.clashes() == []
+
+
+def test_runners_as_the_file_says_them():
+    made = hung(", up: 120, length: 250, clearance: 2, play: 1, stop: front")
+    assert made.part("tray.left runner").box == ((20, 27), (50, 300), (120, 136))
+    (groove,) = [f for f in made.features("tray.left", "dado") if "runner" in f.title]
+    numbers = dict(groove.parameters)
+    assert (numbers["high"] - numbers["low"], numbers["depth"], numbers["start"]) == (17, 6, 27)
+    assert made.clashes() == []
+
+
+def test_the_front_stops_a_drawer_that_laps_over_the_case():
+    (groove,) = [f for f in hung(front="overlay: 12").features("tray.left", "dado") if "runner" in f.title]
+    assert dict(groove.parameters)["start"] == 27
+
+
+def test_drawers_on_runners_may_be_made_several_times():
+    source = {
+        "  tray:\n    drawer:": "  tray:\n    repeat: 2\n    drawer:",
+        "up: [100, 200]": "up: [copy * 100, copy * 100 + 100]",
+    }
+    made = hung(**source)
+    assert [d.runners for d in made.piece.drawers] == [
+        (f"tray.{n}.left runner", f"tray.{n}.right runner") for n in (1, 2)
+    ]
+    assert [made.part(f"tray.{n}.left runner").box[2] for n in (1, 2)] == [(139, 155), (239, 255)]
+    assert [d.called for d in made.piece.drawers] == ["tray 1", "tray 2"]
+    assert made.clashes() == []
+
+
+def test_a_mirrored_drawer_hangs_on_runners_of_its_own():
+    made = hung(**{"materials:": "mirrors:\n  other: {of: tray, about: {across: 500}, pairs: [[left, far], [right, near]]}\nmaterials:",
+        "assemblies:": """  near: {of: board, grain: up, box: {across: [560, 580], deep: [20, 400], up: [0, 300]}}
+  far: {of: board, grain: up, box: {across: [980, 1000], deep: [20, 400], up: [0, 300]}}
+assemblies:"""})  # fmt: skip
+    one, two = made.piece.drawers
+    assert len({*one.runners, *two.runners}) == 4 and all(r.startswith("other.") for r in two.runners)
+    assert [f.parts[1] for f in made.piece.fasteners if f.parts[0].startswith("other.")].count("near") == 2
+    for path in ("left", "right"):
+        assert made.volume(f"other.{path}") == pytest.approx(made.volume("tray.left"), abs=0.01)
+        assert made.volume(f"other.{path} runner") == pytest.approx(made.volume("tray.left runner"), rel=1e-6)
+    assert made.clashes() == []
+
+
+def test_a_drawer_may_slide_on_the_case_itself():
+    body = (WIDE % "gap: 2").replace("housing: {depth: 5, tongue: 6}", "rabbets: {depth: 6}").replace("below: 12", "below: 0")
+    body = body[: body.index("      slides:")] + "      on: {part: floor}\n" + body[body.index("materials:") :]
+    floor = "  floor: {of: board, grain: across, box: {across: [20, 420], deep: [20, 400], up: [80, 100]}}\nassemblies:"
+    made = built("docgen: 1\npiece: Trial\nunits: mm\n" + body.replace("assemblies:", floor))
+    assert made.part("tray.left").box == ((21, 33), (20, 330), (100, 170))
+    assert made.piece.drawers[0].bed == "floor" and made.clashes() == []

@@ -1,0 +1,216 @@
+"""Wooden runners: grooves, strips and screws against figures worked by hand."""
+
+from math import pi
+
+import pytest
+
+from docgen.piece.records import Authority, Purpose, Stage
+from docgen.reading.problems import Problem, Problems
+from tests.piece.joints.making import Trial, built
+
+# An opening 400 wide between two uprights; a drawer 1 away from both, sides 15 thick; strips 7.5 thick and 16 high.
+HEAD = """\
+docgen: 1
+piece: Trial
+units: mm
+materials:
+  board: {species: sugar maple, thickness: 20}
+  ply: {sheet: "plywood, birch", thickness: 20}
+  box: {species: sugar maple, thickness: 15}
+  strip: {species: sugar maple, thickness: 16}
+"""
+DRAWER = """\
+parts:
+  left: {of: board, grain: up, box: {across: [0, 20], deep: [0, 400], up: [0, 300]}}
+  right: {of: board, grain: up, box: {across: [420, 440], deep: [0, 400], up: [0, 300]}}
+  front: {of: board, grain: across, box: {across: [22, 418], deep: [0, 20], up: [102, 198]}}
+  drawer left: {of: box, grain: deep, box: {across: [21, 36], deep: [20, 330], up: [110, 190]}}
+  drawer right: {of: box, grain: deep, box: {across: [404, 419], deep: [20, 330], up: [110, 190]}}
+  left strip: {of: strip, grain: deep, box: {across: [20, 27.5], deep: [50, 387], up: [140, 156]}}
+  right strip: {of: strip, grain: deep, box: {across: [412.5, 420], deep: [50, 387], up: [140, 156]}}
+joints:
+  - runners: {drawer: paper, parts: [front, drawer left, drawer right], front: front, sides: [drawer left, drawer right],
+      cases: [left, right], strips: [left strip, right strip], opening: {across: [20, 420], deep: [20, 390], up: [100, 200]},
+      gap: 2, screws: {length: 16}}
+"""
+
+
+def paper(*changes: tuple[str, str]) -> Trial:
+    body = DRAWER
+    for old, new in changes:
+        assert old in body
+        body = body.replace(old, new)
+    return built(HEAD + body)
+
+
+def told(*changes: tuple[str, str]) -> Problem:
+    with pytest.raises(Problems) as caught:
+        paper(*changes)
+    (problem,) = caught.value.items
+    return problem
+
+
+def test_groove_takes_the_strip_with_its_play() -> None:
+    made = paper()
+    # The strip stands 6.5 in the side; the groove is 0.5 deeper and wider, from the strip's front end to the side's back.
+    groove = 280 * 16.5 * 7
+    for side in ("drawer left", "drawer right"):
+        assert made.volume(side) == pytest.approx(310 * 80 * 15 - groove, abs=0.01)
+    # The play lies under the strip and beside it; the upper wall rides on it.
+    assert not made.inside("drawer left", (27.9, 100.0, 139.6)) and made.inside("drawer left", (27.9, 100.0, 139.4))
+    assert made.inside("drawer left", (27.9, 100.0, 156.1)) and made.inside("drawer left", (28.1, 100.0, 150.0))
+    # It stops with the strip and runs out at the back.
+    assert made.inside("drawer left", (24.0, 49.9, 150.0)) and not made.inside("drawer left", (24.0, 329.9, 150.0))
+    assert made.clashes() == []
+
+
+def test_set_up_goes_by_the_strip_in_hand() -> None:
+    made = paper()
+    (feature,) = made.features("drawer left", "dado")
+    (setting,) = feature.made.settings
+    values = dict((name, value) for name, value, _ in setting.values)
+    # The lower wall stands 140 − 0.5 − 110 above the drawer side's lower edge.
+    assert (values["straight bit"], values["depth"], values["fence to the near wall"]) == (16.5, 7, 29.5)
+    assert "runner in hand" in setting.note
+    wide = next(s for s in feature.made.sizes if set(s.parameters) == {"low", "high"})
+    assert wide.authority is Authority.FIT and wide.value == 16.5
+    assert feature.stage is Stage.PART
+
+
+def test_front_screw_holds_and_the_others_slide_where_the_case_moves_along_the_strip() -> None:
+    made = paper()
+    (row,) = made.holes("left strip")
+    assert (row.purpose, len(row.points), row.sink is not None and float(row.sink.depth or 0)) == (Purpose.CLEARANCE, 1, 3)
+    slots = [s for f in made.features("left strip", "slotted hole") for s in f.made.slots]
+    # 25 from both ends and one between; 287 · 0.00353 · 4 % = 4.05, so that each slides 4.5 either way.
+    assert [float(row.points[0][0]), *(float(s.centre[0]) for s in slots)] == [25, 168.5, 312]
+    assert {(float(s.length), float(s.width)) for s in slots} == {(12.6, 3.6)}
+    assert {tuple(map(float, s.bore or ())) for s in slots} == {(8.5, 3)}
+    bores = 3 * (pi / 4 * 8.5**2 * 3 + pi / 4 * 3.6**2 * 4.5) + 2 * 9 * (8.5 * 3 + 3.6 * 4.5)
+    assert made.volume("left strip") == pytest.approx(337 * 7.5 * 16 - bores, rel=2e-4)
+    # A screw of 16 under a head sunk 3 deep passes 4.5 of the strip and 11.5 of the case.
+    holds, slides = made.piece.fasteners[:2]
+    assert [(f.count, f.grip, f.engagement, f.what) for f in (holds, slides)] == [
+        (1, 4.5, 11.5, "wood screw, pan head"),
+        (2, 4.5, 11.5, "wood screw, pan head"),
+    ]
+    assert not any(holds.slot) and slides.slot == pytest.approx((0, 4.5, 0))
+    assert {f.parts for f in made.piece.fasteners} == {("left strip", "left"), ("right strip", "right")}
+    pilots = [h for h in made.holes("left") if h.purpose is Purpose.PILOT]
+    assert {(h.depth, h.authority) for h in pilots} == {(11.5, Authority.MATE)}
+    # 150 up is the middle of the strips, 140 to 156, on both uprights, 8 above their lower edge.
+    assert {float(p[0]) for h in pilots for p in h.points} == {148}
+
+
+@pytest.mark.parametrize(
+    "change", [("of: board, grain: up", "of: ply, grain: up"), ("of: board, grain: up", "of: board, grain: deep")]
+)
+def test_all_screws_hold_on_plywood_and_along_the_grain(change: tuple[str, str]) -> None:
+    made = paper(change)
+    (row,) = made.holes("left strip")
+    assert len(row.points) == 3 and row.sink is not None and row.sink.angle == 82
+    assert made.features("left strip", "slotted hole") == []
+    # Countersunk flush: 16 less the whole strip.
+    assert [(f.count, f.engagement, f.what) for f in made.piece.fasteners] == [(3, 8.5, "wood screw, flat head")] * 2
+    assert len({f.key for f in made.piece.fasteners}) == 1
+
+
+def test_swing_makes_the_slots_longer_and_places_may_be_said() -> None:
+    made = paper(("screws: {length: 16}", "screws: {length: 16, swing: 8, at: [40, 300]}"))
+    (slot,) = [s for f in made.features("left strip", "slotted hole") for s in f.made.slots]
+    # 260 · 0.00353 · 8 = 7.34: 7.5 either way.
+    assert (float(slot.centre[0]), float(slot.length)) == (300, pytest.approx(18.6))
+
+
+def test_a_drawer_that_its_front_stops_has_a_groove_that_goes_on() -> None:
+    made = paper(("gap: 2,", "gap: 0, stop: front,"))
+    (feature,) = made.features("drawer left", "dado")
+    assert dict(feature.parameters)["start"] == 27
+    # Round at the end: no chisel.
+    (setting,) = feature.made.settings
+    assert not any("chisel" in str(value) for _, value, _ in setting.places)
+
+
+def test_a_strip_that_begins_at_the_front_has_a_groove_right_through() -> None:
+    made = paper(("deep: [50, 387]", "deep: [20, 387]"))
+    assert made.volume("drawer left") == pytest.approx(310 * 80 * 15 - 310 * 16.5 * 7, abs=0.01)
+
+
+def test_drawer_and_joints_are_noted() -> None:
+    made = paper()
+    (drawer,) = made.piece.drawers
+    figures = {name: float(value) for name, value, _ in drawer.figures}
+    assert (drawer.runners, drawer.bed) == (("left strip", "right strip"), "")
+    assert (float(drawer.clearance), float(drawer.slide_length), float(drawer.gap)) == (1, 337, 2)
+    assert (figures["runner low"], figures["runner front"], figures["setback"]) == (140, 50, 30)
+    assert (figures["play"], figures["box width"], figures["room before the runner"]) == (0.5, 398, 0)
+    assert [j.parts for j in made.piece.joints] == [
+        ("left strip", "left"),
+        ("left strip", "drawer left"),
+        ("right strip", "right"),
+        ("right strip", "drawer right"),
+    ]
+    assert made.piece.items == ()
+
+
+def test_the_case_is_marked_for_its_strip() -> None:
+    assert (140.0, 3) in paper().marks("left", "place line")
+    # On a part whose grain runs front to back the stick tells where the strip begins.
+    lying = paper(("of: board, grain: up", "of: board, grain: deep"))
+    assert lying.marks("left", "place line") == [(50.0, 3)]
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "code"),
+    [
+        ("[404, 419]", "[403, 418]", "drawer-room"),
+        ("across: [20, 27.5]", "across: [20.5, 28]", "parts-do-not-meet"),
+        ("across: [20, 27.5], deep: [50, 387]", "across: [20, 20.9], deep: [50, 387]", "runner-misses"),
+        ("up: [140, 156]", "up: [110, 126]", "runner-misses"),
+        ("up: [140, 156]", "up: [176, 192]", "runner-misses"),
+        ("screws: {length: 16}", "screws: {length: 4}", "screw-too-short"),
+        ("screws: {length: 16}", "screws: {length: 16, gauge: 99}", "unknown-hardware"),
+        ("screws: {length: 16}", "screws: {length: 16, at: [400]}", "screw-beside-part"),
+        ("cases: [left, right]", "cases: [left, right, front]", "runners-two"),
+    ],
+)
+def test_what_does_not_fit_is_told(old: str, new: str, code: str) -> None:
+    with pytest.raises(Problems) as caught:
+        paper((old, new))
+    assert code in {p.code for p in caught.value.items}
+
+
+def test_room_is_told_with_its_figures() -> None:
+    problem = told(("[404, 419]", "[403, 418]"))
+    assert "2 mm from right" in problem.message and "1 mm" in problem.message
+
+
+BOX = """\
+  drawer back: {of: box, grain: across, box: {across: [21, 419], deep: [315, 330], up: [110, 190]}}
+joints:
+  - finger: {outer: [drawer left, drawer right], inner: drawer back, count: %s}
+  - runners: {drawer: paper, parts: [front, drawer left, drawer right, drawer back], front: front"""
+
+
+def fingered(count: int) -> Trial:
+    body = DRAWER.replace("joints:\n  - runners: {drawer: paper, parts: [front, drawer left, drawer right], front: front", BOX % count)
+    return built(HEAD + body)
+
+
+def test_a_groove_goes_on_through_fingers_once_the_box_is_glued() -> None:
+    made = fingered(9)
+    for path in ("drawer left", "drawer back"):
+        assert {f.stage for f in made.features(path, "dado")} == {Stage.GLUED}
+    # The back's fingers are cut through to the groove's floor, 7 from the side's outer face.
+    assert not made.inside("drawer back", (27.9, 322.0, 150.0))
+    assert made.clashes() == []
+    # One pass cuts both: the back asks for no set-up of its own.
+    assert [f.made.settings for f in made.features("drawer back", "dado")] == [(), ()]
+
+
+def test_a_groove_that_falls_between_the_backs_fingers_is_cut_before() -> None:
+    # Three fingers of 80 / 3: the groove, 139.5 to 156, lies in the side's middle one or the back's, as the outer board has it.
+    made = fingered(3)
+    struck = bool(made.features("drawer back", "dado"))
+    assert {f.stage for f in made.features("drawer left", "dado")} == {Stage.GLUED if struck else Stage.PART}
+    assert made.clashes() == []
