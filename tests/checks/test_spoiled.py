@@ -49,6 +49,11 @@ def wall(*named: str, **puts: str) -> Spoil:
     return Spoil("wall-shelf", named, tuple(puts.items()))
 
 
+def chest(code: str, old: str, new: str) -> Spoil:
+    """Return a spoiled chest: drawers with sides 14 thick, grooved 6 deep for their runners, housings 5 deep inside."""
+    return Spoil("seed-chest", (code,), replaced=((old, new),))
+
+
 SLIPS = "slips: {species: American beech, thickness: %s}"
 SLIP = "slip: {of: slips, grain: across, box: {across: [100, 700], deep: [%s, 160], up: [130, 160]}}"
 CLEAT = "cleat: {of: slips, grain: across, box: {across: [left side.right, 400], deep: [0, 180], up: [40, 52]}}"
@@ -227,6 +232,12 @@ SPOILED = (
         "gauge: 4, length: 20, edge: 5, apart: 160}}\n", ""),)),
     Spoil("bookcase", ("wall-place",), (("holes", "- hole: {part: back panel, face: front, at: {across: 300, up: 1700}, diameter: 5}"),),
           replaced=(("\npiece:", "\nstands: wall\npiece:"),)),
+    # -- drawers on runners
+    chest("runner-wall-thin", "depth: 6, setback", "depth: 8.5, setback"),
+    chest("runner-play", "setback: 30, screws", "setback: 30, play: 1.2, screws"),
+    Spoil("seed-chest", ("runner-thin",), sizes=(("strip", "11"),)),
+    chest("web-thin", "depth: 6, setback", "depth: 7, setback"),
+    chest("web-breaks", "depth: 6, setback", "depth: 9, setback"),
     wall("driver-no-room", parts="fore: {of: boards, grain: across, box: {across: [left side.right, right side.left], deep: [0, 20], up: [100, 170]}}",
          joints="- dowel: {part: fore, into: left side, diameter: 8, count: 2, depth: 20, depth into: 10}"),
     Spoil("wall-shelf", ("no-wall-fixing",), replaced=(("diameter: 5, countersink: 10,", "diameter: 5, depth: 15,"),)),

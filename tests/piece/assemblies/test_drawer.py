@@ -164,7 +164,12 @@ def test_what_the_slides_sheet_does_not_allow_is_told(recess: int, least: int, c
         ("dovetails: {count: 3}, fingers: {count: 7}", "gap: 2", None, "drawer-corners"),
         ("rabbets: {depth: 6}", "gap: 2, overlay: 3", None, "drawer-front"),
         ("rabbets: {depth: 6}", "gap: 2", "", "drawer-slides"),
-        ("rabbets: {depth: 6}", "gap: 2", "      on: {part: left}\n      slides: {clearance: 9, length: 9, height: 9, up: 9, setback: 9}\n", "drawer-slides"),
+        (
+            "rabbets: {depth: 6}",
+            "gap: 2",
+            "      on: {part: left}\n      slides: {clearance: 9, length: 9, height: 9, up: 9, setback: 9}\n",
+            "drawer-slides",
+        ),
     ],
 )
 def test_what_is_said_twice_or_not_at_all_is_told(way: str, front: str, slides: str | None, code: str):
@@ -244,7 +249,11 @@ assemblies:"""})  # fmt: skip
 
 
 def test_a_drawer_may_slide_on_the_case_itself():
-    body = (WIDE % "gap: 2").replace("housing: {depth: 5, tongue: 6}", "rabbets: {depth: 6}").replace("below: 12", "below: 0")
+    body = (
+        (WIDE % "gap: 2")
+        .replace("housing: {depth: 5, tongue: 6}", "rabbets: {depth: 6}")
+        .replace("below: 12", "below: 0")
+    )
     body = body[: body.index("      slides:")] + "      on: {part: floor}\n" + body[body.index("materials:") :]
     floor = "  floor: {of: board, grain: across, box: {across: [20, 420], deep: [20, 400], up: [80, 100]}}\nassemblies:"
     made = built("docgen: 1\npiece: Trial\nunits: mm\n" + body.replace("assemblies:", floor))
