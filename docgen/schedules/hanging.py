@@ -29,7 +29,7 @@ def hung(piece: Piece, drawer: Drawer, box: Sequence[str]) -> WorkRow:
             "general views, part sheets",
             "planed at one end alone it leans: its front then stands out of line with the case",
             box,
-            key=f"hang {drawer.called}",
+            key=f"hang {drawer.name}",
         )
     return step(
         WAITED,
@@ -37,7 +37,7 @@ def hung(piece: Piece, drawer: Drawer, box: Sequence[str]) -> WorkRow:
         "chart, the slides' own sheet",
         "slides not parallel bind at the back: measure the clear width at both ends",
         box,
-        key=f"hang {drawer.called}",
+        key=f"hang {drawer.name}",
     )
 
 
@@ -59,7 +59,7 @@ def _on_runners(piece: Piece, drawer: Drawer, box: Sequence[str]) -> WorkRow:
         "chart, story stick",
         "strips not level or not parallel bind at the back: measure the clear width between them at both ends",
         (*drawer.runners, *box),
-        key=f"hang {drawer.called}",
+        key=f"hang {drawer.name}",
     )
 
 

@@ -1,6 +1,7 @@
 """What is cut across the glued corners: each cut counted once, and told from one side of the piece."""
 
-from docgen.drawing.wording import Notes, figure_text
+from docgen.drawing.wording import Notes, authority_key, figure_text
+from docgen.piece.records import Authority
 from docgen.sheets import part_glued
 from tests.sheets.test_asked import example
 from tests.support.steps import example as listed
@@ -25,4 +26,11 @@ def test_the_set_up_of_the_slots_says_from_which_side_they_are_placed() -> None:
     assert [[name for name, _, _ in run.places] for run in runs] == [
         ["first slot, middle, from the front edge", "the next, middle to middle"],
         ["middle, from the front face"],
+    ]
+
+
+def test_each_authority_is_explained_once() -> None:
+    assert authority_key([Authority.CUT, Authority.FIT, Authority.CUT, Authority.CUT]) == [
+        "no sign: cut to this figure",
+        "⊕ cut fat, then fit to its mate",
     ]

@@ -19,3 +19,7 @@ def test_places_run_to_a_board_and_not_to_what_lies_left_of_it() -> None:
         for name in ("tool-tote", "side-table")
         for t in said(name, "front") + said(name, "right")
     )
+
+
+def test_a_drawers_runners_are_no_sizes_of_the_piece() -> None:
+    assert not any("runner" in t or "drawer" in t for view in ("front", "right") for t in said("seed-chest", view))

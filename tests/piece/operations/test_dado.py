@@ -4,7 +4,7 @@ import pytest
 
 from docgen.piece.faults import Fault
 from docgen.piece.operations.dado import Dado
-from docgen.piece.records import Face
+from docgen.piece.records import Authority, Face
 from tests.piece.operations.trial import board, made, proven, taken
 
 TOP, BOTTOM = Face(2, 1), Face(2, 0)
@@ -89,3 +89,17 @@ def test_a_round_stop_has_one_figure_on_sheet_stick_and_set_up() -> None:
 def test_a_groove_says_in_which_face_it_lies() -> None:
     groove = made(Dado(BOTTOM, 0, 10, 16, 5, label="groove"), board())
     assert groove.settings[0].places == (("in", f"the {board().side(BOTTOM)}", "text"),)
+
+
+def test_a_groove_for_a_runner_goes_by_the_one_in_hand() -> None:
+    groove = Dado(TOP, 0, 30, 46.5, 6, label="groove", fit="runner")
+    (wide,) = [s for s in made(groove, board()).sizes if s.label == "groove"]
+    assert (wide.authority, wide.note) == (Authority.FIT, "to the runner in hand, with its play")
+    (setting,) = made(groove, board()).settings
+    assert setting.note == "width by the runner in hand: it slides in the test cut without force"
+    assert taken(groove, board()) == taken(Dado(TOP, 0, 30, 46.5, 6), board())
+
+
+def test_what_is_cut_in_one_pass_with_another_part_has_no_set_up_of_its_own() -> None:
+    groove = Dado(TOP, 0, 30, 46.5, 6, onward=True)
+    assert made(groove, board()).settings == () and len(made(groove, board()).cuts) == 1
