@@ -76,9 +76,14 @@ class Dado:
             sizes=self._sizes(part, across),
             marks=self._marks(across),
             settings=() if self.onward else (self._setting(part, across),),
-            cautions=(Caution("router"), Caution("chisel")) if self._squared else (Caution("router"),),
+            cautions=self._cautions(),
             assumed=(Assumed("bottom flat and parallel to the face, walls square to it"),),
         )
+
+    def _cautions(self) -> tuple[Caution, ...]:
+        if self.onward:
+            return ()
+        return (Caution("router"), Caution("chisel")) if self._squared else (Caution("router"),)
 
     @property
     def _squared(self) -> bool:

@@ -102,4 +102,5 @@ def test_a_groove_for_a_runner_goes_by_the_one_in_hand() -> None:
 
 def test_what_is_cut_in_one_pass_with_another_part_has_no_set_up_of_its_own() -> None:
     groove = Dado(TOP, 0, 30, 46.5, 6, onward=True)
-    assert made(groove, board()).settings == () and len(made(groove, board()).cuts) == 1
+    found = made(groove, board())
+    assert (found.settings, found.cautions) == ((), ()) and len(found.cuts) == 1

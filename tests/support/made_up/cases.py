@@ -157,13 +157,25 @@ def _drawer(s: Sketch, w: float, d: float, clear: float) -> None:
     ways = ["dovetails: {count: 3}", "fingers: {count: 5}", f"rabbets: {{depth: {groove}}}"]
     ways.append(f"housing: {{depth: {groove}, tongue: {groove}}}")
     joined = s.pick(*ways)
-    wooden = f"slides: {{clearance: 12.5 mm, length: {s.length(d / 2, d - 140)}, height: 44 mm, up: case.shelf 1.top + 40 mm, setback: 2 mm}}"
+    long, below = s.length(d / 2, d - 140), "12 mm"
+    slides = (
+        f"slides: {{clearance: 12.5 mm, length: {long}, height: 44 mm, up: case.shelf 1.top + 40 mm, setback: 2 mm}}"
+    )
+    strips = (
+        f"runners: {{material: strips, height: 14 mm, depth: {s.length(thick / 3, thick / 2)}, length: {long}, "
+        f"setback: {s.pick('0', '25 mm')}, stop: {s.pick('runner', 'front')}, screws: {{gauge: 4, length: 12 mm}}}}"
+    )
+    runs = s.pick(slides, strips, "on: {part: case.shelf 1}")
+    if runs == strips:
+        s.wood("strips", "14 mm")
+    elif runs != slides:
+        below = "0"
     opening = "across: [case.left.right, case.right.left], deep: [20 mm, depth - 20 mm], up: [case.shelf 1.top, case.shelf 2.bottom]"
     s.rooms["assemblies"]["drawer"] = (
         f"{{drawer: {{opening: {{{opening}}}, cases: [case.left, case.right], "
         "front: {material: front boards, thickness: front_thick, gap: 2 mm}, "
-        f"box: {{material: box boards, thickness: side, length: {s.length(d / 2, d - 110)}, height: {s.say(high)}, below: 12 mm, "
-        f"{joined}, bottom: {{material: thin ply, thickness: 6 mm, up: 12 mm, groove: {groove}, clearance: 0.5 mm}}}}, {wooden}}}}}"
+        f"box: {{material: box boards, thickness: side, length: {s.length(d / 2, d - 110)}, height: {s.say(high)}, below: {below}, "
+        f"{joined}, bottom: {{material: thin ply, thickness: 6 mm, up: 12 mm, groove: {groove}, clearance: 0.5 mm}}}}, {runs}}}}}"
     )
 
 
