@@ -47,7 +47,9 @@ def _against_drawers(subject: Subject, f: Fastener, point: Vec) -> Iterator[Find
         for slide in slide_boxes(subject, drawer):
             into = box_overlap(head, slide)
             if into > 0:
-                yield _finding(subject, f, point, "head-hits-slide", f"the slide of {drawer.called}", into, drawer.parts)
+                yield _finding(
+                    subject, f, point, "head-hits-slide", f"the slide of {drawer.called}", into, drawer.parts
+                )
         box = box_of(subject, drawer)
         if box is not None:
             # The box runs out to the front by the slide's length: everything on its way is in its way.

@@ -323,7 +323,9 @@ def stayed(piece: Piece) -> Iterator[WorkRow]:
 
 def last(piece: Piece) -> WorkRow:
     """Return the trying of the whole and, where the file says that it hangs, its fixing to the wall."""
-    moving = [f"{g.name} turns through its whole way" for g in piece.groups] + [f"{d.called} runs" for d in piece.drawers]
+    moving = [f"{g.name} turns through its whole way" for g in piece.groups] + [
+        f"{d.called} runs" for d in piece.drawers
+    ]
     stands = "stand it level where it belongs"
     if piece.stands == "wall":
         names = dict.fromkeys(row.name for _, _, row in wall_holes(piece))

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
 from itertools import product
+from math import floor
 
 from docgen.geometry.inside import holds
 from docgen.geometry.shapes import Vec
@@ -21,10 +23,11 @@ SAMPLES = (0.05, 0.25, 0.5, 0.75, 0.95)
 """Shares of a groove's way through a part at which it is asked for wood."""
 
 
-def groove(strip: Part, side: Part, hand: str, play: Number, before: Number | None) -> Dado:
+def groove(strip: Part, side: Part, hand: str, play: Number, before: tuple[Number, Fraction] | None) -> Dado:
     """Return the groove in a drawer's side for a strip that stands in it; `Fault` where it does not.
 
-    It runs out at the side's back end. At the front it stops with the strip, which then stops the drawer, or `before` it.
+    It runs out at the side's back end. At the front it stops with the strip, which then stops the drawer; or at its full width
+    `before` it, the rim of the cutter on a line of a rule with that step.
     """
     at, face, bottom, front = seen(strip, side), side.face(hand), side.face("bottom"), side.face("front")
     if at is None or at.axis[0] != front.axis or face.axis == front.axis:
@@ -35,24 +38,22 @@ def groove(strip: Part, side: Part, hand: str, play: Number, before: Number | No
     if not 0 < entered < side.size[face.axis] or low <= NEAR or high >= side.size[across] - NEAR:
         message = f"{strip.path} does not stand in the {hand} face of {side.path}, with wood above and below"
         raise Fault("runner-misses", message, "strips", "a strip that stands out into the side's thickness")
-    ends = at.low[front.axis], at.high[front.axis]
-    start, stop = (None, ends[1]) if front.side else (ends[0], None)
-    if before is not None:
-        start = None if start is None else start - before
-        stop = None if stop is None else stop + before
     size = side.size[front.axis]
-    return Dado(
-        face,
-        front.axis,
-        low,
-        high,
-        entered + play,
-        start if start is not None and start > NEAR else None,
-        stop if stop is not None and stop < size - NEAR else None,
-        round_end=before is not None,
-        label="groove",
-        fit="runner",
-    )
+    begins = size - at.high[front.axis] if front.side else at.low[front.axis]
+    ends = _ends(begins, high - low, before)
+    stop = size - ends if front.side and ends is not None else None
+    start = None if front.side else ends
+    depth, round_end = entered + play, before is not None
+    return Dado(face, front.axis, low, high, depth, start, stop, round_end, label="groove", fit="runner")
+
+
+def _ends(begins: Number, wide: Number, before: tuple[Number, Fraction] | None) -> Number | None:
+    """Return how far from the side's front end the groove's full width ends; None where it runs out there."""
+    if before is None:
+        return begins if begins > NEAR else None
+    least, step = before
+    rim = floor(round(float((begins - least - wide / 2) / step), 6)) * step
+    return rim + wide / 2 if rim > NEAR else None
 
 
 def _walls(at: Seen, across: int, bottom: Face, play: Number) -> tuple[Number, Number]:

@@ -12,6 +12,7 @@ from docgen.piece.joints.filling import Features
 from docgen.piece.joints.meeting import seen
 from docgen.piece.joints.runner_grooves import goes_on, groove
 from docgen.piece.joints.runner_screws import SCREWS, Bed
+from docgen.piece.joints.telling import NEAT
 from docgen.piece.model import Joint, Part
 from docgen.piece.operations.dado import Dado
 from docgen.piece.operations.place_line import PlaceLine
@@ -36,15 +37,14 @@ def build(bench: Bench, values: Bound) -> None:
     if not beside(bench, values, sides, cases, clearance):
         return
     play = PLAY[bench.units.system] if values["play"] is None else values["play"]
-    before = BEFORE[bench.units.system] if values["stop"] == "front" else None
+    before = BEFORE[bench.units.system] if values["stop"] == "front" else 0
+    stop = (before, NEAT[bench.units.system]) if before else None
     beds = [runner_screws.lies(strip, case, hand) for hand, strip, case in zip(HANDS, strips, cases, strict=True)]
     by = runner_screws.means(bench, values, beds)
     told: Figures = ()
     for hand, side, bed in zip(HANDS, sides, beds, strict=True):
-        cut = groove(bed.strip, side, hand, play, before)
-        told = told or _figures(
-            values, bench.part(values["front"]), (bed.strip, side), cut, (clearance, play, before or 0)
-        )
+        cut = groove(bed.strip, side, hand, play, stop)
+        told = told or _figures(values, bench.part(values["front"]), (bed.strip, side), cut, (clearance, play, before))
         ploughed = _ploughed(bench, values, cut, side, bed.strip)
         _placed(bench, bed)
         _note(bench, values, bed, ploughed, runner_screws.driven(bench, bed, by), told)

@@ -129,7 +129,10 @@ def test_swing_makes_the_slots_longer_and_places_may_be_said() -> None:
 def test_a_drawer_that_its_front_stops_has_a_groove_that_goes_on() -> None:
     made = paper(("gap: 2,", "gap: 0, stop: front,"))
     (feature,) = made.features("drawer left", "dado")
-    assert dict(feature.parameters)["start"] == 27
+    # 30 less 3, less half of 16.5 for the cutter's rim: 18.75, drawn back to 18.5.
+    assert dict(feature.parameters)["start"] == 26.75
+    stop = next(s for s in feature.made.sizes if s.label == "stop")
+    assert (stop.value, stop.note) == (18.5, "to the end of the arc")
     # Round at the end: no chisel.
     (setting,) = feature.made.settings
     assert not any("chisel" in str(value) for _, value, _ in setting.places)
@@ -138,6 +141,12 @@ def test_a_drawer_that_its_front_stops_has_a_groove_that_goes_on() -> None:
 def test_a_strip_that_begins_at_the_front_has_a_groove_right_through() -> None:
     made = paper(("deep: [50, 387]", "deep: [20, 387]"))
     assert made.volume("drawer left") == pytest.approx(310 * 80 * 15 - 310 * 16.5 * 7, abs=0.01)
+
+
+def test_a_groove_that_would_end_at_the_sides_end_runs_out() -> None:
+    made = paper(("gap: 2,", "gap: 0, stop: front,"), ("deep: [50, 387]", "deep: [31, 387]"))
+    (feature,) = made.features("drawer left", "dado")
+    assert "start" not in dict(feature.parameters) and not any(s.label == "stop" for s in feature.made.sizes)
 
 
 def test_drawer_and_joints_are_noted() -> None:
