@@ -33,6 +33,7 @@ def found(name: str, text: str, **sizes: str) -> tuple[Finding, ...]:
 TRUE = {
     "piece-heavy": "the desk and the bookcase weigh over 23 kg",
     "tips-easily": "a tall bookcase is fixed to the wall",
+    "strapped": "a light chest falls with all its drawers out and full: it is strapped to the wall",
     "stability": "how firmly a piece stands is told of every piece that stands",
     "grain-breaks": "the desk's case has running grain round sawn and rounded corners",
     "cutter-large": "its corners and rabbets take large bits",
