@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from docgen.geometry.shapes import HalfSpace
-from docgen.piece.model import Piece
+from docgen.piece.model import Part, Piece
 from docgen.piece.records import Authority
 from docgen.schedules.glueups import connected, held
 from docgen.schedules.holds import listed
@@ -26,6 +26,9 @@ STRAIGHT = 0.999999
 
 WORDS = (" for ", " into ", " to ")
 """Before the part that a cut is for."""
+
+SMALL = 0.2
+"""Of a part's wood: what has less lies on it, and its own place is told. Common practice."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -155,7 +158,8 @@ def _clamped(piece: Piece, setup: SetupRow, when: str) -> str:
         return "".join(f" {n[:1].upper()}{n[1:]}." for n in notes if n)
     if when == PAIRED:
         return f" Mark from the holes of {listed(piece, tuple(mates))} with dowel centres or a jig, dry; drill."
-    where = standing(piece, _first_of_each(piece, hosts), hosts)
+    lying = _lying(piece, hosts)
+    where = standing(piece, _first_of_each(piece, lying), lying)
     mark = f"through {listed(piece, tuple(mates))}, drill."
     if not where:
         return f" Clamp them in place, mark {mark}"
@@ -164,6 +168,22 @@ def _clamped(piece: Piece, setup: SetupRow, when: str) -> str:
 
 def _first_up(text: str) -> str:
     return text[:1].upper() + text[1:]
+
+
+def _lying(piece: Piece, hosts: Mapping[str, Sequence[str]]) -> dict[str, Sequence[str]]:
+    """Return what lies on what: the drilled parts on those that lead the drill; strips and cleats that lead it on the larger part instead."""
+    out: dict[str, Sequence[str]] = {}
+    for path, mates in hosts.items():
+        if mates and all(_box(piece.part(m)) < SMALL * _box(piece.part(path)) for m in mates):
+            out |= {m: (path,) for m in mates}
+        else:
+            out[path] = mates
+    return out
+
+
+def _box(part: Part) -> float:
+    """Return the room of a part's nominal box, mm³."""
+    return float(part.size[0]) * float(part.size[1]) * float(part.size[2])
 
 
 def _first_of_each(piece: Piece, hosts: Mapping[str, Sequence[str]]) -> list[str]:

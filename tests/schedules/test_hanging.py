@@ -5,7 +5,7 @@ from docgen.schedules.hanging import STOP, hung
 from docgen.schedules.partings import clusters, partings
 from docgen.schedules.untied import untied
 from tests.support.pieces import part, piece
-from tests.support.steps import at, at_key, example, steps
+from tests.support.steps import at, at_key, at_set_up, example, steps
 
 CHEST = "seed-chest"
 
@@ -43,6 +43,16 @@ def test_the_stick_of_the_case_has_the_places_of_its_runners() -> None:
     (stick,) = [s for s in lists.sticks if "case.left" in s.parts]
     # low 19, rows of 118, boxes 8 up and 100 high, strips 16: 19 + 118 + 8 + 42 and 118 more.
     assert [float(m.position) for m in stick.marks if m.label.startswith("runner")] == [187, 305]
+
+
+def test_the_places_of_both_pairs_of_runners_are_told_where_their_screws_are_marked() -> None:
+    told = steps(CHEST)[at_set_up(CHEST, "pilot holes A")]
+    assert (
+        "Drawer 1 left runner on case left side, drawer 1 right runner on case right side: its front end 48 mm" in told
+    )
+    assert (
+        "its bottom face 187 mm from the bottom end." in told and "its bottom face 305 mm from the bottom end." in told
+    )
 
 
 def drawn(stop: float, gap: float) -> str:
