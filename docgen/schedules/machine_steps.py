@@ -175,7 +175,7 @@ def _lying(piece: Piece, hosts: Mapping[str, Sequence[str]]) -> dict[str, Sequen
     out: dict[str, Sequence[str]] = {}
     for path, mates in hosts.items():
         if mates and all(_box(piece.part(m)) < SMALL * _box(piece.part(path)) for m in mates):
-            out |= {m: (path,) for m in mates}
+            out |= dict.fromkeys(mates, (path,))
         else:
             out[path] = mates
     return out
