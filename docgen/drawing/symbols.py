@@ -41,7 +41,7 @@ AUTHORITY = {
 
 AUTHORITY_WORDS = {
     Authority.CUT: "no sign: cut to this figure",
-    Authority.FIT: "cut fat, then fit to its mate",
+    Authority.FIT: "leave wood on, then fit to its mate",
     Authority.MATE: "mark or drill through the mate",
     Authority.MEASURE: "measure the opening first",
     Authority.HARDWARE: "the hardware's own sheet rules",

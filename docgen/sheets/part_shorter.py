@@ -33,10 +33,10 @@ def shorter(context: Context, entries: list[Entry]) -> list[Entry]:
     if subject.bare or not larger or factor >= SMALL or not slender(subject.part):
         return entries
     scale, *more = sorted(larger, key=lambda s: s[0] / s[1])
-    made = _same(context, entries, scale) or _anew(context, entries, scale)
+    made = _same(context, entries, scale) or _anew(context, entries, scale, _tall(entries) + context.layout.area.height)
     if made and more and scale[0] / scale[1] < SMALL - 1e-9:
         most = PAPER * _tall(made)
-        again = _same(context, entries, more[0]) or _anew(context, entries, more[0])
+        again = _same(context, entries, more[0]) or _anew(context, entries, more[0], most)
         made = again if again and _tall(again) <= most else made
     return made or entries
 
@@ -94,15 +94,14 @@ def _broken(context: Context, entry: Entry, broken: Subject, scale: tuple[int, i
     return Entry(entry.kind, placed, subject, whole=whole)
 
 
-def _anew(context: Context, entries: list[Entry], scale: tuple[int, int]) -> list[Entry]:
-    """Return a part that came out thin, broken and in other blocks, on at most a page more; none where it does not fit.
+def _anew(context: Context, entries: list[Entry], scale: tuple[int, int], most: float) -> list[Entry]:
+    """Return a part that came out thin, broken and in other blocks, at most `most` mm high; none where it does not fit.
 
     Where each view has a block of its own the first one may leave the words about stock and work to the next.
     """
     if not _thin(entries):
         return []
     whole = entries[0].subject.restricted((), "")
-    most = sum(e.placed.height for e in entries) + context.layout.area.height
     *_, apart = every = list(groups(whole))
     for shares in every[-2:]:  # fewer blocks would have taken the larger scale unbroken
         told = (LATER, HERE) if shares is apart and len(shares) > 1 else ("", "")

@@ -37,7 +37,7 @@ def test_the_cover_says_what_it_is() -> None:
     text = said(cover.make(context(), {}))
     for wanted in (
         "Porch bench", "42 wide × 14 1⁄2 deep × 18 5⁄16 high, in", "PB-3", "revision B", "2026-03-02", "0a1b2-c3d4e",
-        "150 mm", "6 in", "actual size", "cut fat, then fit to its mate", "Milled at 9 % moisture.",
+        "150 mm", "6 in", "actual size", "leave wood on, then fit to its mate", "Milled at 9 % moisture.",
     ):  # fmt: skip
         assert wanted in text.replace("”", "").replace("“", ""), wanted
 

@@ -32,5 +32,5 @@ def test_the_set_up_of_the_slots_says_from_which_side_they_are_placed() -> None:
 def test_each_authority_is_explained_once() -> None:
     assert authority_key([Authority.CUT, Authority.FIT, Authority.CUT, Authority.CUT]) == [
         "no sign: cut to this figure",
-        "⊕ cut fat, then fit to its mate",
+        "⊕ leave wood on, then fit to its mate",
     ]
