@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from docgen.drawing.lettering import ASCENT, DESCENT, reach, width
 from docgen.drawing.metrics import Metrics
@@ -39,7 +39,8 @@ class Label:
 
     With `leader` a line leads from `reach` mm off the point to the lettering; without, the label is a caption
     that stands as near to the point as it can, within the outline if it fits there. A caption may have a double
-    `arrow` in that direction (degrees) under its rows. One that is `spare` is left out where it finds no place of its own.
+    `arrow` in that direction (degrees) under its rows. Where it finds no place of its own it has the rows `less` instead,
+    if there are any; one that is `spare` is left out where these find none either.
     """
 
     at: Point
@@ -48,6 +49,7 @@ class Label:
     reach: float = 0.0
     arrow: float | None = None
     spare: bool = False
+    less: tuple[Row, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,6 +99,9 @@ def place(labels: Sequence[Label], room: Room, boundary: Sequence[Segment], metr
     out: list[Record] = []
     for label in labels:
         box, leader = _placed(label, room, boundary, metrics)
+        if label.less and not _own(box, leader, room):
+            label = replace(label, rows=label.less)
+            box, leader = _placed(label, room, boundary, metrics)
         if label.spare and not _own(box, leader, room):
             continue
         room.take(box, leader)

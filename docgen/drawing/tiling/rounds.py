@@ -82,12 +82,13 @@ class Rounds:
                 else ()
             )
             if self.shows(*at):
-                yield Label(at, (Row(f"R {_radius(arc, units)}", heights.figure), *(off if len(off) > 1 else ())))
+                radius = Row(f"R {_radius(arc, units)}", heights.figure)
+                yield Label(at, (radius, *(off if len(off) > 1 else ())), less=(radius,))
             if large and here and place(arc.centre) not in centres:
                 centres.add(place(arc.centre))
                 which = "the arc" if len({place(a.centre) for a in self._large()}) == 1 else f"R {_radius(arc, units)}"
                 rows = (f"centre of {which}", *self._where(arc.centre, units))
-                yield Label(arc.centre, tuple(Row(t, note) for t in rows))
+                yield Label(arc.centre, tuple(Row(t, note) for t in rows), spare=True, less=(Row(rows[0], note),))
             for p in (on_arc(arc, angle) for angle in (arc.start, arc.end) if large):
                 if self.shows(*p):
                     yield Label(p, (Row("arc begins", note),), spare=True)

@@ -83,3 +83,11 @@ def test_a_narrow_drawing_gets_room_for_a_caption_that_fits_neither_in_it_nor_be
         (said,) = [r for r in page.records if isinstance(r, Text) and r.text.startswith("the drawer")]
         room = Room.of((0.0, 0.0, *page.size), [(r.a, r.b) for r in page.records if isinstance(r, Line)])
         assert room.clear(box(said, METRICS).bounds())
+
+
+def test_a_label_without_room_for_all_its_rows_has_fewer() -> None:
+    whole = (Row("R 1 1⁄8", 3.5), Row("its centre", 2.5), Row("3 in from the end", 2.5))
+    for high in (60.0, 9.0):
+        room = Room.of((0.0, 0.0, 60.0, high), [])
+        out = place([Label((15, 4), whole, less=whole[:1])], room, [], METRICS)
+        assert [r.text for r in out if isinstance(r, Text)] == [r.text for r in (whole if high > 9 else whole[:1])]
