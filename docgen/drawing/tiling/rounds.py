@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections import Counter
 from collections.abc import Callable, Iterator, Sequence
+from dataclasses import replace
 
 from docgen.drawing.records import Arc, Line, Pen, Point
 from docgen.drawing.tiling.ink import Segment, on_arc
@@ -83,7 +84,7 @@ class Rounds:
             )
             if self.shows(*at):
                 radius = Row(f"R {_radius(arc, units)}", heights.figure)
-                yield Label(at, (radius, *(off if len(off) > 1 else ())), less=(radius,))
+                yield Label(at, (radius, *(off if len(off) > 1 else ())), less=_narrow(radius))
             if large and here and place(arc.centre) not in centres:
                 centres.add(place(arc.centre))
                 which = "the arc" if len({place(a.centre) for a in self._large()}) == 1 else f"R {_radius(arc, units)}"
@@ -129,6 +130,12 @@ def _settled(value: float, units: Units) -> Number:
     step = units.finest * units.mm
     meant = round(value / float(step)) * step
     return meant if abs(float(meant) - value) < SAG else value
+
+
+def _narrow(figure: Row) -> tuple[Row, ...]:
+    """Return a figure in two rows, where it tells the decimal and the nearest line."""
+    exact, sign, near = figure.text.partition(" ≈ ")
+    return (replace(figure, text=exact), replace(figure, text=f"≈ {near}")) if sign else (figure,)
 
 
 def _radius(arc: Arc, units: Units) -> str:
