@@ -41,11 +41,19 @@ def _linear(figure: Figure, key: str, part: Part, view: View, text: str) -> Line
     along = view.flat(size.along)
     seen = math.hypot(*along)  # hardly less than 1
     along = (_clean(along[0] / seen), _clean(along[1] / seen))
-    plain = not size.label or len(size.label) > LONG  # a long label stands at the foot, and the figure by itself
-    datum = figure.overall or (plain and _on_end(start, size.along, part))
-    if not datum and plain and _on_end(end, size.along, part):
-        start, end, datum = end, start, True
+    datum = figure.overall or is_position(size, part)
+    if not figure.overall and datum and not _on_end(start, size.along, part):
+        start, end = end, start
     return Linear(key, view.flat(start), view.flat(end), along, text, figure.sizes, figure.overall, datum, figure.over)
+
+
+def is_position(size: Size, part: Part) -> bool:
+    """Return True for a place on the part, told from its low end, shoulder or edge: what may run from one zero.
+
+    A long label stands at the foot, and the figure by itself.
+    """
+    plain = not size.label or len(size.label) > LONG
+    return plain and (_on_end(size.start, size.along, part) or _on_end(size.end, size.along, part))
 
 
 def _clean(value: float) -> float:

@@ -8,6 +8,7 @@ from fractions import Fraction
 
 from docgen.drawing.dimensions.wanted import Callout, Wanted
 from docgen.drawing.symbols import AUTHORITY
+from docgen.drawing.wishes import is_position
 from docgen.drawing.wording import authority_key
 from docgen.piece.model import Kind, Part, Piece
 from docgen.piece.naming import in_words
@@ -54,18 +55,25 @@ def stock_line(part: Part, units: Units) -> str:
 def datum_line(subject: Subject) -> str:
     """Return from where positions are measured, as the piece names it; the axes on which there are none are left out."""
     part = subject.part
+    into = {feature.name: _into(feature) for feature in part.features}
     axes = {
         i
         for f in subject.plan.figures
-        if f.size.kind is SizeKind.LENGTH and not f.size.label and not f.overall
+        if f.size.kind is SizeKind.LENGTH and not f.overall and is_position(f.size, part)
         for i in range(3)
-        if abs(f.size.along[i]) > 1 - 1e-6
+        if abs(f.size.along[i]) > 1 - 1e-6 and i not in into.get(f.feature, ())
     }
     ends = [f"the {_datum(part, Face(i, 0))}" for i in range(3) if i in axes]
     if not ends:
         return ""
     last = ends.pop()
     return f"Positions run from {', '.join(ends)} and {last}" if ends else f"Positions run from {last}"
+
+
+def _into(feature: Feature) -> set[int]:
+    """Return the axes along which a feature goes into the wood: what is told along them is a depth and no place."""
+    runs = [setting.travel for setting in feature.made.settings if setting.travel is not None]
+    return {*(run.face.axis for run in runs), *(hole.face.axis for hole in feature.made.holes)}
 
 
 def _datum(part: Part, face: Face) -> str:

@@ -27,7 +27,7 @@ from docgen.schedules.make import schedules
 from docgen.sheets import parts, views
 from docgen.sheets.context import Context
 from docgen.sheets.part_view import Setting, Subject, spread
-from docgen.sheets.part_words import operation_lines
+from docgen.sheets.part_words import datum_line, operation_lines
 from docgen.trade.splay import true_lean
 from docgen.units import format_angle
 from tests.support.by_hand import arrow_value
@@ -225,3 +225,14 @@ def test_no_callout_of_the_back_runs_right_across_it(monkeypatch: pytest.MonkeyP
     assert longest() < engine.FAR
     monkeypatch.setattr(engine, "FAR", math.inf)
     assert longest() > 80
+
+
+def test_positions_run_from_each_low_side_that_a_figure_starts_at() -> None:
+    told = {s.part.path: datum_line(s) for name in ("door-cabinet", "side-table") for s in subjects(name, "a4")}
+    assert told["left door.left stile"] == "Positions run from the bottom end and the front face"  # mortises' centres
+    assert told["front left leg"] == "Positions run from the bottom end, the front edge and the right face"
+    assert (
+        told["front apron"] == "Positions run from the left shoulder and the bottom edge"
+    )  # tenons stand out beyond it
+    assert told["case.left"] == "Positions run from the bottom end"  # how deep a dado goes is no place
+    assert told["case.shelf 1"] == ""
