@@ -101,7 +101,7 @@ def _from_features(piece: Piece) -> Iterator[tuple[str, str]]:
     parts: dict[tuple[str, str], dict[str, None]] = {}
     for part in piece.parts:
         for feature in part.features:
-            for key, what in _asked(part, feature):
+            for key, what in _asked(piece, part, feature):
                 parts.setdefault((key, what), {})[part.path] = None
     works: dict[tuple[str, tuple[str, ...]], list[str]] = {}
     for (key, what), paths in parts.items():
@@ -110,12 +110,12 @@ def _from_features(piece: Piece) -> Iterator[tuple[str, str]]:
         yield key, f"{', '.join(whats)} in {listed(piece, same)}"
 
 
-def _asked(part: Part, feature: Feature) -> dict[tuple[str, str], None]:
+def _asked(piece: Piece, part: Part, feature: Feature) -> dict[tuple[str, str], None]:
     """Return (key, the work as its set-up calls it) for what a feature asks for.
 
     A caution that no set-up brings, and that no set-up named already, goes by the feature's first set-up.
     """
-    setups = worked(part, feature)
+    setups = worked(piece, part, feature)
     spared = {s.machine for s in feature.made.settings} - {s.machine for s in setups}
     out = {(key, s.what.split(",")[0]): None for s in setups for key in _from_setting(s)}
     named = {key for key, _ in out}

@@ -23,6 +23,9 @@ SLANT = 1e-3
 NEAR = 0.5
 """mm by which a point is taken inside or outside a face, to ask what lies there."""
 
+STEPS = 24
+"""Points through a part's thickness at which is asked whether another cut takes what a cutter leaves there."""
+
 
 def feed(piece: Piece, part: Part, feature: Feature, run: Travel) -> str:
     """Return in words how the cutter runs: in, out, exit and guide."""
@@ -93,9 +96,28 @@ def _covered(piece: Piece, part: Part, feature: Feature, run: Travel, side: int)
 
 
 def takes_exit(part: Part, feature: Feature, run: Travel, side: int) -> Feature | None:
-    """Return another cut of the part in which the exit at a side of the run lies, so that it has to come later."""
+    """Return another cut of the part that takes the whole exit at a side of the run, so that it has to come later.
+
+    A tenon's shoulders come out in both faces: a rabbet in one of them leaves the other to break out.
+    """
     at = _point(part, run, side, outside=False)
-    return next((f for f in part.features if f is not feature and any(holds(c.shape, at) for c in f.made.cuts)), None)
+    own = [cut.shape for cut in feature.made.cuts]
+    exit_ = [p for p in _section(part, run, at) if any(holds(shape, p) for shape in own)] or [at]
+    others = (f for f in part.features if f is not feature)
+    return next((f for f in others if all(any(holds(c.shape, p) for c in f.made.cuts) for p in exit_)), None)
+
+
+def _section(part: Part, run: Travel, at: Vec) -> Iterator[Vec]:
+    """Yield points over the section at an exit: through the wood under the run's middle, and near both its walls."""
+    into, across = run.face.axis, 3 - run.face.axis - run.along
+    low, high = (float(v) for v in part.span(into))
+    half = float(run.wide) / 2 - NEAR if run.edge is None else 0.0
+    for step in range(STEPS):
+        for aside in (0.0, -half, half) if half > 0 else (0.0,):
+            point = list(at)
+            point[into] = low + (high - low) * (step + 0.5) / STEPS
+            point[across] += aside
+            yield (point[0], point[1], point[2])
 
 
 def _point(part: Part, run: Travel, side: int, *, outside: bool) -> Vec:

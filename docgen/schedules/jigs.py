@@ -162,7 +162,7 @@ def _drill_blocks(piece: Piece, work: Sequence[WorkRow]) -> Iterator[JigRow]:
     found: dict[tuple[str, str], list[tuple[str, HoleRow]]] = {}
     for part in piece.parts:
         for feature in part.features:
-            if not any(LED in s.note for s in worked(part, feature, led_by(piece, part, feature))):
+            if not any(LED in s.note for s in worked(piece, part, feature, led_by(piece, part, feature))):
                 continue
             for hole in feature.made.holes:
                 if hole.depth is not None:

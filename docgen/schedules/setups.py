@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
+from fractions import Fraction
 from itertools import product
 
 from docgen.piece.model import Kind, Part, Piece
@@ -43,6 +44,9 @@ gluing), on what is glued, where the mating part marks the place, on parts that 
 PRESS, HAND = "drill press", "hand drill"
 DAYLIGHT = 300
 """What stands between the table of a bench drill press and the drill, mm. Common practice; bench presses differ."""
+
+REACH = 200
+"""From the column of an ordinary drill press to its drill, mm. Common practice; bench presses reach less."""
 
 ARRIS = {"arris": "arrises", "cut into": "cut into", "at the": "at the"}
 """The places that name an arris or an end, and what several of them are called."""
@@ -107,7 +111,7 @@ def _gathered(piece: Piece, kinds: Sequence[Kind]) -> dict[Key, _Setup]:
     for path in _in_order(piece, kinds):
         part = piece.part(path)
         for feature in part.features:
-            for setting in worked(part, feature, led_by(piece, part, feature)):
+            for setting in worked(piece, part, feature, led_by(piece, part, feature)):
                 told = values(piece, part, setting)
                 turn = LATE if setting.late else EARLY if leaves_by_slant(part, setting.travel) else USUAL
                 key = (when_of(part, feature), turn, setting.machine, setting.what, _plain(told))
@@ -127,19 +131,30 @@ def when_of(part: Part, feature: Feature) -> str:
     return STAGES[feature.stage]
 
 
-def worked(part: Part, feature: Feature, guide: str = "") -> tuple[Setting, ...]:
+def worked(piece: Piece, part: Part, feature: Feature, guide: str = "") -> tuple[Setting, ...]:
     """Return the settings of a feature with the machine that takes the part as it is then.
 
     What is glued together, clamped to its mate or fitted does not go on the table of a drill press, nor does a part stand
-    under one that is taller than its daylight: such holes are drilled by hand. Common practice. Holes of a `guide`, a part
-    that lies against this one, lead the drill: no block is set beside them.
+    under one that is taller than its daylight, or reach further in than its column lets it: such holes are drilled by
+    hand. Common practice. Holes of a `guide`, a part that lies against this one, lead the drill: no block is set beside them.
     """
-    tall = any(part.size[hole.face.axis] > DAYLIGHT for hole in feature.made.holes)
-    if not tall and when_of(part, feature) not in (GLUED, MATED, FITTED):
+    holes = feature.made.holes
+    far = _far_in(piece, part, feature)
+    apart = far or any(part.size[hole.face.axis] > DAYLIGHT for hole in holes)
+    if not apart and when_of(part, feature) not in (GLUED, MATED, FITTED):
         return feature.made.settings
-    itself = any(hole.authority is Authority.HARDWARE for hole in feature.made.holes)  # a hinge leads the drill itself
-    led = f"the drill led by the holes of {guide}, when both lie together" if guide else "" if itself else LED
+    # A hinge leads the drill itself; a hole right through the middle of a sheet is held upright by eye.
+    free = any(hole.authority is Authority.HARDWARE for hole in holes) or (far and all(h.depth is None for h in holes))
+    led = f"the drill led by the holes of {guide}, when both lie together" if guide else "" if free else LED
     return tuple(_by_hand(s, led) if s.machine == PRESS else s for s in feature.made.settings)
+
+
+def _far_in(piece: Piece, part: Part, feature: Feature) -> bool:
+    """Return whether a hole lies further from every edge than the press reaches, as the shop states it or a usual one."""
+    stated = dict(piece.shop).get("drill reach")
+    reach = float(stated) if isinstance(stated, (int, float, Fraction)) else REACH
+    spots = ((p, [i for i in range(3) if i != hole.face.axis]) for hole in feature.made.holes for p in hole.points)
+    return any(min(min(float(p[i]), float(part.size[i] - p[i])) for i in plane) > reach for p, plane in spots)
 
 
 def _by_hand(setting: Setting, led: str) -> Setting:
@@ -185,10 +200,24 @@ def _exits_first(found: dict[Key, _Setup]) -> None:
 
 
 def _mates_first(found: dict[Key, _Setup]) -> None:
-    """Note that what is fitted to a mate is cut when the mate is there: dado before tongue, mortise before tenon."""
-    for setup in found.values():
-        if any(use.setting.mate for use in setup.uses):
-            setup.after |= {k for k, other in found.items() if not any(use.setting.mate for use in other.uses)}
+    """Note that what is fitted to a mate is cut when the mate is there: dado before tongue, mortise before tenon.
+
+    It does not wait for what has to wait for it: the rabbet that takes its exit away.
+    """
+    fitted = [k for k, setup in found.items() if any(use.setting.mate for use in setup.uses)]
+    for key in fitted:
+        later = _waiting_for(found, key)
+        found[key].after |= {k for k in found if k not in fitted and k not in later}
+
+
+def _waiting_for(found: dict[Key, _Setup], key: Key) -> set[Key]:
+    """Return the set-ups that come after one, and those that come after these."""
+    out: set[Key] = set()
+    new = {key}
+    while new:
+        new = {k for k, setup in found.items() if setup.after & new and k not in out}
+        out |= new
+    return out
 
 
 def _fewest_changes(found: list[_Setup]) -> list[_Setup]:

@@ -1,18 +1,32 @@
 from dataclasses import replace
 from fractions import Fraction
 
+from docgen.geometry.make import box
 from docgen.piece.model import Fastener, Item, Joint, Kind, Material, Pane, Piece, Run
 from docgen.piece.operations.dado import Dado
 from docgen.piece.operations.end_cut import Bevel, EndCut
 from docgen.piece.operations.rabbet import Rabbet
-from docgen.piece.records import Allowance, Authority, Caution, Face, Feature, HoleRow, Made, Purpose, Setting, Stage
+from docgen.piece.records import (
+    Allowance,
+    Authority,
+    Caution,
+    Cut,
+    Face,
+    Feature,
+    HoleRow,
+    Made,
+    Purpose,
+    Setting,
+    Stage,
+    Travel,
+)
 from docgen.piece.solids import Solids
 from docgen.schedules.cautions import ALWAYS, cautions, texts
 from docgen.schedules.feeds import BACKED
 from docgen.schedules.hardware import MILLED, SHEETS, hardware
 from docgen.schedules.machining import BACKING
 from docgen.schedules.rows import SetupRow
-from docgen.schedules.setups import BEFORE_ENDS, FIRST, MATED, MEASURED, setups, together
+from docgen.schedules.setups import BEFORE_ENDS, FIRST, LED, MATED, MEASURED, setups, together
 from tests.support.pieces import GLASS, INCH, feature, part, piece
 
 SIDE = ((0, 20), (0, 300), (0, 700))
@@ -315,3 +329,45 @@ def test_titles_in_one_keep_the_names_of_what_they_are_for() -> None:
     assert together(["mortise for left leg", "mortise for right leg"]) == "mortise for left leg, right leg"
     both = ["tenon into front left leg", "tenon into front right leg"]
     assert together(both) == "tenon into front left leg, front right leg"
+
+
+def test_an_exit_in_both_faces_is_not_taken_by_a_rabbet_in_one() -> None:
+    rail = part("rail", ((0, 300), (0, 20), (0, 60)), "across")
+    cheek = Fraction(25, 4)
+    sides = tuple(Cut(box((-1.0, -1.0, z), (36.0, 61.0, z + float(cheek)))) for z in (0.0, 20 - float(cheek)))
+    run = Travel(Face(2, 0), 1, (Fraction(35, 2), 0, 0), deep=cheek, wide=35)
+    setting = Setting("router", "tenon, shoulders", (("tenon length", 35, "length"),), travel=run, mate="mortise")
+    tenon = feature("tenon", Made(cuts=sides, settings=(setting,)), title="tenon")
+
+    def rows(*rabbets: Rabbet) -> tuple[SetupRow, ...]:
+        cut = [feature(f"rabbet {n}", r.made(rail), title="rabbet") for n, r in enumerate(rabbets)]
+        return setups(piece(replace(rail, features=(*cut, tenon))), (Kind(("rail",)),))
+
+    one = rows(Rabbet(Face(2, 0), Face(1, 1), 12, 10))
+    assert next(r for r in one if r.what == "tenon, shoulders").runs[0].feed.endswith(BACKED)
+    through = rows(Rabbet(Face(2, 0), Face(1, 1), 19, 10))  # what is left at the edge is thinner than the far cheek
+    assert next(r for r in through if r.what == "tenon, shoulders").runs[0].feed.endswith(BACKED)
+
+
+def test_the_cut_that_takes_an_exit_away_comes_after_the_tenon_too() -> None:
+    rail = part("rail", ((0, 300), (0, 20), (0, 60)), "across")
+    run = Travel(Face(2, 0), 1, (Fraction(35, 2), 0, 0), deep=6, wide=35)
+    setting = Setting("router", "tenon, shoulders", (("tenon length", 35, "length"),), travel=run, mate="mortise")
+    tenon = feature("tenon", Made(cuts=(Cut(box((-1.0, -1.0, -1.0), (36.0, 61.0, 6.0))),), settings=(setting,)))
+    rabbet = feature("rabbet", Rabbet(Face(2, 0), Face(1, 1), 12, 10).made(rail), title="rabbet")
+    rows = setups(piece(replace(rail, features=(rabbet, tenon))), (Kind(("rail",)),))
+    assert [r.what for r in rows] == ["tenon, shoulders", "rabbet"]
+    assert rows[0].runs[0].feed.endswith("the rabbet takes the exit away")
+
+
+def test_holes_further_in_than_a_press_reaches_are_drilled_by_hand() -> None:
+    def rows(inward: float, depth: float | None = 15, reach: float | None = None) -> tuple[SetupRow, ...]:
+        row = HoleRow("A", Purpose.PILOT, Face(2, 0), ((inward, 350, 0),), (0.0, 0.0, 1.0), 3, "3 mm", depth)
+        made = Made(holes=(row,), settings=(Setting("drill press", "hole", (("drill", "3 mm", "text"),)),))
+        sheet = part("sheet", ((0, 20), (0, 700), (0, 900)), features=(feature("hole", made),))
+        return setups(piece(sheet, shop=() if reach is None else (("drill reach", reach),)), (Kind(("sheet",)),))
+
+    assert [rows(at)[0].machine for at in (200, 201)] == ["drill press", "hand drill"]
+    assert [rows(at, reach=160)[0].machine for at in (160, 161)] == ["drill press", "hand drill"]
+    assert LED.lower() in rows(201)[0].note.lower()
+    assert LED.lower() not in rows(201, None)[0].note.lower()  # right through a sheet: by eye
