@@ -9,10 +9,10 @@ from docgen.piece.records import Authority
 from docgen.schedules.holds import holds, listed
 from docgen.schedules.meant import lengths
 from docgen.schedules.measured import names_in
-from docgen.schedules.moves import NAMES, Chain, Move, parts_named
+from docgen.schedules.moves import NAMES, Chain, gathered, parts_named, staying
 from docgen.schedules.rows import BlankRow, ChainBox, ChainRows, MoveRow
 from docgen.schedules.terms import finished, kind_titles
-from docgen.units import Number, plain_length
+from docgen.units import plain_length
 
 Needs = dict[int, set[int]]
 
@@ -137,26 +137,8 @@ def _sizes(piece: Piece) -> Iterator[MoveRow]:
         if moves or used:
             value, source = values[name]
             mm = value.value * piece.units.mm if value.kind.value == "number" else value.value
-            rows.append(MoveRow(name, mm, source, dates.get(name, ""), _gathered(moves), used, _staying(moves)))
+            rows.append(MoveRow(name, mm, source, dates.get(name, ""), gathered(moves), used, staying(moves)))
     yield from sorted(rows, key=lambda r: (r.source == "size", not any(what == "thickness" for _, what, _ in r.moves)))
-
-
-def _gathered(moves: Sequence[Move]) -> tuple[tuple[Number, str, tuple[str, ...]], ...]:
-    """Return the moves with the parts that move alike together."""
-    out: dict[tuple[float, str], tuple[Number, list[str]]] = {}
-    for move in moves:
-        _, paths = out.setdefault((round(float(move.factor), 6), move.what), (move.factor, []))
-        paths.append(move.path)
-    return tuple((factor, what, tuple(paths)) for (_, what), (factor, paths) in out.items())
-
-
-def _staying(moves: Sequence[Move]) -> tuple[tuple[str, tuple[str, ...]], ...]:
-    """Return which face of the parts that get thicker stays where it is."""
-    out: dict[str, list[str]] = {}
-    for move in moves:
-        if move.what == "thickness" and move.stays:
-            out.setdefault(move.stays, []).append(move.path)
-    return tuple((word, tuple(paths)) for word, paths in out.items())
 
 
 def _users(piece: Piece, work: Chain) -> dict[str, dict[str, None]]:

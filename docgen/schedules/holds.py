@@ -12,6 +12,7 @@ from docgen.schedules.moves import parts_named
 from docgen.schedules.neighbours import BEYOND, Beside, neighbours
 from docgen.schedules.rows import HoldRow, MoveRow
 from docgen.schedules.terms import finished, kind_title, numbered, short_title
+from docgen.schedules.written import hanging, written
 from docgen.units import Number, plain_length, unit_length
 
 GAPS = ("gap", "clearance")
@@ -29,6 +30,8 @@ WHOLE = "its length and width"
 """What is cut of a part that fills its place."""
 
 FOLLOWS = "no other size is made of it: cut what fits it to the piece in hand"
+
+BESIDE = "hangs on it: put the thickness found into the file before that is cut"
 
 
 def holds(piece: Piece, kinds: Sequence[Kind], sizes: Sequence[MoveRow]) -> tuple[HoldRow, ...]:
@@ -75,7 +78,13 @@ def _follows(piece: Piece, kinds: Sequence[Kind], sizes: Sequence[MoveRow], mate
         made = dict.fromkeys(n for name, expr in piece.rules.formulas if name in sources for n in expr.names())
         return f"made of {', '.join(made or sources)}: bring it to that thickness"
     row = row or next((r for r in sizes if _is_thickness(r, paths)), None)
-    return FOLLOWS if row is None else moved(piece, row, kinds)
+    if row is not None:
+        return moved(piece, row, kinds)
+    row = written(piece, paths)
+    if row is not None:
+        return FOLLOWS if all(what == "thickness" for _, what, _ in row.moves) else moved(piece, row, kinds, word="its")
+    beside = hanging(piece, paths)
+    return f"the place of {listed(piece, beside, kinds)} {BESIDE}" if beside else FOLLOWS
 
 
 def quoted(name: str) -> str:
@@ -93,7 +102,7 @@ def _is_thickness(row: MoveRow, paths: set[str]) -> bool:
     return any(what == "thickness" and factor == 1 and paths & set(which) for factor, what, which in row.moves)
 
 
-def moved(piece: Piece, row: MoveRow, kinds: Sequence[Kind]) -> str:
+def moved(piece: Piece, row: MoveRow, kinds: Sequence[Kind], *, word: str = "size") -> str:
     """Return what a named size moves, in words: "length of bottom −2 ×"; thicknesses, its own, are not told."""
     out = [
         f"{what} of {listed(piece, paths, kinds)} {times(factor)}"
@@ -102,7 +111,7 @@ def moved(piece: Piece, row: MoveRow, kinds: Sequence[Kind]) -> str:
     ]
     stays = [f"the {word} face of {listed(piece, paths, kinds)}" for word, paths in row.stays]
     still = f"; {', '.join(stays)} stay{' where they are' if len(stays) > 1 else 's where it is'}" if stays else ""
-    return f"size {row.name}: {'; '.join(out) or 'no other size of a part'}{still}"
+    return f"{word} {row.name}: {'; '.join(out) or 'no other size of a part'}{still}"
 
 
 def listed(piece: Piece, paths: Sequence[str], kinds: Sequence[Kind] = ()) -> str:

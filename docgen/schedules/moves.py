@@ -5,7 +5,7 @@ Only what depends on the shifted size is worked again, so that all sizes of a pi
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
 
@@ -135,3 +135,21 @@ class _Shifted:
 
 def _mm(value: Quantity, units: Units) -> Number:
     return value.value * units.mm if value.kind is Kind.NUMBER else value.value
+
+
+def gathered(moves: Sequence[Move]) -> tuple[tuple[Number, str, tuple[str, ...]], ...]:
+    """Return the moves with the parts that move alike together."""
+    out: dict[tuple[float, str], tuple[Number, list[str]]] = {}
+    for move in moves:
+        _, paths = out.setdefault((round(float(move.factor), 6), move.what), (move.factor, []))
+        paths.append(move.path)
+    return tuple((factor, what, tuple(paths)) for (_, what), (factor, paths) in out.items())
+
+
+def staying(moves: Sequence[Move]) -> tuple[tuple[str, tuple[str, ...]], ...]:
+    """Return which face of the parts that get thicker stays where it is."""
+    out: dict[str, list[str]] = {}
+    for move in moves:
+        if move.what == "thickness" and move.stays:
+            out.setdefault(move.stays, []).append(move.path)
+    return tuple((word, tuple(paths)) for word, paths in out.items())

@@ -66,3 +66,26 @@ def test_sizes_that_the_table_of_moves_leaves_out_are_named() -> None:
     hangs = example("sketching-desk")[1].chain
     assert {"front_lean", "rear_lean", "tilt", "lip"} <= set(hangs.untold)
     assert not {row.name for row in hangs.sizes} & set(hangs.untold)
+
+
+def test_a_thickness_that_is_a_figure_in_the_file_moves_what_lies_between() -> None:
+    # the box is as wide as its slides leave: front and back shrink by both sides, the bottom by both ends as well;
+    # the back stands on the bottom, 3 1/2 − 3/8 − 6 mm wide
+    told = {h.what: h.moves for h in example("sketching-desk")[1].chain.holds}
+    box, thin = (next(m for what, m in told.items() if f"“{name}”" in what) for name in ("box ply", "thin ply"))
+    assert box.startswith(
+        "its thickness, a figure in the file: length of drawer box front, drawer back, drawer bottom −2 ×; "
+        "width of drawer bottom −1 ×"
+    )
+    assert thin.startswith("its thickness, a figure in the file: width of drawer back −1 ×")
+
+
+def test_a_thickness_hidden_in_two_coordinates_names_what_hangs_on_it_and_no_factor() -> None:
+    # the left side stands from 0 to 20, the right one from 780 to 800: nothing says which of 780 and 800 stays
+    told = next(h.moves for h in example("wall-shelf")[1].chain.holds if h.what.startswith("thickness"))
+    assert told == "the place of shelf, rail hangs on it: put the thickness found into the file before that is cut"
+
+
+def test_a_thickness_that_nothing_hangs_on_moves_nothing() -> None:
+    told = next(h.moves for h in example("sketching-desk")[1].chain.holds if "“drawing board”" in h.what)
+    assert told == "no other size is made of it: cut what fits it to the piece in hand"
