@@ -6,7 +6,7 @@ Sizes of jigs are common practice, unless they follow from the piece.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from fractions import Fraction
 
 from docgen.piece.model import Part, Piece
@@ -17,7 +17,7 @@ from docgen.schedules.holds import listed, said
 from docgen.schedules.leading import led_by
 from docgen.schedules.machining import BLADE, GAUGE
 from docgen.schedules.rows import JigRow, SetupRow, Values, WorkRow
-from docgen.schedules.setups import LED, worked
+from docgen.schedules.setups import HAND, LED, worked
 from docgen.units import Number, format_angle, plain_length
 
 GUIDE = 4
@@ -32,16 +32,15 @@ NARROW = 40
 
 def jigs(piece: Piece, setups: Sequence[SetupRow], work: Sequence[WorkRow]) -> tuple[JigRow, ...]:
     """Return what has to be made or kept beside the parts, in the order in which it is needed."""
-    steps = {row.key: row for row in work if row.key}
     return (
         *_sleds(setups),
         *_stated(piece, setups),
         *_supports(piece, setups),
         *_backing(setups),
         *_mates(piece, setups, work),
-        *_drill_blocks(piece, work),
+        *_drill_blocks(piece, setups, work),
         *_wedges(piece, setups, work),
-        *_spacers(piece, steps),
+        *_spacers(piece, work),
     )
 
 
@@ -157,9 +156,10 @@ def _mates(piece: Piece, setups: Sequence[SetupRow], work: Sequence[WorkRow]) ->
         yield JigRow("trial mate", size, use, _step(last, f"set-up {rows[-1][0].number}"))
 
 
-def _drill_blocks(piece: Piece, work: Sequence[WorkRow]) -> Iterator[JigRow]:
+def _drill_blocks(piece: Piece, setups: Sequence[SetupRow], work: Sequence[WorkRow]) -> Iterator[JigRow]:
     """Yield a block for each drill that is led by hand: its guide length, and how far the drill stands out of the chuck."""
     found: dict[tuple[str, str], list[tuple[str, HoleRow]]] = {}
+    titles: dict[tuple[str, str], set[tuple[str, str]]] = {}
     for part in piece.parts:
         for feature in part.features:
             if not any(LED in s.note for s in worked(piece, part, feature, led_by(piece, part, feature))):
@@ -168,7 +168,8 @@ def _drill_blocks(piece: Piece, work: Sequence[WorkRow]) -> Iterator[JigRow]:
                 if hole.depth is not None:
                     key = (hole.drill or said(piece, hole.diameter), f"{float(hole.depth):.3f}")
                     found.setdefault(key, []).append((part.path, hole))
-    for (drill, _), holes in found.items():
+                    titles.setdefault(key, set()).add((part.path, feature.title))
+    for (drill, deep), holes in found.items():
         hole = holes[0][1]
         unit = ROUND_UP[piece.units.system]
         long = math.ceil(float(GUIDE * hole.diameter) / float(unit) - 1e-9) * unit
@@ -179,7 +180,8 @@ def _drill_blocks(piece: Piece, work: Sequence[WorkRow]) -> Iterator[JigRow]:
             f"hardwood {said(piece, long)} thick, drilled {drill} on the press; collar on the drill at {reach} {piece.units.sign}, "
             f"block {plain_length(long, piece.units)} + depth {plain_length(hole.depth, piece.units)}, point not counted"
         )
-        last = next((w for w in reversed(work) if {p for p, _ in holes} & set(w.parts) and "drill" in w.what), None)
+        led = {f"set-up {s.number}" for s in setups if s.machine == HAND and titles[drill, deep] & set(s.parts)}
+        last = next((w for w in reversed(work) if w.key in led), None)
         what = "drill block" + (" and tap block" if hole.thread else "")
         yield JigRow(
             what,
@@ -209,7 +211,20 @@ def _wedges(piece: Piece, setups: Sequence[SetupRow], work: Sequence[WorkRow]) -
         yield JigRow("offcuts as clamp blocks", size, use, _step(glue, "the glue-up"))
 
 
-def _spacers(piece: Piece, steps: dict[str, WorkRow]) -> Iterator[JigRow]:
+PLACED = ("fit", "lay", "front")
+"""How the keys of steps begin that measure one part's place, or put it there."""
+
+
+def _last_placed(paths: Collection[str], work: Sequence[WorkRow]) -> WorkRow | None:
+    """Return the last step that puts one of the parts in its place: only then its spacers are done with."""
+    own = {f"{word} {path}" for path in paths for word in PLACED}
+    whole = ("glue ", "fasten ")
+    return next(
+        (w for w in reversed(work) if w.key in own or (w.key.startswith(whole) and set(paths) & set(w.parts))), None
+    )
+
+
+def _spacers(piece: Piece, work: Sequence[WorkRow]) -> Iterator[JigRow]:
     """Yield strips as thick as the gaps round drawer fronts and panels."""
     found: dict[float, tuple[Number, dict[str, None], WorkRow | None]] = {}
     gaps = [
@@ -226,7 +241,6 @@ def _spacers(piece: Piece, steps: dict[str, WorkRow]) -> Iterator[JigRow]:
         _, paths, _ = found.setdefault(round(float(gap), 4), (gap, {}, None))
         paths[path] = None
     for gap, paths, _ in found.values():
-        last = max((steps[f"fit {p}"].number for p in paths if f"fit {p}" in steps), default=None)
         size = f"strips {said(piece, gap)} thick, four or more: veneer, card, laminate"
-        until = f"step {last}" if last is not None else "all are fitted"
+        until = _step(_last_placed(paths, work), "all are fitted")
         yield JigRow("spacers", size, f"the gap, a side, round {listed(piece, tuple(paths))}", until)

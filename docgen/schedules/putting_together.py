@@ -159,6 +159,7 @@ def fronts(piece: Piece) -> Iterator[WorkRow]:
             "general views",
             "screwed tight before the gaps are equal all round",
             drawer.parts,
+            key=f"front {path}",
         )
 
 

@@ -139,7 +139,7 @@ def worked(piece: Piece, part: Part, feature: Feature, guide: str = "") -> tuple
     hand. Common practice. Holes of a `guide`, a part that lies against this one, lead the drill: no block is set beside them.
     """
     holes = feature.made.holes
-    far = _far_in(piece, part, feature)
+    far = any(_far_in(piece, part, other) for other in part.features if _set_alike(other, feature))
     apart = far or any(part.size[hole.face.axis] > DAYLIGHT for hole in holes)
     if not apart and when_of(part, feature) not in (GLUED, MATED, FITTED):
         return feature.made.settings
@@ -147,6 +147,12 @@ def worked(piece: Piece, part: Part, feature: Feature, guide: str = "") -> tuple
     free = any(hole.authority is Authority.HARDWARE for hole in holes) or (far and all(h.depth is None for h in holes))
     led = f"the drill led by the holes of {guide}, when both lie together" if guide else "" if free else LED
     return tuple(_by_hand(s, led) if s.machine == PRESS else s for s in feature.made.settings)
+
+
+def _set_alike(one: Feature, two: Feature) -> bool:
+    """Return whether two features run at one set-up: what one of them is drilled with does the other too."""
+    told = [[(s.machine, s.what, s.values) for s in f.made.settings] for f in (one, two)]
+    return one is two or (one.stage is two.stage and told[0] == told[1])
 
 
 def _far_in(piece: Piece, part: Part, feature: Feature) -> bool:

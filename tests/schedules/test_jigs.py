@@ -14,7 +14,7 @@ def test_jigs_with_their_sizes_and_until_when() -> None:
     numbers = {r.key: r.number for r in lists.work if r.key}
     assert rows["trial mate"].until in {f"step {r.number}" for r in lists.work} | {r.until for r in lists.jigs}
     spacer = next(r for r in lists.jigs if "1/32 in thick" in r.size)
-    assert spacer.until == f"step {numbers['fit drawer.front']}"
+    assert spacer.until == f"step {numbers['front drawer.front']}"  # put in their places last, and not only measured
     wedges = [r.size for r in lists.jigs if r.what == "offcuts as clamp blocks"]
     slanted = [s for s in lists.setups if s.machine == "table saw"]
     level = next(s.number for s in slanted if any(v == 14 for _, v, _ in s.values))
@@ -59,3 +59,20 @@ def test_screws_of_buttons_are_marked_and_then_drilled_with_the_top_lying_free()
     told = next(row.what for row in lists.work if "pilot holes A for buttons" in row.what)
     assert told.endswith("Marked through the buttons with the top in its place, then drilled with the top lying free.")
     assert any(row.what == "drill block" and "top" in row.use for row in lists.jigs)
+
+
+def test_spacers_are_kept_until_the_last_is_in_its_place_and_blocks_until_their_own_set_up() -> None:
+    _, lists = example("door-cabinet")
+    numbers = {r.key: r.number for r in lists.work if r.key}
+    until = {r.use.partition("round ")[2]: r.until for r in lists.jigs if r.what == "spacers"}
+    assert until["case back"] == f"step {numbers['lay case.back']}"
+    assert until["left door pane, right door pane"] == f"step {numbers['lay right door.pane']}"
+    _, chest = example("seed-chest")
+    block = next(r for r in chest.jigs if r.what == "drill block")
+    run = next(s for s in chest.setups if s.machine == "hand drill" and s.what == "pilot hole")
+    assert block.until == f"step {next(r.number for r in chest.work if r.key == f'set-up {run.number}')}"
+
+
+def test_holes_of_one_set_up_in_one_sheet_are_all_drilled_by_hand_where_one_is_out_of_reach() -> None:
+    _, lists = example("door-cabinet")
+    assert {s.machine for s in lists.setups if any(path == "case.back" for path, _ in s.parts)} == {"hand drill"}

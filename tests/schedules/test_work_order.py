@@ -17,7 +17,7 @@ def test_bolts_are_driven_before_back_drawer_and_front_bar_the_way_to_them() -> 
         "fasten C",
         "lay back",
         "Hang drawer on the slides again",
-        "Fix drawer front",
+        "front drawer.front",
         "fasten D",
         "try it",
     ]
