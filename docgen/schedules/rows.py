@@ -74,7 +74,7 @@ class StockRow:
     unit: str  # "board feet" or "ft²", in millimetre files "m³" or "m²"
     with_waste: float
     waste_percent: float
-    weight_kg: float | None
+    weight_kg: float | None  # of all finished parts of it: what is bought weighs more
 
 
 @dataclass(frozen=True, slots=True)

@@ -63,7 +63,7 @@ STOCK = (
     Column("waste", "right"),
     Column("to buy", "right", bold=True),
     Column("unit"),
-    Column("weight", "right"),
+    Column("finished parts weigh", "right"),
 )
 
 

@@ -291,3 +291,8 @@ def test_the_cutting_list_takes_smaller_figures_where_that_saves_a_page() -> Non
 def test_a_small_weight_is_told_with_as_many_decimals_as_tell_it() -> None:
     for kg, told in ((4.34, "4.3 kg"), (0.09, "0.09 kg"), (0.004, "0.004 kg"), (None, "–")):
         assert cutting._weight(context(of=replace(piece(), units=Units())), kg, 1) == told
+
+
+def test_the_weight_beside_what_is_bought_is_called_that_of_the_finished_parts() -> None:
+    from_columns = [column.head for column in cutting.STOCK]
+    assert "finished parts weigh" in from_columns and "weight" not in from_columns
