@@ -101,8 +101,7 @@ def _routed(piece: Piece, part: Part, setting: Setting) -> list[str]:
     if "straight bit" in told:
         deep = told.get("depth")
         through = "" if deep is None else f", depth {_said(piece, deep)} with a depth gauge at both ends"
-        fits = f"; {setting.mate} goes in by hand" if setting.mate else "; the piece that belongs in it goes in by hand"
-        return [f"width {_said(piece, told['straight bit'])}{through}{fits}"]
+        return [f"width {_said(piece, told['straight bit'])}{through}; {_belonging(piece, part, setting)}"]
     thick = next((name for name in told if name.endswith(("thickness", "thickness, fat"))), "")
     if setting.mate and thick:
         fits = f"it must not yet go into the {setting.mate}, and goes in when planed"
@@ -114,6 +113,29 @@ def _routed(piece: Piece, part: Part, setting: Setting) -> list[str]:
         return ["no step where the round meets either face; the bearing leaves no line"]
     cut = {name: value for name, value in told.items() if not name.startswith(TOOL)} or told
     return ["; ".join(f"{name} {_said(piece, value)}" for name, value in cut.items())]
+
+
+def _belonging(piece: Piece, part: Part, setting: Setting) -> str:
+    """Return how what belongs in a trench is tried in it: not at all, where it is left fat until it is fitted."""
+    if setting.mate:
+        return f"{setting.mate} goes in by hand"
+    if fat := _left_fat(piece, part, setting):
+        return f"nothing is tried in it yet: the {fat} is cut later, and left fat"
+    if any(f.made.slots and setting in f.made.settings for f in part.features):
+        return "the screw slides in it from end to end"
+    return "the piece that belongs in it goes in by hand"
+
+
+def _left_fat(piece: Piece, part: Part, setting: Setting) -> str:
+    """Return what the joint that a trench belongs to leaves fat for it: "tenon"; "" for nothing."""
+    own = {(part.path, f.name) for f in part.features if setting in f.made.settings}
+    for joint in piece.joints:
+        if own & set(joint.features):
+            for path, name in joint.features:
+                for other in (s for f in piece.part(path).features if f.name == name for s in f.made.settings):
+                    if other.mate and any(value.endswith("fat") for value, _, _ in other.values):
+                        return other.what.split(",")[0]
+    return ""
 
 
 def _drilled(piece: Piece, part: Part, setting: Setting) -> list[str]:
