@@ -23,11 +23,12 @@ class Cut(Enum):
     END = "end grain"
     LONG = "long grain"
     SHEET = "sheet stock"
+    LAYER = "sheet stock along its layers"
 
 
 def pitches(cut: Cut) -> tuple[float, ...]:
     """Return the distances between the lines, over and over, mm."""
-    return {Cut.END: (PITCH,), Cut.LONG: FIBRES, Cut.SHEET: PLIES}[cut]
+    return {Cut.END: (PITCH,), Cut.LONG: FIBRES, Cut.SHEET: PLIES, Cut.LAYER: PLIES}[cut]
 
 
 def lines(rings: Sequence[Sequence[Point]], degrees: float, steps: Sequence[float]) -> list[Line]:

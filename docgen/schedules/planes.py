@@ -99,6 +99,7 @@ class Plane:
     blind: bool = False  # square to the way in which one part enters the other
     profile: bool = False  # square to the way in which the cut runs
     second: bool = False  # shows what another plane leaves out: fasteners are drawn but not told again
+    free: tuple[float, float] = (0.0, 0.0)  # along the normal: between these it may lie as well and pass the same cuts
 
     @property
     def view(self) -> View:
@@ -113,6 +114,12 @@ class Plane:
         return (
             len({t.key for t in self.sizes if t.own}) + 2 * bores + held - BLIND * self.blind + PROFILE * self.profile
         )
+
+    def at(self, level: float) -> Plane:
+        """Return the plane laid elsewhere along its normal."""
+        by = level - sum(p * n for p, n in zip(self.point, self.normal, strict=True))
+        x, y, z = (p + by * n for p, n in zip(self.point, self.normal, strict=True))
+        return replace(self, point=(x, y, z))
 
     def narrowed(self) -> Plane:
         """Return the plane bounded by the sizes that it tells, each where it stands nearest to the first of them.
@@ -143,9 +150,10 @@ def plane_through(
     """Return the plane square to `normal` through the most of the zones (n, 3); None when it misses one of the blanks."""
     n = _toward(normal)
     spans = [(float((b @ n).min()), float((b @ n).max())) for b in blanks]
-    level = _level(n, zones, spans)
-    if level is None:
+    free = _level(n, zones, spans)
+    if free is None:
         return None
+    level = (free[0] + free[1]) / 2
     x = np.array([1.0, 0.0, 0.0]) if abs(n[2]) > UPRIGHT else np.cross([0.0, 0.0, 1.0], n)
     view = section_view(_vec(n), _vec(x))
     axes = np.array([n, view.right, view.up])
@@ -167,7 +175,7 @@ def plane_through(
     (x0, y0), (x1, y1) = bounds
     return Plane(
         _vec(level * n), _vec(n), view.right, (float(x0), float(y0)), (float(x1), float(y1)),
-        sizes, tuple(within), held, sum(high - low for low, high in spans), blind, profile,
+        sizes, tuple(within), held, sum(high - low for low, high in spans), blind, profile, free=free,
     )  # fmt: skip
 
 
@@ -215,8 +223,8 @@ def _toward(n: Floats) -> Floats:
     return n if n[0] > 0 else -n
 
 
-def _level(n: Floats, zones: Sequence[Zone], within: Sequence[tuple[float, float]]) -> float | None:
-    """Return where along `n` a plane passes the most zones: in the middle of what the narrowest two have in common.
+def _level(n: Floats, zones: Sequence[Zone], within: Sequence[tuple[float, float]]) -> tuple[float, float] | None:
+    """Return between where along `n` a plane passes the most zones, best in the middle: what the narrowest two have in common.
 
     None where no such plane passes between the ends of each of `within`, the reaches of the parts.
     """
@@ -231,8 +239,7 @@ def _level(n: Floats, zones: Sequence[Zone], within: Sequence[tuple[float, float
     sound = [t for t in tries if t[1] >= t[0] and all(a + 1e-3 < (t[0] + t[1]) / 2 < b - 1e-3 for a, b in within)]
     if not sound:
         return None
-    low, high = max(sound, key=worth)
-    return (low + high) / 2
+    return max(sound, key=worth)
 
 
 def _in_plane(t: Told, n: Floats) -> bool:

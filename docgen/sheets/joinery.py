@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence, Set
 from dataclasses import replace
 from itertools import islice
 
@@ -16,7 +16,7 @@ from docgen.schedules.meetings import Meeting, meetings
 from docgen.schedules.planes import Plane
 from docgen.sheets.context import Context
 from docgen.sheets.joint_cell import Cell, Content, cell
-from docgen.sheets.joint_cut import Blanks, CutView, cut_view
+from docgen.sheets.joint_cut import Blanks, CutView, cut_view, slopes
 from docgen.sheets.joint_detail import ALONE, TALLEST, Detail, Pictured, lower, pictured, tallest
 from docgen.sheets.joint_pages import Piece, Spot, in_order, packed
 from docgen.sheets.joint_words import words
@@ -29,6 +29,7 @@ BETWEEN = 6.0  # mm between details
 LETTERS = "ABCDEFGHJKLMNPRSTUVWXYZ"  # without those that look like figures
 OWN, FIRST = "QQ", "QM"  # stand for a detail's letter, and that of its first section, until they are in their places
 LITTLE = 40.0  # mm: a detail that is so much taller than half the page is drawn smaller
+SWATCH = 9.0  # mm: width of a hatched field in the key
 FOOT = 8.0  # mm: the key of the lines at the foot of the page
 
 
@@ -43,6 +44,7 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
     drawn = [[_suited(context, detail, wide, room, share) for detail in group] for group in groups]
     pieces = [[Piece(laid.tall, of.across) for of, laid in group] for group in drawn]
     spots = packed(pieces, columns=count, room=room.height, gap=BETWEEN)
+    shown = {face.cut for group in drawn for of, _ in group if of.detail.cut for face in of.detail.cut.faces}
     pages = _pages([[laid for _, laid in group] for group in drawn], spots, wide, room)
     return tuple(
         Sheet(
@@ -50,7 +52,7 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
             kind="joinery",
             title="Joinery details",
             size=context.layout.size,
-            records=(*records, *_legend(context)),
+            records=(*records, *_legend(context, shown)),
             scale="as noted",
         )
         for i, records in enumerate(pages)
@@ -86,7 +88,7 @@ def _suited(context: Context, detail: Detail, wide: float, room: Rect, share: fl
 
 def _details(context: Context) -> Iterator[list[Detail]]:
     """Yield the details of each meeting in the order of the joints: one or two sections, or one enlarged view."""
-    blanks = Blanks.of(context.piece.parts)
+    blanks = Blanks.of(context.piece.parts, slopes(context.kinds, context.piece.joints))
     for meeting in meetings(context.piece):
         cuts = list(_cuts(context, blanks, meeting, meeting.planes))
         cuts = cuts or list(islice(_cuts(context, blanks, meeting, meeting.spare), 1))
@@ -150,22 +152,26 @@ def _cell(context: Context, of: Pictured) -> Cell:
     return cell(context, content, of.wide)
 
 
-def _legend(context: Context) -> list[Record]:
-    """Return the key of hatching and lines, in a line at the foot of the page."""
+def _legend(context: Context, shown: Set[Cut]) -> list[Record]:
+    """Return the key of hatching and lines, in a line at the foot of the page; sheet stock along its layers where it is shown."""
     area, height = context.layout.area, context.layout.heights.note
-    told = {
-        Cut.END: "end grain",
-        Cut.LONG: "long grain",
-        Cut.SHEET: "sheet stock, glass",
-    }
+    told: list[tuple[tuple[tuple[Cut, float], ...], str]] = [
+        (((Cut.END, 45.0),), "end grain"),
+        (((Cut.LONG, 0.0),), "long grain"),
+        (((Cut.SHEET, 90.0),), "sheet stock, glass"),
+    ]
+    if Cut.LAYER in shown:
+        told[2] = (((Cut.SHEET, 90.0), (Cut.LAYER, 45.0)), "sheet stock, glass: across, flat")
     x, y = area.x, area.y + 0.5
     out: list[Record] = []
-    for cut, text in told.items():
-        ring = ((x, y), (x + 9.0, y), (x + 9.0, y + 4.5), (x, y + 4.5))
-        out.append(Path(ring, Pen.VISIBLE, closed=True))
-        out += lines([ring], {Cut.END: 45.0, Cut.LONG: 0.0, Cut.SHEET: 90.0}[cut], pitches(cut))
-        out.append(Text((x + 11.0, y + 1.0), text, height))
-        x += 11.0 + measure(text, height, context.metrics) + 5.0
+    for cuts, text in told:
+        for cut, degrees in cuts:
+            ring = ((x, y), (x + SWATCH, y), (x + SWATCH, y + 4.5), (x, y + 4.5))
+            out.append(Path(ring, Pen.VISIBLE, closed=True))
+            out += lines([ring], degrees, pitches(cut))
+            x += SWATCH + 1.0
+        out.append(Text((x + 1.0, y + 1.0), text, height))
+        x += 1.0 + measure(text, height, context.metrics) + 4.0
     out.append(Line((x, y + 2.2), (x + 14.0, y + 2.2), Pen.PHANTOM))
     out.append(Text((x + 16.0, y + 1.0), "another part", height))
     return out

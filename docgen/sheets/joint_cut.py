@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, replace
 
 import numpy as np
 
+from docgen.drawing.breaks import empty
 from docgen.drawing.dimensions.wanted import Angular, Callout, Linear, Wanted
 from docgen.drawing.hatching import Cut
 from docgen.drawing.wording import Notes, figure_text
@@ -18,7 +19,7 @@ from docgen.geometry.section import Windowed, distance, section, share_within, w
 from docgen.geometry.shapes import Vec
 from docgen.geometry.surfaces import Floats
 from docgen.piece import loose
-from docgen.piece.model import Fastener, Loose, Part
+from docgen.piece.model import Fastener, Joint, Kind, Loose, Part
 from docgen.piece.records import SizeKind
 from docgen.piece.solids import Solids
 from docgen.schedules.planes import Held, Plane, Told
@@ -27,6 +28,8 @@ from docgen.sheets.joint_screws import in_sight, lengths, straight, with_tips
 LEAST_MARGIN, MOST_MARGIN = 8.0, 22.0  # mm about the joint
 MOSTLY = 0.5  # of what is seen of another part: so much of it in the joint's own room makes it one of the joint
 ADJOINS = 0.5  # mm: what stands further off is left out: a fragment without its surroundings tells nothing
+CLEAR = 2.0  # mm: so far a plane keeps from parts that it is to pass by
+SLOPES = (45.0, 135.0, 30.0, 120.0, 60.0, 150.0)  # degrees, of the hatching of parts that lie side by side
 SAME = 0.3  # mm: sizes whose ends lie nearer than this on their line are one
 
 
@@ -82,20 +85,21 @@ def cut_view(
     """
     boxes = blanks.boxes(plane.view)
     window = _window([boxes[blanks.parts.index(p)] for p in parts], plane)
+    plane = blanks.passing_by(parts, plane, window)
     held = {part.path for part in parts}
     passing = tuple(at for f in fasteners if held & set(f.parts) for at in in_sight(f, plane, window))
     window = with_tips(window, passing, plane)
     faces: list[Face] = []
-    for number, part in enumerate(parts):
+    for part in parts:
         shown = _pieces(part, plane, window, solids)
         if not shown:
             return None
-        faces.append(Face(part, shown, *_hatching(part, plane, number)))
+        faces.append(_face(part, shown, plane, blanks, faces))
     others: list[tuple[Windowed, ...]] = []
     for part in blanks.crossing(plane, window):
         shown = _pieces(part, plane, window, solids) if part not in parts else ()
         if share_within(shown, (plane.low, plane.high)) >= MOSTLY:
-            faces.append(Face(part, shown, *_hatching(part, plane, len(faces))))
+            faces.append(_face(part, shown, plane, blanks, faces))
         else:
             others.append(shown)
     every = [w for face in faces for w in face.shown]
@@ -144,16 +148,17 @@ class Blanks:
 
     parts: tuple[Part, ...]
     corners: Floats
+    slopes: Mapping[str, float] = field(default_factory=dict)  # of the hatching of each part, the same in every section
 
     @staticmethod
-    def of(parts: Sequence[Part]) -> Blanks:
+    def of(parts: Sequence[Part], slopes: Mapping[str, float] | None = None) -> Blanks:
         """Return the blanks of parts."""
         made = []
         for part in parts:
             spans = [part.span(i) for i in range(3)]
             low, high = ([float(s[side]) for s in spans] for side in (0, 1))
             made.append(box_corners((low[0], low[1], low[2]), (high[0], high[1], high[2]), part.frame))
-        return Blanks(tuple(parts), np.array(made))
+        return Blanks(tuple(parts), np.array(made), slopes or {})
 
     def boxes(self, view: View) -> list[Box2]:
         """Return what each blank fills in a view."""
@@ -168,6 +173,47 @@ class Blanks:
         flat = self.corners @ np.array([plane.view.right, plane.view.up]).T
         inside = (flat.max(axis=1) > np.array(window[0])) & (flat.min(axis=1) < np.array(window[1]))
         return [part for part, met in zip(self.parts, (through & inside.all(axis=1)).tolist(), strict=True) if met]
+
+    def passing_by(self, joined: Sequence[Part], plane: Plane, window: Box2) -> Plane:
+        """Return the plane where it cuts no part but those joined, as near as may be to where it is; there if all is cut.
+
+        One in which bores or fasteners lie stays with them.
+        """
+        low, high = plane.free
+        if plane.bores or plane.fasteners or high - low < 4 * CLEAR:
+            return plane
+        flat = self.corners @ np.array([plane.view.right, plane.view.up]).T
+        inside = ((flat.max(axis=1) > np.array(window[0])) & (flat.min(axis=1) < np.array(window[1]))).all(axis=1)
+        along = self.corners @ np.array(plane.normal)
+        spans = sorted(
+            (a - CLEAR, b + CLEAR)
+            for part, met, a, b in zip(
+                self.parts, inside.tolist(), along.min(axis=1).tolist(), along.max(axis=1).tolist(), strict=True
+            )
+            if met and part not in joined
+        )
+        middle = (low + high) / 2
+        if not any(a < middle < b for a, b in spans):
+            return plane
+        room = [
+            (a, b) for a, b in empty([(low, low), *spans, (high, high)]) if b - a > CLEAR and low <= a and b <= high
+        ]
+        return plane.at(min(((a + b) / 2 for a, b in room), key=lambda p: (abs(p - middle), p))) if room else plane
+
+
+def slopes(kinds: Sequence[Kind], joints: Sequence[Joint]) -> dict[str, float]:
+    """Return the slope of the hatching of each part: one for each kind of part, another where kinds are joined (ISO 128-50)."""
+    of = {path: k for k, kind in enumerate(kinds) for path in (*kind.parts, *kind.mirrored)}
+    near: list[set[int]] = [set() for _ in kinds]
+    for joint in joints:
+        own = {of[path] for path in joint.parts}
+        for k in own:
+            near[k] |= own - {k}
+    found: list[float] = []
+    for k in range(len(kinds)):
+        taken = {found[other] for other in near[k] if other < k}
+        found.append(next((s for s in SLOPES if s not in taken), SLOPES[0]))
+    return {path: found[k] for path, k in of.items()}
 
 
 def _window(boxes: Sequence[Box2], plane: Plane) -> Box2:
@@ -184,14 +230,23 @@ def _window(boxes: Sequence[Box2], plane: Plane) -> Box2:
     return ((low[0] - margin, low[1] - margin), (top[0] + margin, top[1] + margin))
 
 
-def _hatching(part: Part, plane: Plane, number: int) -> tuple[Cut, float]:
+def _face(part: Part, shown: tuple[Windowed, ...], plane: Plane, blanks: Blanks, beside: Sequence[Face]) -> Face:
+    """Return a cut face with the slope of its part, or the next one where a face of the section has the same."""
+    taken = {face.degrees for face in beside if face.cut is not Cut.LONG}
+    own = blanks.slopes.get(part.path, SLOPES[0])
+    slope = next((s for s in (own, *SLOPES) if s not in taken), own)
+    return Face(part, shown, *_hatching(part, plane, slope))
+
+
+def _hatching(part: Part, plane: Plane, slope: float) -> tuple[Cut, float]:
     """Return what the cut shows of the part's wood, and the direction of the lines."""
     view = plane.view
-    slope = 45.0 if number % 2 == 0 else 135.0
     if part.material.sheet:
         face = part.frame.direction((0.0, 0.0, 1.0))
         flat = view.flat(face)
-        return Cut.SHEET, slope if math.hypot(*flat) < 0.4 else math.degrees(math.atan2(flat[1], flat[0]))
+        if math.hypot(*flat) < 0.4:
+            return Cut.LAYER, slope
+        return Cut.SHEET, math.degrees(math.atan2(flat[1], flat[0]))
     if not part.material.solid_wood:
         return Cut.END, slope
     return _shading(part.frame.direction((1.0, 0.0, 0.0)), plane, slope)

@@ -10,7 +10,7 @@ import pytest
 
 from docgen.drawing.boxes import Box
 from docgen.drawing.breaks import zigzag
-from docgen.drawing.hatching import hidden
+from docgen.drawing.hatching import Cut, hidden
 from docgen.drawing.records import Line, Path, Pen
 from docgen.geometry.section import Ring, Windowed, distance, share_within, without
 from docgen.schedules.planes import tip
@@ -193,3 +193,33 @@ def test_wood_behind_a_screw_is_not_drawn() -> None:
     beside = Path(((0.0, 0.0), (10.0, 0.0), (10.0, 1.0)), Pen.VISIBLE, closed=True)
     left = hidden([through, beside], [box])
     assert left == [Line((0.0, 5.0), (2.0, 5.0), Pen.VISIBLE), Line((8.0, 5.0), (10.0, 5.0), Pen.VISIBLE), beside]
+
+
+def test_a_plane_passes_by_parts_that_are_not_joined() -> None:
+    """The back's rabbet runs past the shelves: cut at a shelf, the side would show its dado and the shelf's screw."""
+    cut = cut_of("bookcase", "panel in rabbet")
+    level = cut.plane.point[2]
+    shelves = [p.box[2] for p in context("bookcase").piece.parts if "shelf" in p.path]
+    assert len(shelves) > 2
+    assert not any(low - 2 < level < high + 2 for low, high in shelves)
+    assert not cut.beside
+
+
+def test_a_part_is_hatched_alike_in_every_section() -> None:
+    """A part that is met in several joints has one slope; parts that are joined have two."""
+    for name in ("sketching-desk", "dovetailed-box", "settle"):
+        of = context(name)
+        kind = {p: k for k, same in enumerate(of.kinds) for p in (*same.parts, *same.mirrored)}
+        seen: dict[tuple[int, Cut], set[float]] = {}
+        for group in joinery._details(of):
+            for cut in (d.cut for d in group if d.cut is not None):
+                end = [f for f in cut.faces if f.cut in (Cut.END, Cut.LAYER)]
+                assert len({f.degrees for f in end}) == len(end)
+                for face in end:
+                    seen.setdefault((kind[face.part.path], face.cut), set()).add(face.degrees)
+        assert seen and all(len(slopes) == 1 for slopes in seen.values())
+
+
+def test_sheet_stock_cut_flat_is_told_in_the_key() -> None:
+    assert "across, flat" in said(pages("joinery", "dovetailed-box"))
+    assert "across, flat" not in said(pages("joinery", "side-table"))
