@@ -132,9 +132,10 @@ def lines(scene: Scene, *, hidden: bool) -> Ints:
 
 def candidates(scene: Scene, line: Ints) -> Candidates:
     """Return those of the edges `line` that may show, in a settled order."""
-    edge = line[_nearest(scene.points[scene.edges[line]])]
-    looks = scene.looks[scene.edge_faces[edge]]
-    return Candidates(edge, ~(looks[:, 0] | looks[:, 1]))
+    looks = scene.looks[scene.edge_faces[line]]
+    away = ~(looks[:, 0] | looks[:, 1])
+    nearest = _nearest(scene.points[scene.edges[line]], away)
+    return Candidates(line[nearest], away[nearest])
 
 
 def contours(scene: Scene, line: Ints) -> Ints:
@@ -144,11 +145,15 @@ def contours(scene: Scene, line: Ints) -> Ints:
     """
     looks = scene.looks[scene.edge_faces[line]]
     edge = line[(looks[:, 0] != looks[:, 1]) & ~scene.buried[line]]
-    return np.asarray(edge[_nearest(scene.points[scene.edges[edge]])], dtype=np.int64)
+    nearest = _nearest(scene.points[scene.edges[edge]], np.zeros(len(edge), dtype=bool))
+    return np.asarray(edge[nearest], dtype=np.int64)
 
 
-def _nearest(ends: Floats) -> Ints:
-    """Return the rows of (k, 2, 3) that are nearest to the viewer among those that coincide on paper."""
+def _nearest(ends: Floats, away: Bools) -> Ints:
+    """Return the rows of (k, 2, 3) that are nearest to the viewer among those that coincide on paper.
+
+    Of edges at one place that of a face which looks at the viewer is taken before one of faces that look `away`.
+    """
     if not len(ends):
         return np.zeros(0, dtype=np.int64)
     on_grid = np.round(ends[:, :, :2] * COINCIDE).astype(np.int64)
@@ -157,7 +162,7 @@ def _nearest(ends: Floats) -> Ints:
     )
     key = np.where(swap[:, None, None], on_grid[:, ::-1], on_grid).reshape(len(ends), 4)
     depth = ends[:, :, 2].sum(axis=1)
-    order = np.lexsort((-np.round(depth, 4), key[:, 3], key[:, 2], key[:, 1], key[:, 0]))
+    order = np.lexsort((away, -np.round(depth, 4), key[:, 3], key[:, 2], key[:, 1], key[:, 0]))
     row = key[order]
     first = np.r_[True, (row[1:] != row[:-1]).any(axis=1)]
     return np.asarray(np.sort(order[first]), dtype=np.int64)

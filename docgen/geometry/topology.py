@@ -15,7 +15,7 @@ from docgen.geometry.surfaces import Floats, Ints, Surface
 SHARP, SMOOTH, TANGENT = 0, 1, 2  # kinds of edge: sharp, inside a curved surface, where two surfaces run on smoothly
 
 TANGENT_COS = float(np.cos(np.radians(1.0)))  # true normals closer than 1° are one run of surface
-WELD = 5  # decimals of a mm: points that agree so far are one
+WELD = 1e-5  # mm: points that are nearer along each axis are one
 FLAT_COS = 1 - 1e-9  # flat neighbours closer than 2.6e-3 degrees are one face
 SAME_HEIGHT = 1e-4  # mm along the axis within which both ends of an edge lie on one circle
 
@@ -153,19 +153,28 @@ def _welded(points: Floats, triangles: Ints, facet: Ints) -> tuple[Floats, Ints,
     Where a round cutter ends tangent on a plane, rounding leaves a face of some 1e-7 mm between them, whose sides would be
     drawn as lines.
     """
-    coarse = np.round(points, WELD) + 0.0
-    same = (coarse[1:] == coarse[:-1]).all(axis=1)  # sorted by place to a finer grid: equal ones are neighbours, mostly
-    if not same.any():
+    first = _first(points)
+    if np.array_equal(first, np.arange(len(points))):
         return points, triangles, facet
-    first = np.arange(len(points))
-    first[1:][same] = 0
-    first = np.maximum.accumulate(first)
     moved = first[triangles]
     wide = (moved[:, 0] != moved[:, 1]) & (moved[:, 1] != moved[:, 2]) & (moved[:, 2] != moved[:, 0])
     kept = np.unique(moved[wide])
     rank = np.full(len(points), -1, dtype=np.int64)
     rank[kept] = np.arange(len(kept))
     return points[kept], rank[moved[wide]], facet[wide]
+
+
+def _first(points: Floats) -> Ints:
+    """Return for each point the first one at its place: along each axis what follows closer than `WELD` stands level."""
+    place = np.zeros(len(points), dtype=np.int64)
+    for axis in range(3):
+        along = points[:, axis]
+        order = np.argsort(along, kind="stable")
+        level = np.zeros(len(points), dtype=np.int64)
+        level[order[1:]] = np.cumsum(np.diff(along[order]) > WELD)
+        place = place * (int(level.max(initial=0)) + 1) + level
+    _, first, which = np.unique(place, return_index=True, return_inverse=True)
+    return np.asarray(first[which.reshape(-1)], dtype=np.int64)
 
 
 def _sides(triangles: Ints) -> Ints:
