@@ -15,6 +15,7 @@ from docgen.packet.fonts import POINTS_PER_MM
 Stroke: TypeAlias = Line | Path | Arc
 
 WIDE = 0.35  # mm; continuous lines from here on get round ends, so that corners drawn as two lines close
+FITTED = (Pen.HIDDEN, Pen.CENTRE, Pen.PHANTOM)  # pens whose lines tell by their pattern what they are
 AT_ONCE = 250  # subpaths that are stroked together; viewers slow down with very long paths
 
 
@@ -70,7 +71,7 @@ def outline(record: Stroke) -> str:
 
 def set_pen(style: PenStyle, short: Dash | None = None) -> str:
     """Return the operators that choose width, ink, dash and the shape of ends and corners; `short` rules for a short line."""
-    every, begin = (short[:2], short[2]) if short else ([d * style.width for d in style.dash], 0.0)
+    every, begin = (short[:-1], short[-1]) if short else ([d * style.width for d in style.dash], 0.0)
     dash = " ".join(number(d * POINTS_PER_MM) for d in every)
     cap = 1 if style.width >= WIDE and not style.dash else 0
     head = f"{number(style.width * POINTS_PER_MM)} w {number(style.tone)} G {cap} J 1 j"
@@ -83,7 +84,7 @@ def stroked(records: Iterable[Stroke], pens: dict[str, PenStyle]) -> Iterator[st
     batch: list[str] = []
     for record in records:
         style = pens[record.pen.value]
-        own = (record.pen, fitted(record, style) if record.pen is Pen.HIDDEN and style.dash else None)
+        own = (record.pen, fitted(record, style) if record.pen in FITTED and style.dash else None)
         if batch and (own != pen or len(batch) >= AT_ONCE):
             yield "".join(batch) + "S"
             batch = []

@@ -85,7 +85,9 @@ def cut_view(
     """
     boxes = blanks.boxes(plane.view)
     window = _window([boxes[blanks.parts.index(p)] for p in parts], plane)
-    plane = blanks.passing_by(parts, plane, window)
+    better = blanks.passing_by(parts, plane, window)
+    if better is not plane and all(_pieces(part, better, window, solids) for part in parts):
+        plane = better
     held = {part.path for part in parts}
     passing = tuple(at for f in fasteners if held & set(f.parts) for at in in_sight(f, plane, window))
     window = with_tips(window, passing, plane)

@@ -7,7 +7,7 @@ import pytest
 from docgen.drawing.records import Arc, Line, Path, Pen
 from docgen.layout.model import PenStyle
 from docgen.packet.dashes import Dash, fitted
-from docgen.packet.strokes import stroked
+from docgen.packet.strokes import number, stroked
 
 STYLE = PenStyle(0.25, (12.0, 3.0))
 USUAL = 3.75  # mm, of one dash and one gap
@@ -61,7 +61,7 @@ def test_chords_of_a_closed_curve_count_as_a_circle() -> None:
     assert found[2] > 0
 
 
-def test_only_hidden_lines_are_fitted_and_equal_ones_are_stroked_together() -> None:
+def test_broken_lines_are_fitted_and_equal_ones_are_stroked_together() -> None:
     pens = {"hidden": STYLE, "visible": PenStyle(0.5)}
     small = [Arc((float(x), 0.0), 2.0, 0.0, 360.0, Pen.HIDDEN) for x in (0, 10)]
     written = list(stroked([*small, Line((0.0, 0.0), (90.0, 0.0), Pen.HIDDEN), Arc((0.0, 0.0), 2.0, 0, 360)], pens))
@@ -69,3 +69,31 @@ def test_only_hidden_lines_are_fitted_and_equal_ones_are_stroked_together() -> N
     assert len(heads) == 3
     assert "[8.5039 2.126] 0 d" in heads[1]
     assert "[]" in heads[2]
+
+
+CHAIN, DOUBLE = PenStyle(0.25, (24.0, 3.0, 2.0, 3.0)), PenStyle(0.25, (24.0, 3.0, 2.0, 3.0, 2.0, 3.0))
+
+
+@pytest.mark.parametrize("style", [CHAIN, DOUBLE])
+@pytest.mark.parametrize("long", [3.6, 4.5, 6.0, 9.0, 14.0, 22.0])
+def test_a_short_chain_line_shows_its_dots_between_dashes(style: PenStyle, long: float) -> None:
+    found = fitted(Line((0.0, 0.0), (long, 0.0), Pen.PHANTOM), style)
+    assert found is not None
+    *pattern, begin = found
+    assert begin == 0 and len(pattern) == len(style.dash)
+    assert min(pattern) >= style.width - 1e-9 and pattern[0] >= 3 * style.width - 1e-9
+    count = (long - pattern[0]) / sum(pattern)  # patterns before the last dash
+    assert count == pytest.approx(round(count)) and round(count) >= 1
+
+
+def test_a_long_chain_line_keeps_the_usual_pattern_and_a_tiny_one_has_none() -> None:
+    for long in (40.0, 2.0):
+        assert fitted(Line((0.0, 0.0), (long, 0.0), Pen.PHANTOM), DOUBLE) is None
+
+
+def test_a_short_phantom_ring_closes_on_its_pattern() -> None:
+    ring = Path(((0.0, 0.0), (3.0, 0.0), (3.0, 2.0), (0.0, 2.0)), Pen.PHANTOM, closed=True)
+    found = fitted(ring, DOUBLE)
+    assert found is not None
+    assert 10.0 / sum(found[:-1]) == pytest.approx(round(10.0 / sum(found[:-1])))
+    assert any(number(found[0] * 72 / 25.4) in line for line in stroked([ring], {"phantom": DOUBLE}))
