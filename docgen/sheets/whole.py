@@ -26,6 +26,8 @@ PLURAL = (
     "heights to the tops of boards",
 )
 SAME = 0.05  # mm
+STANDS, FLAT = 1.0, 1e-3
+"""mm above the lowest point of the piece up to which a part stands on the floor, and above its own that its flat reaches."""
 NAMED = 3  # positions of fewer boards than that say which board they mean
 UP: Vec = (0.0, 0.0, 1.0)
 DIRECTIONS: tuple[Vec, Vec, Vec] = ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0), UP)
@@ -266,9 +268,10 @@ def _lean(part: Part, view: View, lean: float, number: int) -> Angular:
 
 
 def _foot(part: Part, whole: Whole, across: int) -> list[float]:
-    """Return the reach of a part along a direction where it stands on the floor."""
+    """Return the reach of a part along a direction where it stands on the floor: of its flat alone, not of rounded edges."""
     vertices, _ = whole.solids.solid(part.path).moved(part.frame).mesh()
-    return [float(v[across]) for v in vertices if v[2] < whole.low[2] + 1.0]
+    low = min(float(v[2]) for v in vertices)
+    return [float(v[across]) for v in vertices if v[2] < low + FLAT] if low < whole.low[2] + STANDS else []
 
 
 def _spread(whole: Whole, view: View, across: int, low: float, high: float) -> Linear:

@@ -23,3 +23,9 @@ def test_places_run_to_a_board_and_not_to_what_lies_left_of_it() -> None:
 
 def test_a_drawers_runners_are_no_sizes_of_the_piece() -> None:
     assert not any("runner" in t or "drawer" in t for view in ("front", "right") for t in said("seed-chest", view))
+
+
+def test_the_spread_of_feet_is_that_of_their_flats() -> None:
+    # The legs stand on flats that end where the round of 3/8 in begins: 17.105 in apart, 17.855 over the rounds
+    (told,) = [t for t in said("sketching-desk", "right") if t.startswith("feet")]
+    assert told == "feet ≈17 3⁄32"

@@ -79,7 +79,6 @@ def build(bench: Bench, values: Bound) -> None:
             figures=(
                 ("angle between length and face", settled(angle), "angle"),
                 *figures(placed, tenon_size(values, bench.units)[0]),
-                ("wall", values["wall"], "length"),
             ),
             origin=Origin(values.span, values.because),
             holds=True,

@@ -29,6 +29,8 @@ def test_square_joint_takes_mortises_opposite_each_other():
     assert frame.volume("rail") == pytest.approx(370 * 60 * 30 - slot(40, 10, 18), rel=1e-5)
     assert frame.figure("loose tenon", "length") == 34
     assert frame.figure("loose tenon", "angle between length and face") == 90
+    # The wall that is asked for is a least: 10 and 20 stand beside the mortises, and no figure may tell 5.
+    assert all(name != "wall" for j in frame.piece.joints for name, _, _ in j.figures)
     assert frame.clashes() == []
 
 
