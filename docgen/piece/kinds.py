@@ -1,7 +1,8 @@
 """Which parts are the same: compared by their solids, both hands told apart.
 
 Two parts are one kind when a half turn about one of the box's axes, or none, lays one solid on the other; parts of
-square section may also be rolled a quarter. They are a left and a right when only a mirror image fits.
+square section may also be rolled a quarter. They are a left and a right when only a mirror image fits. Where both have a
+face that shows, none is laid on the other's back: two stiles that fit turned over would hide the good face of one.
 """
 
 from __future__ import annotations
@@ -88,9 +89,22 @@ def _hand(group: _Group, part: Part, solid: Solid) -> int:
     square = abs(float(part.size[1]) - float(part.size[2])) < CLOSE
     for hand in (1, -1):
         for turn in _turns(hand, square=square):
+            if not _shows(turn, part, group.part):
+                continue
             if np.abs(turn @ mine - theirs).max() < OFF and _fits(group.solid, _laid(solid, turn, hand, middle, there)):
                 return hand
     return 0
+
+
+def _shows(turn: Floats, part: Part, onto: Part) -> bool:
+    """Return whether a turn does not lay the face of a part that shows on the one opposite to that of another.
+
+    A quarter roll brings it to the next side: a square leg shows two of them.
+    """
+    if part.show is None or onto.show is None:
+        return True
+    mine, theirs = (np.eye(3)[show.axis] * (2 * show.side - 1) for show in (part.show, onto.show))
+    return bool(turn @ mine @ theirs > -1 + CLOSE)
 
 
 def _laid(solid: Solid, turn: Floats, hand: int, middle: Floats, there: Floats) -> Solid:

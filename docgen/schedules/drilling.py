@@ -12,6 +12,7 @@ from docgen.piece.model import Fastener, Part, Piece
 from docgen.piece.records import Face, HoleRow, Purpose, Sink
 from docgen.schedules.rows import ChartRow
 from docgen.schedules.setups import FIRST, WHEN, when_of
+from docgen.schedules.showing import beside_show
 from docgen.schedules.terms import exact
 from docgen.schedules.wall_holes import for_the_wall
 from docgen.trade.drills import find, nearest, point_length
@@ -167,7 +168,7 @@ def _row(piece: Piece, group: Sequence[Seat]) -> ChartRow:
         total=len(hole.points) * len(group),
         fastener=fastener_text(piece, fastener) if fastener else "",
         engagement=fastener.engagement if fastener and hole.purpose is Purpose.TAPPED else None,
-        note=_note(piece, first, fastener),
+        note="; ".join(told for told in (_note(piece, first, fastener), beside_show(piece, plain, first.face)) if told),
         marks=tuple(marks[i] for i in order) if marks else (),
         when=first.when,
         on_hand=_on_hand(piece, hole),

@@ -14,6 +14,7 @@ from docgen.piece.solids import Solids
 from docgen.schedules.bores import Bored, bored, with_holes
 from docgen.schedules.drill_guides import with_guides
 from docgen.schedules.faces import face_template, shown_face, whole
+from docgen.schedules.showing import beside_show
 from docgen.schedules.template_rows import TemplateRow, as_seen, in_plane, seen_mirrored, side_name
 
 SAME = 1e-6  # mm
@@ -34,7 +35,16 @@ def templates(piece: Piece, kinds: Sequence[Kind], solids: Solids | None = None)
                 row = _row(piece, here, made, times, others[:1])
                 key = ("shared", made.template.shared) if made.template.shared else _key(row)
                 rows[key] = _together(rows[key], row) if key in rows else row
-    return tuple(sorted((_other_hand(r, rows.values()) for r in rows.values()), key=lambda r: r.numbers[0]))
+    told = (_showing(piece, _other_hand(r, rows.values())) for r in rows.values())
+    return tuple(sorted(told, key=lambda r: r.numbers[0]))
+
+
+def _showing(piece: Piece, row: TemplateRow) -> TemplateRow:
+    """Return the row with what its face is on each of its parts, where that is not the same and no hand was told."""
+    if row.hand or row.seen.shared:
+        return row
+    told = beside_show(piece, row.parts, piece.part(row.parts[0]).word(row.seen.face))
+    return replace(row, hand=f"{told[:1].upper()}{told[1:]}." if told else "")
 
 
 def _other_hand(row: TemplateRow, every: Collection[TemplateRow]) -> TemplateRow:

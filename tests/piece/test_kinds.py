@@ -75,3 +75,18 @@ def test_material_authority_and_threads_part_equal_solids() -> None:
 def test_parts_that_lie_elsewhere_and_otherwise_are_still_the_same() -> None:
     flat = SIDES + part("c", "{across: [0, 30], deep: [40, 50], up: [0, board]}", grain="across")
     assert counted(flat) == (Kind(("a", "b", "c")),)
+
+
+MORTISED = (
+    "parts:\n"
+    + part("a", "{across: [0, 3], deep: [0, board], up: [0, 30]}").replace("grain: up", "grain: up\n    show: front")
+    + part("b", "{across: [40, 43], deep: [0, board], up: [0, 30]}").replace("grain: up", "grain: up\n    show: SHOW")
+    + "operations:\n"
+    + "  - dado: {part: a, face: right, run: deep, span: [4, 5], depth: 1/4}\n"
+    + "  - dado: {part: b, face: left, run: deep, span: [4, 5], depth: 1/4}\n"
+)
+
+
+def test_boards_that_fit_turned_over_are_two_hands_where_the_turn_would_hide_the_face_that_shows() -> None:
+    assert counted(MORTISED.replace("SHOW", "front")) == (Kind(("a",), ("b",)),)
+    assert counted(MORTISED.replace("SHOW", "back")) == (Kind(("a", "b")),)
