@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -16,6 +17,7 @@ from docgen.piece.model import Part
 from docgen.piece.records import Face, Feature, HoleRow, Leaning, Size, SizeKind, Stage
 from docgen.units import Units, format_angle, format_length
 
+_RUNS = re.compile(r"(\D+)(\d*)")
 MANY = 5  # holes in one face, from which on they are worth a table
 SQUARE = 1e-6
 
@@ -107,10 +109,18 @@ def rows(
     for face, holes in by_face.items():
         axes = [i for i in range(3) if i != face.axis]
         head = ("hole", *(f"from {names[Face(i, 0)]}" for i in axes), "bore")
+        holes.sort(key=lambda t: _in_turn(t.tag))
+        bores = [_bore(t, notes) for t in holes]
         told = [
-            (t.tag, *(_place(part, t, i, units) for i in axes), _bore(t, notes) if t.first else "same") for t in holes
+            (t.tag, *(_place(part, t, i, units) for i in axes), "same" if n and bores[n] == bores[n - 1] else bores[n])
+            for n, t in enumerate(holes)
         ]
         yield face, (head, *told)
+
+
+def _in_turn(tag: str) -> tuple[tuple[int, str, int], ...]:
+    """Return what a hole's name is sorted by: A before B before AA, A2 before A10."""
+    return tuple((len(word), word, int(number or 0)) for word, number in _RUNS.findall(tag))
 
 
 def leaning(part: Part) -> tuple[tuple[Feature, HoleRow], ...]:

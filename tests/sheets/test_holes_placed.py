@@ -1,13 +1,14 @@
 """Every hole of a part can be placed from the view that tells its bore, or from the part's hole table."""
 
 from collections.abc import Iterator
+from itertools import pairwise
 
 import pytest
 
 from docgen.drawing.dimensions.wanted import Linear
 from docgen.drawing.wishes import told_face
-from docgen.piece.records import HoleRow, Size, Stage
-from docgen.sheets.part_holes import tabled, worth_it
+from docgen.piece.records import Face, HoleRow, Size, Stage
+from docgen.sheets.part_holes import _in_turn, rows, tabled, worth_it
 from docgen.sheets.part_view import Subject, wanted_in
 from tests.sheets.test_part_sheets import subjects
 
@@ -42,3 +43,13 @@ def missing(row: HoleRow, sizes: list[Size]) -> Iterator[int]:
 @pytest.mark.parametrize("name", ["sketching-desk", "map-case", "settle", "side-table", "wall-shelf", "splayed-stool"])
 def test_every_hole_is_placed_in_the_view_that_tells_it(name: str) -> None:
     assert [said for subject in subjects(name, "letter") for said in unplaced(subject)] == []
+
+
+def test_the_table_of_holes_runs_by_name_and_tells_a_bore_where_it_changes() -> None:
+    (side,) = [s.with_table() for s in subjects("sketching-desk", "letter") if s.part.path == "case.left"]
+    names = {Face(axis, end): side.part.word(Face(axis, end)) for axis in range(3) for end in (0, 1)}
+    ((_, told),) = rows(side.part, side.plan.faces, side.notes, side.units, names)
+    assert [row[0] for row in told] == ["hole", "A1", "A2", "B", "C1", "C2"]
+    bores = [row[-1] for row in told[1:]]
+    assert bores[1] == "same" and not any(a == b != "same" for a, b in pairwise(bores))
+    assert [_in_turn(t) for t in ("A2", "A10", "B", "AA1")] == sorted(_in_turn(t) for t in ("B", "AA1", "A10", "A2"))
