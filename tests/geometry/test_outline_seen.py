@@ -25,7 +25,7 @@ def chords(stroke: Stroke) -> list[Vec2]:
     if stroke.arc is None:
         return [stroke.a, stroke.b]
     (x, y), r = stroke.arc.centre, stroke.arc.radius
-    steps = np.radians(np.linspace(stroke.arc.start_deg, stroke.arc.end_deg, 65))
+    steps = np.radians(np.linspace(stroke.arc.start_deg, stroke.arc.end_deg, 361))
     return [(x + r * math.cos(t), y + r * math.sin(t)) for t in steps]
 
 
