@@ -11,6 +11,7 @@ from docgen.schedules.glueups import GlueUp, connected, features_of, held
 from docgen.schedules.holds import is_ordered, lies_on, listed, said
 from docgen.schedules.inserts import over_heads
 from docgen.schedules.rows import WorkRow
+from docgen.schedules.standing import standing
 from docgen.schedules.steps import DRIVEN, FINISH, LAST, step
 from docgen.schedules.wall_holes import wall_holes
 from docgen.trade.drills import told as drill_told
@@ -250,6 +251,7 @@ def _driven(piece: Piece, fasteners: Sequence[Fastener], phase: str) -> Iterator
     groups: dict[str, list[Fastener]] = {}
     for f in fasteners:
         groups.setdefault(f.key, []).append(f)
+    placed: set[str] = set()
     for key, found in groups.items():
         count = sum(f.count for f in found)
         pairs = "; ".join(
@@ -262,7 +264,7 @@ def _driven(piece: Piece, fasteners: Sequence[Fastener], phase: str) -> Iterator
         washer = ", each with its washer" if first.washer else ""
         yield step(
             phase,
-            f"Fasten {pairs}: {key}, {count} of {fastener_text(piece, first)}{washer}.{_pilots(piece, first)}",
+            f"Fasten {pairs}: {key}, {count} of {fastener_text(piece, first)}{washer}.{_pilots(piece, first, placed)}",
             "hardware list, chart",
             "too long it bottoms, too short it strips: the hardware list has the length"
             if first.length is not None
@@ -272,15 +274,20 @@ def _driven(piece: Piece, fasteners: Sequence[Fastener], phase: str) -> Iterator
         )
 
 
-def _pilots(piece: Piece, fastener: Fastener) -> str:
-    """Return how the pilot holes are drilled that no set-up drills; "" where one does, or none is wanted."""
+def _pilots(piece: Piece, fastener: Fastener, placed: set[str]) -> str:
+    """Return how the pilot holes are drilled that no set-up drills; "" where one does, or none is wanted.
+
+    Where the part lies is told before its first holes; then it is among those `placed`.
+    """
     if not fastener.pilot:
         return ""
-    deep = said(piece, fastener.drill_depth or fastener.engagement)
-    held, into = (listed(piece, [p]) for p in fastener.parts)
+    drill = f"{drill_told(fastener.pilot, piece.units.system)}, {said(piece, fastener.drill_depth or fastener.engagement)} deep"
+    held, into = fastener.parts
+    where = "" if held in placed else "".join(f" ({text})" for text in standing(piece, [held], {held: [into]}))
+    placed.add(held)
     return (
-        f" Lay the parts together as they go, drill {drill_told(fastener.pilot, piece.units.system)}, {deep} deep, through the holes "
-        f"of {held} into {into}, and drive."
+        f" Lay the parts together as they go{where}, drill {drill}, through the holes of {listed(piece, [held])} into "
+        f"{listed(piece, [into])}, and drive."
     )
 
 

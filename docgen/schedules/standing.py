@@ -144,7 +144,7 @@ def _at_corner(piece: Piece, part: Part, host: Part, leaning: float) -> str:
 
     It is a corner that the part's cuts have left, of those over the host the first: low end, low edge. Nothing where none is.
     """
-    flat = _thin(host)
+    flat = _thin(host) if _met(part, host) else _facing(part, host)
     across = min((1, 2), key=lambda i: abs(_cosine(part, i, host, flat)))  # the part's axis that lies along its host
     into = host.frame.inverse()
     best: tuple[float, str] | None = None
@@ -158,6 +158,8 @@ def _at_corner(piece: Piece, part: Part, host: Part, leaning: float) -> str:
     if best is None:
         return ""
     lean = min(leaning, 90 - leaning)
+    if flat != _thin(host):
+        return best[1]  # it lies on an edge or an end: how that one slopes tells how the part leans
     turned = f", leaning {format_angle(Fraction(round(lean * 100), 100))} to the {_way(part, host)}"
     return best[1] + (turned if lean > LEAST_LEAN else "")
 
@@ -166,6 +168,8 @@ def _off(piece: Piece, host: Part, axis: int, at: float, size: float) -> str:
     """Return how far a point lies from the nearer end or edge of its host, or beyond it."""
     high = at > size / 2
     off = size - at if high else at
+    if abs(off) < NEAR:
+        return f"flush with the {host.side(Face(axis, int(high)))}"
     return f"{said(piece, abs(off))} {'beyond' if off < 0 else 'from'} the {host.side(Face(axis, int(high)))}"
 
 
@@ -214,6 +218,11 @@ def _way(part: Part, host: Part) -> str:
 def _thin(part: Part) -> int:
     """Return the axis that goes through a part."""
     return min(range(3), key=lambda i: float(part.size[i]))
+
+
+def _facing(part: Part, host: Part) -> int:
+    """Return the axis of the host along which the thinnest axis of a part goes, as nearly as one does: it lies on that side."""
+    return max(range(3), key=lambda i: abs(_cosine(part, _thin(part), host, i)))
 
 
 def _cosine(one: Part, axis: int, two: Part, other: int) -> float:

@@ -111,3 +111,17 @@ def test_a_tray_comes_after_the_ledges_that_it_stands_on_and_is_placed_once() ->
     ledges = next(i for i, s in enumerate(told) if s.startswith("Fit and fix left ledge"))
     tray = next(i for i, s in enumerate(told) if s.startswith("Fit tray left"))
     assert ledges < tray and told[tray].count("from the front end") == 1
+
+
+def test_what_lies_on_sloping_edges_is_placed_before_its_screws_are_drilled_for() -> None:
+    # the sides of the tote reach 1/4 past its ends and stand flush with their feet; told once for each side
+    told = [s for s in steps("tool-tote") if "Lay the parts together" in s]
+    placed = [
+        s
+        for s in told
+        if "the bottom corner of its left end flush with the bottom end, 1/4 in beyond the left face)" in s
+    ]
+    assert len(told) == 6 and [s.split(":")[0] for s in placed] == [
+        "Fasten front to left end",
+        "Fasten back to left end",
+    ]
