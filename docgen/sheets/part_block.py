@@ -2,20 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from docgen.drawing.cells import block
 from docgen.drawing.dimensions.wanted import Wanted
 from docgen.drawing.lettering import width
-from docgen.drawing.placing import moved
+from docgen.drawing.placing import Bounds, moved
 from docgen.drawing.records import Record, Text
 from docgen.piece.model import Kind
 from docgen.sheets.context import Context
 from docgen.sheets.part_grid import Grid
 from docgen.sheets.part_guess import extents, guessed, too_large
 from docgen.sheets.part_pages import NARROW
-from docgen.sheets.part_room import Said, spot
+from docgen.sheets.part_room import Said, Spot, spot
 from docgen.sheets.part_view import Setting, Spread, Subject, spread
 from docgen.sheets.part_words import hole_rows, title, words
 
@@ -132,9 +132,15 @@ def _may_fit(subject: Subject, kind: Kind, context: Context, setting: Setting, r
         left = (room[0], room[1] - HEADING)
         subject.fits[key] = (
             not too_large(subject, setting, left)
-            and spot(guessed(subject, setting, context.metrics), _said(subject, kind, context), left) is not None
+            and _spot(subject, guessed(subject, setting, context.metrics), _said(subject, kind, context), left)
+            is not None
         )
     return subject.fits[key]
+
+
+def _spot(subject: Subject, fields: Sequence[Bounds], said: Said, room: tuple[float, float]) -> Spot | None:
+    """Return where the words stand; a part in one block may have them in a narrow column: other blocks would take more paper."""
+    return spot(fields, said, room, narrow=not subject.only)
 
 
 def _said(subject: Subject, kind: Kind, context: Context) -> Said:
@@ -159,7 +165,7 @@ def assembled(
     said = _said(subject, kind, context)
     if made.left:
         said = _measured(subject, kind, context, made.left)
-    place = spot(made.fields, said, (room[0], room[1] - above))
+    place = _spot(subject, made.fields, said, (room[0], room[1] - above))
     if place is None:
         return None
     right = max(v[2] for v in made.fields)

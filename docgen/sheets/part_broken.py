@@ -17,6 +17,8 @@ from docgen.piece.model import Part
 from docgen.piece.records import HoleRow
 
 SLENDER = 8.0  # times its width or thickness: a part at least so long may be broken
+RATHER = 5.0  # times its width or thickness: a part at least so long may be broken where one of its views would fuse
+FUSED = 1.5  # mm on paper: the lines of a view no broader run together
 SMALL = 0.5  # 1 : 2: a part drawn as large as that is plain enough unbroken
 GAP = 3.0  # mm on paper between the two lines of a break
 MARGIN = 9.0  # mm on paper that are kept beside what stands nearest to a break
@@ -35,6 +37,12 @@ def slender(part: Part) -> bool:
     """Return True for a part that is much longer than it is wide and thick."""
     size = [float(part.span(i)[1] - part.span(i)[0]) for i in range(3)]
     return size[0] >= SLENDER * max(size[1], size[2])
+
+
+def fuses(part: Part, factor: float) -> bool:
+    """Return True for a rather long part of which a view is so thin on paper that its lines run together."""
+    size = [float(part.span(i)[1] - part.span(i)[0]) for i in range(3)]
+    return size[0] >= RATHER * max(size[1], size[2]) and min(size[1], size[2]) * factor < FUSED
 
 
 def axis_of(view: View) -> int | None:

@@ -18,6 +18,7 @@ BETWEEN = 7.0  # mm between the fields of two views
 AIR = 5.0  # mm between views and words
 AFTER = 0.9  # mm after a paragraph
 WIDTHS = (62.0, 76.0, 98.0)  # mm, of a column of words beside views
+NARROW = (46.0,)  # mm, where no wider one fits: it is not taken to make a block lower
 
 
 @dataclass(frozen=True, slots=True)
@@ -143,44 +144,50 @@ class Spot:
         return max(own, self.beside.right) if self.beside is not None else own
 
 
-def spot(views: Sequence[Bounds], said: Said, room: tuple[float, float]) -> Spot | None:
+def spot(views: Sequence[Bounds], said: Said, room: tuple[float, float], *, narrow: bool = False) -> Spot | None:
     """Return where the words stand so that the block is lowest; None when views and words do not fit `room` mm.
 
-    Where words and tables find no place together, the tables stand apart.
+    Where words and tables find no place together, the tables stand apart. With `narrow` the words may stand in a narrow
+    column where there is no place for a wider one.
     """
     _, low, right, _ = around(views)
     if right > room[0] + 1e-6 or -low > room[1] + 1e-6:
         return None
-    together = _lowest(views, said, room)
-    return together or (_apart(views, said, room) if said.tables and said.texts else None)
+    for widths in (WIDTHS, NARROW)[: 1 + narrow]:
+        found = _lowest(views, said, room, widths)
+        if found is None and said.tables and said.texts:
+            found = _apart(views, said, room, widths)
+        if found is not None:
+            return found
+    return None
 
 
-def _lowest(views: Sequence[Bounds], said: Said, room: tuple[float, float]) -> Spot | None:
-    every = [s for s in _spots(views, said, room) if s.tall <= room[1] + 1e-6]
+def _lowest(views: Sequence[Bounds], said: Said, room: tuple[float, float], widths: Sequence[float]) -> Spot | None:
+    every = [s for s in _spots(views, said, room, widths) if s.tall <= room[1] + 1e-6]
     return min(every, key=lambda s: (round(s.tall, 3), -s.at[1], s.at[0], -s.wide), default=None)
 
 
-def _apart(views: Sequence[Bounds], said: Said, room: tuple[float, float]) -> Spot | None:
+def _apart(views: Sequence[Bounds], said: Said, room: tuple[float, float], widths: Sequence[float]) -> Spot | None:
     """Return where the words stand and where the tables do, the first that fit; tables stand upright, beside a view."""
     texts, tables = said.apart()
-    for held in sorted(_spots(views, tables, room), key=lambda s: (round(s.tall, 3), -s.at[1], s.at[0])):
+    for held in sorted(_spots(views, tables, room, widths), key=lambda s: (round(s.tall, 3), -s.at[1], s.at[0])):
         if held.wide != tables.least or held.tall > room[1] + 1e-6:
             continue
         x, y = held.at
         filled = (*views, (x, y - tables.tall(held.wide), x + held.wide, y))
-        words = _lowest(filled, texts, room)
+        words = _lowest(filled, texts, room, widths)
         if words is not None and words.wide:
             return replace(words, beside=held)
     return None
 
 
-def _spots(views: Sequence[Bounds], said: Said, room: tuple[float, float]) -> Iterator[Spot]:
+def _spots(views: Sequence[Bounds], said: Said, room: tuple[float, float], widths: Sequence[float]) -> Iterator[Spot]:
     low = -min(v[1] for v in views)
     xs = sorted({0.0, *(v[2] + AIR for v in views)})
     ys = sorted({0.0, *(v[1] - AIR for v in views)}, reverse=True)
     right = max(v[2] for v in views)
-    least = max(WIDTHS[0], said.least) if said.texts else said.least
-    for wide in sorted({*WIDTHS, said.least, room[0] - right - AIR}):
+    least = max(widths[0], said.least) if said.texts else said.least
+    for wide in sorted({*widths, said.least, room[0] - right - AIR}):
         if wide < least or wide > max(WIDTHS[-1], said.least) + 1e-6:
             continue
         tall = said.tall(wide)

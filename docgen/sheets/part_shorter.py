@@ -8,7 +8,7 @@ from docgen.drawing.placing import around
 from docgen.piece.records import Face
 from docgen.sheets.context import Context
 from docgen.sheets.part_block import HEADING, drawn_at, fitted
-from docgen.sheets.part_broken import SHARES, SMALL, along, slender
+from docgen.sheets.part_broken import SHARES, SMALL, along, fuses, slender
 from docgen.sheets.part_guess import extents
 from docgen.sheets.part_pages import BETWEEN
 from docgen.sheets.part_room import laid
@@ -30,7 +30,8 @@ def shorter(context: Context, entries: list[Entry]) -> list[Entry]:
     """
     subject, factor = entries[0].subject, min(e.placed.setting.factor for e in entries)
     larger = [(a, b) for a, b in context.layout.scales[context.piece.units.system] if a / b > factor + 1e-9]
-    if subject.bare or not larger or factor >= SMALL or not slender(subject.part):
+    able = slender(subject.part) or fuses(subject.part, factor)
+    if subject.bare or not larger or factor >= SMALL or not able:
         return entries
     scale, *more = sorted(larger, key=lambda s: s[0] / s[1])
     made = _same(context, entries, scale) or _anew(context, entries, scale, _tall(entries) + context.layout.area.height)
@@ -49,7 +50,8 @@ def _thin(entries: list[Entry]) -> bool:
     """Return True for a part that comes out narrow on paper."""
     part = entries[0].subject.part
     wide = max(float(part.span(i)[1] - part.span(i)[0]) for i in (1, 2))
-    return wide * min(e.placed.setting.factor for e in entries) < THIN
+    factor = min(e.placed.setting.factor for e in entries)
+    return wide * factor < THIN or fuses(part, factor)
 
 
 def _half(context: Context) -> Room:
@@ -90,8 +92,7 @@ def _broken(context: Context, entry: Entry, broken: Subject, scale: tuple[int, i
     placed = drawn_at(subject, entry.kind, context, room, setting)
     if placed is None:
         return None
-    whole = entry.whole if entry.whole is not None and entry.whole.placed.setting.factor >= setting.factor else None
-    return Entry(entry.kind, placed, subject, whole=whole)
+    return Entry(entry.kind, placed, subject, whole=_unbroken([entry], scale))
 
 
 def _anew(context: Context, entries: list[Entry], scale: tuple[int, int], most: float) -> list[Entry]:
@@ -143,8 +144,14 @@ def _blocks(
         most -= placed.height if placed is not None else 0.0
         if placed is None or most < 0:
             return []
-        made.append(Entry(kind, placed, s))
+        made.append(Entry(kind, placed, s, whole=_unbroken(entries, scale) if len(blocks) == 1 else None))
     return made
+
+
+def _unbroken(entries: list[Entry], scale: tuple[int, int]) -> Entry | None:
+    """Return a part in one block as it stood before it was drawn smaller, where that was as large as it is broken."""
+    whole = entries[0].whole if len(entries) == 1 else None
+    return whole if whole is not None and whole.placed.setting.factor >= scale[0] / scale[1] - 1e-9 else None
 
 
 def _able(context: Context, subject: Subject, room: Room, scale: tuple[int, int]) -> float:

@@ -12,7 +12,7 @@ from docgen.drawing.lettering import width
 from docgen.drawing.records import Line, Path, Pen, Text
 from docgen.geometry.lines import Drawn, Stroke
 from docgen.sheets import part_shorter, parts
-from docgen.sheets.part_broken import GAP, MARGIN, REMARK, along, axis_of, marked, slender, stretches
+from docgen.sheets.part_broken import GAP, MARGIN, REMARK, along, axis_of, fuses, marked, slender, stretches
 from docgen.sheets.parts import Entry
 from tests.support.printed import METRICS, context, figures
 
@@ -26,7 +26,6 @@ BROKEN = [
     ("tool-tote", "letter", "handle", (1, 2)),
 ]
 WHOLE = [
-    ("bookcase", "a4", "left side"),  # dados all along
     ("side-table", "a4", "front left leg"),  # tapers
     ("settle", "letter", "crest"),  # a curve
 ]
@@ -154,6 +153,27 @@ def test_a_dimension_without_room_for_its_mark_is_left() -> None:
 def test_a_part_is_slender_from_eight_times_its_width_on() -> None:
     c = context("settle", "letter")
     assert slender(c.piece.part("apron")) and not slender(c.piece.part("seat"))
+
+
+def test_a_rather_long_part_is_broken_where_a_view_would_run_together_on_paper() -> None:
+    (side,) = (e for e in entries("bookcase", "a4") if e.subject.part.path == "left side")
+    part = side.subject.part  # 1800 × 280 × 20
+    assert not slender(part)
+    assert fuses(part, 1 / 20)  # its edge would be 1 mm broad
+    assert not fuses(part, 1 / 10)
+    assert side.subject.gone
+    assert side.placed.setting.scale == (1, 10)
+
+
+@pytest.mark.parametrize("paper", ["letter", "a4"])
+def test_a_part_that_has_its_page_to_itself_is_not_broken_where_the_page_takes_it_whole(paper: str) -> None:
+    for page in parts.packed(context("wall-shelf", paper)):
+        if [b.block.subject.part.path for b in page.blocks] == ["rail"]:
+            (rail,) = page.blocks
+            assert not rail.block.subject.gone
+            assert rail.block.placed.setting.scale == (1, 5)
+            return
+    raise AssertionError("the rail has no page to itself")
 
 
 def test_another_step_larger_takes_hardly_more_paper(monkeypatch: pytest.MonkeyPatch) -> None:

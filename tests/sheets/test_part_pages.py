@@ -143,6 +143,19 @@ def test_a_table_stands_apart_where_words_and_table_find_no_place_together() -> 
     assert spot(views, said, (room[0] - 10.0, room[1])) is None
 
 
+def test_words_stand_in_a_narrow_column_only_where_no_wider_one_fits() -> None:
+    said = Said(tuple(f"line {n} of what is said" for n in range(20)), 2.5, METRICS)
+    views = [(0.0, -200.0, 120.0, 0.0)]
+    wide, tight = (120.0 + AIR + w for w in (62.0, 46.0))
+    plain, narrow = (spot(views, said, (wide, 205.0), narrow=may) for may in (False, True))
+    assert plain == narrow is not None
+    assert spot(views, said, (tight, 205.0)) is None
+    found = spot(views, said, (tight, 205.0), narrow=True)
+    assert found is not None
+    assert found.wide == pytest.approx(46.0)
+    assert spot(views, said, (tight - 1.0, 205.0), narrow=True) is None
+
+
 def test_what_is_too_large_finds_no_spot() -> None:
     said = Said(("a word",), 2.5, METRICS)
     assert spot([(0.0, -50.0, 210.0, 0.0)], said, (200.0, 240.0)) is None
