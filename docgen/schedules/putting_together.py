@@ -296,12 +296,18 @@ def fitted(piece: Piece) -> Iterator[WorkRow]:
     hung = {d.origin.span for d in piece.drawers if d.origin.span is not None}
     bought = [i for i in piece.items if i.authority is Authority.HARDWARE and i.sets is Sets.LAST]
     stays = {g.stays[1] for g in piece.groups}
-    rest = dict.fromkeys(i.what for i in bought if i.origin.span not in hung and i.what not in stays)
+    loose = [i for i in bought if i.origin.span not in hung and i.what not in stays]
+    rest = dict.fromkeys(i.what for i in loose)
     if rest:
+        placed = {f.origin.span for p in piece.parts for f in p.features} - {None}
+        unplaced = dict.fromkeys(i.what for i in loose if i.origin.span not in placed)
+        own = (
+            f" No page here tells the place of {', '.join(unplaced)}: mark it by the thing itself." if unplaced else ""
+        )
         yield step(
             LAST,
-            f"Fit, each by its own sheet: {'; '.join(rest)}.",
-            "hardware list, chart",
+            f"Fit, each by its own sheet: {'; '.join(rest)}.{own}",
+            "hardware list" if len(unplaced) == len(rest) else "hardware list, chart",
             "fixed by the drawing and not by the thing in hand: try each before its screws are driven",
         )
     back = [d for d in piece.drawers if any(i.origin.span == d.origin.span for i in bought)]

@@ -11,6 +11,7 @@ from dataclasses import replace
 
 from docgen.piece.model import Drawer, Piece
 from docgen.piece.records import Authority
+from docgen.schedules.dry_hanging import tried
 from docgen.schedules.from_stock import stock
 from docgen.schedules.glueups import GlueUp, glueups
 from docgen.schedules.gluing import one_glueup, smoothed, unjoined
@@ -53,6 +54,7 @@ def work_order(piece: Piece, made: Made) -> tuple[WorkRow, ...]:
         *_waiting(piece, made, frozenset(p for unit in glued for p in unit.enclosed)),
         *_drawers(piece),
         *machined(piece, made, FITTED, AT_FITTING),
+        *tried(piece),
         *plugged(piece),
         *finish(piece),
         *framed(piece),
