@@ -14,6 +14,7 @@ from docgen.schedules.standing import standing
 from docgen.schedules.steps import TOGETHER, step
 from docgen.schedules.untied import untied
 from docgen.trade.glueup import clamps
+from docgen.units import unit_length
 
 SCRAPE = 15
 """Minutes after which squeezed-out glue is scraped off, when it is like rubber. Common practice."""
@@ -21,6 +22,9 @@ SCRAPE = 15
 AT_MITRES = "at the mitres across the joint, on cauls with 45° blocks"
 STARTED = "round ends started by hand and not driven home"
 DRIVEN = "round ends driven home with a mallet, no clamp on them"
+TRIED = "Try each round end by hand in its own socket, and number both"
+PAST = "end past the face, along its middle"
+"""The figure of a joint that tells how far a round end goes in, or through."""
 AT_CORNERS = "clamps both ways across the corners, on cauls that leave pins and fingers free"
 DIAGONALS = "diagonals equal"
 STRAIGHT = 0.9999
@@ -94,7 +98,7 @@ def _by_clamps(piece: Piece, unit: GlueUp, told: str) -> tuple[str, str, str]:
         )
     if unit.kept_out:
         panels += f" {_cap(listed(piece, unit.kept_out))} stay out: the bearing of a cut on the glued parts would strike them."
-    dry = f"{dry} Joints closed, {test}, no twist.{already}{panels}"
+    dry = f"{dry} Joints closed, {test}, no twist.{_rings(piece, unit)}{already}{panels}"
     if unit.enclosed:
         lies = "lies in its groove" if len(unit.enclosed) == 1 else "lie in their grooves"
         glue = f"{glue} {_cap(listed(piece, unit.enclosed))} {lies} before the last corner closes, without glue."
@@ -105,16 +109,36 @@ def _by_clamps(piece: Piece, unit: GlueUp, told: str) -> tuple[str, str, str]:
 
 def _by_mallet(piece: Piece, unit: GlueUp, told: str) -> tuple[str, str, str]:
     """Return the same where only round ends are driven into sockets: no clamp, no diagonals, each tried by hand."""
-    ends = listed(piece, tuple(dict.fromkeys(j.parts[0] for j in unit.joints)))
+    paths = tuple(dict.fromkeys(j.parts[0] for j in unit.joints))
+    numbered = all(_marked_in_place(piece.part(p)) for p in paths)
+    tried = "Try each round end again by hand in its own socket, by the numbers" if numbered else TRIED
     dry = (
-        f"Try each round end by hand in its own socket, and number both: {ends}. It starts by hand with a twist and goes no further "
-        f"than a finger's width; it is driven home only once, with glue.{_already(piece, unit)}"
+        f"{tried}: {listed(piece, paths)}. It starts by hand with a twist and goes no further than a finger's width; it is driven "
+        f"home only once, with glue.{_rings(piece, unit)}{_already(piece, unit)}"
     )
     glue = (
         f"Glue up: {told}, {DRIVEN}. Sight each lean against the one beside it while the glue still lets it turn; wipe off what "
         "squeezes out."
     )
     return dry, glue, "driven home dry it does not come out again"
+
+
+def _marked_in_place(part: Part) -> bool:
+    """Return whether a part was in its place and numbered before, where a cut of it was marked from its mate."""
+    return any(cut.mated for feature in part.features for cut in feature.made.cuts)
+
+
+def _rings(piece: Piece, unit: GlueUp) -> str:
+    """Return how it is seen that round ends are home: no shoulder stops them."""
+    found: dict[str, dict[str, None]] = {}
+    for joint in unit.joints:
+        for name, value, _ in joint.figures if joint.driven else ():
+            if name == PAST:
+                end = f"{listed(piece, joint.parts[:1])} in {listed(piece, joint.parts[1:])}"
+                found.setdefault(unit_length(value, piece.units), {})[end] = None
+    which = {value: f" ({'; '.join(ends)})" if len(found) > 1 else "" for value, ends in found.items()}
+    told = ", ".join(f"{value} from its tip{which[value]}" for value in found)
+    return f" Pencil a ring round each, {told}: home is where the ring meets the face that it enters." if told else ""
 
 
 def _already(piece: Piece, unit: GlueUp) -> str:

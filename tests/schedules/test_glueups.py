@@ -1,5 +1,7 @@
 """Which joints are glued in one go, in which order, and in what words."""
 
+import math
+
 import pytest
 
 from docgen.piece.build import build
@@ -71,7 +73,7 @@ def test_the_edge_at_which_a_part_is_in_the_bearings_way(front: str, stop: str, 
 
 def test_round_ends_are_tried_by_hand_and_no_clamp_or_diagonal_is_asked_for() -> None:
     told = [s for s in steps("splayed-stool") if s.startswith(("Dry fit", "Try each", "Glue up: 4"))]
-    assert len(told) == 2 and told[0].startswith("Try each round end by hand in its own socket")
+    assert len(told) == 2 and told[0].startswith("Try each round end again by hand in its own socket")
     assert not any("diagonal" in s or "caul" in s for s in told)
 
 
@@ -140,3 +142,17 @@ def test_round_ends_among_clamped_joints_are_not_driven_home_dry() -> None:
     dry, glue = (s for s in steps("tool-tote") if "clamps left to right" in s)
     assert "round ends started by hand and not driven home" in dry and "mallet" not in dry
     assert "driven home with a mallet" in glue
+
+
+def test_a_ring_tells_when_a_round_end_without_a_shoulder_is_home() -> None:
+    piece, lists = example("splayed-stool")
+    joint = next(j for j in piece.joints if j.word == "socket")
+    leg, seat = (piece.part(p) for p in joint.parts)
+    middle = [float(leg.size[1]) / 2, float(leg.size[2]) / 2]
+    foot, tip = (leg.frame.point((x, middle[0], middle[1])) for x in (0.0, float(leg.size[0])))
+    under = float(seat.box[2][0])
+    past = math.dist(foot, tip) * (tip[2] - under) / (tip[2] - foot[2])
+    assert {n: v for n, v, _ in joint.figures}["end past the face, along its middle"] == pytest.approx(past)
+    dry = next(row.what for row in lists.work if row.what.startswith("Try each round end"))
+    assert f"Pencil a ring round each, ≈{past:.1f} mm from its tip" in dry
+    assert "again by hand in its own socket, by the numbers" in dry  # they were numbered when the kerfs were marked

@@ -170,6 +170,7 @@ def _figures(into: Part, found: Entry, diameter: Number, depth: Number | None) -
     figures += [("depth", depth, "length")] if depth is not None else []
     figures += [("lean from square", lean, "angle")] if lean else []
     figures += [("sight line", sight, "angle")] if all(found.leans) else []
+    figures.append(("end past the face, along its middle", settled(found.reach), "length"))
     return figures
 
 

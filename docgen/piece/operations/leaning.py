@@ -14,6 +14,9 @@ from docgen.units import Number, format_angle
 
 ARM = 20.0  # mm of an angle's arms
 SIGHT = 40.0  # mm of the sight line that a template shows to each side of a hole
+SEEN = "as seen from this side, from square: not what the drill is set to"
+"""What is noted of the lean in one view, where the drill leans in two."""
+
 ARROWS = "an arrow is a sight line: the drill leans to its head as it goes in"
 """What a template says of its sight lines."""
 BARB = 6.0  # mm of the arrowhead at its end
@@ -96,7 +99,11 @@ class Lean:
             if lean:
                 square = spot({j: c + ARM * into * (j == self.face.axis) for j, c in enumerate(at)})
                 slanted = spot({j: c + ARM * tangent(lean) * (j == i) for j, c in enumerate(square)})
-                names, seen, note = (f"leans.{k}",), Face(other, 1), "from square to the face"
+                names, seen, note = (
+                    (f"leans.{k}",),
+                    Face(other, 1),
+                    SEEN if self.compound else "from square to the face",
+                )
                 out.append(
                     Size(
                         SizeKind.ANGLE,
