@@ -120,9 +120,9 @@ def _meeting(piece: Piece, joint: Joint, a: Part, b: Part, gap: float) -> Meetin
             zones += mine
             told += _told(part, feature)
             bores += _bores(part, feature)
-    common = _common(a, b, near[b.path][0], near[a.path][0])
-    if len(common):
-        zones.append(Zone(common))
+    both = common(a, b, near[b.path][0], near[a.path][0])
+    if len(both):
+        zones.append(Zone(both))
     zones += [Zone(corners_of(t), about=True) for t in things]
     told += [_long(t) for t in things if not t.driven]  # a wedge is sawn flush
     if not zones:
@@ -153,9 +153,14 @@ def _long(thing: Loose) -> Told:
     return Told(thing.parts[0], size, start, end, along)
 
 
-def _common(a: Part, b: Part, mine: Floats, theirs: Floats) -> Floats:
+def upright(part: Part) -> bool:
+    """Return True for a part whose axes all lie along those of the piece."""
+    return all(abs(abs(c) - round(abs(c))) < 1e-12 for row in part.frame.rotation for c in row)
+
+
+def common(a: Part, b: Part, mine: Floats, theirs: Floats) -> Floats:
     """Return corners of what the two blanks share; none when they only touch."""
-    if all(abs(abs(c) - round(abs(c))) < 1e-12 for p in (a, b) for row in p.frame.rotation for c in row):
+    if upright(a) and upright(b):
         low, high = np.maximum(mine.min(axis=0), theirs.min(axis=0)), np.minimum(mine.max(axis=0), theirs.max(axis=0))
         wide = high - low
         if wide.min() <= 0.0 or float(wide.prod()) < LEAST_OVERLAP:

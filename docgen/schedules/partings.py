@@ -10,7 +10,7 @@ import numpy as np
 from docgen.geometry.shapes import Vec
 from docgen.geometry.surfaces import Floats
 from docgen.piece.model import Joint, Part, Piece
-from docgen.schedules.meetings import TOUCH, blank_corners, features_of, pairs
+from docgen.schedules.meetings import TOUCH, blank_corners, common, features_of, pairs, upright
 from docgen.schedules.untied import rides
 
 FREE = "#"  # begins the names of wholes that are no assemblies: no part is called so
@@ -22,6 +22,7 @@ WAYS = (
     (1, 1),
     (2, -1),
 )  # out of a whole, the first that is free: up, to the front, …
+SQUARE = 0.9999  # of a unit vector: a direction of which so much lies along an axis is no oblique one
 ASIDE = 0.5  # of the half extent of the largest whole: what lies further from its middle leaves it on that side
 
 
@@ -35,6 +36,7 @@ class Parting:
     sign: int
     spot: Vec  # middle of where they meet
     touching: bool = True  # False where hardware holds them apart
+    way: Vec = (0.0, 0.0, 0.0)  # the direction in which it really comes out, where that is oblique
 
 
 @dataclass(frozen=True, slots=True)
@@ -174,9 +176,43 @@ def _parting(joint: Joint | None, a: Part, b: Part, touching: bool) -> Parting:
     else:
         axis = int(np.argmax(np.abs(way)))
     toward = float(between[axis]) if way is None else float(way[axis])
+    spot = _spot(joint, a, b, (low, high))
+    oblique = (0.0, 0.0, 0.0)
+    if way is not None and float(np.abs(way).max()) < SQUARE:
+        oblique = (float(way[0]), float(way[1]), float(way[2]))
+    return Parting(a.path, b.path, axis, 1 if toward >= 0 else -1, spot, touching, oblique)
+
+
+def _spot(joint: Joint | None, a: Part, b: Part, box: tuple[Floats, Floats]) -> Vec:
+    """Return the middle of where two parts meet; `box` is what the upright boxes about their blanks share.
+
+    What stands askew meets in little of that box: there it is the middle of the bores, or of what the blanks share.
+    """
+    low, high = box
     middle = (low + high) / 2
-    spot = (float(middle[0]), float(middle[1]), float(middle[2]))
-    return Parting(a.path, b.path, axis, 1 if toward >= 0 else -1, spot, touching)
+    if joint is not None and not (upright(a) and upright(b)):
+        bores = [p for p in _bored((a, b), joint, middle) if (p >= low - TOUCH).all() and (p <= high + TOUCH).all()]
+        shared = common(a, b, blank_corners(a), blank_corners(b)) if not bores else np.zeros((0, 3))
+        if bores:
+            middle = np.mean(bores, axis=0)
+        elif len(shared):
+            middle = (shared.min(axis=0) + shared.max(axis=0)) / 2
+    return (float(middle[0]), float(middle[1]), float(middle[2]))
+
+
+def _bored(parts: tuple[Part, Part], joint: Joint, near: Floats) -> list[Floats]:
+    """Return the points next to `near` on the axes of a joint's bores, in the first of two parts that has any."""
+    for part in parts:
+        rows = [row for feature in features_of(part, joint) for row in feature.made.holes]
+        found: list[Floats] = []
+        for row in rows:
+            way = np.array(part.frame.direction(row.direction))
+            for x, y, z in row.points:
+                mouth = np.array(part.frame.point((float(x), float(y), float(z))))
+                found.append(mouth + float((near - mouth) @ way) * way)
+        if found:
+            return found
+    return []
 
 
 def _ways(joint: Joint, a: Part, b: Part, between: Floats) -> Iterator[Floats]:

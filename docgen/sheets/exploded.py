@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
@@ -31,7 +32,7 @@ VIEW = VIEWS["axonometric"]
 AIR = 4.0  # mm between picture and list
 RIM = 9.0  # mm about the picture, for numbers
 BETTER = 1.15  # a paper is turned where the picture becomes this much larger by it
-CHAIN = 16.0  # mm: a shorter line of the way is drawn without dashes
+BIT = 3.6  # mm: what is seen of a way, and is shorter, does not show that it is a chain line
 OUT = 0.04  # of the piece's extent: how far keys and plugs stand out of what is joined
 LETTERS = "abcdefghjkmnpqrstuvwxyz"  # of what is set into joints, without those that look like figures
 FINE = 0.002  # of the piece's extent: lines nearer than this are one
@@ -45,6 +46,9 @@ class Scattered:
     moves: dict[str, Vec]
     links: tuple[Parting, ...]
     extent: float  # of the piece, mm
+    drawn_out: tuple[
+        tuple[Vec, Vec], ...
+    ] = ()  # where things lie that are drawn out of what is joined, and where they belong
 
 
 def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[Sheet, ...]:
@@ -81,6 +85,7 @@ def _scattered(context: Context) -> Scattered:
     extent = float((corners.reshape(-1, 3).max(axis=0) - corners.reshape(-1, 3).min(axis=0)).max())
     between = _boxes(_things(piece), index, extent)
     moves: Floats = spread(corners, apart, wholes, VIEW, (area.width, area.height), between)
+    moves = _along(moves, links, index)
     items: list[tuple[Topology, Frame]] = []
     told: dict[str, Vec] = {}
     for part, move in zip(piece.parts, moves.tolist(), strict=True):
@@ -89,7 +94,33 @@ def _scattered(context: Context) -> Scattered:
         shifted = replace(part.frame, origin=(o[0] + move[0], o[1] + move[1], o[2] + move[2]))
         items.append((context.solids.topology(part.path), shifted))
     items += [_between(thing, told, extent) for thing in _things(piece)]
-    return Scattered(tuple(items), told, links, extent)
+    out = tuple(_drawn_out(thing, told, extent) for thing in _things(piece) if any(thing.leaves))
+    return Scattered(tuple(items), told, links, extent, out)
+
+
+def _drawn_out(thing: Loose, moves: Mapping[str, Vec], extent: float) -> tuple[Vec, Vec]:
+    """Return the middle of a thing where it is drawn, and where it would be in its part there."""
+    _, frame = _between(thing, moves, extent)
+    low, high = loose.box(thing)
+    at = frame.point(((low[0] + high[0]) / 2, (low[1] + high[1]) / 2, (low[2] + high[2]) / 2))
+    out = _out(thing, extent)
+    return at, (at[0] - out[0], at[1] - out[1], at[2] - out[2])
+
+
+def _along(moves: Floats, links: Sequence[Parting], index: Mapping[str, int]) -> Floats:
+    """Return the moves with those of parts that one oblique joint holds, as splayed legs, laid along that joint."""
+    out = moves.copy()
+    held = Counter(path for link in links for path in (link.part, link.other))
+    for link in links:
+        if not any(link.way) or min(held[link.part], held[link.other]) > 1:
+            continue
+        leaf, other = (link.part, link.other) if held[link.part] == 1 else (link.other, link.part)
+        way = np.array(link.way)
+        off = float((moves[index[leaf]] - moves[index[other]])[link.axis])
+        way = way * off / way[link.axis]
+        way[link.axis] = 0.0
+        out[index[leaf]] = moves[index[leaf]] + np.round(way, 2)
+    return out
 
 
 def _things(piece: Piece) -> list[Loose]:
@@ -169,20 +200,23 @@ def _ways(scattered: Scattered) -> list[tuple[Vec2, Vec2]]:
     lines: list[tuple[Vec, Vec]] = []
     for link in scattered.links:
         a, b = (_sum(link.spot, scattered.moves[path]) for path in (link.part, link.other))
-        corner = list(a)
-        corner[link.axis] = b[link.axis]
-        bend: Vec = (corner[0], corner[1], corner[2])
+        off = (a[link.axis] - b[link.axis]) / link.way[link.axis] if any(link.way) else 0.0
+        bend = _sum(a, (-off * link.way[0], -off * link.way[1], -off * link.way[2]))
+        if not any(link.way):
+            corner = list(a)
+            corner[link.axis] = b[link.axis]
+            bend = (corner[0], corner[1], corner[2])
         lines += [(a, bend), (bend, b)]
-    return in_sight(scattered.items, VIEW, lines)
+    return in_sight(scattered.items, VIEW, [*lines, *scattered.drawn_out])
 
 
 def _way_lines(flat: Sequence[tuple[Vec2, Vec2]], scale: float, at: Point) -> list[Record]:
-    """Return the ways as thin lines, chain lines where they are long enough."""
+    """Return the ways as thin chain lines."""
     out: list[Record] = []
     for p, q in flat:
         a, b = views.on_paper(p, scale, at), views.on_paper(q, scale, at)
-        if math.dist(a, b) > 1.0:
-            out.append(Line(a, b, Pen.CENTRE if math.dist(a, b) >= CHAIN else Pen.THIN))
+        if math.dist(a, b) >= BIT:
+            out.append(Line(a, b, Pen.CENTRE))
     return out
 
 
