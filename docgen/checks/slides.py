@@ -1,4 +1,4 @@
-"""What drawers run on: room at the sides, length against the depth, thickness of the drawer's sides."""
+"""What drawers run on: room at the sides, length against the depth, thickness of the drawer's sides, what stops them."""
 
 from __future__ import annotations
 
@@ -10,12 +10,15 @@ from docgen.checks.nesting import front_of
 from docgen.checks.subject import Box, Subject, around, where
 from docgen.piece.model import Drawer
 
-TITLE = "slides and runners: room at the sides and in the depth"
-CODES = ("slide-clearance", "slide-too-long", "slide-side-thickness")
+TITLE = "slides and runners: room at the sides and in the depth, what stops a drawer"
+CODES = ("slide-clearance", "slide-too-long", "slide-side-thickness", "drawer-unstopped")
 LOOKS = looks.Looks(looks.slides)
 
 NEAR = 0.4
 """mm by which a slide's room may be off, about 1/64 in; the slide's own sheet rules. Common practice."""
+
+FLUSH = 1.0
+"""mm that an inset front may go in too far before it shows. Common practice."""
 
 SAME = 1e-6
 
@@ -55,6 +58,7 @@ def check(subject: Subject) -> Iterator[Finding]:
         yield from _room(subject, drawer, box)
         yield from _length(subject, drawer)
         yield from _thickness(subject, drawer)
+        yield from _unstopped(subject, drawer, box)
 
 
 def rooms(subject: Subject, drawer: Drawer, box: Box) -> tuple[float, float]:
@@ -140,3 +144,30 @@ def _thickness(subject: Subject, drawer: Drawer) -> Iterator[Finding]:
             (("side thickness", side, "mm"),),
             "other slides, or sides of another thickness",
         )
+
+
+def _unstopped(subject: Subject, drawer: Drawer, box: Box) -> Iterator[Finding]:
+    """Yield an inset drawer on wood that neither strips nor blocks stop, nor what stands close behind its box."""
+    told = figures(drawer)
+    on_wood = bool(drawer.runners or drawer.bed)
+    if not on_wood or not drawer.gap or told.get("room before the runner") == 0 or "stop blocks" in told:
+        return
+    own, middle = (*drawer.parts, *drawer.runners), (box[0][2] + box[1][2]) / 2
+    inside = told.get("side thickness", 0.0) / 2
+    places = (box[0][0] + inside, (box[0][0] + box[1][0]) / 2, box[1][0] - inside)
+    met = [subject.ahead((x, box[1][1], middle), 1, 1, own) for x in places]
+    free = min((m[0] for m in met if m is not None), default=None)
+    if free is not None and free <= FLUSH + SAME:
+        return
+    far = "as far as it is pushed" if free is None else f"{subject.say(free)} too far"
+    yield Finding(
+        Grade.CARE,
+        "drawer-unstopped",
+        drawer.parts,
+        f"Nothing stops {drawer.called} where its inset front stands flush: it goes in {far}.",
+        "an inset drawer is stopped by its strips, by blocks, or by what stands within 1 mm (1/32 in) behind its box",
+        "geometry; common practice",
+        where(drawer.origin),
+        () if free is None else (("free behind the box", free, "mm"),),
+        "stops behind its sides, strips that stop it, or a longer box",
+    )

@@ -16,7 +16,7 @@ from docgen.drawing.unfold import normal
 from docgen.geometry.shapes import Vec
 from docgen.piece.model import DrawingWish, Part
 from docgen.piece.operations.reached import reached
-from docgen.piece.records import Face, Feature, Size, SizeKind, Stage
+from docgen.piece.records import Authority, Face, Feature, Size, SizeKind, Stage
 from docgen.units import Number
 
 SQUARE = 1e-6
@@ -58,6 +58,9 @@ def overall(part: Part) -> tuple[Figure, ...]:
         size = Size(
             SizeKind.LENGTH, start, (end[0], end[1], end[2]), along, last - first, (WORDS[i],), authority=part.authority
         )
+        if part.over(i):
+            notes = "; ".join(s.note for s in part.spare if s.face.axis == i and s.note)
+            size = replace(size, authority=Authority.FIT, over=part.over(i), note=notes)
         out.append(Figure(size, overall=True))
     return tuple(out)
 

@@ -111,6 +111,7 @@ def _feature(part: Part, feature: Feature, units: Units) -> Json:
         "holes": [_hole(part, h) for h in made.holes],
         "slots": [_slot(part, s) for s in made.slots],
         "allowances": [_allowance(part, a) for a in made.allowances],
+        "spare": [{"face": part.word(s.face), "amount": number(s.amount), "note": s.note} for s in made.spare],
         "at": origin(feature.origin),
     }
 

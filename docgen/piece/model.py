@@ -9,7 +9,7 @@ from typing import TypeAlias
 from docgen.expressions import Expr
 from docgen.geometry.shapes import Extrusion, Frame, Vec
 from docgen.piece.naming import spoken
-from docgen.piece.records import Authority, Face, Feature, Origin, Point, Size
+from docgen.piece.records import Authority, Face, Feature, Origin, Point, Size, Spare
 from docgen.project.model import PartDef
 from docgen.project.statements import Lazy
 from docgen.units import Number, Quantity, Units
@@ -88,10 +88,22 @@ class Part:
     def side(self, face: Face) -> str:
         """Return a side of the nominal box as the trade says it: "bottom end", "front edge", "left face".
 
-        An end that a joint made longer is a shoulder: positions are measured from the nominal box.
+        An end that a joint made longer is a shoulder, and where wood is left on a line is struck: positions are measured
+        from the nominal box.
         """
+        if any(s.face == face for s in self.spare):
+            return f"{self.word(face)} line"
         longer = any(a.face == face for f in self.features for a in f.made.allowances)
         return f"{self.word(face)} {'shoulder' if longer else SIDE_NOUNS[face.axis]}"
+
+    @property
+    def spare(self) -> tuple[Spare, ...]:
+        """All wood that is left on until the part is fitted."""
+        return tuple(s for f in self.features for s in f.made.spare)
+
+    def over(self, axis: int) -> Number:
+        """Return how much more than its figure the part is cut along `axis`, to be fitted later, mm."""
+        return sum((s.amount for s in self.spare if s.face.axis == axis), 0)
 
     def span(self, axis: int) -> tuple[Number, Number]:
         """Return the blank's extent along `axis`: the nominal box plus the allowances."""

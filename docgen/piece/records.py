@@ -249,6 +249,8 @@ class Setting:
     tall: Number = 0  # wood that stands above the table where a blade goes through, mm; 0: the part's thickness
     clear: tuple[Shape, ...] = ()  # room that the tool takes beyond its cut, part axes: its bearing, its chuck
     jig: tuple[str, str] = ("", "")  # what has to be made for it beside the parts, and its size in words
+    skims: bool = False  # it takes all corners of a square and reaches its faces: that has to be milled thicker than the part's box
+    fitted: str = ""  # what is fitted to this cut later, so that nothing goes into the test cut: "runner"
 
 
 @dataclass(frozen=True, slots=True)
@@ -317,6 +319,15 @@ class Allowance:
 
 
 @dataclass(frozen=True, slots=True)
+class Spare:
+    """Wood left on beyond the nominal box at `face`, until the part is fitted: the box is what it has in the end."""
+
+    face: Face
+    amount: Number
+    note: str = ""  # how it goes, in words: "by planing the lower edge alone"
+
+
+@dataclass(frozen=True, slots=True)
 class Defect:
     """A place where the wood itself is not sound: a knot, a pitch pocket. `point` on `face`, `diameter` over its edge."""
 
@@ -345,6 +356,7 @@ class Made:
     outlined: bool = (
         False  # all sides of the blank go, and a new outline stays: it is left at its rough size until then
     )
+    spare: tuple[Spare, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from docgen.piece.model import Kind, Material, Piece
+from docgen.piece.model import Kind, Material, Part, Piece
 from docgen.piece.solids import Solids
 from docgen.schedules.rows import CutRow, Lwt
-from docgen.schedules.terms import bought_thickness, finished, grained, hands, kind_titles, weight, wide
+from docgen.schedules.terms import bought_thickness, finished, grained, hands, kind_titles, over, weight, wide
 from docgen.trade.boards import board_feet, rough_size
 from docgen.units import Units
 
@@ -34,7 +34,7 @@ def _from_blanks(kind: Kind, blanks: dict[str, str]) -> list[tuple[Kind, str]]:
 def _row(piece: Piece, solids: Solids, kind: Kind, blank: str, title: str) -> CutRow:
     part = piece.part(kind.first)
     size = finished(part)
-    rough = rough_of(part.material, size, piece.units)
+    rough = rough_of(part.material, (size[0] + part.over(0), size[1] + part.over(1), size[2]), piece.units)
     paths = (*kind.parts, *kind.mirrored)
     solid = part.material.solid_wood
     return CutRow(
@@ -53,8 +53,13 @@ def _row(piece: Piece, solids: Solids, kind: Kind, blank: str, title: str) -> Cu
         weight_kg=weight(part, solids),
         authority=part.authority,
         blank=blank,
-        note="; ".join(n for n in (part.note, "" if blank else wide(piece, part, rough[1])) if n),
+        note="; ".join(n for n in (part.note, _left(piece, part), "" if blank else wide(piece, part, rough[1])) if n),
     )
+
+
+def _left(piece: Piece, part: Part) -> str:
+    told = over(piece, part)
+    return f"first cut to {'; '.join(told)}: fitted later" if told else ""
 
 
 def rough_of(material: Material, size: Lwt, units: Units) -> Lwt:

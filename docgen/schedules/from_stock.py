@@ -4,16 +4,21 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
+from fractions import Fraction
 
 from docgen.piece.model import Part, Piece
-from docgen.piece.records import Authority
+from docgen.piece.records import Authority, Setting
 from docgen.schedules.holds import is_ordered, listed, quoted, said
 from docgen.schedules.risks import MILL
 from docgen.schedules.rows import BlankRow, CutRow, HoldRow, Lwt, WorkRow
 from docgen.schedules.steps import STOCK, step
-from docgen.schedules.terms import board_width
+from docgen.schedules.terms import board_width, milled_over, over
 from docgen.trade.glueup import clamps
 from docgen.units import Number
+
+
+TURNED_OVER = {"inch": Fraction(254, 80), "mm": Fraction(3)}
+"""mm by which a square is milled larger than the largest diameter that is turned of it. Common practice."""
 
 
 def stock(
@@ -48,10 +53,11 @@ def _milled(piece: Piece, name: str, parts: Sequence[Part], holds: Sequence[Hold
     """Return the choosing and milling of a solid wood, the measuring of a sheet."""
     material = parts[0].material
     waits = [h.name for h in holds if h.what.startswith(f"thickness of {quoted(name)},")]
-    thick = said(piece, material.thickness)
+    more = milled_over(piece, name)
+    thick = said(piece, material.thickness + more) + (f", {said(piece, more)} over its figure" if more else "")
     shown = ", show faces first" if any(p.show is not None for p in parts) else ""
     if material.solid_wood:
-        what = f"Choose {material.species} for {quoted(name)}{shown}; mill to {thick}: let it rest between the first pass and the last."
+        what = f"Choose {material.species} for {quoted(name)}{shown}; mill to {_square(piece, parts) or thick}: let it rest between the first pass and the last."
         wrong = MILL
     else:
         what = f"Measure the {material.sheet} for {quoted(name)}: {thick} as drawn."
@@ -69,7 +75,7 @@ def _sized(piece: Piece, rows: Sequence[CutRow], blanks: bool) -> Iterator[WorkR
         other = "other " if blanks else ""
         yield step(
             STOCK,
-            f"Cut all {other}parts to rough size, then to width and square to length, equal parts to one stop.",
+            f"Cut all {other}parts to rough size, then to width and square to length, equal parts to one stop.{_left(piece, [r for r in rows if set(r.parts) <= set(square)])}",
             "cutting list",
             "the short side of a mitre or the shoulder taken for the length: finished length holds tongues and long points",
             square,
@@ -94,8 +100,31 @@ def _sized(piece: Piece, rows: Sequence[CutRow], blanks: bool) -> Iterator[WorkR
         )
 
 
+def _left(piece: Piece, rows: Sequence[CutRow]) -> str:
+    """Return what is cut larger than its figure, since it is fitted later; thicknesses that are milled so are told there."""
+    out = []
+    for row in rows:
+        told = over(piece, piece.part(row.parts[0]))
+        told = told[:-1] if milled_over(piece, row.material) else told
+        counted = f"{row.count}× " if row.count > 1 and not told_apart(row.title) else ""
+        out += [f"{counted}{row.title}: {', '.join(told)}"] if told else []
+    return f" Leave wood on, to be fitted later: {'; '.join(out)}." if out else ""
+
+
+def _square(piece: Piece, parts: Sequence[Part]) -> str:
+    """Return how thick squares are milled that are turned to their full width: there is no turning one to the size it has."""
+    if not all(s.skims for part in parts for s in _lathe(part)) or not all(map(_turned, parts)):
+        return ""
+    more = TURNED_OVER[piece.units.system]
+    return f"{said(piece, parts[0].material.thickness + more)} square, {said(piece, more)} over the largest diameter"
+
+
+def _lathe(part: Part) -> Iterator[Setting]:
+    return (s for f in part.features for s in f.made.settings if s.machine == "lathe")
+
+
 def _turned(part: Part) -> bool:
-    return any(s.machine == "lathe" for f in part.features for s in f.made.settings)
+    return any(_lathe(part))
 
 
 def _widths(piece: Piece, cutting: Sequence[CutRow], blanks: Sequence[BlankRow]) -> Iterator[WorkRow]:

@@ -26,14 +26,16 @@ def proof(piece: Piece, parts: Sequence[Part], setting: Setting) -> tuple[str, .
 
 
 def _piece(piece: Piece, part: Part, setting: Setting) -> str:
-    thick = _said(piece, part.size[2])
+    thick = f"{_said(piece, part.size[2])} thick"
+    if part.size[1] < part.size[2]:  # a strip that is ripped thinner than its board
+        thick = f"{_said(piece, part.size[1])} thick and {_said(piece, part.size[2])} wide"
     what = "the same stock" if part.material.solid_wood else f"the same {part.material.sheet}"
     deep = number(setting, "depth")
     if deep is not None and setting.machine in DRILLS and deep >= float(part.size[2]):
-        return f"an offcut of {what}, {thick} thick, drilled into its edge"
+        return f"an offcut of {what}, {thick}, drilled into its edge"
     if setting.machine in ("table saw", "mitre saw") and _angled(setting) and not _tapers(setting):
-        return f"two offcuts of {what}, {thick} thick and as wide as the part"
-    return f"an offcut of {what}, {thick} thick"
+        return f"two offcuts of {what}, {_said(piece, part.size[2])} thick and as wide as the part"
+    return f"an offcut of {what}, {thick}"
 
 
 def _tapers(setting: Setting) -> bool:
@@ -119,7 +121,7 @@ def _belonging(piece: Piece, part: Part, setting: Setting) -> str:
     """Return how what belongs in a trench is tried in it: not at all, where it is left fat until it is fitted."""
     if setting.mate:
         return f"{setting.mate} goes in by hand"
-    if fat := _left_fat(piece, part, setting):
+    if fat := setting.fitted or _left_fat(piece, part, setting):
         return f"nothing is tried in it yet: the {fat} is cut later, and left fat"
     if any(f.made.slots and setting in f.made.settings for f in part.features):
         return "the screw slides in it from end to end"

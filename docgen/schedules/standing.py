@@ -115,7 +115,15 @@ def _along(piece: Piece, part: Part, host: Part) -> Iterator[str]:
         below, above = float(low - own[0]), float(own[1] - high)
         past = max(below, above) < -NEAR  # at both ends beyond its host
         top = abs(above) < NEAR < abs(below) or (past and above > below)
-        yield _from(piece, part, host, words[top], own[1] - high if top else low - own[0])
+        its = _kept(part, words, top)
+        offset = part.box[axis][its] - own[top]
+        yield _from(piece, part, host, (words[its], words[top]), -offset if top else offset)
+
+
+def _kept(part: Part, words: tuple[str, str], top: bool) -> bool:
+    """Return by which of its sides a part is placed: not by one at which wood is left on, that goes when it is fitted."""
+    low, high = (any(s.face == part.face(word) for s in part.spare) for word in words)
+    return top if low == high else low
 
 
 def _meets(one: Box, two: Box, axis: int) -> bool:
@@ -126,8 +134,9 @@ def _low_end(one: Box, two: Box, axis: int) -> bool:
     return abs(float(one[axis][0] - two[axis][1])) < NEAR
 
 
-def _from(piece: Piece, part: Part, host: Part, word: str, offset: Number) -> str:
-    its, there = part.side(part.face(word)), host.side(host.face(word))
+def _from(piece: Piece, part: Part, host: Part, words: tuple[str, str], offset: Number) -> str:
+    """Say how far a side of a part stands from a side of its host; `words` are those sides."""
+    its, there = part.side(part.face(words[0])), host.side(host.face(words[1]))
     if abs(float(offset)) < NEAR:
         return f"its {its} flush with the {there}"
     beyond = "beyond" if offset < 0 else "from"

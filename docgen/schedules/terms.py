@@ -10,7 +10,7 @@ from docgen.piece.operations.reached import reached
 from docgen.piece.solids import Solids
 from docgen.trade.boards import PLANED, USUAL_WIDTH, quarters
 from docgen.trade.names import UnknownName, number
-from docgen.units import MM_PER, Number, Units, plain_length
+from docgen.units import MM_PER, Number, Units, plain_length, unit_length
 
 GRAINED_SHEETS = ("plywood",)
 """Sheet goods whose faces have a grain that is seen."""
@@ -64,7 +64,8 @@ def _which(names: Sequence[str]) -> list[str]:
 def _parted(names: Sequence[str]) -> tuple[str, list[str]]:
     """Return the words that all names share, and of each name the rest; words that change places are not shared.
 
-    A word that a name has twice is shared as often as all have it: "left door left bead", "left door right bead".
+    A word that a name has twice is shared as often as all have it: "left door left bead", "left door right bead". Which of
+    the two is shared the order of the other names tells: "bottom drawer bottom" beside "drawer 1 bottom" is a "drawer bottom".
     """
     words = [name.replace(",", "").split() for name in names]
     counts = {w: min(each.count(w) for each in words) for w in dict.fromkeys(words[0]) if not w.isdigit()}
@@ -72,19 +73,26 @@ def _parted(names: Sequence[str]) -> tuple[str, list[str]]:
     if len(words[0]) == len(shared):
         moving = {w for w in counts if len({each.index(w) for each in words}) > 1}
         counts = {w: 0 if w in moving else n for w, n in counts.items()}
-    return " ".join(_taken(words[0], counts)[0]), [" ".join(_taken(each, counts)[1]) for each in words]
+    first, last = ([_taken(each, counts, last=way) for each in words] for way in (False, True))
+    found = last if _one_order(last) and not _one_order(first) else first
+    return " ".join(found[0][0]), [" ".join(rest) for _, rest in found]
 
 
-def _taken(words: Sequence[str], counts: Mapping[str, int]) -> tuple[list[str], list[str]]:
-    """Return the words of a name that are shared, the first of each as often as they count, and the rest."""
+def _one_order(found: Sequence[tuple[list[str], list[str]]]) -> bool:
+    """Return whether the shared words stand in the same order in every name."""
+    return len({tuple(shared) for shared, _ in found}) == 1
+
+
+def _taken(words: Sequence[str], counts: Mapping[str, int], *, last: bool) -> tuple[list[str], list[str]]:
+    """Return the words of a name that are shared, the first or the `last` of each as often as they count, and the rest."""
     left = dict(counts)
     taken: list[str] = []
     rest: list[str] = []
-    for word in words:
+    for word in reversed(words) if last else words:
         here = taken if left.get(word, 0) else rest
         left[word] = left.get(word, 0) - (here is taken)
         here.append(word)
-    return taken, rest
+    return (taken[::-1], rest[::-1]) if last else (taken, rest)
 
 
 def numbered(names: Sequence[str]) -> list[str]:
@@ -179,6 +187,24 @@ def finished(part: Part) -> tuple[Number, Number, Number]:
     """Return the size with all allowances, from long point to long point of what is cut at a slant, mm."""
     (a, b), (c, d), (e, f) = reached(part)
     return b - a, d - c, f - e
+
+
+AXES = ("length", "width", "thickness")
+
+
+def over(piece: Piece, part: Part) -> tuple[str, ...]:
+    """Return what a part is cut larger than its figures, to be fitted later: "thickness 16.5 mm, 0.5 mm over"."""
+    return tuple(
+        f"{word} {unit_length(part.size[axis] + more, piece.units)}, {unit_length(more, piece.units)} over"
+        for axis, word in enumerate(AXES)
+        if (more := part.over(axis))
+    )
+
+
+def milled_over(piece: Piece, material: str) -> Number:
+    """Return how much thicker than its figure a material is milled, since all that is made of it is fitted later; mm."""
+    found = {p.over(2) for p in piece.parts if p.material.name == material and not p.hardware}
+    return found.pop() if len(found) == 1 else 0
 
 
 def exact(value: Number) -> Fraction:

@@ -77,9 +77,9 @@ def _into(feature: Feature) -> set[int]:
 
 
 def _datum(part: Part, face: Face) -> str:
-    """Return what the side is called from which positions run: the shoulder where a tongue stands out beyond it."""
+    """Return what the side is called from which positions run: the shoulder or line where wood stands out beyond it."""
     side = part.side(face)
-    return side if side.endswith("shoulder") else face_name(part, face)
+    return side if side.endswith(("shoulder", "line")) else face_name(part, face)
 
 
 def operation_lines(part: Part, names: Mapping[str, str], setups: Sequence[SetupRow] = ()) -> list[str]:

@@ -28,6 +28,12 @@ practice."""
 BEFORE = {"inch": Fraction(254, 80), "mm": Fraction(3)}
 """mm that a stopped groove goes on before its strip, where the front and not the strip stops the drawer. Common practice."""
 
+LEFT = {"inch": Fraction(254, 80), "mm": Fraction(3)}
+"""mm that a strip which stops its drawer is left long at the front, to be pared: 1/8 in or 3 mm. Common practice."""
+
+LEAST_STOP = {"inch": Fraction(254, 40), "mm": Fraction(6)}
+"""mm behind a drawer's box that a stop block takes at least: 1/4 in or 6 mm, else it splits. Common practice."""
+
 HEAD = 2
 """A head is about twice as wide as the shank. Common practice."""
 

@@ -42,7 +42,7 @@ def hung(
                 1.0,
                 length,
                 2,
-                (("play", play, "length"), ("runner front", 20.0, "length")),
+                (("play", play, "length"), ("runner front", 20.0, "length"), ("room before the runner", 0, "length")),
                 runners=("runner",),
             ),
         ),

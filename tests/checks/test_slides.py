@@ -63,3 +63,40 @@ def test_slides_against_the_depth() -> None:
 )
 def test_thickness_of_the_sides(side: float, expected: list[str]) -> None:
     assert codes(slides, drawer(side_thickness=side, least_side=12.0, most_side=16.0)) == expected
+
+
+def on_wood(free: float, gap: float = 2, **more: float) -> Piece:
+    """A drawer that slides on the case, with a back `free` behind its box."""
+    figures = tuple((k.replace("_", " "), v, "length") for k, v in {"side thickness": 12.0, **more}.items())
+    return piece(
+        part("d.front", ((2, 398), (0, 20), (2, 148)), "across"),
+        part("d.left", ((1, 13), (20, 320), (0, 120)), "deep", number=2, material=PLY),
+        part("d.right", ((387, 399), (20, 320), (0, 120)), "deep", number=3, material=PLY),
+        part("back", ((0, 400), (320 + free, 326 + free), (0, 150)), "across", number=4, material=PLY),
+        drawers=(
+            Drawer(
+                "d",
+                ("d.front", "d.left", "d.right"),
+                ((0, 400), (20, 320 + free), (0, 150)),
+                1,
+                300,
+                gap,
+                figures,
+                bed="shelf",
+            ),
+        ),
+    )
+
+
+@pytest.mark.parametrize(("free", "told"), [(1.0, []), (1.1, ["drawer-unstopped"])])
+def test_an_inset_drawer_on_wood_is_stopped_by_what_stands_close_behind_it(free: float, told: list[str]) -> None:
+    assert codes(slides, on_wood(free)) == told
+
+
+def test_blocks_strips_or_the_front_itself_stop_a_drawer_on_wood() -> None:
+    (f,) = found(slides, on_wood(10))
+    assert f.message.endswith("it goes in 10 mm too far.")
+    assert codes(slides, on_wood(10, stop_blocks=10.0)) == []
+    assert codes(slides, on_wood(10, room_before_the_runner=0.0)) == []
+    assert codes(slides, on_wood(10, room_before_the_runner=3.0)) == ["drawer-unstopped"]
+    assert codes(slides, on_wood(10, gap=0)) == []

@@ -235,6 +235,7 @@ SPOILED = (
     # -- drawers on runners
     chest("runner-wall-thin", "depth: 6, setback", "depth: 8.5, setback"),
     chest("runner-play", "setback: 30, screws", "setback: 30, play: 1.2, screws"),
+    chest("drawer-unstopped", ", stops: {length: 40, height: 8}", ""),
     Spoil("seed-chest", ("runner-thin",), sizes=(("strip", "11"),)),
     chest("web-thin", "depth: 6, setback", "depth: 7, setback"),
     chest("web-breaks", "depth: 6, setback", "depth: 9, setback"),

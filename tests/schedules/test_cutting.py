@@ -239,3 +239,8 @@ def test_a_bare_number_is_in_the_unit_of_the_file() -> None:
 def test_wood_and_plywood_have_a_grain_glass_has_none() -> None:
     assert grained(CHERRY) and grained(PLY)
     assert not grained(Material("pane", 4, sheet="float glass")) and not grained(Material("plate", 2, sheet="brass"))
+
+
+def test_the_shared_words_stand_in_the_order_of_all_names() -> None:
+    assert kind_title(["bottom drawer bottom", "drawer 1 bottom", "drawer 2 bottom"]) == "drawer bottom"
+    assert kind_title(["drawer 1 bottom", "bottom drawer bottom"]) == "drawer bottom"

@@ -28,6 +28,11 @@ def test_a_drawer_on_the_case_is_planed_to_run() -> None:
     told = steps(CHEST)[at_key(CHEST, "hang bottom drawer")]
     assert told.startswith("Slide the box of bottom drawer in on case shelf 1, dry: plane the lower edges")
     assert "slides" not in told
+    # 330 deep, back 6: the box of 296 ends 10 before it, and 18 behind the front edge its front still wants.
+    assert "with the front of its box 18 mm behind the front edge of the case" in told
+    assert "glue a stop block behind each mark: it fits into the 10 mm that are left" in told
+    (item,) = [i for i in example(CHEST)[0].items if i.what == "stop block"]
+    assert (item.count, item.size) == (2, "40 × 10 × 8 mm")
 
 
 def test_a_front_is_measured_beside_the_one_that_comes_before_it() -> None:
@@ -41,18 +46,50 @@ def test_a_front_is_measured_beside_the_one_that_comes_before_it() -> None:
 def test_the_stick_of_the_case_has_the_places_of_its_runners() -> None:
     _, lists = example(CHEST)
     (stick,) = [s for s in lists.sticks if "case.left" in s.parts]
-    # low 19, rows of 118, boxes 8 up and 100 high, strips 16: 19 + 118 + 8 + 42 and 118 more.
-    assert [float(m.position) for m in stick.marks if m.label.startswith("runner")] == [187, 305]
+    # low 19, rows of 118, boxes 8 up and 100 high, strips 16: 19 + 118 + 8 + 42 + 16 and 118 more. The upper edge: the
+    # lower one is planed when the strip is fitted.
+    told = [(float(m.position), m.label) for m in stick.marks if m.label.startswith("runner")]
+    assert told == [(203, "runner, upper edge 1"), (321, "runner, upper edge 2")]
 
 
 def test_the_places_of_both_pairs_of_runners_are_told_where_their_screws_are_marked() -> None:
     told = steps(CHEST)[at_set_up(CHEST, "pilot holes A")]
     assert (
-        "Drawer 1 left runner on case left side, drawer 1 right runner on case right side: its front end 48 mm" in told
+        "Drawer 1 left runner on case left side, drawer 1 right runner on case right side: its back end 321 mm "
+        "from the front edge;" in told
     )
-    assert (
-        "its bottom face 187 mm from the bottom end." in told and "its bottom face 305 mm from the bottom end." in told
+    assert "its top face 203 mm from the bottom end." in told and "its top face 321 mm from the bottom end." in told
+
+
+def test_a_strip_is_milled_fat_and_long_and_its_groove_is_cut_to_its_figure() -> None:
+    told = steps(CHEST)
+    milled = told[at(CHEST, "Choose sugar maple for “strips”")]
+    assert "mill to 16.5 mm, 0.5 mm over its figure" in milled
+    sized = told[at(CHEST, "Cut all parts to rough size")]
+    assert "Leave wood on, to be fitted later: 4× drawer runner: length 276 mm, 3 mm over." in sized
+    (row,) = [r for r in example(CHEST)[1].cutting if r.title == "drawer runner"]
+    assert row.note == "first cut to length 276 mm, 3 mm over; thickness 16.5 mm, 0.5 mm over: fitted later"
+    hangs = told[at_key(CHEST, "hang drawer.1")]
+    assert "Plane the lower edge of each, no other" in hangs and "0.5 mm of play in height" in hangs
+    assert "with the front of its box 18 mm behind the front edge of the case" in hangs
+    (setup,) = [s for s in example(CHEST)[1].setups if any("groove for drawer.1.left runner" in t for _, t in s.parts)]
+    assert setup.proof[0] == "an offcut of the same stock, 14 mm thick"
+    assert setup.proof[1].endswith("the runner is cut later, and left fat")
+
+
+def test_the_test_piece_of_a_strip_is_as_thick_as_the_strip() -> None:
+    (setup,) = [s for s in example(CHEST)[1].setups if any("slot for screw B" in t for _, t in s.parts)]
+    assert setup.proof[0] == "an offcut of the same stock, 6.5 mm thick and 16 mm wide"
+
+
+def test_what_nothing_stops_is_told() -> None:
+    of = piece(
+        part("side", ((1, 15), (18, 300), (0, 100)), "deep"), part("bed", ((0, 400), (0, 320), (-18, 0)), number=2)
     )
+    figures = (("box stands back", 18, "length"),)
+    drawer = Drawer("d", ("side",), ((0, 400), (18, 320), (0, 120)), 1, 300, 2, figures, bed="bed")
+    told = hung(of, drawer, ("side",)).what
+    assert "What stops it, the file does not state: it has to stop with the front of its box 18 mm behind" in told
 
 
 def drawn(stop: float, gap: float) -> str:

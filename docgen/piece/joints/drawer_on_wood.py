@@ -4,12 +4,16 @@ from __future__ import annotations
 
 from docgen.piece.bench import Bench
 from docgen.piece.faults import figure
-from docgen.piece.joints.drawers import DRAWER, beside, drawer
+from docgen.piece.joints.drawers import DRAWER, STANDS_BACK, STOP_BLOCKS, Figures, beside, drawer
 from docgen.piece.joints.meeting import facing
 from docgen.piece.joints.telling import fault
-from docgen.project.fields import Field, Length, PartName, Word
+from docgen.piece.model import Item, Part, Sets
+from docgen.piece.naming import spoken
+from docgen.piece.records import Authority, Origin
+from docgen.project.fields import Field, Length, Nested, PartName, Word
 from docgen.project.statements import Bound
-from docgen.trade.runners import ABOVE, CLEARANCE
+from docgen.trade.runners import ABOVE, CLEARANCE, LEAST_STOP
+from docgen.units import plain_length
 
 
 def build(bench: Bench, values: Bound) -> None:
@@ -36,18 +40,63 @@ def build(bench: Bench, values: Bound) -> None:
         fault(values, "above", "drawer-above", message, f"at least {figure(least)}: a lower box", on=bench)
         return
     (x0, x1), length = values["opening"][0], sides[0].size[0]
+    stopped = _stopped(bench, values, sides, bed)
+    if stopped is None:
+        return
     told = (
         ("clearance a side", clearance, "length"),
         ("room above", room, "length"),
         ("box width", x1 - x0 - 2 * clearance, "length"),
         ("side thickness", sides[0].size[2], "length"),
+        (STANDS_BACK, sides[0].box[1][0] - bed.box[1][0], "length"),
+        *stopped,
     )
     drawer(bench, values, told, length=length, clearance=clearance, bed=bed.path)
+
+
+def _stopped(bench: Bench, values: Bound, sides: list[Part], bed: Part) -> Figures | None:
+    """Note the blocks that stop the drawer, and return their figures; None, told, where there is no room for them.
+
+    One stands behind each side, on the part that the drawer slides on, and takes up the room that is left behind the box.
+    """
+    said = values["stops"]
+    if said is None:
+        return ()
+    room = values["opening"][1][1] - max(side.box[1][1] for side in sides)
+    least = LEAST_STOP[bench.units.system]
+    if room < least:
+        message = f"behind the box {figure(room)} are left"
+        fault(values, "stops", "drawer-stops", message, f"at least {figure(least)}: a shorter box", on=bench)
+        return None
+    size = " × ".join(plain_length(v, bench.units) for v in (said["length"], room, said["height"]))
+    bench.item(
+        Item(
+            what="stop block",
+            count=2,
+            size=f"{size} {bench.units.sign}",
+            authority=Authority.CUT,
+            note="length × depth × height, its grain as that of the part it is glued on",
+            origin=Origin(values.span, values.because),
+            where=f"behind the sides of {spoken(values['drawer'])}, on {bed.called}",
+            sets=Sets.LAST,
+        )
+    )
+    return ((STOP_BLOCKS, room, "length"),)
 
 
 ON_WOOD = (
     Field("clearance", Length(above=0), "between drawer side and case, a side; absent: 1 mm or 1/32 in"),
     Field("above", Length(least=0), "room to leave above its sides at least; absent: 2 mm or 1/16 in"),
+    Field(
+        "stops",
+        Nested(
+            (
+                Field("length", Length(above=0), "of each, along the back", required=True),
+                Field("height", Length(above=0), "of each", required=True),
+            )
+        ),
+        "two blocks glued on that part behind the drawer's sides, which stop an inset front flush",
+    ),
 )
 """The fields of a drawer that slides on wood, wherever they are said."""
 

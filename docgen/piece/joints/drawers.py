@@ -14,6 +14,12 @@ from docgen.units import Number, plain_length
 
 Figures = tuple[tuple[str, Number, str], ...]
 
+STANDS_BACK = "box stands back"
+"""The figure of a drawer that tells how far its box stands behind the front edge of the case when it is shut."""
+
+STOP_BLOCKS = "stop blocks"
+"""The figure of a drawer that blocks behind its sides stop: their depth, front to back."""
+
 DRAWER = (
     Field("drawer", Words(), "name of the drawer", required=True),
     Field("parts", Many(PartName()), "all parts of the drawer", required=True),

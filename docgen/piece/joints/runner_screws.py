@@ -215,7 +215,7 @@ def _held(
             points=heads,
             direction=way,
             parts=(strip.path, case.path),
-            depends=milled(strip),
+            depends=milled(strip) if bed.mouth.axis == 2 else (),
             notes=(note,),
             origin=by.origin,
             slot=(along[0] * float(reach), along[1] * float(reach), along[2] * float(reach)),

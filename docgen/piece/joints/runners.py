@@ -1,13 +1,15 @@
 """Wooden runners: strips on the case that fill grooves along the outsides of a drawer's sides, less a play.
 
-The groove's upper wall rides on the strip, so that all play in height lies under it. Nothing is glued.
+The groove's upper wall rides on the strip, so that all play in height lies under it. Nothing is glued. The groove is cut to
+its figure; the strip is left high by the play and fitted to it by planing its lower edge, and left long at the front where
+its end stops the drawer.
 """
 
 from __future__ import annotations
 
 from docgen.piece.bench import Bench
 from docgen.piece.joints import runner_screws
-from docgen.piece.joints.drawers import DRAWER, beside, drawer
+from docgen.piece.joints.drawers import DRAWER, STANDS_BACK, beside, drawer
 from docgen.piece.joints.filling import Features
 from docgen.piece.joints.meeting import seen
 from docgen.piece.joints.runner_grooves import goes_on, groove
@@ -15,12 +17,13 @@ from docgen.piece.joints.runner_screws import SCREWS, Bed
 from docgen.piece.joints.telling import NEAT
 from docgen.piece.model import Joint, Part
 from docgen.piece.operations.dado import Dado
+from docgen.piece.operations.left_on import LeftOn
 from docgen.piece.operations.place_line import PlaceLine
 from docgen.piece.records import Origin, Stage
 from docgen.project.fields import Choice, Field, Length, Many, Nested, PartName, Word
 from docgen.project.statements import Bound
-from docgen.trade.runners import BEFORE, CLEARANCE, PLAY
-from docgen.units import Number
+from docgen.trade.runners import BEFORE, CLEARANCE, LEFT, PLAY
+from docgen.units import Number, plain_length
 
 HANDS = ("left", "right")
 Figures = tuple[tuple[str, Number, str], ...]
@@ -44,9 +47,12 @@ def build(bench: Bench, values: Bound) -> None:
     told: Figures = ()
     for hand, side, bed in zip(HANDS, sides, beds, strict=True):
         cut = groove(bed.strip, side, hand, play, stop)
-        told = told or _figures(values, bench.part(values["front"]), (bed.strip, side), cut, (clearance, play, before))
+        told = told or _figures(
+            values, bench.part(values["front"]), (bed.strip, side, bed.case), cut, (clearance, play, before)
+        )
         ploughed = _ploughed(bench, values, cut, side, bed.strip)
         _placed(bench, bed)
+        _left_on(bench, bed.strip, play, inset=bool(values["gap"]) and not before)
         _note(bench, values, bed, ploughed, runner_screws.driven(bench, bed, by), told)
     names = tuple(values["strips"])
     drawer(bench, values, told, length=strips[0].size[0], clearance=clearance, runners=names)
@@ -64,20 +70,34 @@ def _ploughed(bench: Bench, values: Bound, cut: Dado, side: Part, strip: Part) -
 
 
 def _placed(bench: Bench, bed: Bed) -> None:
-    """Mark on the case part where the strip lies: its lower edge on a part that stands, its front end on one that lies."""
+    """Mark on the case part where the strip lies: its upper edge on a part that stands, its back end on one that lies.
+
+    Neither is planed or pared when the strip is fitted.
+    """
     strip, case = bed.strip, bed.case
     at = seen(strip, case)
-    for word, label in (("bottom", "lower edge"), ("front", "front end")):
+    for word, label in (("top", "upper edge"), ("back", "back end")):
         if at is not None and at.axis[strip.face(word).axis] == 0:
             line = PlaceLine(bed.against, at.level(strip.face(word)), f"runner, {label}")
             bench.add(case.path, line, title=f"place of {strip.path}")
 
 
+def _left_on(bench: Bench, strip: Part, play: Number, *, inset: bool) -> None:
+    """Leave the strip high by the play that it gets when it is fitted, and long at the front where its end is a stop."""
+    low, front = strip.face("bottom"), strip.face("front")
+    bench.add(strip.path, LeftOn(low, play, "by planing its lower edge alone"), title="wood left on its lower edge")
+    if inset:
+        long = LEFT[bench.units.system]
+        far = f"{plain_length(long, bench.units)} {bench.units.sign}"
+        note = f"by paring the front end; places run from the front line, struck {far} from the end as cut"
+        bench.add(strip.path, LeftOn(front, long, note), title="wood left on its front end")
+
+
 def _figures(
-    values: Bound, front: Part, pair: tuple[Part, Part], cut: Dado, room: tuple[Number, Number, Number]
+    values: Bound, front: Part, pair: tuple[Part, Part, Part], cut: Dado, room: tuple[Number, Number, Number]
 ) -> Figures:
     """Return where the runners stand and what room is left round them; piece axes, mm."""
-    (strip, side), (x0, x1), (clearance, play, before) = pair, values["opening"][0], room
+    (strip, side, case), (x0, x1), (clearance, play, before) = pair, values["opening"][0], room
     return (
         ("runner low", strip.box[2][0], "length"),
         ("runner high", strip.box[2][1], "length"),
@@ -90,6 +110,7 @@ def _figures(
         ("groove", cut.depth, "length"),
         ("box width", x1 - x0 - 2 * clearance, "length"),
         ("side thickness", side.size[2], "length"),
+        (STANDS_BACK, side.box[1][0] - case.box[1][0], "length"),
     )
 
 

@@ -30,7 +30,7 @@ from docgen.piece.operations.ground import (
     within,
 )
 from docgen.piece.operations.runs import ARC, SQUARE, in_face, stop_places
-from docgen.piece.records import Assumed, Authority, Axis, Caution, Cut, Face, Made, Mark, Point, Setting, Size, Travel
+from docgen.piece.records import Assumed, Axis, Caution, Cut, Face, Made, Mark, Point, Setting, Size, Travel
 from docgen.project.fields import Choice, Field, Reach, Word
 from docgen.project.statements import Bound
 from docgen.units import Number
@@ -54,7 +54,7 @@ class Dado:
     stop: Number | None = None
     round_end: bool = False
     label: str = "dado"
-    fit: str = ""  # what runs in it, to whose size in hand it is made: "runner"
+    fit: str = ""  # what runs in it and is fitted to it when it is cut: "runner"
     onward: bool = False  # cut in one pass with that of the part before it, to which it is glued: no set-up of its own
 
     def made(self, part: Part) -> Made:
@@ -130,8 +130,7 @@ class Dado:
                 ("high", "low"),
                 self.face,
                 label=self.label,
-                authority=Authority.FIT if self.fit else Authority.CUT,
-                note=f"to the {self.fit} in hand, with its play" if self.fit else "",
+                note=f"the {self.fit} is fitted to it" if self.fit else "",
             ),
             length(
                 at(self.low),
@@ -192,8 +191,8 @@ class Dado:
             self.face, self.along, self._middle(part, across), self.start, self.stop, deep=self.depth, wide=wide
         )
         places = (*near, *stop_places(part, run, arc=self._arc, squared=self._squared))
-        note = f"width by the {self.fit} in hand: it slides in the test cut without force" if self.fit else ""
-        return Setting("router", f"{self.label}, flat-bottomed", values, note, places, run)
+        note = f"to its figure: each {self.fit} is fitted to its own {self.label} later" if self.fit else ""
+        return Setting("router", f"{self.label}, flat-bottomed", values, note, places, run, fitted=self.fit)
 
     def _middle(self, part: Part, across: Axis) -> Point:
         point = {across: (self.low + self.high) / 2, self.face.axis: level(part, self.face)}

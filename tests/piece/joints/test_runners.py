@@ -64,17 +64,22 @@ def test_groove_takes_the_strip_with_its_play() -> None:
     assert made.clashes() == []
 
 
-def test_set_up_goes_by_the_strip_in_hand() -> None:
+def test_groove_is_cut_to_its_figure_and_the_strip_fitted_to_it() -> None:
     made = paper()
     (feature,) = made.features("drawer left", "dado")
     (setting,) = feature.made.settings
     values = {name: value for name, value, _ in setting.values}
     # The lower wall stands 140 − 0.5 − 110 above the drawer side's lower edge.
     assert (values["straight bit"], values["depth"], values["fence to the near wall"]) == (16.5, 7, 29.5)
-    assert "runner in hand" in setting.note
+    assert setting.fitted == "runner" and setting.note.startswith("to its figure")
     wide = next(s for s in feature.made.sizes if set(s.parameters) == {"low", "high"})
-    assert wide.authority is Authority.FIT and wide.value == 16.5
+    assert wide.authority is Authority.CUT and wide.value == 16.5
     assert feature.stage is Stage.PART
+    # High by the play, at the lower edge; 3 long at the front, where its end stops an inset front.
+    strip = made.piece.part("left strip")
+    assert [(strip.word(s.face), s.amount) for s in strip.spare] == [("bottom", 0.5), ("front", 3)]
+    assert [strip.over(axis) for axis in range(3)] == [3, 0, 0.5] and strip.side(strip.face("front")) == "front line"
+    assert paper(("gap: 2,", "gap: 0, stop: front,")).piece.part("left strip").over(0) == 0
 
 
 def test_front_screw_holds_and_the_others_slide_where_the_case_moves_along_the_strip() -> None:
@@ -167,10 +172,10 @@ def test_drawer_and_joints_are_noted() -> None:
 
 
 def test_the_case_is_marked_for_its_strip() -> None:
-    assert (140.0, 3) in paper().marks("left", "place line")
-    # On a part whose grain runs front to back the stick tells where the strip begins.
+    assert (156.0, 3) in paper().marks("left", "place line")
+    # On a part whose grain runs front to back the stick tells where the strip ends, since its front is pared.
     lying = paper(("of: board, grain: up", "of: board, grain: deep"))
-    assert lying.marks("left", "place line") == [(50.0, 3)]
+    assert lying.marks("left", "place line") == [(387.0, 3)]
 
 
 @pytest.mark.parametrize(

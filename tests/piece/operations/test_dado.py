@@ -94,9 +94,9 @@ def test_a_groove_says_in_which_face_it_lies() -> None:
 def test_a_groove_for_a_runner_goes_by_the_one_in_hand() -> None:
     groove = Dado(TOP, 0, 30, 46.5, 6, label="groove", fit="runner")
     (wide,) = [s for s in made(groove, board()).sizes if s.label == "groove"]
-    assert (wide.authority, wide.note) == (Authority.FIT, "to the runner in hand, with its play")
+    assert (wide.authority, wide.note) == (Authority.CUT, "the runner is fitted to it")
     (setting,) = made(groove, board()).settings
-    assert setting.note == "width by the runner in hand: it slides in the test cut without force"
+    assert (setting.note, setting.fitted) == ("to its figure: each runner is fitted to its own groove later", "runner")
     assert taken(groove, board()) == taken(Dado(TOP, 0, 30, 46.5, 6), board())
 
 
