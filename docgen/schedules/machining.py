@@ -10,7 +10,7 @@ from docgen.piece.model import SIDE_NOUNS, Part, Piece
 from docgen.piece.records import Face, Feature, Setting
 from docgen.schedules.risks import ROUND
 from docgen.schedules.rows import Values
-from docgen.trade.cutters import most_rpm
+from docgen.trade.cutters import BITS, bits_beside, most_rpm
 from docgen.trade.mitres import corner_angle, heel_gap, readings
 from docgen.units import Number, format_angle, unit_length
 
@@ -156,6 +156,7 @@ def notes(piece: Piece, part: Part, setting: Setting) -> tuple[str, ...]:
         out.append(
             "longer than most bits of that diameter: without one, rout as deep as it reaches, then drill and chop"
         )
+    out += _unsold(piece, part, setting)
     out += _stack(piece, setting)
     out += _big(piece, setting)
     if setting.machine in DRILLS and any(value == "through" for _, value, _ in setting.values):
@@ -163,6 +164,28 @@ def notes(piece: Piece, part: Part, setting: Setting) -> tuple[str, ...]:
     if setting.machine == "router" and any(name == "travel" for name, _, _ in setting.values):
         out.append("travel is how far the bit's middle moves between the stops")
     return tuple(s for s in out if s)
+
+
+def _unsold(piece: Piece, part: Part, setting: Setting) -> list[str]:
+    """Return what is done where straight bits do not come in the width: a smaller one and the fence moved.
+
+    The shop's own bits count, where the file states them. A slot for a screw is as good a little wider.
+    """
+    wide = next((v for name, v, _ in setting.values if name == "straight bit" and not isinstance(v, str)), None)
+    stated = dict(piece.shop).get("bits")
+    beside = None if wide is None else bits_beside(wide, stated or BITS[piece.units.system])  # type: ignore[arg-type]
+    if wide is None or beside is None:
+        return []
+    below, above = beside
+    if above is not None and any(f.made.slots and setting in f.made.settings for f in part.features):
+        return [f"a bit of {unit_length(above, piece.units)} does as well: the screw has only to slide"]
+    if below is None:
+        return []
+    whose = "in the shop" if stated else "usually sold"
+    return [
+        f"no bit of {unit_length(wide, piece.units)} is {whose}: take one of {unit_length(below, piece.units)}, and for the rest "
+        "move the fence, to both lines on the test piece"
+    ]
 
 
 def _stack(piece: Piece, setting: Setting) -> list[str]:

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
+from fractions import Fraction
 
 from docgen.units import Number
 
@@ -10,6 +12,24 @@ SMALL = 25.4
 """Diameter in mm up to which a router bit may run at a router's full speed: 1 in. Common practice of makers' charts."""
 
 _MOST = ((25.4, 24000), (50.8, 18000), (63.5, 16000), (88.9, 12000))
+
+
+BITS: dict[str, tuple[Number, ...]] = {
+    "mm": (3, 4, 5, 6, 8, 10, 12, 14, 15, 16, 18, 20, 22, 24, 25),
+    "inch": tuple(Fraction(254, 10) * Fraction(n, 16) for n in (2, 3, 4, 5, 6, 7, 8, 9, 10, 12, 14, 16, 20)),
+}
+"""Diameters in which straight router bits are usually sold, mm, by the unit of the file. Common practice, from memory."""
+
+NO_MATTER = 0.05
+"""mm by which a bit may differ from a width and still be the bit for it."""
+
+
+def bits_beside(width: Number, sold: Sequence[Number]) -> tuple[Number | None, Number | None] | None:
+    """Return the next smaller and the next larger diameter, each None where there is none; None where one fits as it is."""
+    if any(abs(float(bit - width)) <= NO_MATTER for bit in sold):
+        return None
+    below, above = [b for b in sold if b < width], [b for b in sold if b > width]
+    return max(below, default=None), min(above, default=None)
 
 
 def rim_speed(diameter: Number, rpm: float) -> float:

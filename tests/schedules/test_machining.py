@@ -7,7 +7,8 @@ from math import radians, tan
 import numpy as np
 import pytest
 
-from docgen.piece.model import Run
+from docgen.piece.model import Part, Run
+from docgen.piece.operations.slot import SlottedHole
 from docgen.piece.records import Face, Setting, Travel
 from docgen.schedules.feeds import WOOD_LEFT, feed, leaving
 from docgen.schedules.machining import notes, passes, steep, values
@@ -102,7 +103,8 @@ def test_no_stack_is_told_wider_than_20_mm() -> None:
     across = Travel(Face(2, 1), 1, (100, 0, 0))
     for wide, told in ((20, 1), (Fraction("20.1"), 0)):
         dado = routed(("straight bit", wide, "length"), ("depth", 6, "length"), travel=across)
-        assert len(notes(piece(part("a", SIDE)), part("a", SIDE), dado)) == told
+        said = notes(piece(part("a", SIDE)), part("a", SIDE), dado)
+        assert sum("with a stack" in n for n in said) == told
 
 
 def test_large_cutters_get_the_usual_upper_speed_and_the_marking_rules() -> None:
@@ -169,3 +171,28 @@ def test_round_the_outside_the_router_goes_counter_clockwise_seen_from_its_face(
         way = np.eye(3)[along] * (1 if leaving(face, edge, along) else -1)
         # about the middle of the board the edge's place turns the way the travel goes: e × d points out of the face
         assert np.dot(np.cross(out(edge), way), out(face)) > 0
+
+
+def test_a_width_that_no_bit_has_is_cut_with_a_smaller_one_and_the_fence_moved() -> None:
+    board = part("a", SIDE)
+
+    def told(wide: float, of: Part = board, **more: object) -> list[str]:
+        said = notes(piece(of, **more), of, routed(("straight bit", wide, "length"), ("depth", 6, "length")))  # type: ignore[arg-type]
+        return [n for n in said if "bit of" in n]
+
+    assert told(16) == []
+    assert told(16.5)[0].startswith("no bit of 16.5 mm is usually sold: take one of 16 mm")
+    assert told(7, shop=(("bits", (Fraction(7),)),)) == []  # the shop has one
+    assert (
+        "no bit of 8 mm is in the shop: take one of 6 mm" in told(8, shop=(("bits", (Fraction(6), Fraction(12))),))[0]
+    )
+    assert told(2.5) == []  # none is smaller
+    assert told(INCHES / 4, units=INCH) == [] and "one of 1 in" in told(INCHES * 9 / 8, units=INCH)[0]
+
+
+def test_a_slot_for_a_screw_takes_the_next_larger_bit() -> None:
+    board = part("a", SIDE)
+    op = SlottedHole(Face(2, 1), (Fraction(100), Fraction(50)), 0, Fraction(12), Fraction(36, 10))
+    of = replace(board, features=(feature("slot", op.made(board)),))
+    (setting,) = of.features[0].made.settings
+    assert "a bit of 4 mm does as well: the screw has only to slide" in notes(piece(of), of, setting)
