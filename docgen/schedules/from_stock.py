@@ -16,7 +16,6 @@ from docgen.schedules.terms import board_width, milled_over, over
 from docgen.trade.glueup import clamps
 from docgen.units import Number
 
-
 TURNED_OVER = {"inch": Fraction(254, 80), "mm": Fraction(3)}
 """mm by which a square is milled larger than the largest diameter that is turned of it. Common practice."""
 

@@ -9,14 +9,14 @@ from docgen.geometry.shapes import HalfSpace
 from docgen.piece.model import Part, Piece
 from docgen.piece.records import Authority
 from docgen.schedules.glueups import connected, held
-from docgen.schedules.holds import listed
+from docgen.schedules.holds import listed, said
 from docgen.schedules.leading import led_by
 from docgen.schedules.risks import SAWS, parallel, risk
 from docgen.schedules.rows import BlankRow, ChainRows, CutRow, SetupRow, WorkRow
 from docgen.schedules.setups import FIRST, FITTED, MATED, PAIRED
 from docgen.schedules.standing import standing
 from docgen.schedules.steps import step
-from docgen.schedules.terms import numbered
+from docgen.schedules.terms import finished, numbered
 
 FEW = 3
 """Cuts that a step names; the set-up has them all."""
@@ -53,12 +53,23 @@ def machined(piece: Piece, made: Made, when: str, phase: str, among: Sequence[st
         out_of = f" The parts of blank {', '.join(blanks)} in turn, by its sheet." if in_turn else ""
         yield step(
             phase,
-            f"Set-up {setup.number}: {setup.machine}, {_what(piece, setup)}.{_clamped(piece, setup, when)}{out_of}",
+            f"Set-up {setup.number}: {setup.machine}, {_what(piece, setup)}.{_clamped(piece, setup, when)}{out_of}{_to_length(piece, setup)}",
             _where(piece, setup, made),
             parallel(setup) if _ends_parallel(piece, setup) else risk(setup),
             paths,
             key=f"set-up {setup.number}",
         )
+
+
+def _to_length(piece: Piece, setup: SetupRow) -> str:
+    """Return how long parts are cut that kept waste at their ends for the centres."""
+    if setup.machine != "lathe":
+        return ""
+    alike: dict[str, list[str]] = {}
+    for path in dict.fromkeys(path for path, _ in setup.parts):
+        alike.setdefault(said(piece, finished(piece.part(path))[0]), []).append(path)
+    told = "; ".join(f"{listed(piece, paths)} {long}" for long, paths in alike.items())
+    return f" Then saw off the waste with the marks of the centres, to length: {told}."
 
 
 def _ends_parallel(piece: Piece, setup: SetupRow) -> bool:

@@ -138,6 +138,17 @@ def test_what_is_turned_keeps_its_waste_for_the_centres() -> None:
         assert all(part not in r.parts for r in rows if "square to length" in r.what)
 
 
+def test_a_square_that_is_turned_to_its_full_width_is_milled_thicker_and_the_turning_cut_to_length() -> None:
+    # a round of 1 1/4 cannot come out of a square of 1 1/4: 1/8 over, 3 mm in a piece in mm
+    told = steps("tool-tote")
+    assert "mill to 1 3/8 in square, 1/8 in over the largest diameter:" in told[2]
+    assert told[at_set_up("tool-tote", "turning")].endswith(
+        "Then saw off the waste with the marks of the centres, to length: handle 24 in."
+    )
+    (square,) = [s for s in steps("splayed-stool") if "“squares”" in s]
+    assert "mill to 41 mm square, 3 mm over" in square
+
+
 def test_a_disc_is_left_rough_until_its_outline_is_cut() -> None:
     rows = example("splayed-stool")[1].work
     (left,) = [r for r in rows if "at the rough size" in r.what]

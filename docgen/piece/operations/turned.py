@@ -199,8 +199,9 @@ class Turned:
 
     def _setting(self, part: Part) -> Setting:
         first, last = self.stations[0], self.stations[-1]
+        skims = 2 * max(p[0] for p in self._points()) > float(part.size[1]) - SAME
         values = (
-            ("blank, square, at least", part.size[1], "length"),
+            (f"blank, square, {'more than' if skims else 'at least'}", part.size[1], "length"),
             ("largest diameter", max(s.diameter for s in self.stations), "length"),
             ("turned length", last.at - first.at, "length"),
         )
@@ -208,7 +209,7 @@ class Turned:
             "leave waste at both ends for the centres; cut down to each diameter of the turning stick with the parting "
             "tool and a calliper, then join them"
         )
-        return Setting("lathe", self.label, values, note=note, late=True)
+        return Setting("lathe", self.label, values, note=note, late=True, skims=skims)
 
     def _template(self, part: Part) -> Template:
         """Return half the profile over the axis, a line at each station."""

@@ -111,6 +111,9 @@ def test_lathe() -> None:
         ("turned length", 400, "length"),
     )
     assert [c.key for c in answer.cautions] == ["lathe"]
+    assert not setting.skims
+    (full,) = made(Turned((Station(0, 25), Station(400, 40))), stick()).settings
+    assert full.skims and full.values[0] == ("blank, square, more than", 40, "length")
 
 
 def test_stations_may_count_from_the_far_end() -> None:
