@@ -112,12 +112,18 @@ def numbered(names: Sequence[str]) -> list[str]:
 
 
 def hands(kind: Kind) -> str:
-    """Return "1 left, 1 right" for a kind of which both hands are made, "" for one that has no hands."""
+    """Return "1 left, 1 right" for a kind of which both hands are made, "" for one that has no hands.
+
+    Where left and right do not tell the parts apart, what each belongs to may: "1 for the left door, 1 for the right door".
+    """
     if not kind.mirrored:
         return ""
     told = [_hand(p) for p in (*kind.parts, *kind.mirrored)]
     if None not in told and {_hand(p) for p in kind.parts}.isdisjoint({_hand(p) for p in kind.mirrored}):
         return ", ".join(f"{told.count(h)} {h}" for h in _HANDS if h in told)
+    of = [{p.rpartition(".")[0].replace(".", " ") for p in paths} for paths in (kind.parts, kind.mirrored)]
+    if all(len(wholes) == 1 for wholes in of) and of[0] != of[1] and "" not in of[0] | of[1]:
+        return ", ".join(f"{len(p)} for the {min(w)}" for p, w in zip((kind.parts, kind.mirrored), of, strict=True))
     return f"{len(kind.parts)} one hand, {len(kind.mirrored)} the other"
 
 

@@ -83,6 +83,9 @@ def test_hands_are_told_apart() -> None:
     assert hands(Kind(("a", "b"), ("c",))) == "2 one hand, 1 the other"
     assert hands(Kind(("left side", "right side"))) == ""
     assert hands(Kind(("left rail",), ("left post",))) == "1 one hand, 1 the other"
+    stiles = Kind(("left door.right stile",), ("right door.left stile",))
+    assert hands(stiles) == "1 for the left door, 1 for the right door"
+    assert hands(Kind(("door.a", "door.b"), ("door.c",))) == "2 one hand, 1 the other"
 
 
 def test_a_row_for_each_kind() -> None:
