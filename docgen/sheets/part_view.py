@@ -339,11 +339,19 @@ def _caption(subject: Subject, station: Station, bounds: Bounds, outline: Bounds
     text = f"{face_name(subject.part, station.face)}, {_upward(subject.part, station.view)} up"
     if station.face == subject.part.show:
         text += ", show face"
+    text += _crossed(subject.part, station.view)
     height = 2.5
     half = width(text, height, metrics) / 2
     middle = (outline[0] + outline[2]) / 2
     middle = max(middle, bounds[0] + half) if bounds[2] - bounds[0] >= 2 * half else (bounds[0] + bounds[2]) / 2
     return Text((middle, bounds[1] - 2.0 - height), text, height, "middle")
+
+
+def _crossed(part: Part, view: View) -> str:
+    """Return that what is called the left side lies at the reader's right, as in a view from behind; "" where it does not."""
+    axis = max(range(3), key=lambda i: abs(view.right[i]))
+    at_right = Face(axis, int(view.right[axis] > 0))
+    return f", {face_name(part, at_right)} at the right" if part.word(at_right) == "left" else ""
 
 
 def _upward(part: Part, view: View) -> str:

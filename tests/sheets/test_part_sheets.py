@@ -236,3 +236,12 @@ def test_positions_run_from_each_low_side_that_a_figure_starts_at() -> None:
     )  # tenons stand out beyond it
     assert told["case.left"] == "Positions run from the bottom end"  # how deep a dado goes is no place
     assert told["case.shelf 1"] == ""
+
+
+def test_a_view_from_behind_says_that_the_left_edge_lies_at_the_right() -> None:
+    def captions(key: str) -> list[str]:
+        (sheet,) = (s for s in sheets("door-cabinet", "a4") if s.title == key)
+        return [t.text for t in texts(sheet) if " up" in t.text and t.text[:4] in ("back", "fron")]
+
+    assert captions("case back") == ["back face, top up, left edge at the right"]
+    assert all(t.endswith("up") or t.endswith("show face") for t in captions("door closing stile"))
