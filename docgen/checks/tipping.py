@@ -34,6 +34,9 @@ ANCHOR = "fix it to the wall: a strap or bracket near the top at each end, screw
 
 SOURCE = "statics of a rigid body; weights from solids and densities; 10° as care is common practice; a caution, not a rating"
 
+HARDLY = 0.01
+"""Of the weight: less is no load."""
+
 ALONE = " Counted without a sitter: nobody sits, leans or climbs on it; for what is sat on, these figures tell nothing of its use."
 
 WAYS = {(0.0, -1.0): "the front", (0.0, 1.0): "the back", (-1.0, 0.0): "the left", (1.0, 0.0): "the right"}
@@ -74,7 +77,7 @@ def _finding(subject: Subject, told: Sequence[Told]) -> Finding:
     falls = tip.distance <= 0
     grade = Grade.STOP if falls else Grade.CARE if tip.angle < CAREFUL else Grade.NOTE
     code = {Grade.STOP: "tips-over", Grade.CARE: "tips-easily", Grade.NOTE: "stability"}[grade]
-    message = f"Standing on a level floor: {subject.weigh(mass)}, centre of gravity {subject.about(centre[2])} up. Least firm of all its states: {state.words}, toward {_way(tip)}; "
+    message = f"Standing on a level floor: {subject.weigh(mass)}{_itself(subject, told, mass)}, centre of gravity {subject.about(centre[2])} up. Least firm of all its states: {state.words}, toward {_way(tip)}; "
     message += (
         f"the centre hangs {subject.about(-tip.distance)} outside the feet, and it falls."
         if falls
@@ -93,13 +96,26 @@ def _finding(subject: Subject, told: Sequence[Told]) -> Finding:
             ("weight", mass, "kg"),
             ("centre of gravity, up", centre[2], "mm"),
             ("inside the feet by", tip.distance, "mm"),
-            ("tips at", tip.angle, "deg"),
+            _tips("", tip),
             ("push at the top", push_to_tip(mass, tip.distance, top), "N"),
             ("least push of all states", _push(_easiest(told, top), top), "N"),
-            *((f"tips {s.words} at", t.angle, "deg") for s, _, _, t in told if s is not state),
+            *(_tips(f"{s.words} ", t) for s, _, _, t in told if s is not state),
         ),
         "" if grade is Grade.NOTE else f"spread the feet, lower the weight, or {ANCHOR}",
     )
+
+
+def _itself(subject: Subject, told: Sequence[Told], mass: float) -> str:
+    """Return what the piece weighs by itself, where the state that is told has a load in it or on it."""
+    least = min(m for _, m, _, _ in told)
+    return f" with its load, {subject.weigh(least)} by itself" if mass - least > HARDLY * mass else ""
+
+
+def _tips(state: str, tip: Tipping) -> tuple[str, float, str]:
+    """Return at which angle a state tips, or how far it leans past its balance where it falls by itself."""
+    if tip.angle < 0:
+        return f"{state}past its balance by".strip(), -tip.angle, "deg"
+    return f"tips {state}at", tip.angle, "deg"
 
 
 def _degrees(angle: float) -> str:

@@ -90,9 +90,15 @@ def _covered(piece: Piece, part: Part, feature: Feature, run: Travel, side: int)
     behind = _point(part, run, side, outside=True)
     at = part.frame.point(behind)
     for other in piece.parts:
-        if other.path != part.path and _within(other, at):
+        if other.path != part.path and _stays(piece, part, other) and _within(other, at):
             return f"{other.called} covers the exit"
     return ""
+
+
+def _stays(piece: Piece, part: Part, other: Part) -> bool:
+    """Return whether two parts stay where they are to each other: not a drawer and the case that it slides on, nor a door."""
+    drawers = [{d.name for d in piece.drawers if path in d.parts} for path in (part.path, other.path)]
+    return part.group == other.group and drawers[0] == drawers[1]
 
 
 def takes_exit(part: Part, feature: Feature, run: Travel, side: int) -> Feature | None:

@@ -39,10 +39,13 @@ def _held(piece: Piece, paths: Sequence[str], common: str, verb: str = "with") -
         return f": {UNFIXED}. {common} common practice; {NOT_LISTED}."
     told: dict[str, int] = {}
     for item in items:
-        shared = f" for {listed(piece, item.parts)} together" if set(item.parts) - set(paths) else ""
+        each, uneven = divmod(item.count, len(item.parts))
+        others = bool(set(item.parts) - set(paths))
+        shared = f" for {listed(piece, item.parts)} together" if others and uneven else ""
+        count = item.count if uneven or not others else each * len(set(item.parts) & set(paths))
         size, note = (f", {item.size}" if item.size else ""), (f", {item.note}" if item.note else "")
         what = f"{item.what}{size}{shared}{note}"
-        told[what] = told.get(what, 0) + item.count
+        told[what] = told.get(what, 0) + count
     things = [f"{count} × {what}" for what, count in told.items()]
     return f", {verb} {'; '.join([*things, *_in_rows(piece, rows)])}."
 

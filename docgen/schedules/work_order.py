@@ -12,6 +12,7 @@ from dataclasses import replace
 from docgen.piece.model import Drawer, Piece
 from docgen.piece.records import Authority
 from docgen.schedules.dry_hanging import tried
+from docgen.schedules.early_marks import before_gluing
 from docgen.schedules.from_stock import stock
 from docgen.schedules.glueups import GlueUp, glueups
 from docgen.schedules.gluing import one_glueup, smoothed, unjoined
@@ -41,16 +42,19 @@ def work_order(piece: Piece, made: Made) -> tuple[WorkRow, ...]:
     """Return the steps in their order, numbered from 1."""
     glued = glueups(piece)
     planed: set[str] = set()
+    mated = tuple(machined(piece, made, MATED, MATES))
+    early = {f"set-up {s.number}" for s in made.setups if s.when == MATED and before_gluing(piece, s, glued)}
     rows = (
         *_ready(made.chain.holds),
         *stock(piece, made.cutting, made.blanks, made.chain.holds),
         *_single(piece, made, planed),
         *machined(piece, made, PAIRED, MACHINES),
+        *(row for row in mated if row.key in early),
         *made_beside(piece),
         *smoothed(piece, glued),
         *_glueing(piece, made, glued, planed),
         *unjoined(piece, put_in_last(piece, glued)),
-        *machined(piece, made, MATED, MATES),
+        *(row for row in mated if row.key not in early),
         *_waiting(piece, made, frozenset(p for unit in glued for p in unit.enclosed)),
         *_drawers(piece),
         *machined(piece, made, FITTED, AT_FITTING),

@@ -194,10 +194,10 @@ def _of_groups(whole: Whole, direction: int, view: View) -> Iterator[Linear]:
         shift = tuple(u * float(low - _exact(whole, direction)) for u in size.along)
         start, end = (_plus(p, shift) for p in (size.start, size.end))
         moved = replace(size, start=start, end=end)
-        yield _linear(f"group {direction} {name}", whole, view, moved, overall=False, label=f"{name} ", datum=False)
+        yield _linear(f"group {direction} {name}", whole, view, moved, overall=False, label=f"{name}: ", datum=False)
         if direction == 2 and float(low) > whole.low[2] + SAME:
             below = _size(whole, 2, low - _exact(whole, 2))
-            yield _linear(f"below {name}", whole, view, below, overall=False, label=f"below {name} ")
+            yield _linear(f"below {name}", whole, view, below, overall=False, label=f"below {name}: ")
 
 
 def _plus(a: Vec, b: Sequence[float]) -> Vec:

@@ -61,6 +61,22 @@ def test_the_places_of_both_pairs_of_runners_are_told_where_their_screws_are_mar
     assert "its top face 203 mm from the bottom end." in told and "its top face 321 mm from the bottom end." in told
 
 
+def test_pilots_for_strips_are_drilled_before_the_case_is_glued() -> None:
+    assert at_set_up(CHEST, "pilot holes A") < at_key(CHEST, "glue case.left")
+    # A top is screwed on from the frame that has to be glued first.
+    assert at_set_up("side-table", "pilot holes A") > at("side-table", "Glue up")
+
+
+def test_screws_that_several_parts_share_evenly_are_told_by_the_part() -> None:
+    told = steps(CHEST)[at(CHEST, "Fix drawer 1 front")]
+    assert "with 4 × wood screws, pan head, No. 8 × 25" in told and "together" not in told
+
+
+def test_the_case_under_a_drawer_covers_no_exit_of_it() -> None:
+    told = repr(example(CHEST)[1].setups)
+    assert "covers the exit" in told and "case shelf 1 covers" not in told
+
+
 def test_a_strip_is_milled_fat_and_long_and_its_groove_is_cut_to_its_figure() -> None:
     told = steps(CHEST)
     milled = told[at(CHEST, "Choose sugar maple for “strips”")]

@@ -13,12 +13,16 @@ def said(name: str, view: str) -> list[str]:
 
 def test_places_run_to_a_board_and_not_to_what_lies_left_of_it() -> None:
     told = said("tool-tote", "front")
-    assert any(t.startswith("to right end ") for t in told)
+    assert any(t.startswith("to right end: ") for t in told)
     assert not any(
         t.startswith(("left of", "front of"))
         for name in ("tool-tote", "side-table")
         for t in said(name, "front") + said(name, "right")
     )
+
+
+def test_a_colon_keeps_a_counted_name_apart_from_its_figure() -> None:
+    assert "case shelf 1, top: 18" in said("seed-chest", "right") + said("seed-chest", "front")
 
 
 def test_a_drawers_runners_are_no_sizes_of_the_piece() -> None:
