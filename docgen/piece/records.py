@@ -249,7 +249,8 @@ class Setting:
     tall: Number = 0  # wood that stands above the table where a blade goes through, mm; 0: the part's thickness
     clear: tuple[Shape, ...] = ()  # room that the tool takes beyond its cut, part axes: its bearing, its chuck
     jig: tuple[str, str] = ("", "")  # what has to be made for it beside the parts, and its size in words
-    skims: bool = False  # it takes all corners of a square and reaches its faces: that has to be milled thicker than the part's box
+    base: Number = 0  # how wide the face is on which the router stands, where no travel tells it, mm
+    skims: bool = False  # turned to the full width of its square, which has to be milled thicker than the part's box
     fitted: str = ""  # what is fitted to this cut later, so that nothing goes into the test cut: "runner"
 
 

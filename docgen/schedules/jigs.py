@@ -118,6 +118,8 @@ def _stands_on(part: Part, setting: Setting) -> Number | None:
     run = setting.travel
     if run is not None:
         return part.size[3 - run.face.axis - run.along] if run.edge is None else None
+    if setting.base:
+        return setting.base
     trench = {"straight bit", "depth"} <= {name for name, _, _ in setting.values}
     return min(part.size[1], part.size[2], key=float) if trench and setting.machine == "router" else None
 

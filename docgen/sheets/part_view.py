@@ -19,7 +19,7 @@ from docgen.drawing.metrics import Metrics
 from docgen.drawing.placing import Bounds, around, moved
 from docgen.drawing.records import Pen, Record, Text
 from docgen.drawing.unfold import Station, principal, stacked, stations
-from docgen.drawing.wishes import hole_wishes, wish
+from docgen.drawing.wishes import hole_wishes, later_wishes, wish
 from docgen.drawing.wording import Notes
 from docgen.geometry.hidden import draw
 from docgen.geometry.lines import Drawn, View
@@ -65,6 +65,7 @@ class Subject:
     names: Mapping[str, str] = field(default_factory=dict)
     asked: tuple[DrawingWish, ...] = ()
     placing: str = ""
+    shown: str = ""  # which of the equal parts show another face
     gone: tuple[Gone, ...] = ()
     whole: Subject | None = None
     notes: Notes = field(init=False)
@@ -304,6 +305,7 @@ def wanted_in(subject: Subject, station: Station) -> tuple[Wanted, ...]:
         ]
         but = tabled(part) if subject.table else ()
         out += hole_wishes(part, station.face, faces, station.view, notes, lambda f: face_name(part, f), but)
+        out += later_wishes(part, station.face, faces, station.view)
         if subject.table:
             out += tag_wishes(part, station.face, faces, station.view)
         out += notes_of(subject.asked, station.face, station.view)

@@ -191,6 +191,7 @@ def words(subject: Subject, kind: Kind, lists: Schedules, left: Sequence[Wanted]
     else:
         every = [
             count,
+            subject.shown,
             stock_line(part, subject.units),
             datum_line(subject),
             *operation_lines(part, subject.names, lists.setups),

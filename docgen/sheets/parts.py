@@ -9,6 +9,7 @@ from docgen.drawing.placing import PaperFault, moved
 from docgen.drawing.records import Line, Pen, Record, Sheet
 from docgen.layout.model import Rect
 from docgen.piece.model import DrawingWish, Kind
+from docgen.schedules.showing import shows_elsewhere
 from docgen.sheets import part_glued
 from docgen.sheets.context import Context
 from docgen.sheets.part_block import fitted, tiny
@@ -90,7 +91,10 @@ def _entries(context: Context, kind: Kind, area: Rect) -> list[Entry]:
     third = context.piece.projection != "first angle"
     names = {p.path: p.called for p in context.piece.parts}
     asked, within = _asked(context, kind), placing(context.piece)
-    subject = Subject(part, context.solids, context.piece.units, third, names=names, asked=asked, placing=within)
+    shown = shows_elsewhere(context.piece, kind.parts)
+    subject = Subject(
+        part, context.solids, context.piece.units, third, names=names, asked=asked, placing=within, shown=shown
+    )
     made = blocks(context, kind, subject, (area.width, area.height))
     if len(made) > 1 or made[0].placed.height <= area.height / 2:
         return made

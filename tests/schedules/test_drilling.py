@@ -8,6 +8,7 @@ from docgen.piece.records import Allowance, Authority, Cut, Face, HoleRow, Made,
 from docgen.schedules.drilling import drilling
 from docgen.schedules.setups import FIRST, MATED
 from tests.support.pieces import INCH, feature, part, piece
+from tests.support.steps import example
 
 SIDE = ((0, 20), (0, 300), (0, 700))
 OTHER = ((480, 500), (0, 300), (0, 700))
@@ -207,3 +208,15 @@ def test_a_flat_bottomed_hole_has_no_point_to_reach_further() -> None:
     ):
         of = piece(drilled("rail", SIDE, holes(Face(2, 0), (100, 40, 0), depth=Fraction(20), tip=tip, note=note)))
         assert [r.note for r in drilling(of)] == [said]
+
+
+def test_pilots_in_a_recess_are_told_from_its_floor() -> None:
+    # 3/8 long screws through a leaf of 1/16: 5/16 of wood below the recess, which is 1/16 deep in turn
+    _, lists = example("dovetailed-box")
+    rows = [r.hole for r in lists.chart if "hinge" in r.hole.note]
+    assert {hole.depth for hole in rows} == {Fraction(254, 10) * Fraction(3, 8)}
+    assert {hole.note for hole in rows} == {
+        "marked through the hinge's own holes; 5/16 in deep from the floor of the recess"
+    }
+    (setup,) = [s for s in lists.setups if any("hinges" in title for _, title in s.parts)]
+    assert setup.note == "when fitting; 5/16 in deep from the floor of the recess"

@@ -83,3 +83,10 @@ def test_nothing_is_tried_in_a_trench_whose_tenon_is_left_fat_and_a_screw_slides
     assert shown["door-cabinet", "mortise"].endswith("nothing is tried in it yet: the tenon is cut later, and left fat")
     assert shown["door-cabinet", "dado, flat-bottomed"].endswith("the piece that belongs in it goes in by hand")
     assert shown["seed-chest", "slot"] == "width 3.6 mm; the screw slides in it from end to end"
+
+
+def test_a_router_that_lets_a_hinge_into_a_narrow_edge_stands_on_a_support() -> None:
+    # the back's upper edge is 1/2 in wide; the lid's face is wide enough
+    _, lists = example("dovetailed-box")
+    (row,) = [r for r in lists.jigs if r.what == "support for the router"]
+    assert row.use.endswith(": back; the router stands on faces 1/2 in wide")

@@ -22,7 +22,7 @@ from docgen.project.statements import Bound
 from docgen.trade.drills import Drill
 from docgen.trade.fasteners import piloted
 from docgen.trade.names import UnknownName
-from docgen.units import Number, plain_length
+from docgen.units import Number, plain_length, unit_length
 
 
 @dataclass(frozen=True, slots=True)
@@ -171,6 +171,7 @@ def _let_in(
         spots += [moved(middle, _along(hung), step) for step in steps]
     inward = tuple(-c for c in hung.out)
     spots = [moved(p, (inward[0], inward[1], inward[2]), float(width) / 2) for p in spots]
+    from_floor = unit_length(said["screw"] - said["thickness"], bench.units)
     row = Hole(
         face=face,
         points=tuple(on_face(part, face, p) for p in spots),
@@ -181,6 +182,7 @@ def _let_in(
         drill=pilot.name,
         authority=Authority.HARDWARE,
         note="marked through the hinge's own holes",
+        counted=f"{from_floor} deep from the floor of the recess",
         label="pilot hole",
     )
     title = f"pilot holes {name} for hinges"

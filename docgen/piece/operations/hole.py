@@ -81,6 +81,7 @@ class Hole:
     reach: Number | None = field(default=None, metadata=TOLD)  # see `HoleRow.reach`
     meets: str = ""  # see `HoleRow.meets`
     ruled: bool = False  # see `HoleRow.ruled`
+    counted: str = ""  # how its depth is measured where that is not from the face: told in chart and set-up
 
     def made(self, part: Part) -> Made:
         """Return the drillings, positions from the datum edges, marks, the chart row and the set-up."""
@@ -337,7 +338,7 @@ class Hole:
             fastener=self.fastener,
             mate=self.mate,
             authority=self.authority,
-            note="; ".join(t for t in (self.note, Lean(part, self.face, self.leans).told()) if t),
+            note="; ".join(t for t in (self.note, self.counted, Lean(part, self.face, self.leans).told()) if t),
             reach=self.reach,
             meets=self.meets,
             ruled=self.ruled,
@@ -352,7 +353,7 @@ class Hole:
         values += lean.settings()
         if self.sink is not None:
             values += sunk(self.sink)
-        out = [Setting("drill press", self.label, tuple(values), places=lean.places())]
+        out = [Setting("drill press", self.label, tuple(values), note=self.counted, places=lean.places())]
         if self.purpose is Purpose.TAPPED:
             tap: list[tuple[str, Number | str, str]] = [("tap", self.thread, "text")]
             if self.thread_depth is not None:

@@ -68,6 +68,7 @@ class LeafRecess:
                         *self._places(part),
                     ),
                     mate="leaf of the hinge",
+                    base=part.size[self.edge.axis],
                 ),
             ),
             cautions=(Caution("router"), Caution("chisel")),
