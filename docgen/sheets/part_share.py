@@ -18,6 +18,8 @@ from docgen.sheets.part_view import Subject
 GOOD = 0.1  # 1 : 10: a part drawn no smaller is not shared out over several blocks
 LITTLE_END = 9.0  # mm on paper: an end that comes out no larger has no room for what is cut into it
 LITTLE = 80.0  # mm on paper: a part that comes out no longer is, where that doubles it
+RATHER = 105.0  # mm on paper: one that comes out no longer is, where that takes hardly more paper
+PAPER = 1.5  # times a page's height: so much paper at most
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,13 +90,16 @@ def _doubled(
     It takes several blocks then, or smaller figures.
     """
     placed = whole[0].placed
-    if placed.long * placed.setting.factor > LITTLE or placed.height <= room[1] / 2:
+    long = placed.long * placed.setting.factor
+    if long > RATHER or placed.height <= room[1] / 2:
         return []
     between = (2 * placed.setting.factor, 1.0)
     together, *others = groups(subject)
     said = whole[0].subject  # with a table or without
     tries = [*((subject, s) for s in others), (said, together), *((said, s) for s in others if said.table)]
     made = next((m for s, shares in tries if (m := shared(context, kind, s, shares, room, between))), [])
+    if long > LITTLE and sum(e.placed.height for e in made) > PAPER * room[1]:
+        return []
     return [replace(entry, kept=True) for entry in made]
 
 

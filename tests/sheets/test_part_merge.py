@@ -94,3 +94,18 @@ def test_small_ends_of_a_slender_part_stand_in_a_block_of_their_own_unless_that_
     assert ends.placed.setting.factor >= 2 * sides.placed.setting.factor
     (whole,) = [e for page in drawn("splayed-stool", "letter") for e in page if e.kind.first == "front left leg"]
     assert whole.subject.only == ()
+
+
+@pytest.mark.parametrize(
+    ("name", "paper", "path", "scales"),
+    [
+        ("dovetailed-box", "letter", "front", [(1, 2), (1, 1)]),  # pins
+        ("sketching-desk", "a3", "stand.left rear", [(1, 2), (1, 2)]),  # as its front leg
+        ("bookcase", "letter", "shelf.1", [(1, 10)]),  # two pages for a plain board are too many
+    ],
+)
+def test_a_part_that_comes_out_rather_little_takes_half_a_page_more_for_twice_the_scale_and_no_further(
+    name: str, paper: str, path: str, scales: list[tuple[int, int]]
+) -> None:
+    found = [e.placed.setting.scale for page in drawn(name, paper) for e in page if e.kind.first == path]
+    assert found == scales
