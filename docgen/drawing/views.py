@@ -58,6 +58,32 @@ def strokes(lines: Sequence[Stroke], pen: Pen, scale: float, at: Point) -> list[
     return out
 
 
+def without_specks(drawn: Drawn, least: float) -> Drawn:
+    """Return a view without visible lines and circles smaller than `least`, view mm: on paper they are dots.
+
+    A short line from the end of a longer one to the end of another is a step of an outline and stays.
+    """
+    short = {k for k, s in enumerate(drawn.visible) if s.chain < 0 and _reach(s) < least}
+    if not short:
+        return drawn
+    ends = {_grid(p) for k, s in enumerate(drawn.visible) if k not in short for p in (s.a, s.b)}
+    kept = tuple(
+        s
+        for k, s in enumerate(drawn.visible)
+        if k not in short or (s.a != s.b and _grid(s.a) in ends and _grid(s.b) in ends)
+    )
+    return Drawn(kept, drawn.hidden)
+
+
+def _reach(s: Stroke) -> float:
+    """Return how long a line is, or how wide a circle or an arc, view mm."""
+    return 2 * s.arc.radius if s.arc is not None and s.a == s.b else math.dist(s.a, s.b)
+
+
+def _grid(p: Point) -> Point:
+    return (round(p[0], 2), round(p[1], 2))
+
+
 def chords(record: Record) -> list[tuple[Point, Point]]:
     """Return the straight pieces that stand for a stroked record where lines are tested against text."""
     match record:

@@ -5,16 +5,21 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
+from typing import TypeAlias
 
 from docgen.drawing.dimensions.wanted import Angular, Linear, Wanted
 from docgen.drawing.records import Point
+from docgen.drawing.views import without_specks
 from docgen.geometry.hidden import draw
 from docgen.geometry.lines import VIEWS, Drawn, View
-from docgen.geometry.shapes import Vec
+from docgen.geometry.shapes import Frame, Vec
+from docgen.geometry.sight import in_sight
+from docgen.geometry.topology import Topology
 from docgen.piece import loose
 from docgen.piece.model import Part, Piece
 from docgen.piece.records import Size, SizeKind
 from docgen.piece.solids import Solids
+from docgen.piece.turnings import radius_at
 from docgen.sheets.sightings import seen_points
 from docgen.units import Number, Units, format_angle, near_length
 
@@ -26,6 +31,8 @@ PLURAL = (
     "heights to the tops of boards",
 )
 SAME = 0.05  # mm
+SEEN = 0.12  # of an edge's length: so much of it in sight carries an angle
+SPECK = 1.4  # widths of the pen: what is smaller is a dot on paper
 STANDS, FLAT = 1.0, 1e-3
 """mm above the lowest point of the piece up to which a part stands on the floor, and above its own that its flat reaches."""
 NAMED = 3  # positions of fewer boards than that say which board they mean
@@ -67,13 +74,16 @@ class Whole:
             self._seen[name] = seen_points(self.piece, self.solids, VIEWS[name])
         return self._seen[name]
 
+    def items(self) -> list[tuple[Topology, Frame]]:
+        """Return what is drawn: all parts, and what is seen of the things in their joints."""
+        return [(self.solids.topology(p.path), p.frame) for p in self.piece.parts] + loose.shown(self.piece)
+
     def drawn(self, name: str, merge: float) -> Drawn:
-        """Return the lines of a view; lines nearer than `merge` mm are one."""
+        """Return the lines of a view; lines nearer than `merge` mm are one, and what is hardly longer is left out."""
         key = (name, merge)
         if key not in self._drawn:
-            items = [(self.solids.topology(p.path), p.frame) for p in self.piece.parts]
-            items += loose.shown(self.piece)
-            self._drawn[key] = draw(items, VIEWS[name], merge=merge, hidden=False)
+            seen = draw(self.items(), VIEWS[name], merge=merge, hidden=False)
+            self._drawn[key] = without_specks(seen, SPECK * merge)
         return self._drawn[key]
 
 
@@ -102,24 +112,30 @@ def positions(whole: Whole, direction: int, name: str) -> list[tuple[float, Size
 
     Heights are to their tops, as a shelf is used; places across and deep to the face that comes first. Boards that the
     view does not show are left out, and those that end where the piece or their own assembly ends:
-    that size tells where they stand.
+    that size tells where they stand. What was turned has no faces: places are those of its middle.
     """
     found: dict[int, tuple[Size, Part]] = {}
     ends = [float(v) for _, span in groups(whole, direction) for v in span] + [whole.high[direction]]
     seen = whole.seen(name)
     for part in main_parts(whole.piece):
-        if (
-            part.path not in seen
-            or _direction(part, 2) != direction
-            or float(part.size[2]) > 0.5 * whole.size(direction)
-        ):
+        rod = is_rod(part)
+        lies = _direction(part, 0) != direction if rod else _direction(part, 2) == direction
+        if part.path not in seen or not lies or float(part.size[2]) > 0.5 * whole.size(direction):
             continue
-        value = part.box[direction][1 if direction == 2 else 0] - _exact(whole, direction)
+        low, high = part.box[direction]
+        value = ((low + high) / 2 if rod else high if direction == 2 else low) - _exact(whole, direction)
         if any(abs(float(v) - end) < SAME for v in part.box[direction] for end in ends):
+            continue
+        if rod and abs(2 * float(value) - whole.size(direction)) < SAME:  # in the middle, as is seen
             continue
         if value > SAME and round(float(value) / SAME) not in found:
             found[round(float(value) / SAME)] = (_size(whole, direction, value), part)
     return [(float(s.value), s, p) for _, (s, p) in sorted(found.items())]
+
+
+def is_rod(part: Part) -> bool:
+    """Return True for a part that is turned round its middle line."""
+    return radius_at(part, float(part.size[0]) / 2) is not None
 
 
 def groups(whole: Whole, direction: int) -> list[tuple[str, tuple[Number, Number]]]:
@@ -172,13 +188,34 @@ def _worked_out(whole: Whole, name: str) -> list[Wanted]:
     for d in SHOWN[name]:
         places = positions(whole, d, name)
         for n, (_, size, part) in enumerate(places):
-            face = f"{FACES[d]} of" if d == 2 else "to"  # "left of left end" would be beside it, not its near face
-            label = f"{face} {part.called} " if len(places) < NAMED else ""
+            label = _label(part, d) if len(places) < NAMED or is_rod(part) else ""
+            far = _far(whole, d, places[0], part) if d != 2 and n and len(places) < NAMED else None
+            if far is not None:
+                size, label = far, f"over {part.called}: "
             out.append(_linear(f"position {d} {n:02d}", whole, view, size, overall=False, label=label))
         out += _of_groups(whole, d, view)
     if name in ("front", "right"):
         out += raked(whole, name)
     return out
+
+
+def _label(part: Part, direction: int) -> str:
+    """Return what a position is; a colon keeps the number of a part apart from the figure."""
+    if is_rod(part):
+        return f"{part.called}, middle: "
+    # "left of left end" would be beside it, not its near face
+    return f"{part.called}, {FACES[direction]}: " if direction == 2 else f"to {part.called}: "
+
+
+def _far(whole: Whole, direction: int, first: tuple[float, Size, Part], part: Part) -> Size | None:
+    """Return the size to the far face of a part that stands as the first one does, seen from the other side; else None.
+
+    Two ends are told over their outsides: the near face of the one and the far face of the other.
+    """
+    off = whole.high[direction] - float(part.box[direction][1])
+    if abs(off - first[0]) > SAME or is_rod(part):
+        return None
+    return _size(whole, direction, part.box[direction][1] - _exact(whole, direction))
 
 
 def caption(whole: Whole, name: str) -> str:
@@ -235,7 +272,7 @@ def raked(whole: Whole, name: str) -> list[Wanted]:
     for key, part in sorted(leaning.items(), key=lambda i: i[0]):
         if abs(key[0]) not in told:
             told[abs(key[0])] = part
-            out.append(_lean(part, view, key[0], len(out)))
+            out.append(_lean(part, whole, view, key[0], len(out)))
     if feet and max(feet) - min(feet) < whole.size(across) - 1.0:
         out.append(_spread(whole, view, across, min(feet), max(feet)))
     return out
@@ -248,20 +285,40 @@ def _apex(part: Part, view: View, lean: float) -> tuple[float, float]:
 
 def _edge(part: Part, view: View, lean: float) -> tuple[Point, Point]:
     """Return foot and head of the long edge on the side to which the part leans away from plumb."""
-    edges = []
+    (_, flat), *_ = _edges(part, view, lean)
+    return flat
+
+
+Edge: TypeAlias = tuple[tuple[Vec, Vec], tuple[Point, Point]]
+"""The two ends of an edge in space, and on paper: its foot and its head, view mm."""
+
+
+def _edges(part: Part, view: View, lean: float) -> list[Edge]:
+    """Return the long edges, first the one on the side to which the part leans away from plumb."""
+    edges: list[Edge] = []
     long, wide, thick = (float(v) for v in part.size)
     for y in (0.0, wide):
         for z in (0.0, thick):
-            ends = sorted(
-                (view.flat(part.frame.point((x, y, z))) for x in (0.0, long)), key=lambda p: (round(p[1], 6), p[0])
-            )
-            edges.append((ends[0], ends[1]))
+            solid = (part.frame.point((0.0, y, z)), part.frame.point((long, y, z)))
+            foot, head = sorted((view.flat(p) for p in solid), key=lambda p: (round(p[1], 6), p[0]))
+            edges.append((solid, (foot, head)))
     way = 1.0 if lean > 0 else -1.0
-    return min(edges, key=lambda e: (round(way * e[0][0], 6), round(e[0][1], 6)))
+    return sorted(edges, key=lambda e: (round(way * e[1][0][0], 6), round(e[1][0][1], 6)))
 
 
-def _lean(part: Part, view: View, lean: float, number: int) -> Angular:
-    foot, head = _edge(part, view, lean)
+def _lean(part: Part, whole: Whole, view: View, lean: float, number: int) -> Angular:
+    """Return the angle at the foot of an edge, or where it comes out from behind what covers its foot."""
+    edges = _edges(part, view, lean)
+    foot, head = edges[0][1]
+    for solid, (low, high) in edges:
+        seen = in_sight(whole.items(), view, [solid])
+        long = math.dist(low, high)
+        run = max(seen, key=lambda s: (round(math.dist(*s), 3), -min(s[0][1], s[1][1])), default=None)
+        if run is not None and math.dist(*run) > SEEN * long:
+            foot, head = min(run, key=lambda p: p[1]), high
+            if math.dist(foot, low) < 0.1 * long:
+                foot = low
+            break
     plumb = (foot[0], foot[1] + 1e-3)
     text = f"{format_angle(round(abs(lean), 6))} from plumb"
     return Angular(f"lean {number}", foot, plumb, head, text)

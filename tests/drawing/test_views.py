@@ -54,3 +54,15 @@ def test_holes_get_centre_marks_from_the_mouth_and_axes_from_beside() -> None:
     assert isinstance(axis, Line)
     assert axis.a[0] == axis.b[0] == 20
     assert {axis.a[1] > 20, axis.b[1] < 8} == {True}
+
+
+def test_specks_go_and_steps_of_an_outline_stay() -> None:
+    long = Stroke((0.0, 0.0), (100.0, 0.0), 0)
+    other = Stroke((100.0, 3.0), (200.0, 3.0), 0)
+    step = Stroke((100.0, 0.0), (100.0, 3.0), 0)  # from the end of one to the end of the other
+    tick = Stroke((50.0, 0.0), (50.0, 3.0), 0)  # from the middle of one into the air
+    hole = Stroke((33.0, 20.0), (33.0, 20.0), 0, arc=ArcOf((30.0, 20.0), 3.0, 0.0, 360.0))
+    wide = Stroke((45.0, 40.0), (45.0, 40.0), 0, arc=ArcOf((30.0, 40.0), 15.0, 0.0, 360.0))
+    drawn = Drawn((long, other, step, tick, hole, wide), ())
+    assert views.without_specks(drawn, 7.0).visible == (long, other, step, wide)
+    assert views.without_specks(drawn, 1.0) is drawn
