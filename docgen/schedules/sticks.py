@@ -56,7 +56,35 @@ def _stick(piece: Piece, paths: Sequence[str]) -> Stick:
     more = {1: "", 2: f" and {piece.part(paths[-1]).called}"}.get(len(paths), f" and {len(paths) - 1} more")
     name = f"{first}{more}"
     told = _noted(piece, paths, marks)
-    return Stick(name, parts, mirrored, reached(part)[0], part.side(Face(0, 0)), marks, told, faces)
+    titled = _titled(piece, paths, marks)
+    return Stick(name, parts, mirrored, reached(part)[0], part.side(Face(0, 0)), titled, told, faces)
+
+
+def _titled(piece: Piece, paths: Sequence[str], marks: Sequence[Mark]) -> tuple[Mark, ...]:
+    """Return numbered marks by what each is for, "mortise for foot rail", where that tells them apart on every part alike.
+
+    The number of one beside its length reads as if it were a size.
+    """
+    told: list[set[str]] = [set() for _ in marks]
+    for path in paths:
+        part = piece.part(path)
+        owners = [features[0] for features, _ in _marked(part)]
+        for i, k in enumerate(matching(marks, marks_of(part)) or ()):
+            told[i].add(owners[k].title)
+    titles = [next(iter(found)) if len(found) == 1 else "" for found in told]
+    alike: dict[tuple[Face, str], set[str]] = {}
+    for mark, title in zip(marks, titles, strict=True):
+        alike.setdefault((mark.face, title), set()).add(mark.label)
+    return tuple(
+        replace(mark, label=title) if _numbered_for(mark.label, title) and len(alike[mark.face, title]) == 1 else mark
+        for mark, title in zip(marks, titles, strict=True)
+    )
+
+
+def _numbered_for(label: str, title: str) -> bool:
+    """Return whether a label is a numbered word and a title says what that is for: "mortise 2", "mortise for foot rail"."""
+    word, _, number = label.rpartition(" ")
+    return number.isdigit() and title.startswith(f"{word} for ")
 
 
 def _faces(
@@ -121,10 +149,12 @@ def _marked(part: Part) -> list[tuple[list[Feature], Mark]]:
                 found.append(([feature], mark))
             elif feature not in same:
                 same.append(feature)
-    owners: dict[tuple[Face, str], set[str]] = {}
-    for features, mark in found:
-        owners.setdefault((mark.face, mark.label), set()).add(features[0].name)
-    named = [(f, _named(mark, f[0]) if len(owners[mark.face, mark.label]) > 1 else mark) for f, mark in found]
+    owners: dict[tuple[Face, str], list[str]] = {}
+    for features, mark in sorted(found, key=lambda n: n[1].position):
+        names = owners.setdefault((mark.face, mark.label), [])
+        if features[0].name not in names:
+            names.append(features[0].name)
+    named = [(f, _named(mark, owners[mark.face, mark.label], f[0].name)) for f, mark in found]
     return sorted(named, key=lambda n: (n[1].position, n[1].face, n[1].wood, n[1].label))
 
 
@@ -133,10 +163,9 @@ def _ruled_by_mate(feature: Feature) -> bool:
     return bool(holes) and all(hole.authority is Authority.MATE for hole in holes)
 
 
-def _named(mark: Mark, feature: Feature) -> Mark:
-    """Return the mark with the number that tells its feature from others of the same label, if it has one."""
-    number = feature.name.rpartition(" ")[2]
-    return replace(mark, label=f"{mark.label} {number}") if number.isdigit() else mark
+def _named(mark: Mark, owners: Sequence[str], name: str) -> Mark:
+    """Return the mark with the number, from the datum end on, that tells its feature from others of the same label."""
+    return mark if len(owners) == 1 else replace(mark, label=f"{mark.label} {owners.index(name) + 1}")
 
 
 def _at_holes(feature: Feature, mark: Mark) -> Mark:

@@ -6,6 +6,7 @@ from docgen.piece.records import BOTH, Allowance, Authority, Face, Feature, Hole
 from docgen.schedules.sticks import marks_of, other_faces, sticks
 from docgen.units import Units
 from tests.support.pieces import part
+from tests.support.steps import example
 
 FRONT = Face(1, 0)
 
@@ -142,4 +143,29 @@ def test_holes_of_a_row_are_called_as_on_all_pages() -> None:
     many = replace(hole(*[50] * 5), names=tuple(f"A{n}" for n in range(1, 6)))
     assert [m.label for m in marks_of(board("a", 1, feature("hole 1", Made(holes=(many,)))))] == [
         "5 holes A1 to A5, 8 mm"
+    ]
+
+
+def test_numbers_run_from_the_datum_and_what_a_mortise_is_for_is_told() -> None:
+    first, second = (
+        feature(f"dado {k}", Made(marks=(Mark(Fraction(at), -1, "dado", FRONT),))) for k, at in ((1, 300), (2, 100))
+    )
+    assert [(m.position, m.label) for m in marks_of(board("a", 1, first, second))] == [(100, "dado 1"), (300, "dado 2")]
+    _, lists = example("settle")
+    stile = next(s for s in lists.sticks if s.name.startswith("left stile"))
+    assert list(dict.fromkeys(m.label for m in stile.marks if m.label.startswith("mortise"))) == [
+        "mortise for foot rail",
+        "mortise for crest",
+    ]
+
+
+def test_what_a_mark_is_for_is_told_only_where_all_parts_of_the_stick_agree() -> None:
+    # the rails of each door are that door's own
+    _, lists = example("door-cabinet")
+    stile = next(s for s in lists.sticks if "hanging stile" in s.name)
+    assert [m.label for m in stile.marks if m.label.startswith("mortise")] == [
+        "mortise 1",
+        "mortise 1",
+        "mortise 2",
+        "mortise 2",
     ]
