@@ -133,9 +133,14 @@ def _told(stick: Stick, names: Mapping[str, str]) -> list[Mark]:
     """Return the marks with what each leaves open behind its label, in short."""
     out = []
     for mark, notes in zip(stick.marks, stick.notes, strict=True):
-        note = notes[0][0].split(",")[0] if len(notes) == 1 else "edge: see the table" if notes else ""
+        note = _short(notes[0][0]) if len(notes) == 1 else "edge: see the table" if notes else ""
         out.append(replace(mark, label=", ".join(text for text in (in_words(mark.label, names), note) if text)))
     return out
+
+
+def _short(note: str) -> str:
+    """Return a note without what the table adds behind commas: "stops 5 mm from the front edge and 30 mm from the back edge"."""
+    return " and ".join(text.partition(",")[0] for text in note.split(" and "))
 
 
 def _busy(every: tuple[Side, ...]) -> tuple[Side, ...]:

@@ -11,7 +11,7 @@ from docgen.drawing.sticks.strip import places, shown
 from docgen.piece.model import Kind
 from docgen.piece.records import BOTH, Face, Made, Mark
 from docgen.sheets import sticks
-from docgen.sheets.stick_strips import face_words, laid, lettered
+from docgen.sheets.stick_strips import _short, face_words, laid, lettered
 from docgen.sheets.truesize import moves
 from docgen.units import Units
 from tests.sheets.truesize import INCH, MM, context, part, pdf, side
@@ -176,3 +176,9 @@ def test_the_marks_of_a_stick_stay_on_its_page_where_smaller_figures_do_it() -> 
     found = [pages(n) for n in range(8, 30)]
     assert [{3.0}] in found and any(len(p) > 1 for p in found)
     assert any(len(p) == 1 and p[0] and max(p[0]) < 3.0 for p in found)
+
+
+def test_a_strip_tells_both_stops_of_a_trench_and_leaves_what_the_table_adds() -> None:
+    note = "stops 11/16 in from the front edge, to the end of the arc and 3 3/16 in from the back edge, to the end of the arc"
+    assert _short(note) == "stops 11/16 in from the front edge and 3 3/16 in from the back edge"
+    assert _short("front edge") == "front edge"
