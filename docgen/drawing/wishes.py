@@ -103,6 +103,22 @@ def hole_wishes(
     return out
 
 
+def later_wishes(part: Part, face: Face, faces: tuple[Face, ...], view: View) -> list[Callout]:
+    """Return one callout for each named row of holes that is drilled in `face` after the part leaves the machines."""
+    out: list[Callout] = []
+    for feature in part.features:
+        for n, row in enumerate(feature.made.holes if feature.stage is not Stage.PART else ()):
+            if row.name and told_face(feature, row, faces[0]) == face:
+                at, *others = sorted(
+                    (view.flat(_plain(p)) for p in row.points), key=lambda q: (-round(q[0] + q[1], 6), q)
+                )
+                text = f"{row.name}: {len(row.points)}× later" if others else f"{row.name}: later"
+                out.append(
+                    Callout(f"later {feature.name} {n}", at, float(row.diameter) / 2, (text,), others=tuple(others))
+                )
+    return out
+
+
 def told_face(feature: Feature, row: HoleRow, first: Face) -> Face:
     """Return the face on which a row of holes is told: where they are bored, or the principal face that they come out of."""
     return opposite(row.face) if through(feature) and opposite(row.face) == first else row.face

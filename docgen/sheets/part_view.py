@@ -23,13 +23,13 @@ from docgen.drawing.wishes import hole_wishes, later_wishes, wish
 from docgen.drawing.wording import Notes
 from docgen.geometry.hidden import draw
 from docgen.geometry.lines import Drawn, View
-from docgen.geometry.make import dot
 from docgen.geometry.shapes import Frame, Vec
 from docgen.piece.model import DrawingWish, Part
-from docgen.piece.records import Face, Size, SizeKind, Stage
+from docgen.piece.records import Face, Size, Stage
 from docgen.piece.solids import Solids
 from docgen.schedules.terms import grained
-from docgen.sheets.part_broken import axis_of, lines_of, marked, rows_moved, stretches
+from docgen.sheets.part_broken import axis_of, lines_of, marked, stretches
+from docgen.sheets.part_centres import centres
 from docgen.sheets.part_holes import leaning, left_to_views, tabled, tag_wishes
 from docgen.sheets.part_room import Extent, Said, laid
 from docgen.units import Units
@@ -140,7 +140,8 @@ class Subject:
             low, high = zip(*(map(float, self.part.span(i)) for i in range(3)), strict=True)
             spans = (high[0] - low[0], high[1] - low[1], high[2] - low[2])
             return stacked(spans, self.only, beside=ends and not upright)
-        every = stations(self.first, self.plan.others, upright=upright, third=self.third)
+        others = tuple(f for f in self.plan.others if not self.only or f in self.only)
+        every = stations(self.first, others, upright=upright, third=self.third)
         return tuple(s for s in every if not self.only or s.face in self.only)
 
     def bounds(self, station: Station, upright: bool) -> Bounds:
@@ -270,8 +271,8 @@ def _one(subject: Subject, station: Station, setting: Setting, metrics: Metrics)
         rules=Rules(height=setting.height),
         metrics=metrics,
     )
-    centres = _centres(subject, station, s)
-    for r in centres:
+    middles = centres(subject.part, station, (x0, y0, x1, y1), s, subject.gone)
+    for r in middles:
         for a, b in views.chords(r):
             engine.occupied.add_line(a, b, "centre")
     wanted = wanted_in(subject, station)
@@ -283,7 +284,7 @@ def _one(subject: Subject, station: Station, setting: Setting, metrics: Metrics)
     signs = _grain(subject, station, engine, outline, setting.upright)
     caption = _caption(subject, station, arranged.bounds, outline, metrics)
     spot = box(caption, metrics).bounds()
-    records = (*lines, *centres, *signs, *arranged.records, caption)
+    records = (*lines, *middles, *signs, *arranged.records, caption)
     return _View(records, around([arranged.bounds, spot]), arranged)
 
 
@@ -311,29 +312,6 @@ def wanted_in(subject: Subject, station: Station) -> tuple[Wanted, ...]:
         out += notes_of(subject.asked, station.face, station.view)
         subject._wanted[key] = tuple(out)
     return subject._wanted[key]
-
-
-def _centres(subject: Subject, station: Station, scale: float) -> list[Record]:
-    part = subject.part
-    rows = [row for f in part.features if f.stage is Stage.PART for row in f.made.holes]
-    rows = rows_moved(rows, subject.gone) if subject.gone else rows
-    thick: Vec = (float(part.size[0]), float(part.size[1]), float(part.size[2]))
-    return [*views.centre_lines(rows, thick, station.view, scale, (0.0, 0.0)), *_rounds(subject, station, scale)]
-
-
-def _rounds(subject: Subject, station: Station, scale: float) -> list[Record]:
-    """Return the centre marks of what is turned or cut round and is seen as circles: the largest about each centre."""
-    if subject.gone and station.face.axis != 0:
-        return []
-    widest: dict[tuple[float, float], float] = {}
-    for f in subject.part.features:
-        for s in f.made.sizes if f.stage is Stage.PART and not f.made.holes else ():
-            axis = (1.0, 0.0, 0.0) if s.other is not None else s.along  # told from the side: round about the length
-            if s.kind is SizeKind.DIAMETER and abs(dot(axis, station.view.toward)) > 1 - 1e-6:
-                x, y = station.view.flat(s.start)
-                at = (round(x * scale, 3), round(y * scale, 3))
-                widest[at] = max(widest.get(at, 0.0), float(s.value) / 2 * scale)
-    return [r for at, radius in widest.items() for r in symbols.centre_mark(at, radius)]
 
 
 def _caption(subject: Subject, station: Station, bounds: Bounds, outline: Bounds, metrics: Metrics) -> Text:

@@ -245,3 +245,10 @@ def test_a_view_from_behind_says_that_the_left_edge_lies_at_the_right() -> None:
 
     assert captions("case back") == ["back face, top up, left edge at the right"]
     assert all(t.endswith("up") or t.endswith("show face") for t in captions("door closing stile"))
+
+
+def test_holes_that_are_drilled_later_are_named_where_they_stand_as_phantom_circles() -> None:
+    printed = [t.text for s in sheets("map-case", "a4") if "back" in s.title for t in texts(s)]
+    assert "W: 2× later" in printed
+    stile = [t.text for s in sheets("door-cabinet", "a4") if "hanging stile" in s.title for t in texts(s)]
+    assert "A: 6× later" in stile
