@@ -180,6 +180,7 @@ class Sets(StrEnum):
     GLUED = "glued"  # goes in with the glue: dowel, spline, wedge
     SLOTS = "slots"  # glued into slots that are cut across a glued corner
     HEADS = "heads"  # glued over the heads of the screws of the same statement
+    BOLTED = "bolted"  # goes on with the fastener of the same statement: a washer between two parts
     FIXES = "fixes"  # fixes what is laid in: brads, small screws
 
 

@@ -27,6 +27,12 @@ STRAIGHT = 0.999999
 WORDS = (" for ", " into ", " to ")
 """Before the part that a cut is for."""
 
+MARKED = (
+    "with a transfer punch, or the point of a drill, as wide as the hole it goes through: mark only. Take them off, and drill "
+    "at the marks."
+)
+"""A drill that is thinner than the hole wanders in it, and none gets into a case that is closed. Common practice."""
+
 SMALL = 0.2
 """Of a part's wood: what has less lies on it, and its own place is told. Common practice."""
 
@@ -171,7 +177,7 @@ def _clamped(piece: Piece, setup: SetupRow, when: str) -> str:
         return f" Mark from the holes of {listed(piece, tuple(mates))} with dowel centres or a jig, dry; drill."
     lying = _lying(piece, hosts)
     where = standing(piece, _first_of_each(piece, lying), lying)
-    mark = f"through {listed(piece, tuple(mates))}, drill."
+    mark = f"through {listed(piece, tuple(mates))} {MARKED}"
     if not where:
         return f" Clamp them in place, mark {mark}"
     return "\n".join([" Clamp them in place:", *(f"{_first_up(text)}." for text in where), f"Mark {mark}"])

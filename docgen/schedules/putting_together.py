@@ -267,7 +267,7 @@ def _driven(piece: Piece, fasteners: Sequence[Fastener], phase: str) -> Iterator
         washer = ", each with its washer" if first.washer else ""
         yield step(
             phase,
-            f"Fasten {pairs}: {key}, {count} of {fastener_text(piece, first)}{washer}.{_pilots(piece, first, placed)}",
+            f"Fasten {pairs}: {key}, {count} of {fastener_text(piece, first)}{washer}.{_with_them(piece, found)}{_pilots(piece, first, placed)}",
             "hardware list, chart",
             "too long it bottoms, too short it strips: the hardware list has the length"
             if first.length is not None
@@ -275,6 +275,14 @@ def _driven(piece: Piece, fasteners: Sequence[Fastener], phase: str) -> Iterator
             paths,
             key=f"fasten {key}",
         )
+
+
+def _with_them(piece: Piece, found: Sequence[Fastener]) -> str:
+    """Return what goes on with some fasteners: washers between the parts."""
+    spans = {f.origin.span for f in found} - {None}
+    items = [i for i in piece.items if i.sets is Sets.BOLTED and i.origin.span in spans]
+    told = [f"{i.count} × {i.what}" + (f", {i.note.partition(';')[0]}" if i.note else "") for i in items]
+    return f" With them: {'; '.join(told)}." if told else ""
 
 
 def _pilots(piece: Piece, fastener: Fastener, placed: set[str]) -> str:

@@ -74,6 +74,10 @@ def test_what_comes_after_glueing_mating_and_measuring() -> None:
         text[-2].startswith("Prop easel up, and fit, by its own sheet: ratchet stay") and "easel" in rows[-2].parts[0]
     )
     assert not any("ratchet stay" in t for t in text[:-2] if t.startswith("Fit"))
+    assert "With them: 2 × washer, low friction, between the parts." in text[-3]  # they go on with the bolts
+    assert not any("low friction" in t for t in text if t.startswith("Fit"))
+    # no drill gets into the closed case, and a #7 drill wanders in the bore of 3/8 that it is marked through
+    assert "mark only. Take them off, and drill at the marks." in text[mated]
 
 
 def test_small_things_are_made_before_they_are_needed() -> None:

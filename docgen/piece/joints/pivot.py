@@ -10,7 +10,7 @@ from docgen.piece.joints.bolting import Screwing, work_out
 from docgen.piece.joints.fastening import AXES, milled
 from docgen.piece.joints.meeting import facing, holds, in_plane, moved, on_face, outward
 from docgen.piece.joints.telling import fault
-from docgen.piece.model import FACE_WORDS, Fastener, Group, Item, Joint, Part
+from docgen.piece.model import FACE_WORDS, Fastener, Group, Item, Joint, Part, Sets
 from docgen.piece.operations.hole import Hole
 from docgen.piece.records import Face, Origin, Purpose
 from docgen.project.fields import (
@@ -72,7 +72,15 @@ def _buy(bench: Bench, values: Bound, bolt: Hardware, name: str, held: tuple[Par
     washer = f"for {bolt.thread.size}, {wide} across × {thick} {units.sign} thick"
     note = "between the parts; its thickness is the gap between them"
     bench.item(
-        Item("washer, low friction", count, values["spacer size"] or washer, note=note, origin=origin, where=name)
+        Item(
+            "washer, low friction",
+            count,
+            values["spacer size"] or washer,
+            note=note,
+            origin=origin,
+            where=name,
+            sets=Sets.BOLTED,
+        )
     )
 
 
