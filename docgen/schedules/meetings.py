@@ -27,6 +27,7 @@ TOUCH = 0.1  # mm: blanks nearer than this touch
 APART = 20.0  # mm: what is held together by hardware may stand this far apart
 AWAY = 25.0  # mm: how far from where they touch a joint may hold two parts
 BESIDE = 12.0  # mm: cuts nearer than this are one place
+SQUARE = 0.9999  # of a unit vector: a bore of which so much goes square into the wood does not lean
 UNITS = ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0))
 
 
@@ -225,9 +226,14 @@ def _told(part: Part, feature: Feature) -> Iterator[Told]:
 
 def _bores(part: Part, feature: Feature) -> Iterator[Bore]:
     for row in feature.made.holes:
+        axis = max(range(3), key=lambda k: abs(row.direction[k]))
+        square, thick = (0.0, 0.0, 0.0), part.size[axis]
+        if abs(row.direction[axis]) < SQUARE:
+            into = 1.0 if row.direction[axis] > 0 else -1.0
+            square = part.frame.direction((into * (axis == 0), into * (axis == 1), into * (axis == 2)))
         for p in row.points:
             mouth = part.frame.point((float(p[0]), float(p[1]), float(p[2])))
-            yield Bore(part.path, row, mouth, part.frame.direction(row.direction))
+            yield Bore(part.path, row, mouth, part.frame.direction(row.direction), square, thick)
 
 
 def _fasteners(piece: Piece, pair: tuple[str, str], bores: Iterable[Bore]) -> list[Fastener]:

@@ -10,7 +10,7 @@ import numpy as np
 from docgen.geometry.shapes import Vec
 from docgen.geometry.surfaces import Floats
 from docgen.piece.model import Joint, Part, Piece
-from docgen.schedules.meetings import TOUCH, blank_corners, common, features_of, pairs, upright
+from docgen.schedules.meetings import SQUARE, TOUCH, blank_corners, common, features_of, pairs, upright
 from docgen.schedules.untied import rides
 
 FREE = "#"  # begins the names of wholes that are no assemblies: no part is called so
@@ -22,7 +22,6 @@ WAYS = (
     (1, 1),
     (2, -1),
 )  # out of a whole, the first that is free: up, to the front, …
-SQUARE = 0.9999  # of a unit vector: a direction of which so much lies along an axis is no oblique one
 ASIDE = 0.5  # of the half extent of the largest whole: what lies further from its middle leaves it on that side
 
 

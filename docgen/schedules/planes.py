@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import TypeAlias
 
@@ -15,6 +15,7 @@ from docgen.geometry.shapes import Vec, Vec2
 from docgen.geometry.surfaces import Floats
 from docgen.piece.model import Fastener
 from docgen.piece.records import HoleRow, Size, SizeKind
+from docgen.units import Number
 
 FLAT = 1e-4  # of a unit vector: what leans less lies in the plane
 LOCAL = 30.0  # mm: a size that begins in the joint may end this far outside it
@@ -22,6 +23,7 @@ ON = 0.5  # mm off the plane for the axis of what is drawn in it
 ON_TOP = 5.0  # mm: heads sit this far off the wood at the most
 BLIND = 4  # sizes that a plane is set back by which is square to the way in which one part enters the other
 PROFILE = 2  # sizes that a plane is put before others by which shows the profile of what runs
+ARM = 1e-3  # mm: the arms of an angle that no line of the piece shows; so short, they are drawn out to its arc
 ROW = 2.0  # lengths of a screw: where a joint reaches further across it, one screw with what is near it is shown
 FASTENED = 3  # sizes that a plane is put before others by in which a screw or a bolt lies
 UPRIGHT = 0.9  # a plane whose normal leans less from plumb is seen from above
@@ -77,6 +79,8 @@ class Bore:
     row: HoleRow
     mouth: Vec
     direction: Vec
+    square: Vec = (0.0, 0.0, 0.0)  # into the wood square to the face, where the bore leans
+    thick: Number = 0  # of the wood there
 
 
 @dataclass(frozen=True, slots=True)
@@ -172,6 +176,7 @@ def plane_through(
     )  # fmt: skip
     held, bounds, box = _about(held, axes, flat, box)
     sizes = tuple(placed for t in told if _in_plane(t, n) for placed in _local(t, axes, box))
+    sizes += tuple(size for bore in within for size in _leaning(bore, n))
     (x0, y0), (x1, y1) = bounds
     return Plane(
         _vec(level * n), _vec(n), view.right, (float(x0), float(y0)), (float(x1), float(y1)),
@@ -240,6 +245,45 @@ def _level(n: Floats, zones: Sequence[Zone], within: Sequence[tuple[float, float
     if not sound:
         return None
     return max(sound, key=worth)
+
+
+def _leaning(bore: Bore, n: Floats) -> Iterator[Told]:
+    """Yield diameter, lean and depth of wood of a bore that leans in the plane; one for a screw is told with its screw."""
+    d, square = np.array(bore.direction), np.array(bore.square)
+    if not square.any() or bore.row.fastener or abs(float(square @ n)) > FLAT:
+        return
+    mouth, level = np.array(bore.mouth), float(d @ square)
+    across = np.cross(n, d)
+    across *= 1.0 if float(across @ square) <= 0 else -1.0  # to the side on which the angle is acute
+    radius, thick = float(bore.row.diameter) / 2, float(bore.thick)
+    middle = mouth + d * thick / 2 / level
+    yield _bored(
+        bore, SizeKind.DIAMETER, (middle - radius * across, middle + radius * across), across, bore.row.diameter
+    )
+    along = np.cross(n, square)
+    along *= np.sign(float(along @ across))
+    corner = mouth - along * radius / level  # where its wall breaks through the face
+    lean = round(math.degrees(math.acos(min(level, 1.0))), 9)
+    if bore.thick and bore.row.depth is None:
+        yield _bored(bore, SizeKind.LENGTH, (corner, corner + thick * square), square, bore.thick)
+        corner = corner + thick * d / level  # where it comes out there is nothing in the way of an angle
+    ends = (corner, corner + ARM * square)
+    yield _bored(bore, SizeKind.ANGLE, ends, n, lean, other=corner + ARM * d, label="from square")
+
+
+def _bored(
+    bore: Bore,
+    kind: SizeKind,
+    ends: tuple[Floats, Floats],
+    along: Floats,
+    value: Number,
+    *,
+    other: Floats | None = None,
+    label: str = "",
+) -> Told:
+    start, end, way = _vec(ends[0]), _vec(ends[1]), _vec(along)
+    size = Size(kind, start, end, way, value, label=label)
+    return Told(bore.path, size, start, end, way, None if other is None else _vec(other), inside=True)
 
 
 def _in_plane(t: Told, n: Floats) -> bool:

@@ -313,7 +313,7 @@ def _dimension(key: str, told: Told, count: int, view: View, notes: Notes) -> Wa
     size = told.size
     text = figure_text(size, notes, count)
     start, end = view.flat(told.start), view.flat(told.end)
-    if size.kind is SizeKind.LENGTH:
+    if size.kind in (SizeKind.LENGTH, SizeKind.DIAMETER):  # of a bore that is cut lengthwise
         return Linear(key, start, end, straight(view.flat(told.along)), text, (size,), datum=True)
     if size.kind is SizeKind.ANGLE:
         return Angular(key, start, end, view.flat(told.other) if told.other is not None else end, text, (size,))

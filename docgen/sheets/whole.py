@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
-from typing import TypeAlias
 
 from docgen.drawing.dimensions.wanted import Angular, Linear, Wanted
 from docgen.drawing.records import Point
@@ -13,7 +12,6 @@ from docgen.drawing.views import without_specks
 from docgen.geometry.hidden import draw
 from docgen.geometry.lines import VIEWS, Drawn, View
 from docgen.geometry.shapes import Frame, Vec
-from docgen.geometry.sight import in_sight
 from docgen.geometry.topology import Topology
 from docgen.piece import loose
 from docgen.piece.model import Part, Piece
@@ -32,6 +30,7 @@ PLURAL = (
 )
 SAME = 0.05  # mm
 SEEN = 0.12  # of an edge's length: so much of it in sight carries an angle
+BESIDE = 0.5  # mm: a line that lies nearer than this to an edge is that edge
 SPECK = 1.4  # widths of the pen: what is smaller is a dot on paper
 STANDS, FLAT = 1.0, 1e-3
 """mm above the lowest point of the piece up to which a part stands on the floor, and above its own that its flat reaches."""
@@ -272,7 +271,7 @@ def raked(whole: Whole, name: str) -> list[Wanted]:
     for key, part in sorted(leaning.items(), key=lambda i: i[0]):
         if abs(key[0]) not in told:
             told[abs(key[0])] = part
-            out.append(_lean(part, whole, view, key[0], len(out)))
+            out.append(_lean(part, whole, name, key[0], len(out)))
     if feet and max(feet) - min(feet) < whole.size(across) - 1.0:
         out.append(_spread(whole, view, across, min(feet), max(feet)))
     return out
@@ -285,43 +284,48 @@ def _apex(part: Part, view: View, lean: float) -> tuple[float, float]:
 
 def _edge(part: Part, view: View, lean: float) -> tuple[Point, Point]:
     """Return foot and head of the long edge on the side to which the part leans away from plumb."""
-    (_, flat), *_ = _edges(part, view, lean)
-    return flat
+    return _edges(part, view, lean)[0]
 
 
-Edge: TypeAlias = tuple[tuple[Vec, Vec], tuple[Point, Point]]
-"""The two ends of an edge in space, and on paper: its foot and its head, view mm."""
-
-
-def _edges(part: Part, view: View, lean: float) -> list[Edge]:
-    """Return the long edges, first the one on the side to which the part leans away from plumb."""
-    edges: list[Edge] = []
+def _edges(part: Part, view: View, lean: float) -> list[tuple[Point, Point]]:
+    """Return foot and head of the long edges, first the one on the side to which the part leans away from plumb."""
+    edges = []
     long, wide, thick = (float(v) for v in part.size)
     for y in (0.0, wide):
         for z in (0.0, thick):
-            solid = (part.frame.point((0.0, y, z)), part.frame.point((long, y, z)))
-            foot, head = sorted((view.flat(p) for p in solid), key=lambda p: (round(p[1], 6), p[0]))
-            edges.append((solid, (foot, head)))
+            ends = sorted(
+                (view.flat(part.frame.point((x, y, z))) for x in (0.0, long)), key=lambda p: (round(p[1], 6), p[0])
+            )
+            edges.append((ends[0], ends[1]))
     way = 1.0 if lean > 0 else -1.0
-    return sorted(edges, key=lambda e: (round(way * e[1][0][0], 6), round(e[1][0][1], 6)))
+    return sorted(edges, key=lambda e: (round(way * e[0][0], 6), round(e[0][1], 6)))
 
 
-def _lean(part: Part, whole: Whole, view: View, lean: float, number: int) -> Angular:
+def _lean(part: Part, whole: Whole, name: str, lean: float, number: int) -> Angular:
     """Return the angle at the foot of an edge, or where it comes out from behind what covers its foot."""
-    edges = _edges(part, view, lean)
-    foot, head = edges[0][1]
-    for solid, (low, high) in edges:
-        seen = in_sight(whole.items(), view, [solid])
-        long = math.dist(low, high)
-        run = max(seen, key=lambda s: (round(math.dist(*s), 3), -min(s[0][1], s[1][1])), default=None)
-        if run is not None and math.dist(*run) > SEEN * long:
-            foot, head = min(run, key=lambda p: p[1]), high
-            if math.dist(foot, low) < 0.1 * long:
-                foot = low
-            break
+    edges = _edges(part, VIEWS[name], lean)
+    drawn = next((found for (of, _), found in whole._drawn.items() if of == name), None) or whole.drawn(name, SAME)
+    foot, head = next((seen for edge in edges if (seen := _in_sight(edge, drawn)) is not None), edges[0])
     plumb = (foot[0], foot[1] + 1e-3)
     text = f"{format_angle(round(abs(lean), 6))} from plumb"
     return Angular(f"lean {number}", foot, plumb, head, text)
+
+
+def _in_sight(edge: tuple[Point, Point], drawn: Drawn) -> tuple[Point, Point] | None:
+    """Return the longest stretch of an edge along which a line is drawn, from its foot up; None where it is short."""
+    (x, y), (u, v) = edge
+    long = math.dist(*edge)
+    u, v = (u - x) / long, (v - y) / long
+    best: tuple[float, float] = (0.0, 0.0)
+    for stroke in drawn.visible:
+        ends = [((p[0] - x) * u + (p[1] - y) * v, abs((p[0] - x) * v - (p[1] - y) * u)) for p in (stroke.a, stroke.b)]
+        if max(off for _, off in ends) < BESIDE:
+            low, high = max(min(t for t, _ in ends), 0.0), min(max(t for t, _ in ends), long)
+            best = max(best, (low, high), key=lambda s: (round(s[1] - s[0], 3), -s[0]))
+    if best[1] - best[0] < SEEN * long:
+        return None
+    foot = best[0] if best[0] > 0.1 * long else 0.0  # a rounded foot stands on its sharp corner
+    return ((x + foot * u, y + foot * v), (x + best[1] * u, y + best[1] * v))
 
 
 def _foot(part: Part, whole: Whole, across: int) -> list[float]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from functools import cache
 from pathlib import Path
 
@@ -9,6 +10,7 @@ import pytest
 
 from docgen.piece.build import build
 from docgen.piece.model import Piece
+from docgen.piece.records import SizeKind
 from docgen.piece.vocabulary import vocabulary
 from docgen.project.read import read_project
 from docgen.schedules.meetings import Meeting, meetings
@@ -156,3 +158,23 @@ def test_a_round_end_is_cut_along_its_middle_line() -> None:
     plane, leg = meeting.planes[0], meeting.joint.closes
     assert abs(sum(a * b for a, b in zip(plane.normal, leg, strict=True))) < 1e-6
     assert abs(plane.normal[2]) < 1e-6
+
+
+def test_a_bore_that_leans_is_told_by_its_width_its_lean_and_what_it_goes_through() -> None:
+    (found,) = meetings(piece("splayed-stool"))
+    told = {(t.size.kind, t.size.label): round(float(t.size.value), 2) for t in found.planes[0].sizes}
+    assert told == {
+        (SizeKind.DIAMETER, ""): 25.0,
+        (SizeKind.LENGTH, ""): 36.0,
+        (SizeKind.ANGLE, "from square"): 17.54,  # atan √(tan² 11° + tan² 14°), the figure of the joint
+    }
+    assert math.degrees(math.atan(math.hypot(math.tan(math.radians(11)), math.tan(math.radians(14))))) == pytest.approx(
+        17.544, abs=0.001
+    )
+    wide = next(t for t in found.planes[0].sizes if t.size.kind is SizeKind.DIAMETER)
+    assert math.dist(wide.start, wide.end) == pytest.approx(25.0)
+
+
+def test_bores_that_go_in_square_are_told_in_words_alone() -> None:
+    every = [t for m in meetings(piece("sketching-desk")) for p in m.planes for t in p.sizes]
+    assert every and not any(t.size.kind is SizeKind.DIAMETER for t in every)
