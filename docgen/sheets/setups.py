@@ -9,9 +9,9 @@ from itertools import groupby
 from docgen.drawing.columns import Column
 from docgen.drawing.records import Sheet
 from docgen.drawing.tables import Row, Style
-from docgen.piece.model import Piece
 from docgen.schedules.rows import JigRow, SetupRow, SetupRun, Values
 from docgen.schedules.setups import GLUED, INTO
+from docgen.sheets.by_template import by_template, goes_by
 from docgen.sheets.context import Context
 from docgen.sheets.counted import counted
 from docgen.sheets.flow import Flow, stacked, valued
@@ -19,9 +19,6 @@ from docgen.trade.drills import told
 from docgen.units import Number, set_length
 
 ON_LINE = 1e-6  # of a division: rounding
-
-CURVES, FOLLOWS = ("band saw", "jigsaw"), "flush cutter"
-"""Machines that saw to an outline, and how the value of a cutter begins that follows one."""
 
 DRILLS = ("drill press", "hand drill", "tap")
 
@@ -54,6 +51,7 @@ JIGS = (
 def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[Sheet, ...]:
     """Return the set-ups by machine; nothing when no operation asks for one."""
     setups = context.lists.setups
+    templates = by_template(context)
     if not setups:
         return ()
     flow = Flow(context, key="setups", kind="setups", title="Machine set-ups")
@@ -65,7 +63,7 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
         head = machine[:1].upper() + machine[1:]
         rows.append(Row(heading=f"{head}, {when}" if when else head))
         for setup in group:
-            rows += _rows(context, setup)
+            rows += _rows(context, setup, templates.get(setup.number, ""))
     note = context.layout.heights.note
     small = Style(note, note, note, note)
     flow.table(COLUMNS, rows, small)
@@ -75,7 +73,7 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
     return flow.sheets()
 
 
-def _rows(context: Context, setup: SetupRow) -> list[Row]:
+def _rows(context: Context, setup: SetupRow, template: str) -> list[Row]:
     """Return the set-up as a heading with what all its parts share, and the parts below it; the last row holds the test piece."""
     told_values = (_value(context, *value) for value in setup.values)
     values = "; ".join(text for text in told_values if text != setup.what)
@@ -87,7 +85,7 @@ def _rows(context: Context, setup: SetupRow) -> list[Row]:
     for i, run in enumerate(setup.runs):
         last = i == len(setup.runs) - 1
         own = replace(run, places=tuple(p for p in run.places if p not in shared), feed="" if way else run.feed)
-        elsewhere = "" if shared and not own.places else _elsewhere(context, setup)
+        elsewhere = "" if shared and not own.places else _elsewhere(context, setup, template)
         rows.append(Row(cells=_cells(context, own, elsewhere), under=_below(setup) if last else ""))
     return rows
 
@@ -101,29 +99,13 @@ def _everywhere(setup: SetupRow) -> Values:
     return tuple(p for p in setup.runs[0].places if p in common and (not alone or p[0] == INTO))
 
 
-def _elsewhere(context: Context, setup: SetupRow) -> str:
-    """Return where the places are told that the set-up itself does not tell."""
-    follows = setup.machine in CURVES or any(name.startswith(FOLLOWS) for name, _, _ in setup.values)
-    if "template" in f"{setup.what} {setup.note}" or (follows and _templated(context.piece, setup)):
-        return "by its template"
+def _elsewhere(context: Context, setup: SetupRow, template: str) -> str:
+    """Return where the places are told that the set-up itself does not tell; `template`: what there is of its cuts."""
+    if goes_by(context.piece, setup):
+        return f"by {template or 'its template'}"
     if setup.when == GLUED:
         return "by the sheet “after the glue-up”"
     return "by the drilling chart" if setup.machine in DRILLS else "by the part sheet"
-
-
-def _templated(piece: Piece, setup: SetupRow) -> bool:
-    """Return whether each cut of a set-up has its outline on a template of the packet."""
-    known = {p.path: p for p in piece.parts}
-    made = [
-        (path, any(f.made.templates for f in known[path].features if f.title == title))
-        for path, title in setup.parts
-        if path in known
-    ]
-    asked = {path for w in piece.templates if not w.none for path in w.parts}
-    none = [w for w in piece.templates if w.none and not w.face]
-    return bool(made) and all(
-        path in asked or (has and not any(not w.parts or path in w.parts for w in none)) for path, has in made
-    )
 
 
 def _cells(context: Context, run: SetupRun, elsewhere: str) -> tuple[str, ...]:

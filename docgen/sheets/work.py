@@ -16,6 +16,7 @@ from docgen.piece.naming import in_words
 from docgen.piece.records import Authority
 from docgen.schedules.putting_together import TRY, UNFIXED_TIPS
 from docgen.schedules.rows import WorkRow
+from docgen.sheets.by_template import by_template
 from docgen.sheets.context import Context
 from docgen.sheets.counted import counted
 from docgen.sheets.flow import Flow, stacked
@@ -42,25 +43,27 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
     )
     rows: list[Row] = []
     told: set[str] = set()
+    templates = {f"set-up {number}": name for number, name in by_template(context).items()}
     for phase, group in groupby(work, key=lambda r: r.phase):
         rows.append(Row(heading=phase))
         for step in group:
-            rows.append(_row(context, step, "" if step.wrong in told else step.wrong))
+            rows.append(_row(context, step, "" if step.wrong in told else step.wrong, templates.get(step.key, "")))
             told.add(step.wrong)
     note = context.layout.heights.note
     flow.table(COLUMNS, rows, Style(note, note, note, note))
     return flow.sheets()
 
 
-def _row(context: Context, step: WorkRow, wrong: str) -> Row:
+def _row(context: Context, step: WorkRow, wrong: str, template: str) -> Row:
     """Return a step; what may go wrong stands below it, once. The last step stops the helper where a finding says so."""
+    see = step.see.replace(step.key, f"{step.key}, {template}", 1) if template else step.see
     names = {p.path: p.called for p in context.piece.parts}
     warned = _warned(context) if step.key == TRY else []
     what = " ".join([f"{HOLD} {step.what}" if step.hold or warned else step.what, *warned])
     if warned and not wrong:
         wrong = UNFIXED_TIPS if any(f.code in UNSTEADY for f in context.findings) else ""
     return Row(
-        cells=("□", str(step.number), stacked(in_words(what, names)), counted(context, step.parts) or "–", step.see),
+        cells=("□", str(step.number), stacked(in_words(what, names)), counted(context, step.parts) or "–", see),
         under=f"May go wrong: {wrong}." if wrong else "",
     )
 

@@ -1,0 +1,70 @@
+"""Which templates a set-up is cut by: their numbers, as they are printed."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from docgen.drawing.tiling.numbering import numbered
+from docgen.piece.model import Piece
+from docgen.piece.naming import in_words
+from docgen.piece.records import Template
+from docgen.schedules.rows import SetupRow
+from docgen.schedules.template_rows import TemplateRow
+from docgen.schedules.templates import templates
+from docgen.sheets.context import Context
+
+CURVES, FOLLOWS = ("band saw", "jigsaw"), "flush cutter"
+"""Machines that saw to an outline, and how the value of a cutter begins that follows one."""
+
+
+def by_template(context: Context) -> dict[int, str]:
+    """Return for each set-up of whose cuts there are templates, by its number, which: "template T1", "templates T2, T3"."""
+    rows = numbered(templates(context.piece, context.kinds, context.solids))
+    found = {s.number: dict.fromkeys(_numbers(context.piece, s, rows)) for s in context.lists.setups}
+    return {
+        n: f"template{'s' if len(numbers) > 1 else ''} {', '.join(numbers)}" for n, numbers in found.items() if numbers
+    }
+
+
+def _numbers(piece: Piece, setup: SetupRow, rows: Sequence[tuple[str, TemplateRow]]) -> Iterator[str]:
+    """Yield the numbers of the templates of a set-up's cuts; those of whole faces where it goes by an outline."""
+    follows = goes_by(piece, setup)
+    called = {p.path: p.called for p in piece.parts}
+    titles = set(setup.parts)
+    own = {
+        part.path: [t for f in part.features if (part.path, f.title) in titles for t in f.made.templates if not t.of]
+        for part in piece.parts
+        if any(path == part.path for path, _ in titles)
+    }
+    for number, row in rows:
+        for path in set(row.parts) & set(own):
+            if (row.asked and follows) or any(_is_of(row, template, called) for template in own[path]):
+                yield number
+
+
+def _is_of(row: TemplateRow, template: Template, called: dict[str, str]) -> bool:
+    """Return whether a row is of a template: by what parts share, or by its title, which may have more behind it."""
+    if template.shared or row.seen.shared:
+        return template.shared == row.seen.shared
+    return row.title.startswith(in_words(template.title, called))
+
+
+def goes_by(piece: Piece, setup: SetupRow) -> bool:
+    """Return whether a set-up's own words send to a template, or each of its cuts follows an outline that is on one."""
+    follows = setup.machine in CURVES or any(name.startswith(FOLLOWS) for name, _, _ in setup.values)
+    return "template" in f"{setup.what} {setup.note}" or (follows and _templated(piece, setup))
+
+
+def _templated(piece: Piece, setup: SetupRow) -> bool:
+    """Return whether each cut of a set-up has its outline on a template of the packet."""
+    known = {p.path: p for p in piece.parts}
+    made = [
+        (path, any(f.made.templates for f in known[path].features if f.title == title))
+        for path, title in setup.parts
+        if path in known
+    ]
+    asked = {path for w in piece.templates if not w.none for path in w.parts}
+    none = [w for w in piece.templates if w.none and not w.face]
+    return bool(made) and all(
+        path in asked or (has and not any(not w.parts or path in w.parts for w in none)) for path, has in made
+    )
