@@ -252,6 +252,7 @@ MEANT = {
     "stability": "sketching-desk",
     "swing-behind": "dovetailed-box",
     "group-unjoined": "dovetailed-box",
+    "nothing-to-open-by": "seed-chest",
 }
 """Codes that are told of an example as it is, and not of the wall shelf."""
 
