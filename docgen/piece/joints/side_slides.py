@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 from docgen.piece.bench import Bench
 from docgen.piece.faults import figure
 from docgen.piece.joints.drawers import DRAWER, note
@@ -96,20 +98,28 @@ def _row(bench: Bench, values: Bound, part: Part, word: str, back: Number, name:
     face = part.face(word)
     start = back + values["setback"]
     points = tuple(saying.on_face(part, face, {"deep": start + s, "up": values["up"]}) for s in values["screws"])
+    usual, deep = PILOT[bench.units.system]
+    diameter = values["pilot"] or usual
     hole = Hole(
         face=face,
         points=points,
-        diameter=values["pilot"],
-        depth=values["pilot depth"],
+        diameter=diameter,
+        depth=values["pilot depth"] or deep,
         purpose=Purpose.PILOT,
         name=name,
-        drill=nearest(values["pilot"]).name,
+        drill=nearest(diameter).name,
         authority=Authority.HARDWARE,
         note="slide line; holes as the slide's own sheet shows them",
         label="slide screws",
     )
     return bench.add(part.path, hole, title="slide line and screws").name
 
+
+PILOT: dict[str, tuple[Number, Number]] = {
+    "inch": (Fraction(254, 10) * Fraction(5, 64), Fraction(254, 10) * Fraction(5, 16)),
+    "mm": (Fraction(2), Fraction(8)),
+}
+"""mm: the drill for a slide's own screws, and how deep. Common practice."""
 
 SLIDE = (
     Field("clearance", Length(above=0), "room for one slide, a side", required=True),
@@ -118,8 +128,8 @@ SLIDE = (
     Field("up", Length(), "height of their middle line", required=True),
     Field("setback", Length(least=0), "from the back of the front to the slides", required=True),
     Field("screws", Many(Length(), least=0), "distances of the screws from the slides' front ends", default="[]"),
-    Field("pilot", Length(above=0), "drill for the screws", default="2 mm"),
-    Field("pilot depth", Length(above=0), "depth of those holes", default="8 mm"),
+    Field("pilot", Length(above=0), "drill for the screws; absent: 5/64 in or 2 mm"),
+    Field("pilot depth", Length(above=0), "depth of those holes; absent: 5/16 in or 8 mm"),
     Field("least side", Length(above=0), "thinnest drawer side allowed"),
     Field("most side", Length(above=0), "thickest drawer side allowed"),
 )

@@ -2,6 +2,7 @@ import pytest
 
 from docgen.piece.records import Authority
 from tests.piece.joints.making import one_problem, trial
+from tests.support.steps import example
 
 # An opening 400 wide between two uprights; a drawer 12.5 away from both; its front is 20 thick.
 DRAWER = """
@@ -53,3 +54,12 @@ def test_slide_line_moves_marks_and_rows(up):
 def test_box_of_the_wrong_width_is_told():
     found = one_problem((DRAWER % "150").replace("[387.5, 407.5]", "[388.5, 408.5]"))
     assert found.code == "slide-room" and "11.5 mm from right" in found.message
+
+
+def test_the_drill_for_a_slides_screws_is_one_of_the_shops_own_system():
+    (row,) = trial(DRAWER % "150").holes("left")
+    assert (row.drill, row.diameter, row.depth) == ("2 mm", 2, 8)
+    for chart in (r for r in example("sketching-desk")[1].chart if r.hole.note.startswith("slide line")):
+        assert chart.hole.drill == "5/64" and float(chart.hole.depth) == pytest.approx(25.4 * 5 / 16)
+    (row,) = trial((DRAWER % "150").replace("setback: 3", "setback: 3, pilot: 3/32 in, pilot depth: 5")).holes("left")
+    assert (row.drill, row.depth) == ("3/32", 5)
