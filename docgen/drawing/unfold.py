@@ -48,11 +48,16 @@ def stations(face: Face, others: tuple[Face, ...], *, upright: bool, third: bool
     """Return the principal view of `face` and the views of `others` in their places.
 
     In third angle a view lies on the side from which it looks, in first angle opposite. The face behind is shown
-    turned over about the part's length, in line with it.
+    turned over about the part's length, in line with it: beyond the side about which it unrolls, if that is drawn.
     """
     front = principal(face, upright)
     out = [Station(face, front, 0, 0)]
     sign = 1 if third else -1
+    normals = [normal(other) for other in others]
+    right, up = front.right, front.up
+    beyond = right if upright else _negative(up)  # the side next to the face behind
+    if beyond not in normals and _negative(beyond) in normals:
+        beyond = _negative(beyond)
     for other in others:
         n = normal(other)
         if n == front.right:
@@ -64,9 +69,9 @@ def stations(face: Face, others: tuple[Face, ...], *, upright: bool, third: bool
         elif n == _negative(front.up):
             out.append(Station(other, View(front.right, front.toward), 0, -sign))
         elif upright:
-            out.append(Station(other, View(_negative(front.right), front.up), 2 * sign, 0))
+            out.append(Station(other, View(_negative(right), up), 2 * sign if beyond == right else -2 * sign, 0))
         else:
-            out.append(Station(other, View(front.right, _negative(front.up)), 0, -2 * sign))
+            out.append(Station(other, View(right, _negative(up)), 0, 2 * sign if beyond == up else -2 * sign))
     return tuple(out)
 
 

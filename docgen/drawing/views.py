@@ -184,16 +184,17 @@ def _distance(p: Point, s: Stroke) -> float:
 
 
 def centre_lines(rows: Iterable[HoleRow], thick: Vec, view: View, scale: float, at: Point) -> list[Record]:
-    """Return centre marks of holes seen from their mouth or their far side, and axes of holes seen from beside.
+    """Return centre marks of holes seen from their mouth, or where they come out, and axes of holes seen from beside.
 
-    `thick` is how far a through hole may run along each axis, mm.
+    A blind hole has no mark on the face that it does not reach: it would look like a centre to prick. `thick` is how far a through hole may run along each axis, mm.
     """
     out: list[Record] = []
     toward = view.toward
     seen: set[tuple[float, float, float, float]] = set()
     for row in rows:
         d = row.direction
-        facing = abs(sum(d[i] * toward[i] for i in range(3)))
+        away = sum(d[i] * toward[i] for i in range(3))  # 1: bored from behind
+        facing = abs(away)
         far = row.depth if row.depth is not None else row.reach
         reach = float(far) if far is not None else sum(abs(d[i]) * thick[i] for i in range(3))
         for p in row.points:
@@ -206,6 +207,8 @@ def centre_lines(rows: Iterable[HoleRow], thick: Vec, view: View, scale: float, 
                 continue
             seen.add(key)
             if facing > 0.999:
+                if row.depth is not None and away > 0:
+                    continue
                 out += symbols.centre_mark(a, float(row.diameter) * scale / 2)
             elif facing < 0.001:
                 out.append(_axis(a, b))

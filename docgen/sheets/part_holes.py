@@ -30,7 +30,6 @@ class Tagged:
     at: Vec
     row: HoleRow
     feature: Feature
-    first: bool  # of its row
 
 
 def tabled(part: Part) -> tuple[Feature, ...]:
@@ -73,7 +72,7 @@ def tags(part: Part) -> tuple[Tagged, ...]:
         for n, p in enumerate(row.points):
             nameless += not row.names
             tag = row.names[n] if row.names else f"h{nameless}"
-            out.append(Tagged(tag, (float(p[0]), float(p[1]), float(p[2])), row, feature, n == 0))
+            out.append(Tagged(tag, (float(p[0]), float(p[1]), float(p[2])), row, feature))
     return tuple(out)
 
 

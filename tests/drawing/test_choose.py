@@ -141,6 +141,19 @@ def test_views_stand_where_the_projection_puts_them(third: bool, upright: bool) 
             assert s.view.right == first.view.right
 
 
+@pytest.mark.parametrize("third", [True, False])
+@pytest.mark.parametrize("upright", [True, False])
+@pytest.mark.parametrize("sides", [(0,), (1,), (0, 1), ()])
+def test_the_face_behind_stands_beyond_the_side_about_which_it_unrolls(
+    third: bool, upright: bool, sides: tuple[int, ...]
+) -> None:
+    others = (*(Face(1, s) for s in sides), Face(2, 0))
+    *beside, behind = stations(Face(2, 1), others, upright=upright, third=third)[1:]
+    at = (behind.column, behind.row)
+    assert sum(map(abs, at)) == 2
+    assert not beside or any(at == (2 * s.column, 2 * s.row) for s in beside)  # never next to the face in front of it
+
+
 def test_empty_lists_stay_empty() -> None:
     assert merged(()) == underived(()) == counted(()) == ()
     assert len(overall(board())) == 3

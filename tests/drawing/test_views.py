@@ -56,6 +56,15 @@ def test_holes_get_centre_marks_from_the_mouth_and_axes_from_beside() -> None:
     assert {axis.a[1] > 20, axis.b[1] < 8} == {True}
 
 
+def test_a_blind_hole_has_no_centre_mark_on_the_face_that_it_does_not_reach() -> None:
+    blind, through = (
+        HoleRow("A", Purpose.PLAIN, Face(2, 0), ((20, 10, 0),), (0.0, 0.0, 1.0), 8, "8", depth=deep)
+        for deep in (12, None)
+    )
+    assert views.centre_lines([blind], (100, 50, 20), FRONT, 1.0, (0, 0)) == []
+    assert len(views.centre_lines([through], (100, 50, 20), FRONT, 1.0, (0, 0))) == 2
+
+
 def test_specks_go_and_steps_of_an_outline_stay() -> None:
     long = Stroke((0.0, 0.0), (100.0, 0.0), 0)
     other = Stroke((100.0, 3.0), (200.0, 3.0), 0)

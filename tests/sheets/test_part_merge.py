@@ -100,7 +100,6 @@ def test_small_ends_of_a_slender_part_stand_in_a_block_of_their_own_unless_that_
     ("name", "paper", "path", "scales"),
     [
         ("dovetailed-box", "letter", "front", [(1, 2), (1, 1)]),  # pins
-        ("sketching-desk", "a3", "stand.left rear", [(1, 2), (1, 2)]),  # as its front leg
         ("bookcase", "letter", "shelf.1", [(1, 10)]),  # two pages for a plain board are too many
     ],
 )

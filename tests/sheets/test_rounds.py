@@ -31,3 +31,20 @@ def test_a_circle_has_one_cross_a_little_wider_than_itself(name: str, path: str,
     found = [c for c in crosses(name, path, axis) if c[0] > 0.9 * diameter]
     assert len(found) == 1
     assert found[0] == pytest.approx((diameter + 6.0, diameter + 6.0))
+
+
+@pytest.mark.parametrize("upright", [True, False])
+@pytest.mark.parametrize(("name", "path"), [("tool-tote", "handle"), ("splayed-stool", "front left leg")])
+def test_what_is_turned_has_its_axis_in_the_view_from_the_side(name: str, path: str, upright: bool) -> None:
+    subject = next(s for s in subjects(name, "a4") if s.part.path == path)
+    faces = tuple(f for f in subject.plan.faces if f.axis != 0)
+    made = spread(subject.restricted(faces, ""), Setting((1, 5), 2.5, upright), METRICS)
+    assert made is not None
+    along = 1 if upright else 0
+    long = float(subject.part.span(0)[1] - subject.part.span(0)[0]) / 5
+    axes = [
+        r
+        for r in made.records
+        if isinstance(r, Line) and r.pen is Pen.CENTRE and abs(r.b[along] - r.a[along]) == pytest.approx(long + 6.0)
+    ]
+    assert len(axes) == len(faces)

@@ -1,0 +1,56 @@
+"""Centre lines of a part's views: of its holes, of what is turned or cut round."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from docgen.drawing import symbols, views
+from docgen.drawing.breaks import Gone
+from docgen.drawing.placing import Bounds
+from docgen.drawing.records import Line, Pen, Record
+from docgen.drawing.unfold import Station
+from docgen.geometry.make import dot
+from docgen.geometry.shapes import Vec
+from docgen.piece.model import Part
+from docgen.piece.records import SizeKind, Stage
+from docgen.sheets.part_broken import axis_of, rows_moved
+
+PAST = 3.0  # mm that an axis reaches past the ends of what is turned
+
+
+def centres(part: Part, station: Station, bounds: Bounds, scale: float, gone: Sequence[Gone]) -> list[Record]:
+    """Return the centre lines of one view about its paper origin; `bounds` is its extent, `gone` what is left out of it."""
+    rows = [row for f in part.features if f.stage is Stage.PART for row in f.made.holes]
+    rows = rows_moved(rows, gone) if gone else rows
+    thick: Vec = (float(part.size[0]), float(part.size[1]), float(part.size[2]))
+    holes = views.centre_lines(rows, thick, station.view, scale, (0.0, 0.0))
+    return [*holes, *_rounds(part, station, bounds, scale, gone)]
+
+
+def _rounds(part: Part, station: Station, bounds: Bounds, scale: float, gone: Sequence[Gone]) -> list[Record]:
+    """Return the centre marks of what is turned or cut round and is seen as circles, the largest about each centre.
+
+    What is turned about the part's length has its axis in the views from the side.
+    """
+    end = station.face.axis == 0
+    widest: dict[tuple[float, float], float] = {}
+    axes: dict[float, None] = {}
+    for s in (s for f in part.features if f.stage is Stage.PART and not f.made.holes for s in f.made.sizes):
+        if s.kind is not SizeKind.DIAMETER:
+            continue
+        axis = (1.0, 0.0, 0.0) if s.other is not None else s.along  # told from the side: round about the length
+        x, y = (round(c * scale, 3) for c in station.view.flat(s.start))
+        if abs(axis[0]) > 1 - 1e-6 and not end:
+            axes[y if axis_of(station.view) == 0 else x] = None
+        elif abs(dot(axis, station.view.toward)) > 1 - 1e-6 and (end or not gone):
+            widest[x, y] = max(widest.get((x, y), 0.0), float(s.value) / 2 * scale)
+    marks = [r for at, radius in widest.items() for r in symbols.centre_mark(at, radius)]
+    return [*marks, *(_axis(station, bounds, scale, at) for at in axes)]
+
+
+def _axis(station: Station, bounds: Bounds, scale: float, at: float) -> Line:
+    """Return the axis of what is turned, from before one end of the part to past the other; `at` is its level on paper."""
+    x0, y0, x1, y1 = (c * scale for c in bounds)
+    if axis_of(station.view) == 0:
+        return Line((x0 - PAST, at), (x1 + PAST, at), Pen.CENTRE)
+    return Line((at, y0 - PAST), (at, y1 + PAST), Pen.CENTRE)
