@@ -16,6 +16,7 @@ from docgen.drawing.records import Line, Pen, Point, Record
 
 CLEAR = 3.5  # mm around a balloon
 WELL = 2.5  # mm from every line: a point that is so clear may carry a leader
+LANES = 8.0  # what a balloon pays for standing among dimension lines, where it is read as one of their figures
 TURNS = tuple(range(0, 360, 15))
 
 
@@ -59,10 +60,11 @@ def place(
     records: list[Record] = []
     missed: list[int] = []
     radius = symbols.balloon_radius(height)
+    lanes = _lanes(engine)
     for number, spots in sorted(wanted, key=lambda w: (_reach(w[1][0], engine.outline), w[0])):
         found: tuple[float, Point, Point] | None = None
         for spot in spots:
-            found = _centre(spot, engine, radius, fees, found)
+            found = _centre(spot, engine, radius, fees, lanes, found)
         if found is None:
             missed.append(number)
             continue
@@ -84,7 +86,27 @@ Found: TypeAlias = tuple[float, Point, Point]
 """What a balloon costs, the point that its leader goes to, and its middle."""
 
 
-def _centre(at: Point, engine: Engine, radius: float, fees: tuple[float, float], best: Found | None) -> Found | None:
+def _lanes(engine: Engine) -> list[Bounds]:
+    """Return what lies between the view and the dimension lines on each side of it."""
+    x0, y0, x1, y1 = engine.outline
+    lines = [(*a, *b) for a, b, kind in engine.occupied.lines if kind == "dimension"]
+    low = [line for line in lines if max(line[1], line[3]) < y0]
+    high = [line for line in lines if min(line[1], line[3]) > y1]
+    left = [line for line in lines if max(line[0], line[2]) < x0]
+    right = [line for line in lines if min(line[0], line[2]) > x1]
+    out: list[Bounds] = []
+    for side in (low, high, left, right):
+        if side:
+            xs, ys = ([v for line in side for v in line[k::2]] for k in (0, 1))
+            a, b, c, d = min(xs), min(ys), max(xs), max(ys)
+            flat = side is low or side is high
+            out.append((a, min(b, y1), c, max(d, y0)) if flat else (min(a, x1), b, max(c, x0), d))
+    return out
+
+
+def _centre(
+    at: Point, engine: Engine, radius: float, fees: tuple[float, float], lanes: Sequence[Bounds], best: Found | None
+) -> Found | None:
     """Return the cheapest place for the balloon of a point, if it is cheaper than the best so far."""
     x0, y0, x1, y1 = engine.outline
     price = best[0] if best else math.inf
@@ -99,6 +121,8 @@ def _centre(at: Point, engine: Engine, radius: float, fees: tuple[float, float],
             cost = 0.25 * long + (0.5 if turn % 90 == 0 else 0.0)
             cost += fees[0] if c[0] < x0 - CLEAR or c[0] > x1 + CLEAR else 0.0
             cost += fees[1] if c[1] < y0 - CLEAR or c[1] > y1 + CLEAR else 0.0
+            if any(a - radius < c[0] < d + radius and b < c[1] < e for a, b, d, e in lanes):
+                cost += LANES
             if cost < price and engine.occupied.free(Box(c[0], c[1], radius, radius), CLEAR - 1.5):
                 crossed = engine.occupied.crossed(at, c)
                 cost += 1.2 * crossed.count("view") + 6.0 * (len(crossed) - crossed.count("view"))

@@ -9,7 +9,7 @@ import pytest
 
 from docgen.drawing.dimensions.engine import Engine
 from docgen.drawing.dimensions.wanted import Rules
-from docgen.drawing.records import Line, Sheet, Text
+from docgen.drawing.records import Arc, Line, Sheet, Text
 from docgen.packet.fonts import PacketMetrics
 from docgen.packet.write import write
 from docgen.sheets import balloons, views
@@ -80,3 +80,16 @@ def test_the_shortest_leader_is_taken() -> None:
     records, missed = balloons.place([(1, feet)], engine(), 3.5)
     (leader,) = [r for r in records if isinstance(r, Line)]
     assert not missed and leader.a == (92.0, 30.0) and math.dist(leader.a, leader.b) < 20
+
+
+def test_no_balloon_stands_among_dimension_lines() -> None:
+    """Between a view and its dimension lines a number would be read as one of their figures."""
+    free, lined = engine(), engine()
+    for y in (-24.0, -31.0):
+        lined.occupied.add_line((0.0, y), (100.0, y), "dimension")
+    spot = [(30.0, 8.0)]
+    below, aside = (
+        next(r.centre for r in balloons.place([(1, spot)], of, 3.5)[0] if isinstance(r, Arc)) for of in (free, lined)
+    )
+    assert below[1] < 0.0
+    assert not (-5.0 < aside[0] < 105.0 and -31.0 < aside[1] < 0.0)
