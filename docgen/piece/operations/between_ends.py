@@ -132,8 +132,23 @@ class Between:
         if not self.far.measured:
             note = f"short point, from the {self.part.side(self.far.end)} as it is before its own cut"
             return self._size(self.short, self._uncut, names, seen, "first cut", note)
-        one = self.names[1]
-        return self._size(self.short, self.side(self.short)[0], names, seen, one, "finished, to its short point")
+        start, _ = self.side(self.short)
+        note = f"finished, from the {self._begins(start)} to its short point"
+        return self._size(self.short, start, names, seen, self.names[1], note)
+
+    def _begins(self, start: Number) -> str:
+        """Return where a side begins at the far end: at which point of a cut that leans there, the rule is held to that one."""
+        far = self.part.side(self.far.end)
+        u, v = in_plane(self.end)
+        there = [float(self.far.reach({u: a, v: b})) for a in (0, self.part.size[u]) for b in (0, self.part.size[v])]
+        out = (
+            {"long": max(there), "short": min(there)}
+            if self.far.end.side
+            else {"long": min(there), "short": max(there)}
+        )
+        if abs(out["long"] - out["short"]) < SAME:
+            return far
+        return next((f"{word} point of the {far}" for word, at in out.items() if abs(float(start) - at) < SAME), far)
 
     def _size(self, tip: Tip, start: Number, names: tuple[str, ...], seen: Face, label: str, note: str) -> Size:
         i = self.end.axis
@@ -149,9 +164,9 @@ class Between:
             tip, word = (self.short, "short") if self.gone else (self.long, "long")
             return ((f"{word} point from the uncut {far}", positive(exact(tip[0] - self._uncut)), "length"),)
         one, other = self.names
-        (_, long), (_, short) = self.side(self.long), self.side(self.short)
+        (_, long), (start, short) = self.side(self.long), self.side(self.short)
         if self.gone:
-            return ((f"{other} from the {far}", short, "length"),)
+            return ((f"{other} from the {self._begins(start)}", short, "length"),)
         if self.skew:
             return ((f"along the {one} from the {far}", long, "length"),)
         return ((f"{one} from the {far}", long, "length"), (f"{other} from the {far}", short, "length"))

@@ -13,6 +13,7 @@ from docgen.piece.records import Face, Feature, Stage
 from docgen.schedules.terms import finished
 from tests.piece.joints.making import one_problem, trial
 from tests.piece.operations.trial import board, worked
+from tests.support.steps import example
 
 
 def cut(*operations: Bevel | EndCut, stage: Stage = Stage.PART) -> Part:
@@ -86,3 +87,14 @@ def test_a_strut_whose_box_stays_short_at_a_corner_is_told_with_the_length_that_
     problem = one_problem(STRUT % 340, thick="30")
     assert problem.code == "parts-do-not-meet"
     assert "stays 5 mm short of post" in problem.message
+
+
+def test_a_side_that_begins_at_the_short_point_of_the_far_cut_says_so() -> None:
+    # the foot's cut runs 0.717 back over 2 1/2 in; the strut's short side is told from there, its stick counts from the long point
+    part = example("sketching-desk")[0].part("stand.left rear")
+    cut = next(f for f in part.features if f.title == "end against stand.left front")
+    ((name, value, _),) = cut.made.settings[0].places
+    assert name == "short side from the short point of the bottom end"
+    assert any("from the short point of the bottom end to its short point" in s.note for s in cut.made.sizes)
+    long = next(m.position for m in cut.made.marks)
+    assert float(long - value) == pytest.approx(2.5 * math.tan(math.radians(16)) * 25.4, abs=1e-6)
