@@ -108,9 +108,19 @@ def takes_exit(part: Part, feature: Feature, run: Travel, side: int) -> Feature 
     """
     at = _point(part, run, side, outside=False)
     own = [cut.shape for cut in feature.made.cuts]
-    exit_ = [p for p in _section(part, run, at) if any(holds(shape, p) for shape in own)] or [at]
+    found = [p for p in _section(part, run, at) if any(holds(shape, q) for shape in own for q in _beside(run, p))]
+    exit_ = found or [at]
     others = (f for f in part.features if f is not feature)
     return next((f for f in others if all(any(holds(c.shape, p) for c in f.made.cuts) for p in exit_)), None)
+
+
+def _beside(run: Travel, at: Vec) -> tuple[Vec, ...]:
+    """Return a point at an edge with the one beyond it: what a tongue's shoulders take lies outside the box."""
+    if run.edge is None:
+        return (at,)
+    beyond = list(at)
+    beyond[run.edge.axis] += 2 * NEAR if run.edge.side else -2 * NEAR
+    return at, (beyond[0], beyond[1], beyond[2])
 
 
 def _section(part: Part, run: Travel, at: Vec) -> Iterator[Vec]:

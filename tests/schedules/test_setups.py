@@ -28,6 +28,7 @@ from docgen.schedules.machining import BACKING
 from docgen.schedules.rows import SetupRow
 from docgen.schedules.setups import BEFORE_ENDS, FIRST, LED, MATED, MEASURED, setups, together
 from tests.support.pieces import GLASS, INCH, feature, part, piece
+from tests.support.steps import example
 
 SIDE = ((0, 20), (0, 300), (0, 700))
 
@@ -347,6 +348,11 @@ def test_an_exit_in_both_faces_is_not_taken_by_a_rabbet_in_one() -> None:
     assert next(r for r in one if r.what == "tenon, shoulders").runs[0].feed.endswith(BACKED)
     through = rows(Rabbet(Face(2, 0), Face(1, 1), 19, 10))  # what is left at the edge is thinner than the far cheek
     assert next(r for r in through if r.what == "tenon, shoulders").runs[0].feed.endswith(BACKED)
+
+
+def test_the_tenons_of_a_rabbeted_frame_are_backed_in_both_faces() -> None:
+    rows = [s for s in example("door-cabinet")[1].setups if s.what == "tenon, shoulders"]
+    assert rows and all(run.feed.endswith(BACKED) for row in rows for run in row.runs)
 
 
 def test_the_cut_that_takes_an_exit_away_comes_after_the_tenon_too() -> None:
