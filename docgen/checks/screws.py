@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 from collections.abc import Iterator
 
@@ -16,7 +17,7 @@ from docgen.trade.fasteners import wood_screw
 from docgen.trade.names import UnknownName
 
 TITLE = "wood screws: hold and points"
-CODES = ("screw-holds-little", "screw-breaks-through")
+CODES = ("screw-holds-little", "screw-breaks-through", "screw-near-edge")
 LOOKS = looks.Looks(looks.wood_screws)
 
 LEAST_HOLD = 2.5
@@ -25,6 +26,11 @@ LEAST_HOLD = 2.5
 LEAST_BEHIND = 3.0
 """mm of wood to leave beyond a screw's point, about 1/8 in. Common practice."""
 
+LEAST_BESIDE = 1.5
+"""Diameters from a screw's centre to an edge of the part that holds it. Source: National Design Specification for Wood, Table
+12.5.1C, from memory."""
+
+WAYS = 8
 SAME = 1e-3
 ASIDE = 0.3  # mm beside the shank, where the pilot hole has left wood
 
@@ -41,6 +47,8 @@ def check(subject: Subject) -> Iterator[Finding]:
             continue
         behind = min(_behind(subject, f, p, shank) for p in _points(f))
         yield from _point(subject, f, behind)
+        if f.pilot:  # no feature drills it: the check of holes near edges does not see it
+            yield from _edge(subject, f, min(_beside(subject, f, p) for p in _points(f)) / shank)
         held = float(f.engagement)
         if held < LEAST_HOLD * shank - SAME and behind > LEAST_BEHIND + SAME:
             yield _holds(subject, f, held / shank, shank)
@@ -60,6 +68,46 @@ def _behind(subject: Subject, f: Fastener, head: Vec, shank: float) -> float:
     tip = float(f.grip) + float(f.engagement)
     ends = [w[0][1] for w in subject.mesh(f.parts[1]).woods(starts, [way] * 4) if w]
     return min(ends, default=0.0) - tip
+
+
+def _beside(subject: Subject, f: Fastener, head: Vec) -> float:
+    """Return the wood of the second part beside a screw, in the middle of what holds, mm: the least of eight ways."""
+    way = unit(f.direction)
+    one = unit(cross(way, (1.0, 0.0, 0.0) if abs(way[0]) < 0.9 else (0.0, 1.0, 0.0)))
+    two = cross(way, one)
+    at = along(head, way, float(f.grip) + float(f.engagement) / 2)
+    turns = [2 * math.pi * n / WAYS for n in range(WAYS)]
+    sides = [along(along((0.0, 0.0, 0.0), one, math.cos(a)), two, math.sin(a)) for a in turns]
+    found = subject.mesh(f.parts[1]).woods([at] * WAYS, sides)
+    free = (w[0][1] for w, side in zip(found, sides, strict=True) if w and not _filled(subject, f, at, side, w[0][1]))
+    return min(free, default=math.inf)
+
+
+def _filled(subject: Subject, f: Fastener, at: Vec, side: Vec, far: float) -> bool:
+    """Return whether another part lies where the wood beside a screw ends, by its box: a shelf in its dado."""
+    beyond = along(at, side, far + ASIDE)
+    for part in subject.piece.parts:
+        if part.path != f.parts[1]:
+            low, high = subject.oriented(part.path).bounds()
+            if all(low[i] < beyond[i] < high[i] for i in range(3)):
+                return True
+    return False
+
+
+def _edge(subject: Subject, f: Fastener, beside: float) -> Iterator[Finding]:
+    if beside >= LEAST_BESIDE - SAME:
+        return
+    yield Finding(
+        Grade.CARE,
+        "screw-near-edge",
+        f.parts,
+        f"A screw {f.key} ({f.thread}) stands {beside:.1f} of its diameters from an edge of {f.parts[1]}: it splits it.",
+        f"a screw stands at least {LEAST_BESIDE} diameters from the edges of the part that holds it",
+        "National Design Specification for Wood, Table 12.5.1C, from memory; measured on the solids",
+        where(f.origin),
+        (("diameters", beside, ""), ("least", LEAST_BESIDE, "")),
+        "a place nearer to the middle of what holds it, or a thinner screw",
+    )
 
 
 def _point(subject: Subject, f: Fastener, behind: float) -> Iterator[Finding]:

@@ -33,8 +33,8 @@ def _held(piece: Piece, paths: Sequence[str], common: str, verb: str = "with") -
     """Return what parts are fixed with as the file states it, or that it states nothing and what is common practice."""
     stated = fixings(piece)
     items = list(dict.fromkeys(item for path in paths for item in stated.get(path, ())))
-    rows = [f for f in piece.fasteners if f.lays and f.parts[0] in paths]
-    known = {*stated, *(f.parts[0] for f in rows)}
+    rows = [f for f in piece.fasteners if f.lays and (f.parts[0] in paths or f.parts[1] in paths)]
+    known = {*stated, *(p for f in rows for p in f.parts)}
     if any(path not in known for path in paths):
         return f": {UNFIXED}. {common} common practice; {NOT_LISTED}."
     told: dict[str, int] = {}
@@ -47,18 +47,20 @@ def _held(piece: Piece, paths: Sequence[str], common: str, verb: str = "with") -
         what = f"{item.what}{size}{shared}{note}"
         told[what] = told.get(what, 0) + count
     things = [f"{count} × {what}" for what, count in told.items()]
-    return f", {verb} {'; '.join([*things, *_in_rows(piece, rows)])}."
+    return f", {verb} {'; '.join([*things, *_in_rows(piece, rows, paths)])}."
 
 
-def _in_rows(piece: Piece, rows: Sequence[Fastener]) -> Iterator[str]:
-    """Yield what is said of screws that are set out in rows, each kind once."""
+def _in_rows(piece: Piece, rows: Sequence[Fastener], paths: Sequence[str]) -> Iterator[str]:
+    """Yield what is said of screws that are set out in rows, each kind once; their holes are in `paths` or in what holds these."""
     for text in dict.fromkeys(fastener_text(piece, f) for f in rows):
         found = [f for f in rows if fastener_text(piece, f) == text]
         first, count, keys = found[0], sum(f.count for f in found), ", ".join(dict.fromkeys(f.key for f in found))
         notes = "; ".join(first.notes)
+        through = [f.parts[0] for f in found]
+        holes = f"its holes {keys}" if set(through) <= set(paths) else f"holes {keys} of {listed(piece, through)}"
         pilot = drill_told(first.pilot, piece.units.system)
         yield (
-            f"{count} × {text} through its holes {keys}{f' ({notes})' if notes else ''}: drill {pilot}, "
+            f"{count} × {text} through {holes}{f' ({notes})' if notes else ''}: drill {pilot}, "
             f"{said(piece, first.drill_depth)} deep, through them into {listed(piece, [f.parts[1] for f in found])}"
         )
 
@@ -168,8 +170,8 @@ def fronts(piece: Piece) -> Iterator[WorkRow]:
 
 
 def _loose_fronts(piece: Piece) -> list[tuple[Drawer, str]]:
-    """Return the parts of drawers that no joint and no screw of the file holds, with their drawers."""
-    joined = {p for j in piece.joints for p in j.parts} | {p for f in piece.fasteners for p in f.parts}
+    """Return the parts of drawers that no joint holds, nor any screw but those of a row through the box, with their drawers."""
+    joined = {p for j in piece.joints for p in j.parts} | {p for f in piece.fasteners for p in f.parts if not f.lays}
     return [(drawer, path) for drawer in piece.drawers for path in drawer.parts if path not in joined]
 
 
@@ -242,7 +244,9 @@ def fastened(piece: Piece) -> Iterator[WorkRow]:
 
 def _at_last(piece: Piece) -> list[Fastener]:
     laid = {j.parts[0] for j in piece.joints if _lies(piece, j)}
-    return [f for f in piece.fasteners if not _under_plugs(piece, f) and not (f.lays and f.parts[0] in laid)]
+    loose = {path for _, path in _loose_fronts(piece)}
+    own = [f for f in piece.fasteners if f.lays and (f.parts[0] in laid or f.parts[1] in loose)]  # told with these
+    return [f for f in piece.fasteners if not _under_plugs(piece, f) and f not in own]
 
 
 def _turns(piece: Piece, fastener: Fastener) -> bool:

@@ -235,6 +235,7 @@ SPOILED = (
     # -- drawers on runners
     chest("runner-wall-thin", "depth: 6, setback", "depth: 8.5, setback"),
     chest("runner-play", "setback: 30, screws", "setback: 30, play: 1.2, screws"),
+    chest("screw-near-edge", "gauge: 4, length: 20, apart: 150", "gauge: 4, length: 20, edge: 8, apart: 150"),
     chest("drawer-unstopped", ", stops: {length: 40, height: 8}", ""),
     Spoil("seed-chest", ("runner-thin",), sizes=(("strip", "11"),)),
     chest("web-thin", "depth: 6, setback", "depth: 7, setback"),

@@ -1,8 +1,12 @@
 """How drawers on wood are hung, and what ties them to the case."""
 
-from docgen.piece.model import Drawer, Joint
+from dataclasses import replace
+
+from docgen.piece.model import Drawer, Item, Joint, Sets
+from docgen.piece.records import Authority
 from docgen.schedules.hanging import STOP, hung
 from docgen.schedules.partings import clusters, partings
+from docgen.schedules.putting_together import fronts
 from docgen.schedules.untied import untied
 from tests.support.pieces import part, piece
 from tests.support.steps import at, at_key, at_set_up, example, steps
@@ -67,9 +71,43 @@ def test_pilots_for_strips_are_drilled_before_the_case_is_glued() -> None:
     assert at_set_up("side-table", "pilot holes A") > at("side-table", "Glue up")
 
 
+def test_screws_of_bottoms_and_fronts_have_places_on_the_chart() -> None:
+    piece, lists = example(CHEST)
+    told = steps(CHEST)
+    assert "through its holes" in told[at_key(CHEST, "lay drawer.1.bottom")]
+    fixed = told[at(CHEST, "Fix drawer 1 front")]
+    assert "4 × No. 8 × 25 wood screws, pan head through holes" in fixed and "of drawer 1 box front" in fixed
+    assert fixed.endswith("through them into drawer 1 front.")
+    (row,) = [r for r in lists.chart if r.hole.mate == "drawer.1.front"]
+    # 28 in from either edge of the box front, 100 high, 60 from its shoulders; 2 over the 4.4 of a No. 8.
+    assert sorted({float(p[1]) for p in row.hole.points}) == [28, 72] and float(row.hole.diameter) == 6.4
+    assert not any(r.what.startswith("Fasten drawer 1 box front") for r in lists.work)
+    assert not any(i.sets is Sets.FIXES for i in piece.items)
+
+
 def test_screws_that_several_parts_share_evenly_are_told_by_the_part() -> None:
-    told = steps(CHEST)[at(CHEST, "Fix drawer 1 front")]
-    assert "with 4 × wood screws, pan head, No. 8 × 25" in told and "together" not in told
+    shared = replace(
+        example(CHEST)[0],
+        fasteners=(),
+        items=(
+            Item(
+                "screws, pan head",
+                8,
+                "No. 8 × 25",
+                Authority.CUT,
+                sets=Sets.FIXES,
+                parts=("bottom drawer.front", "drawer.1.front"),
+            ),
+        ),
+    )
+    first, second, _ = (row.what for row in fronts(shared))
+    assert first.endswith("with 4 × screws, pan head, No. 8 × 25.") and second.endswith(
+        "with 4 × screws, pan head, No. 8 × 25."
+    )
+    uneven = replace(shared, items=(replace(shared.items[0], count=9),))
+    assert (
+        "9 × screws, pan head, No. 8 × 25 for bottom drawer front, drawer 1 front together" in next(fronts(uneven)).what
+    )
 
 
 def test_the_case_under_a_drawer_covers_no_exit_of_it() -> None:

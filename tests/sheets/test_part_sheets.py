@@ -147,7 +147,7 @@ def test_general_views_number_every_kind_that_is_seen() -> None:
 def test_general_views_tell_an_assembly_that_is_less_than_the_piece() -> None:
     """The desk's case is 34 by 16 by 6 1/2 in and stands 22 in up, in a piece of 36 1/2 by 20 by 30 in."""
     printed = [t.text for page in sheets("sketching-desk", "letter") if page.kind == "views" for t in texts(page)]
-    for text in ("36 1⁄2", "20", "30", "case 34", "case 16", "case 6 1⁄2", "below case 22"):
+    for text in ("36 1⁄2", "20", "30", "case: 34", "case: 16", "case: 6 1⁄2", "below case: 22"):
         assert text in printed
 
 

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from fractions import Fraction
 
 from docgen.piece.bench import Bench
 from docgen.piece.faults import Fault, figure
@@ -17,6 +18,7 @@ from docgen.piece.operations.hole import Hole, On
 from docgen.piece.records import Face, Origin, Purpose, Sink
 from docgen.project.fields import Choice, Count, Field, Length, Many, PartName
 from docgen.project.statements import Bound
+from docgen.trade.drills import Drill, at_least
 from docgen.trade.fasteners import WoodScrew, wood_screw
 from docgen.trade.names import UnknownName
 from docgen.units import Number, Units
@@ -33,10 +35,11 @@ class Strip:
     level: Number
 
 
-def strip(panel: Part, host: Part, edge: Number) -> Strip:
+def strip(panel: Part, host: Part, edge: Number | None, units: Units) -> Strip:
     """Return the strip that a panel shares with a part behind it; the row stands `edge` in from the panel's own edge.
 
-    Where the strip lies at no edge of the panel, as at a shelf, the row stands in its middle. `Fault` where there is none.
+    Where no edge is said, and where the strip lies at no edge of the panel, as at a shelf, the row stands in the middle of
+    what the two share. `Fault` where there is none.
     """
     at = seen(host, panel)
     if at is None:
@@ -51,11 +54,24 @@ def strip(panel: Part, host: Part, edge: Number) -> Strip:
     near, far = spans[1 - run]
     wide = panel.size[1 - run]
     first, last = near <= NEAR, far >= wide - NEAR
-    level = (near + far) / 2 if first == last else edge if first else wide - edge
-    if not near < level < far:
+    level = (near + far) / 2
+    if edge is None:
+        level = neat(level, units) if near < neat(level, units) < far else level
+    elif first != last:
+        level = edge if first else wide - edge
+    if edge is not None and not near < level < far:
         message = f"screws {figure(edge)} in from the edge of {panel.path} miss {host.path}, which lies behind {figure(far - near)} of it"
         raise Fault("screw-beside-part", message, "screws", f"less than {figure(far - near)}")
     return Strip(Face(2, sides.index(True)), run, *spans[run], level)
+
+
+def both(panel: Part, row: Strip, edge: Number | None) -> tuple[Strip, Strip]:
+    """Return two rows for a panel that lies on a part with its whole width, `edge` in from its two edges; `Fault` otherwise."""
+    wide = panel.size[1 - row.run]
+    if edge is None or not 0 < edge < wide / 2:
+        message = f"two rows of screws in {panel.path} want their distance from its edges"
+        raise Fault("screw-beside-part", message, "screws", f"edge: less than {figure(wide / 2)}")
+    return replace(row, level=edge), replace(row, level=wide - edge)
 
 
 def spots(row: Strip, *, apart: Number, ends: Number, units: Units) -> tuple[On, ...]:
@@ -87,32 +103,40 @@ def driven(bench: Bench, values: Bound, path: str) -> int:
     if engagement <= 0:
         message = f"a screw of {figure(said['length'])} ends inside {path}, {figure(panel.size[2])} thick"
         raise Fault("screw-too-short", message, "screws", "a longer screw")
+    through = screw.clearance
+    if said["over"]:
+        kinds = ("metric",) if bench.units.system == "mm" else ("fraction",)
+        through = at_least(through.diameter + Fraction(said["over"]), kinds=kinds) or through
+    if said["rows"] > 2:
+        raise Fault("fixed-count", f"screws stand in {said['rows']} rows", "screws", "rows: 1, or 2")
     count = 0
     for into in said["into"]:
         host = bench.part(into)
-        row = strip(panel, host, said["edge"])
+        row = strip(panel, host, said["edge"], bench.units)
+        rows = both(panel, row, said["edge"]) if said["rows"] > 1 else (row,)
         ends = said["apart"] / 2 if said["ends"] is None else said["ends"]
-        points = spots(row, apart=said["apart"], ends=ends, units=bench.units)
+        points = tuple(p for r in rows for p in spots(r, apart=said["apart"], ends=ends, units=bench.units))
         count += len(points)
-        _row(bench, values, (panel, host), row.inner, points, screw, (bench.next_name(), pilot.name, engagement))
+        how = (bench.next_name(), pilot.name, engagement, through)
+        _row(bench, values, (panel, host), row.inner, points, screw, how)
     return count
 
 
 def _row(
     bench: Bench, values: Bound, parts: tuple[Part, Part], inner: Face, points: tuple[On, ...], screw: WoodScrew,
-    how: tuple[str, str, Number],
+    how: tuple[str, str, Number, Drill],
 ) -> None:  # fmt: skip
     """Drill one row through the panel, and note its screws and what they hold."""
-    (panel, host), (name, pilot, engagement) = parts, how
+    (panel, host), (name, pilot, engagement, through) = parts, how
     flat, said = values["screws"]["head"] == "flat", values["screws"]
     face, origin = Face(2, 1 - inner.side), Origin(values.span, values.because)
     hole = Hole(
         face=face,
         points=points,
-        diameter=screw.clearance.diameter,
+        diameter=through.diameter,
         purpose=Purpose.CLEARANCE,
         name=name,
-        drill=screw.clearance.name,
+        drill=through.name,
         sink=Sink(HEAD * screw.shank, None, ANGLE) if flat else None,
         fastener=name,
         mate=host.path,
@@ -150,8 +174,12 @@ SCREWS = (
     Field("length", Length(above=0), "of the screws, as bought", required=True),
     Field("apart", Length(above=0), "no further apart than this", required=True),
     Field(
-        "edge", Length(above=0), "how far in from the panel's edge, where a part lies behind that edge", required=True
+        "edge",
+        Length(above=0),
+        "how far in from the panel's edge, where a part lies behind that edge; absent: the middle of what both share",
     ),
+    Field("rows", Count(), "2 for a panel that lies on its part all over: a row along either edge", default="1"),
+    Field("over", Length(least=0), "how much wider the holes are, so that the part can be shifted", default="0"),
     Field(
         "ends", Length(above=0), "how far the first and the last stand from the ends of a row; absent: half of apart"
     ),

@@ -164,3 +164,12 @@ def test_the_image_of_what_is_mirrored_is_fixed_too() -> None:
     piece = made(Path("examples/door-cabinet.yaml").read_text(encoding="utf-8"))
     brads = [i for i in piece.items if i.what == "brads"]
     assert [len(i.parts) for i in brads] == [4, 4] and {p.split(".")[0] for p in brads[1].parts} == {"right door"}
+
+
+def test_a_row_without_an_edge_stands_in_the_middle_of_what_both_share() -> None:
+    text = EXAMPLE.read_text(encoding="utf-8").replace("edge: 5, apart", "apart")
+    back = made(text).part("back panel")
+    rows = {h.mate: h for f in back.features for h in f.made.holes}
+    # Rabbets of 11 less a gap of 1 are 10 wide.
+    assert {float(p[1]) for p in rows["left side"].points} == {5}
+    assert {float(p[0]) for p in rows["shelf.1"].points} == {70}
