@@ -123,7 +123,11 @@ class SlottedHole:
             ("depth", "through", "text"),
         ]
         if self.bore is not None:
-            values += [("bit for the head", self.bore[0], "length"), ("its depth", self.bore[1], "length")]
+            values += [
+                ("bit for the head, first", self.bore[0], "length"),
+                ("its depth", self.bore[1], "length"),
+                ("its slot, over all", self.bore[0] + self.travel, "length"),
+            ]
         setting = Setting("router", self.label, tuple(values))
         return slot_run(setting, part, self.face, self.along, self.centre, self.length)
 
