@@ -1,4 +1,4 @@
-"""One section through a joint: what it cuts of each part, and what is to be dimensioned in it. View mm, no paper yet."""
+"""One section through a joint: what it cuts of each part. View mm, no paper yet."""
 
 from __future__ import annotations
 
@@ -9,9 +9,7 @@ from dataclasses import dataclass, field, replace
 import numpy as np
 
 from docgen.drawing.breaks import empty
-from docgen.drawing.dimensions.wanted import Angular, Callout, Linear, Wanted
 from docgen.drawing.hatching import Cut
-from docgen.drawing.wording import Notes, figure_text
 from docgen.geometry.lines import View
 from docgen.geometry.outlines import Box2
 from docgen.geometry.reach import box_corners
@@ -20,17 +18,15 @@ from docgen.geometry.shapes import Vec
 from docgen.geometry.surfaces import Floats
 from docgen.piece import loose
 from docgen.piece.model import Fastener, Joint, Kind, Loose, Part
-from docgen.piece.records import SizeKind
 from docgen.piece.solids import Solids
-from docgen.schedules.planes import Held, Plane, Told
-from docgen.sheets.joint_screws import in_sight, lengths, straight, with_tips
+from docgen.schedules.planes import Held, Plane
+from docgen.sheets.joint_screws import in_sight, with_tips
 
 LEAST_MARGIN, MOST_MARGIN = 8.0, 22.0  # mm about the joint
 MOSTLY = 0.5  # of what is seen of another part: so much of it in the joint's own room makes it one of the joint
 ADJOINS = 0.5  # mm: what stands further off is left out: a fragment without its surroundings tells nothing
 CLEAR = 2.0  # mm: so far a plane keeps from parts that it is to pass by
 SLOPES = (45.0, 135.0, 30.0, 120.0, 60.0, 150.0)  # degrees, of the hatching of parts that lie side by side
-SAME = 0.3  # mm: sizes whose ends lie nearer than this on their line are one
 
 
 @dataclass(frozen=True, slots=True)
@@ -260,62 +256,3 @@ def _shading(grain: Vec, plane: Plane, slope: float) -> tuple[Cut, float]:
         return Cut.END, slope
     flat = plane.view.flat(grain)
     return Cut.LONG, math.degrees(math.atan2(flat[1], flat[0]))
-
-
-# -- what is dimensioned ----------------------------------------------------------------------------------------------
-
-
-def wanted(cut: CutView, notes: Notes) -> list[Wanted]:
-    """Return the sizes and fasteners of a section as dimensions."""
-    plane, view = cut.plane, cut.plane.view
-    out: list[Wanted] = [
-        _dimension(f"{n:02d}", told, count, view, notes) for n, (told, count) in enumerate(_once(plane.sizes, view))
-    ]
-    if plane.fasteners and not plane.second:
-        out += lengths(*plane.fasteners[0], view, notes)
-    return out
-
-
-def _once(sizes: Sequence[Told], view: View) -> list[tuple[Told, int]]:
-    """Return each size once with how often it stands: equal ones of a part are counted, two in one place are one."""
-    kept: list[Told] = []
-    counts: list[dict[object, int]] = []  # by part: the halves of a mortise that stand opposite each other are one
-    for told in sizes:
-        own = (told.path, told.key)
-        same = next((k for k, count in enumerate(counts) if own in count), None)
-        twin = next((k for k, t in enumerate(kept) if _coincide(t, told, view)), None) if same is None else None
-        if same is not None:
-            counts[same][own] += 1
-        elif twin is None:
-            kept.append(told)
-            counts.append({own: 1})
-        else:
-            counts[twin][own] = 1
-            if told.size.label and not kept[twin].size.label:
-                kept[twin] = told
-    return [(told, max(count.values())) for told, count in zip(kept, counts, strict=True)]
-
-
-def _coincide(a: Told, b: Told, view: View) -> bool:
-    """Return True for two lengths of one value between the same lines, and for two angles of one value and label."""
-    if a.size.kind is not b.size.kind or abs(float(a.size.value) - float(b.size.value)) > 1e-3:
-        return False
-    if a.size.kind is not SizeKind.LENGTH:
-        return a.size.label == b.size.label
-    u, v = view.flat(a.along), view.flat(b.along)
-    if abs(u[0] * v[1] - u[1] * v[0]) > 1e-3:
-        return False
-    ends = [sorted(p[0] * u[0] + p[1] * u[1] for p in (view.flat(t.start), view.flat(t.end))) for t in (a, b)]
-    return all(abs(p - q) < SAME for p, q in zip(*ends, strict=True))
-
-
-def _dimension(key: str, told: Told, count: int, view: View, notes: Notes) -> Wanted:
-    size = told.size
-    text = figure_text(size, notes, count)
-    start, end = view.flat(told.start), view.flat(told.end)
-    if size.kind in (SizeKind.LENGTH, SizeKind.DIAMETER):  # of a bore that is cut lengthwise
-        return Linear(key, start, end, straight(view.flat(told.along)), text, (size,), datum=True)
-    if size.kind is SizeKind.ANGLE:
-        return Angular(key, start, end, view.flat(told.other) if told.other is not None else end, text, (size,))
-    toward = math.degrees(math.atan2(end[1] - start[1], end[0] - start[0]))
-    return Callout(key, start, math.dist(start, end), (text,), (size,), toward, 20.0)

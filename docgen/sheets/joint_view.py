@@ -28,7 +28,8 @@ from docgen.piece.solids import Solids
 from docgen.sheets import balloons
 from docgen.sheets.context import Context
 from docgen.sheets.joint_bolts import drawn_bolts
-from docgen.sheets.joint_cut import CutView, Face, Fill, wanted
+from docgen.sheets.joint_cut import CutView, Face, Fill
+from docgen.sheets.joint_sizes import wanted
 
 CLEAR = 0.8  # mm around a number within a face
 SAMPLES = 30  # places in a face that are tried for the foot of its number's leader

@@ -10,15 +10,21 @@ import pytest
 
 from docgen.drawing.boxes import Box
 from docgen.drawing.breaks import zigzag
+from docgen.drawing.dimensions.lanes import as_lane
+from docgen.drawing.dimensions.sides import Side
+from docgen.drawing.dimensions.wanted import Linear, Rules
 from docgen.drawing.hatching import Cut, hidden
 from docgen.drawing.records import Line, Path, Pen
+from docgen.drawing.wording import Notes
 from docgen.geometry.section import Ring, Windowed, distance, share_within, without
+from docgen.packet.fonts import PacketMetrics
 from docgen.schedules.planes import tip
 from docgen.sheets import exploded, joinery
 from docgen.sheets.joint_bolts import drawn_bolts
 from docgen.sheets.joint_cut import Blanks, CutView, cut_view
 from docgen.sheets.joint_detail import Detail, lower, pictured
 from docgen.sheets.joint_screws import root_radius
+from docgen.sheets.joint_sizes import _on_wood, wanted
 from docgen.sheets.joint_view import enlarged_window
 from tests.sheets.test_joinery import context, pages, said
 
@@ -223,3 +229,26 @@ def test_a_part_is_hatched_alike_in_every_section() -> None:
 def test_sheet_stock_cut_flat_is_told_in_the_key() -> None:
     assert "across, flat" in said(pages("joinery", "dovetailed-box"))
     assert "across, flat" not in said(pages("joinery", "side-table"))
+
+
+def test_extension_lines_reach_the_wood() -> None:
+    """A rabbet takes the corner from which it is told: the line is drawn to the face behind the panel."""
+    for name, word in (("bookcase", "panel in rabbet"), ("sketching-desk", "panel in frame")):
+        of, cut = context(name), cut_of(name, word)
+        for w in (w for w in wanted(cut, Notes(of.piece.units)) if isinstance(w, Linear)):
+            rings = [ring for face in cut.faces for shown in face.shown for ring in shown.rings]
+            for end in (w.a, w.b):
+                assert min(math.dist(end, q) for ring in rings for q in ring) < 0.1
+            lane = as_lane(w, w.a, w.b, Side("top", 900.0), Rules(), PacketMetrics())
+            assert {lane.first, lane.second} == {w.a, w.b}  # drawn from the wood, not from the window's rim
+
+
+def test_the_end_of_a_size_is_moved_square_to_it_and_not_far() -> None:
+    ring = [(0.0, 0.0), (20.0, 0.0), (20.0, 30.0), (9.0, 30.0), (9.0, 40.0), (0.0, 40.0)]
+    level = (1.0, 0.0)
+    assert _on_wood((9.0, 40.0), level, [ring]) == (9.0, 40.0)  # a corner of the wood
+    assert _on_wood((20.0, 40.0), level, [ring]) == (20.0, 30.0)  # down to where the face ends
+    assert _on_wood((20.0, 15.0), level, [ring]) == (20.0, 15.0)  # on the face
+    assert _on_wood((15.0, 40.0), level, [ring]) == (15.0, 30.0)  # onto a level face
+    assert _on_wood((20.0, 90.0), level, [ring]) == (20.0, 90.0)
+    assert _on_wood((25.0, 40.0), level, [ring]) == (25.0, 40.0)

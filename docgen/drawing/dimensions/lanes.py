@@ -44,10 +44,11 @@ class Lane:
 def as_lane(wanted: Linear, a: Point, b: Point, side: Side, rules: Rules, metrics: Metrics) -> Lane:
     """Return the dimension between paper points `a` and `b` as `side` sees it.
 
-    A datum edge is met where it leaves the outline, wherever on it the dimension was said to start.
+    A datum edge is met where it leaves the outline, wherever on it the dimension was said to start, but where it does not
+    reach so far.
     """
     text = label((wanted.text,), rules.height, metrics)
-    a = side.point(side.u(a), 0.0) if wanted.datum else a
+    a = side.point(side.u(a), 0.0) if wanted.datum and not wanted.reaches else a
     ua, ub = side.u(a), side.u(b)
     if ua <= ub:
         return Lane(wanted, text, ua, ub, a, b, False)

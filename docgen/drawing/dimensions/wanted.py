@@ -23,6 +23,7 @@ class Linear:
     datum: bool = False  # `a` lies on a datum: may become one of the running dimensions
     over: bool = False  # on the other side from where it would stand
     taken: float = 0.0  # view mm that are left out between `a` and `b` where the view is broken
+    reaches: bool = False  # the extension line of a datum begins at `a` itself, not at the outline of the view
 
 
 @dataclass(frozen=True, slots=True)
