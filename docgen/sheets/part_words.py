@@ -44,6 +44,24 @@ def count_line(kind: Kind, lists: Schedules, names: Mapping[str, str]) -> str:
     return f"{text}{said}: {alike} as drawn; {other} in mirror image"
 
 
+def other_letters(kind: Kind, lists: Schedules) -> list[str]:
+    """Return under which letters the holes of the other equal parts stand in the chart: ``C, D for A, B in: drawer 2 …``."""
+
+    def letters(path: str) -> tuple[str, ...]:
+        rows = (row.name for row in lists.chart if row.name and path in (*row.parts, *row.mirrored))
+        return tuple(sorted(dict.fromkeys(rows), key=lambda name: (len(name), name)))
+
+    own = letters(kind.first)
+    alike: dict[tuple[str, ...], list[str]] = {}
+    for path in (*kind.parts, *kind.mirrored):
+        alike.setdefault(letters(path), []).append(path)
+    return [
+        f"In the chart {', '.join(other)} instead of {', '.join(own)}: {', '.join(paths)}"
+        for other, paths in alike.items()
+        if other != own and len(other) == len(own)
+    ]
+
+
 def stock_line(part: Part, units: Units) -> str:
     """Return the material and the finished size."""
     size = " × ".join(format_length(size, units, rest=False) for size in finished(part))
@@ -195,6 +213,7 @@ def words(subject: Subject, kind: Kind, lists: Schedules, left: Sequence[Wanted]
             stock_line(part, subject.units),
             datum_line(subject),
             *operation_lines(part, subject.names, lists.setups),
+            *other_letters(kind, lists),
         ]
         every += [assumed_line(part, subject.placing), part.note]
     if subject.gone and along(subject.stations(False)):
