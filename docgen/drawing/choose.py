@@ -80,7 +80,22 @@ def figures(part: Part, stage: Stage = Stage.PART, asked: tuple[DrawingWish, ...
                 for a in as_asked(f.name, sizes, asked)
             ]
     own += [Figure(w.made, word=w.word, asked=True) for w in asked if w.made is not None]
-    return counted(underived(merged(tuple(own))))
+    return counted(underived(merged(_unrounded(tuple(own)))))
+
+
+def _unrounded(every: tuple[Figure, ...]) -> tuple[Figure, ...]:
+    """Return the figures without width and thickness of what is turned to them: its diameter tells both."""
+    turned = {
+        round(float(f.size.value), 6)
+        for f in every
+        if f.size.kind is SizeKind.DIAMETER and (f.size.other is not None or abs(f.size.along[0]) > 1 - SQUARE)
+    }
+
+    def spoken(f: Figure) -> bool:
+        across = f.overall and abs(f.size.along[0]) < SQUARE and not f.size.over
+        return across and round(float(f.size.value), 6) in turned
+
+    return tuple(f for f in every if not spoken(f))
 
 
 def _views(feature: Feature, size: Size) -> tuple[Face, ...]:
@@ -131,12 +146,14 @@ def merged(every: tuple[Figure, ...]) -> tuple[Figure, ...]:
             out.append(f)
             continue
         first = out[twin]
-        size = first.size
+        size, other = first.size, f.size
+        if size.label and other.label and not size.parameters and not first.overall:
+            size, other = other, size  # the one that is cut to, not the one for reference
         if not first.overall:
-            size = replace(size, label=size.label or f.size.label, note=size.note or f.size.note)
-            size = size if size.face is not None else replace(size, face=f.size.face)
+            size = replace(size, label=size.label or other.label, note=size.note or other.note)
+            size = size if size.face is not None else replace(size, face=other.face)
         asked, over = first.asked or f.asked, first.over or f.over
-        out[twin] = replace(first, size=size, also=(*first.also, *f.sizes), asked=asked, over=over)
+        out[twin] = replace(first, size=size, also=(*first.also, other, *f.also), asked=asked, over=over)
     return tuple(out)
 
 
@@ -150,8 +167,9 @@ def _one_thing(a: Figure, b: Figure) -> bool:
     if a.size.authority is not b.size.authority and not a.overall:
         return False
     if a.size.label and b.size.label:
-        return a.feature == b.feature and a.size.label == b.size.label
-    return not (a.overall and b.size.label)
+        same = a.feature == b.feature and a.size.label == b.size.label
+        return same or bool(a.size.parameters) != bool(b.size.parameters)  # one for reference says nothing new
+    return not (a.overall and b.size.label and b.size.note)
 
 
 def _told_on(figure: Figure) -> tuple[Face | None, ...]:
@@ -161,8 +179,10 @@ def _told_on(figure: Figure) -> tuple[Face | None, ...]:
 def underived(every: tuple[Figure, ...]) -> tuple[Figure, ...]:
     """Return the figures without those plain lengths that the ones before them already give by adding up.
 
-    The place of a hole is left out only where figures of the same view give it.
+    The place of a hole is left out only where figures of the same view give it, the place of what lies along the far
+    end of the part where its own width tells it.
     """
+    every = tuple(f for f in every if not _flush(f, every))
     roots: dict[tuple[object, ...], tuple[object, ...]] = {}
 
     def root(n: tuple[object, ...]) -> tuple[object, ...]:
@@ -184,6 +204,17 @@ def underived(every: tuple[Figure, ...]) -> tuple[Figure, ...]:
             roots[root((g, way, low))] = root((g, way, high))
         out.append(f)
     return tuple(out)
+
+
+def _flush(figure: Figure, every: tuple[Figure, ...]) -> bool:
+    """Return True for the plain place of what reaches the far end of the part, where another of its figures runs from there."""
+    s = figure.size
+    if s.kind is not SizeKind.LENGTH or figure.overall or figure.asked or figure.views or s.label or s.over:
+        return False
+    _, way, low, high = _same_place(s)
+    whole = [_same_place(f.size)[1:] for f in every if f.overall]
+    own = [f.size for f in every if f.feature == figure.feature and f.size.label and f.size.kind is SizeKind.LENGTH]
+    return any((way, low, _same_place(o)[3]) in whole for o in own if _same_place(o)[1:3] == (way, high))
 
 
 def counted(every: tuple[Figure, ...]) -> tuple[Figure, ...]:

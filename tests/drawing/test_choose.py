@@ -2,7 +2,7 @@ from fractions import Fraction
 
 import pytest
 
-from docgen.drawing.choose import counted, figures, merged, overall, plan, rank, underived
+from docgen.drawing.choose import Figure, counted, figures, merged, overall, plan, rank, underived
 from docgen.drawing.unfold import stations
 from docgen.geometry.shapes import Frame
 from docgen.piece.model import Material, Part
@@ -121,6 +121,35 @@ def test_the_rank_names_what_is_loose_and_what_is_doubled() -> None:
     assert rank(feature.parameters, without).loose == ("depth",)
     twice = (*feature.made.sizes, feature.made.sizes[0])
     assert rank(feature.parameters, twice).doubled == (feature.made.sizes[0],)
+
+
+def test_what_lies_along_the_far_end_is_placed_by_its_own_width() -> None:
+    places = [float(f.size.value) for f in figures(board(dado(100), dado(580))) if not f.size.label and not f.overall]
+    assert 100 in places
+    assert 580 not in places
+    assert 579 in [float(f.size.value) for f in figures(board(dado(579))) if not f.overall]
+
+
+def test_width_and_thickness_of_what_is_turned_to_them_are_told_by_its_diameter() -> None:
+    bare = part("leg", ((0, 30), (0, 30), (0, 400)))
+    turned = Feature("turned 1", "turned", "turned", Stage.PART, Turned((Station(0, 30), Station(400, 30))).made(bare))
+    leg = part("leg", ((0, 30), (0, 30), (0, 400)), features=(turned,))
+    assert [(f.size.kind, float(f.size.value)) for f in figures(leg)] == [
+        (SizeKind.LENGTH, 400.0),
+        (SizeKind.DIAMETER, 30.0),
+    ]
+    assert len(figures(bare)) == 3
+
+
+def test_a_length_for_reference_is_not_told_beside_the_one_that_is_cut_to() -> None:
+    def size(label: str, *parameters: str) -> Size:
+        return Size(SizeKind.LENGTH, (0, 0, 0), (90, 0, 0), (1.0, 0.0, 0.0), 90, parameters, Face(2, 1), label=label)
+
+    for order in ((size("edge"), size("first cut", "at")), (size("first cut", "at"), size("edge"))):
+        (one,) = merged(tuple(Figure(s, feature=f"end cut {n}") for n, s in enumerate(order)))
+        assert one.size.label == "first cut"
+        assert {s.label for s in one.sizes} == {"edge", "first cut"}
+    assert len(merged((Figure(size("a", "at")), Figure(size("b", "at"))))) == 2
 
 
 @pytest.mark.parametrize("third", [True, False])
