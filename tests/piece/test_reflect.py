@@ -89,7 +89,7 @@ KNOWN = {
     "Mark": {"position", "face"},
     "HoleRow": {"face", "points", "direction", "diameter", "depth", "thread_depth", "percent", "reach", "tip"},
     "Leaning": {"lean", "sight"},
-    "Setting": {"values", "places", "travel", "tall", "clear"},
+    "Setting": {"values", "places", "travel", "tall", "clear", "base"},
     "Travel": {"face", "along", "at", "start", "stop", "edge", "deep", "wide"},
     "Template": {"face", "outline", "waste", "holes", "lines", "datum", "grain", "checks", "openings", "points"},
     "Allowance": {"face", "amount"},
