@@ -17,7 +17,7 @@ from docgen.piece.model import Part
 from docgen.piece.records import HoleRow
 
 SLENDER = 8.0  # times its width or thickness: a part at least so long may be broken
-RATHER = 5.0  # times its width or thickness: a part at least so long may be broken where one of its views would fuse
+RATHER = 6.0  # times its width or thickness: a part at least so long may be broken where one of its views would fuse
 FUSED = 1.5  # mm on paper: the lines of a view no broader run together
 SMALL = 0.5  # 1 : 2: a part drawn as large as that is plain enough unbroken
 GAP = 3.0  # mm on paper between the two lines of a break
