@@ -41,6 +41,7 @@ TRUE = {
     "part-unjoined": "the ledges of the box are glued on as their note says, without a joint of their own",
     "group-unjoined": "the tray of the box lies on its ledges and comes out",
     "wall-place": "where a piece that hangs goes on its wall is told of each",
+    "nothing-to-open-by": "knobs, pulls and catches of these fronts and doors are chosen at the bench: the files name none",
     "stay-holds": "its easel is heavier than two pivots hold: it has stays, and the packet says what they have to hold",
 }
 """What may be told of a good example, and why it is true."""
