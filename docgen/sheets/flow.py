@@ -42,6 +42,7 @@ class Flow:
         self.area: Rect = self.columns[0]
         self.pages: list[list[Record]] = [[]]
         self.y = self.area.top
+        self._headed = ("", 0, -1)  # the last heading, and which of the page's records it is: from, to
 
     @property
     def at_top(self) -> bool:
@@ -78,7 +79,9 @@ class Flow:
         """Set a heading that stays with at least `keep` mm of what follows."""
         self.need(2 * self.layout.heights.heading + keep)
         self.gap(2.0)
+        start = len(self.pages[-1])
         self._line(text, self.layout.heights.heading, bold=True, indent=0.0)
+        self._headed = (text, start, len(self.pages[-1]))
         self.y -= AFTER_TEXT
 
     def text(self, text: str, *, height: float | None = None, bold: bool = False, indent: float = 0.0) -> None:
@@ -123,6 +126,12 @@ class Flow:
         style = style or Style(heights.figure, heights.least, heights.note, heights.note)
         following = self._following()
         placed = table(columns, rows, (self.rest, following), self.context.metrics, style)
+        text, start, end = self._headed
+        if not placed[0].records and start and end == len(self.pages[-1]):  # a heading goes with its table
+            del self.pages[-1][start:]
+            self.turn_page()
+            self.heading(text, keep=0.0)
+            placed = table(columns, rows, (self.rest, following), self.context.metrics, style)
         for i, page in enumerate(placed):
             dx = dy = 0.0
             if i:

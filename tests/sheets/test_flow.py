@@ -92,3 +92,14 @@ def test_values_of_set_ups(value: float | str, kind: str, text: str) -> None:
 
 def test_absent_lengths() -> None:
     assert length(context(), None) == "–"
+
+
+def test_a_heading_goes_on_with_a_table_whose_first_row_finds_no_room_under_it() -> None:
+    pages = flow()
+    pages.text("before")
+    pages.take(pages.rest.height - 55.0)
+    pages.heading("What follows", keep=30.0)
+    pages.table([Column("n"), Column("what")], [Row(("one", "\n".join(["line"] * 12)))])
+    first, second = pages.sheets()
+    assert "What follows" not in said((first,))
+    assert [w for w in ("What follows", "one", "line") if w in said((second,))] == ["What follows", "one", "line"]
