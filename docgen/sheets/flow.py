@@ -42,7 +42,12 @@ class Flow:
         self.area: Rect = self.columns[0]
         self.pages: list[list[Record]] = [[]]
         self.y = self.area.top
-        self._headed = ("", 0, -1)  # the last heading, and which of the page's records it is: from, to
+        self._headed: tuple[str, list[Record], int, int] = (
+            "",
+            [],
+            0,
+            0,
+        )  # the last heading: its page, its records from, to
 
     @property
     def at_top(self) -> bool:
@@ -79,9 +84,9 @@ class Flow:
         """Set a heading that stays with at least `keep` mm of what follows."""
         self.need(2 * self.layout.heights.heading + keep)
         self.gap(2.0)
-        start = len(self.pages[-1])
+        page, start = self.pages[-1], len(self.pages[-1])
         self._line(text, self.layout.heights.heading, bold=True, indent=0.0)
-        self._headed = (text, start, len(self.pages[-1]))
+        self._headed = (text, page, start, len(page))
         self.y -= AFTER_TEXT
 
     def text(self, text: str, *, height: float | None = None, bold: bool = False, indent: float = 0.0) -> None:
@@ -126,9 +131,11 @@ class Flow:
         style = style or Style(heights.figure, heights.least, heights.note, heights.note)
         following = self._following()
         placed = table(columns, rows, (self.rest, following), self.context.metrics, style)
-        text, start, end = self._headed
-        if not placed[0].records and start and end == len(self.pages[-1]):  # a heading goes with its table
-            del self.pages[-1][start:]
+        text, on, start, end = self._headed
+        if (
+            not placed[0].records and on is self.pages[-1] and 0 < start < end == len(on)
+        ):  # a heading goes with its table
+            del on[start:]
             self.turn_page()
             self.heading(text, keep=0.0)
             placed = table(columns, rows, (self.rest, following), self.context.metrics, style)

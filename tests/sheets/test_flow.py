@@ -103,3 +103,16 @@ def test_a_heading_goes_on_with_a_table_whose_first_row_finds_no_room_under_it()
     first, second = pages.sheets()
     assert "What follows" not in said((first,))
     assert [w for w in ("What follows", "one", "line") if w in said((second,))] == ["What follows", "one", "line"]
+
+
+def test_a_heading_of_an_earlier_page_stays_there() -> None:
+    pages = flow()
+    pages.text("before")
+    pages.heading("Of the first page", keep=0.0)
+    pages.turn_page()
+    pages.text("kept")  # as many records on this page as there were under the heading on the one before
+    pages.take(pages.rest.height - 20.0)
+    pages.table([Column("n"), Column("what")], [Row(("one", "\n".join(["line"] * 12)))])
+    first, second, third = pages.sheets()
+    assert ["Of the first page" in said((s,)) for s in (first, second, third)] == [True, False, False]
+    assert "kept" in said((second,))
