@@ -4,20 +4,17 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from fractions import Fraction
 
 from docgen.piece.model import Part, Piece
-from docgen.piece.records import Authority, Setting
+from docgen.piece.records import Authority
 from docgen.schedules.holds import is_ordered, listed, quoted, said
+from docgen.schedules.milled import by_material, is_turned, milled, milled_over
 from docgen.schedules.risks import MILL
 from docgen.schedules.rows import BlankRow, CutRow, HoldRow, Lwt, WorkRow
 from docgen.schedules.steps import STOCK, step
-from docgen.schedules.terms import board_width, milled_over, over
+from docgen.schedules.terms import board_width, over
 from docgen.trade.glueup import clamps
 from docgen.units import Number
-
-TURNED_OVER = {"inch": Fraction(254, 80), "mm": Fraction(3)}
-"""mm by which a square is milled larger than the largest diameter that is turned of it. Common practice."""
 
 
 def stock(
@@ -27,11 +24,7 @@ def stock(
 
     Materials of which all is ordered cut to size come later, when their places are measured.
     """
-    materials: dict[str, list[Part]] = {}
-    for part in piece.parts:
-        if not part.hardware:
-            materials.setdefault(part.material.name, []).append(part)
-    for name, parts in materials.items():
+    for name, parts in by_material(piece).items():
         if not all(is_ordered(part) for part in parts):
             yield _milled(piece, name, parts, holds)
     yield from _widths(piece, cutting, blanks)
@@ -52,11 +45,10 @@ def _milled(piece: Piece, name: str, parts: Sequence[Part], holds: Sequence[Hold
     """Return the choosing and milling of a solid wood, the measuring of a sheet."""
     material = parts[0].material
     waits = [h.name for h in holds if h.what.startswith(f"thickness of {quoted(name)},")]
-    more = milled_over(piece, name)
-    thick = said(piece, material.thickness + more) + (f", {said(piece, more)} over its figure" if more else "")
+    thick = milled(piece, parts)
     shown = ", show faces first" if any(p.show is not None for p in parts) else ""
     if material.solid_wood:
-        what = f"Choose {material.species} for {quoted(name)}{shown}; mill to {_square(piece, parts) or thick}: let it rest between the first pass and the last."
+        what = f"Choose {material.species} for {quoted(name)}{shown}; mill to {thick}: let it rest between the first pass and the last."
         wrong = MILL
     else:
         what = f"Measure the {material.sheet} for {quoted(name)}: {thick} as drawn."
@@ -67,7 +59,7 @@ def _milled(piece: Piece, name: str, parts: Sequence[Part], holds: Sequence[Hold
 
 def _sized(piece: Piece, rows: Sequence[CutRow], blanks: bool) -> Iterator[WorkRow]:
     """Yield the cutting to size: what is turned keeps waste at both ends, the lathe's centres need it."""
-    round_ = [p for r in rows for p in r.parts if _turned(piece.part(p))]
+    round_ = [p for r in rows for p in r.parts if is_turned(piece.part(p))]
     outlined = [p for r in rows for p in r.parts if any(f.made.outlined for f in piece.part(p).features)]
     square = [p for r in rows for p in r.parts if p not in (*round_, *outlined)]
     if square:
@@ -108,22 +100,6 @@ def _left(piece: Piece, rows: Sequence[CutRow]) -> str:
         counted = f"{row.count}× " if row.count > 1 and not told_apart(row.title) else ""
         out += [f"{counted}{row.title}: {', '.join(told)}"] if told else []
     return f" Leave wood on, to be fitted later: {'; '.join(out)}." if out else ""
-
-
-def _square(piece: Piece, parts: Sequence[Part]) -> str:
-    """Return how thick squares are milled that are turned to their full width: there is no turning one to the size it has."""
-    if not all(s.skims for part in parts for s in _lathe(part)) or not all(map(_turned, parts)):
-        return ""
-    more = TURNED_OVER[piece.units.system]
-    return f"{said(piece, parts[0].material.thickness + more)} square, {said(piece, more)} over the largest diameter"
-
-
-def _lathe(part: Part) -> Iterator[Setting]:
-    return (s for f in part.features for s in f.made.settings if s.machine == "lathe")
-
-
-def _turned(part: Part) -> bool:
-    return any(_lathe(part))
 
 
 def _widths(piece: Piece, cutting: Sequence[CutRow], blanks: Sequence[BlankRow]) -> Iterator[WorkRow]:

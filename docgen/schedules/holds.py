@@ -8,6 +8,7 @@ from dataclasses import replace
 from docgen.piece.model import FACE_WORDS, Item, Joint, Kind, Part, Piece
 from docgen.piece.naming import in_words
 from docgen.piece.records import Authority, Face
+from docgen.schedules.milled import are_squares, by_material, milled, milled_over
 from docgen.schedules.moves import parts_named
 from docgen.schedules.neighbours import BEYOND, Beside, neighbours
 from docgen.schedules.rows import HoldRow, MoveRow
@@ -31,6 +32,8 @@ WHOLE = "its length and width"
 
 FOLLOWS = "no other size is made of it: cut what fits it to the piece in hand"
 
+SKIMMED = "the lathe brings it to its figure: no other size is made of it"
+
 BESIDE = "hangs on it: put the thickness found into the file before that is cut"
 
 
@@ -53,21 +56,17 @@ def said(piece: Piece, value: Number) -> str:
 
 def _stock(piece: Piece, kinds: Sequence[Kind], sizes: Sequence[MoveRow]) -> Iterator[HoldRow]:
     """Yield the thickness of each material: solid wood once it is milled, sheets as they came."""
-    seen: dict[str, Part] = {}
-    for part in piece.parts:
-        if not part.hardware:
-            seen.setdefault(part.material.name, part)
-    for name, part in seen.items():
-        material = part.material
+    for name, parts in by_material(piece).items():
+        material = parts[0].material
         paths = {p.path for p in piece.parts if p.material.name == name}
         state = "milled" if material.solid_wood else "as it came"
         before = "cutting any joint of it" if any(piece.part(p).features for p in paths) else "cutting what takes it"
         if all(is_ordered(piece.part(p)) for p in paths):
             before = "laying it in: it is ordered when its place is measured"
-        moves = _follows(piece, kinds, sizes, name, paths)
-        yield HoldRow(
-            f"thickness of {quoted(name)}, {state}", said(piece, material.thickness), before, moves, Authority.MEASURE
-        )
+        moves = SKIMMED if are_squares(parts) else _follows(piece, kinds, sizes, name, paths)
+        if more := milled_over(piece, name):
+            moves += f"; enter what is found less {said(piece, more)}"
+        yield HoldRow(f"thickness of {quoted(name)}, {state}", milled(piece, parts), before, moves, Authority.MEASURE)
 
 
 def _follows(piece: Piece, kinds: Sequence[Kind], sizes: Sequence[MoveRow], material: str, paths: set[str]) -> str:

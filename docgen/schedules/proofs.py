@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from docgen.piece.model import Part, Piece
 from docgen.piece.records import Setting
 from docgen.schedules.machining import BLADE, DRILLS, GAUGE, number
+from docgen.schedules.milled import before_turning
 from docgen.schedules.risks import ROUND
 from docgen.trade.mitres import frame_error
 from docgen.units import SLASH, Number, set_length
@@ -26,15 +27,18 @@ def proof(piece: Piece, parts: Sequence[Part], setting: Setting) -> tuple[str, .
 
 
 def _piece(piece: Piece, part: Part, setting: Setting) -> str:
-    thick = f"{_said(piece, part.size[2])} thick"
-    if part.size[1] < part.size[2]:  # a strip that is ripped thinner than its board
-        thick = f"{_said(piece, part.size[1])} thick and {_said(piece, part.size[2])} wide"
+    board = part.size[2] + part.over(2)  # as it is milled
+    thick = f"{_said(piece, board)} thick"
+    if setting.machine == "lathe":
+        thick = f"{_said(piece, before_turning(part, piece.units))} square"
+    elif part.size[1] < part.size[2]:  # a strip that is ripped thinner than its board
+        thick = f"{_said(piece, part.size[1] + part.over(1))} thick and {_said(piece, board)} wide"
     what = "the same stock" if part.material.solid_wood else f"the same {part.material.sheet}"
     deep = number(setting, "depth")
     if deep is not None and setting.machine in DRILLS and deep >= float(part.size[2]):
         return f"an offcut of {what}, {thick}, drilled into its edge"
     if setting.machine in ("table saw", "mitre saw") and _angled(setting) and not _tapers(setting):
-        return f"two offcuts of {what}, {_said(piece, part.size[2])} thick and as wide as the part"
+        return f"two offcuts of {what}, {_said(piece, board)} thick and as wide as the part"
     return f"an offcut of {what}, {thick}"
 
 
@@ -122,7 +126,7 @@ def _belonging(piece: Piece, part: Part, setting: Setting) -> str:
     if setting.mate:
         return f"{setting.mate} goes in by hand"
     if fat := setting.fitted or _left_fat(piece, part, setting):
-        return f"nothing is tried in it yet: the {fat} is cut later, and left fat"
+        return f"nothing is tried in it yet: the {fat} is left fat, and fitted to it later"
     if any(f.made.slots and setting in f.made.settings for f in part.features):
         return "the screw slides in it from end to end"
     return "the piece that belongs in it goes in by hand"

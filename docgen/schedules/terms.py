@@ -207,12 +207,6 @@ def over(piece: Piece, part: Part) -> tuple[str, ...]:
     )
 
 
-def milled_over(piece: Piece, material: str) -> Number:
-    """Return how much thicker than its figure a material is milled, since all that is made of it is fitted later; mm."""
-    found = {p.over(2) for p in piece.parts if p.material.name == material and not p.hardware}
-    return found.pop() if len(found) == 1 else 0
-
-
 def exact(value: Number) -> Fraction:
     """Return a number rounded to a millionth, so that equal figures compare equal."""
     return Fraction(round(value * 1_000_000), 1_000_000)

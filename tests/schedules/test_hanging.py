@@ -119,6 +119,8 @@ def test_a_strip_is_milled_fat_and_long_and_its_groove_is_cut_to_its_figure() ->
     told = steps(CHEST)
     milled = told[at(CHEST, "Choose sugar maple for “strips”")]
     assert "mill to 16.5 mm, 0.5 mm over its figure" in milled
+    hold = next(h for h in example(CHEST)[1].chain.holds if "“strips”" in h.what)
+    assert hold.figure == "16.5 mm, 0.5 mm over its figure" and hold.moves.endswith("enter what is found less 0.5 mm")
     sized = told[at(CHEST, "Cut all parts to rough size")]
     assert "Leave wood on, to be fitted later: 4× drawer runner: length 276 mm, 3 mm over." in sized
     (row,) = [r for r in example(CHEST)[1].cutting if r.title == "drawer runner"]
@@ -128,12 +130,12 @@ def test_a_strip_is_milled_fat_and_long_and_its_groove_is_cut_to_its_figure() ->
     assert "with the front of its box 18 mm behind the front edge of the case" in hangs
     (setup,) = [s for s in example(CHEST)[1].setups if any("groove for drawer.1.left runner" in t for _, t in s.parts)]
     assert setup.proof[0] == "an offcut of the same stock, 14 mm thick"
-    assert setup.proof[1].endswith("the runner is cut later, and left fat")
+    assert setup.proof[1].endswith("the runner is left fat, and fitted to it later")
 
 
 def test_the_test_piece_of_a_strip_is_as_thick_as_the_strip() -> None:
     (setup,) = [s for s in example(CHEST)[1].setups if any("slot for screw B" in t for _, t in s.parts)]
-    assert setup.proof[0] == "an offcut of the same stock, 6.5 mm thick and 16 mm wide"
+    assert setup.proof[0] == "an offcut of the same stock, 6.5 mm thick and 16.5 mm wide"
 
 
 def test_what_nothing_stops_is_told() -> None:

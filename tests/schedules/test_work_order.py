@@ -151,6 +151,11 @@ def test_a_square_that_is_turned_to_its_full_width_is_milled_thicker_and_the_tur
     )
     (square,) = [s for s in steps("splayed-stool") if "“squares”" in s]
     assert "mill to 41 mm square, 3 mm over" in square
+    lists = example("splayed-stool")[1]
+    hold = next(h for h in lists.chain.holds if "“squares”" in h.what)
+    assert hold.figure in square and hold.moves == "the lathe brings it to its figure: no other size is made of it"
+    (lathe,) = [s for s in lists.setups if s.machine == "lathe"]
+    assert lathe.proof[0] == "an offcut of the same stock, 41 mm square"
 
 
 def test_a_disc_is_left_rough_until_its_outline_is_cut() -> None:
