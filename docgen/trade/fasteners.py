@@ -16,6 +16,12 @@ from docgen.units import Number
 LEAST_ENGAGEMENT = 2
 """Diameters of full thread that a screw in wood should have. Common practice."""
 
+HEAD = 2
+"""A wood screw's head is about twice as wide as its shank. Common practice."""
+
+COUNTERSINK = 82
+"""Degrees of a flat-headed wood screw's countersink. Source: ASME B18.6.1, from memory."""
+
 
 @dataclass(frozen=True, slots=True)
 class Bolt:
@@ -120,13 +126,14 @@ def wood_screw(gauge: int, system: str = "inch") -> WoodScrew:
     raise UnknownName("wood screw", f"No. {gauge}", (f"No. {r['gauge']}" for r in rows("wood_screws")))
 
 
-def piloted(gauge: int, system: str = "inch") -> tuple[WoodScrew, Drill]:
-    """Return the wood screw of `gauge` and the drill of its pilot hole in hardwood; UnknownName where no table has one.
+def piloted(gauge: int, system: str = "inch", wood: str = "hardwood") -> tuple[WoodScrew, Drill]:
+    """Return the wood screw of `gauge` and the drill of its pilot hole in `wood`; UnknownName where no table has one.
 
-    Never its clearance drill: a screw holds nothing in a hole that its shank slips through.
+    `wood` is hardwood or softwood. Never its clearance drill: a screw holds nothing in a hole that its shank slips through.
     """
     screw = wood_screw(gauge, system)
-    if screw.pilot_hardwood is None:
-        known = (f"No. {r['gauge']}" for r in rows("wood_screws") if r["pilot_hardwood"])
+    pilot = screw.pilot_softwood if wood == "softwood" else screw.pilot_hardwood
+    if pilot is None:
+        known = (f"No. {r['gauge']}" for r in rows("wood_screws") if r[f"pilot_{wood}"])
         raise UnknownName("pilot drill of a wood screw", f"No. {gauge}", known)
-    return screw, screw.pilot_hardwood
+    return screw, pilot

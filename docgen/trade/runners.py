@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 from fractions import Fraction
 
-from docgen.trade.fasteners import WoodScrew
+from docgen.trade.fasteners import HEAD, WoodScrew
 from docgen.units import Number
 
 PLAY = {"inch": Fraction(254, 640), "mm": Fraction(1, 2)}
@@ -34,12 +34,8 @@ LEFT = {"inch": Fraction(254, 80), "mm": Fraction(3)}
 LEAST_STOP = {"inch": Fraction(254, 40), "mm": Fraction(6)}
 """mm behind a drawer's box that a stop block takes at least: 1/4 in or 6 mm, else it splits. Common practice."""
 
-HEAD = 2
-"""A head is about twice as wide as the shank. Common practice."""
-
 TRAVELS = 1
 """mm that the bore over a head is wider than it, so that it moves freely. Common practice."""
-
 
 HIGH = Fraction(3, 4)
 """Of the shank: how deep a pan head is sunk; the head is about 0.7 of the shank high. Common practice."""

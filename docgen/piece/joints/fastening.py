@@ -1,20 +1,82 @@
-"""Where screws stand that go through one part into another: on the faces in which the two touch."""
+"""Screws that go through one part into another: which they are, where they stand on the faces that touch, their holes."""
 
 from __future__ import annotations
 
 from docgen.geometry.shapes import Vec
 from docgen.piece.bench import Bench
+from docgen.piece.faults import Fault
 from docgen.piece.joints.meeting import NEAR, facing, holds, in_plane, moved, outward, seen
 from docgen.piece.model import Part
-from docgen.piece.records import Face
+from docgen.piece.operations.hole import Hole, On
+from docgen.piece.records import Authority, Face, Purpose, Sink
+from docgen.project.fields import Choice, Field
 from docgen.project.statements import Bound
+from docgen.trade.drills import Drill
+from docgen.trade.fasteners import COUNTERSINK, HEAD, WoodScrew, piloted
+from docgen.trade.names import UnknownName
+from docgen.units import Number
 
 AXES = ("across", "deep", "up")
 """The piece's axes by their words."""
 
-
 INTO = 3.0
 """mm that a screw goes into a box at least to count as driven into it, about 1/8 in."""
+
+PILOT = Field("pilot", Choice(("hardwood", "softwood")), "what the pilot holes are drilled in", default="hardwood")
+"""The field of wood screws that says which drill their pilot holes take."""
+
+
+def wood_screws(bench: Bench, said: Bound, field: str) -> tuple[WoodScrew, Drill]:
+    """Return the screw that a statement says by its `gauge`, with the drill of its pilot holes in the wood that `PILOT` says.
+
+    `Fault` at `field` for what no table has.
+    """
+    try:
+        return piloted(said["gauge"], bench.units.system, said["pilot"])
+    except UnknownName as found:
+        raise Fault("unknown-hardware", str(found), field, found.nearest or "") from found
+
+
+def flush(screw: WoodScrew) -> Sink:
+    """Return the countersink in which a flat head lies flush."""
+    return Sink(HEAD * screw.shank, None, COUNTERSINK)
+
+
+def clear_holes(
+    drill: Drill, name: str, face: Face, points: tuple[On, ...], into: Part, sink: Sink | None, *, ruled: bool = False
+) -> Hole:
+    """Return the holes through which the screws of this letter pass `into` another part, from the face of their heads."""
+    return Hole(
+        face=face,
+        points=points,
+        diameter=drill.diameter,
+        purpose=Purpose.CLEARANCE,
+        name=name,
+        drill=drill.name,
+        sink=sink,
+        fastener=name,
+        mate=into.path,
+        label="screw hole",
+        ruled=ruled,
+    )
+
+
+def pilot_holes(drill: Drill, name: str, face: Face, points: tuple[On, ...], through: Part, depth: Number) -> Hole:
+    """Return the holes in which the screws of this letter hold, marked `through` the part under their heads."""
+    return Hole(
+        face=face,
+        points=points,
+        diameter=drill.diameter,
+        depth=depth,
+        purpose=Purpose.PILOT,
+        name=name,
+        drill=drill.name,
+        fastener=name,
+        mate=through.path,
+        authority=Authority.MATE,
+        note=f"marked through {through.path}, then drilled",
+        label="pilot hole",
+    )
 
 
 def milled(*parts: Part) -> tuple[str, ...]:

@@ -8,19 +8,17 @@ from fractions import Fraction
 
 from docgen.piece.bench import Bench
 from docgen.piece.faults import Fault, figure
-from docgen.piece.joints.fastening import milled
+from docgen.piece.joints.fastening import PILOT, clear_holes, flush, milled, wood_screws
 from docgen.piece.joints.meeting import NEAR, moved, outward, seen
-from docgen.piece.joints.screwed import ANGLE, HEAD
 from docgen.piece.joints.telling import neat
 from docgen.piece.model import Fastener, Part
 from docgen.piece.operations.ground import Ground
-from docgen.piece.operations.hole import Hole, On
-from docgen.piece.records import Face, Origin, Purpose, Sink
+from docgen.piece.operations.hole import On
+from docgen.piece.records import Face, Origin
 from docgen.project.fields import Choice, Count, Field, Length, Many, PartName
 from docgen.project.statements import Bound
 from docgen.trade.drills import Drill, at_least
-from docgen.trade.fasteners import WoodScrew, wood_screw
-from docgen.trade.names import UnknownName
+from docgen.trade.fasteners import HEAD, WoodScrew
 from docgen.units import Number, Units
 
 
@@ -92,13 +90,7 @@ def spots(row: Strip, *, apart: Number, ends: Number, units: Units) -> tuple[On,
 def driven(bench: Bench, values: Bound, path: str) -> int:
     """Drill the panel for its rows, note the screws of each part behind it, and return how many there are."""
     said, panel = values["screws"], bench.part(path)
-    try:
-        screw = wood_screw(said["gauge"], bench.units.system)
-    except UnknownName as found:
-        raise Fault("unknown-hardware", str(found), "screws", found.nearest or "") from found
-    pilot = screw.pilot_hardwood if said["pilot"] == "hardwood" else screw.pilot_softwood
-    if pilot is None:
-        raise Fault("unknown-hardware", f"no pilot drill stands in the table for No. {screw.gauge}", "screws")
+    screw, pilot = wood_screws(bench, said, "screws")
     engagement = said["length"] - panel.size[2]
     if engagement <= 0:
         message = f"a screw of {figure(said['length'])} ends inside {path}, {figure(panel.size[2])} thick"
@@ -130,19 +122,7 @@ def _row(
     (panel, host), (name, pilot, engagement, through) = parts, how
     flat, said = values["screws"]["head"] == "flat", values["screws"]
     face, origin = Face(2, 1 - inner.side), Origin(values.span, values.because)
-    hole = Hole(
-        face=face,
-        points=points,
-        diameter=through.diameter,
-        purpose=Purpose.CLEARANCE,
-        name=name,
-        drill=through.name,
-        sink=Sink(HEAD * screw.shank, None, ANGLE) if flat else None,
-        fastener=name,
-        mate=host.path,
-        label="screw hole",
-        ruled=True,
-    )
+    hole = clear_holes(through, name, face, points, host, flush(screw) if flat else None, ruled=True)
     bench.add(panel.path, hole, title=f"screw holes {name} into {host.path}")
     ground, way = Ground(panel, face), panel.frame.direction(outward(inner))
     bench.fastener(
@@ -184,6 +164,6 @@ SCREWS = (
         "ends", Length(above=0), "how far the first and the last stand from the ends of a row; absent: half of apart"
     ),
     Field("head", Choice(("flat", "pan")), "flat ones are countersunk, pan ones lie on the face", default="flat"),
-    Field("pilot", Choice(("hardwood", "softwood")), "what the pilot holes are drilled in", default="hardwood"),
+    PILOT,
 )
 """The fields of screws that are set out in rows."""

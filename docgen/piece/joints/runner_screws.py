@@ -9,24 +9,21 @@ from docgen.geometry.make import dot
 from docgen.geometry.shapes import Vec
 from docgen.piece.bench import Bench
 from docgen.piece.faults import Fault, figure
-from docgen.piece.joints.fastening import milled
+from docgen.piece.joints.fastening import PILOT, clear_holes, flush, milled, pilot_holes, wood_screws
 from docgen.piece.joints.filling import Features
 from docgen.piece.joints.meeting import facing, holds, moved, on_face, outward
-from docgen.piece.joints.screwed import ANGLE
 from docgen.piece.joints.telling import NEAT
 from docgen.piece.model import Fastener, Part
 from docgen.piece.operations.ground import Ground, axis
-from docgen.piece.operations.hole import Hole
 from docgen.piece.operations.slot import SlottedHole
-from docgen.piece.records import Authority, Face, Origin, Purpose, Sink
+from docgen.piece.records import Face, Origin, Sink
 from docgen.piece.woods import movement
-from docgen.project.fields import Choice, Count, Field, Length, Many, Plain
+from docgen.project.fields import Count, Field, Length, Many, Plain
 from docgen.project.statements import Bound
 from docgen.trade.buttons import move
 from docgen.trade.drills import Drill
-from docgen.trade.fasteners import WoodScrew, wood_screw
-from docgen.trade.names import UnknownName
-from docgen.trade.runners import ENDS, HEAD, bore, places, up_to
+from docgen.trade.fasteners import HEAD, WoodScrew
+from docgen.trade.runners import ENDS, bore, places, up_to
 from docgen.units import Number
 
 FIXED = "no glue under the strip: it may have to come off"
@@ -61,13 +58,7 @@ class Bed:
 def means(bench: Bench, values: Bound, beds: Sequence[Bed]) -> Means:
     """Return the screws of all strips as the statement says them; `Fault` for a gauge that no table has."""
     said = values["screws"]
-    try:
-        screw = wood_screw(said["gauge"], bench.units.system)
-    except UnknownName as found:
-        raise Fault("unknown-hardware", str(found), "screws", found.nearest or "") from found
-    pilot = screw.pilot_hardwood if said["pilot"] == "hardwood" else screw.pilot_softwood
-    if pilot is None:
-        raise Fault("unknown-hardware", f"no pilot drill stands in the table for No. {screw.gauge}", "screws")
+    screw, pilot = wood_screws(bench, said, "screws")
     first = bench.next_name()
     names = first, bench.next_name() if any(_works(bed) for bed in beds) else first
     return Means(screw, pilot, names, said, Origin(values.span, values.because))
@@ -97,12 +88,11 @@ def driven(bench: Bench, bed: Bed, by: Means) -> Features:
     furthest = move(max(at) - min(at), _works(bed), float(by.said["swing"]))
     if not furthest:
         return _row(bench, bed, by, tuple(at), by.names[0], FIXED, sunk=None)
-    sink = bore(by.screw, NEAT[units.system])
-    made = _row(
-        bench, bed, by, tuple(at[:1]), by.names[0], HOLDS.format(by.names[0]), sunk=Sink(sink.diameter, sink.depth)
-    )
+    under = bore(by.screw, NEAT[units.system])
+    sink = Sink(under.diameter, under.depth)
+    made = _row(bench, bed, by, tuple(at[:1]), by.names[0], HOLDS.format(by.names[0]), sunk=sink)
     reach = up_to(furthest, NEAT[units.system])
-    return (*made, *_slots(bench, bed, by, tuple(at[1:]), (sink.diameter, sink.depth), reach))
+    return (*made, *_slots(bench, bed, by, tuple(at[1:]), (under.diameter, under.depth), reach))
 
 
 def _works(bed: Bed) -> float:
@@ -125,18 +115,7 @@ def _row(
 ) -> Features:
     """Drill the screws in round holes: countersunk, or their heads in bores."""
     spots = _spots(bed, at)
-    hole = Hole(
-        face=bed.mouth,
-        points=spots,
-        diameter=by.screw.clearance.diameter,
-        purpose=Purpose.CLEARANCE,
-        name=name,
-        drill=by.screw.clearance.name,
-        sink=Sink(HEAD * by.screw.shank, None, ANGLE) if sunk is None else sunk,
-        fastener=name,
-        mate=bed.case.path,
-        label="screw hole",
-    )
+    hole = clear_holes(by.screw.clearance, name, bed.mouth, spots, bed.case, sunk or flush(by.screw))
     made = bench.add(bed.strip.path, hole, title=f"screw holes {name}").name
     deep = 0 if sunk is None or sunk.depth is None else sunk.depth
     return ((bed.strip.path, made), _held(bench, bed, by, spots, name, note, deep=deep))
@@ -185,20 +164,8 @@ def _held(
     on_case = tuple(moved(h, way, float(grip)) for h in heads)
     if not all(holds(case, bed.against, p) for p in on_case):
         raise Fault("screw-beside-part", f"a screw of {strip.path} lies beside {case.path}", "screws", "places on both")
-    pilot = Hole(
-        face=bed.against,
-        points=tuple(on_face(case, bed.against, p) for p in on_case),
-        diameter=by.pilot.diameter,
-        depth=engagement,
-        purpose=Purpose.PILOT,
-        name=name,
-        drill=by.pilot.name,
-        fastener=name,
-        mate=strip.path,
-        authority=Authority.MATE,
-        note=f"marked through {strip.path}, then drilled",
-        label="pilot hole",
-    )
+    spots_there = tuple(on_face(case, bed.against, p) for p in on_case)
+    pilot = pilot_holes(by.pilot, name, bed.against, spots_there, strip, engagement)
     made = bench.add(case.path, pilot, title=f"pilot holes {name}").name
     along = strip.frame.direction(axis(0))
     bench.fastener(
@@ -236,7 +203,7 @@ SCREWS = (
     Field("count", Count(), "how many in each strip", default="3"),
     Field("at", Many(Length(above=0), least=0), "or their distances from the strip's front end", default="[]"),
     Field("ends", Length(above=0), "from the strip's ends to the first and the last; absent: 25 mm or 1 in"),
-    Field("pilot", Choice(("hardwood", "softwood")), "what the pilot holes are drilled in", default="hardwood"),
+    PILOT,
     Field("swing", Plain(least=0), "per cent of moisture that a solid case goes through in a year", default="4"),
 )
 """The fields of a runner's screws."""

@@ -10,29 +10,28 @@ from dataclasses import dataclass
 from docgen.geometry.shapes import Vec
 from docgen.piece.bench import Bench
 from docgen.piece.faults import figure
-from docgen.piece.joints.fastening import milled, on_a_slope, places
+from docgen.piece.joints.fastening import (
+    PILOT,
+    clear_holes,
+    flush,
+    milled,
+    on_a_slope,
+    pilot_holes,
+    places,
+    wood_screws,
+)
 from docgen.piece.joints.filling import Features, plug
 from docgen.piece.joints.meeting import moved, on_face, outward
 from docgen.piece.joints.telling import fault
 from docgen.piece.model import Fastener, Item, Joint, Loose, Part, Sets
 from docgen.piece.operations import saying
 from docgen.piece.operations.ground import axis
-from docgen.piece.operations.hole import Hole
 from docgen.piece.operations.slot import SlottedHole
-from docgen.piece.records import Authority, Face, Origin, Purpose, Sink
+from docgen.piece.records import Authority, Face, Origin, Sink
 from docgen.project.fields import Choice, Count, Field, Length, Many, Nested, PartName, Place, Word
 from docgen.project.statements import Bound
-from docgen.trade.drills import Drill
-from docgen.trade.fasteners import WoodScrew, wood_screw
-from docgen.trade.names import UnknownName
+from docgen.trade.fasteners import HEAD, WoodScrew
 from docgen.units import Number, plain_length
-
-HEAD = 2
-"""A flat head is about twice as wide as the shank. Common practice."""
-
-ANGLE = 82
-"""Degrees of a flat-headed wood screw's countersink. Source: ASME B18.6.1, from memory."""
-
 
 FREE = "do not glue; draw tight so that the wood can still move"
 
@@ -62,22 +61,14 @@ def work_out(
     if washer is not None:
         return Driving(thickness, length - thickness - washer, None)
     if plug is None:
-        return Driving(thickness, length - thickness, Sink(HEAD * screw.shank, None, ANGLE))
+        return Driving(thickness, length - thickness, flush(screw))
     grip = thickness - plug[1]
     return Driving(grip, length - grip, Sink(plug[0], plug[1]))
 
 
 def build(bench: Bench, values: Bound) -> None:
     """Drill both parts and note the screws."""
-    try:
-        screw = wood_screw(values["gauge"], bench.units.system)
-    except UnknownName as found:
-        bench.fault(values, "gauge", "unknown-hardware", str(found), found.nearest or "")
-        return
-    pilot = screw.pilot_hardwood if values["pilot"] == "hardwood" else screw.pilot_softwood
-    if pilot is None:
-        bench.fault(values, "gauge", "unknown-hardware", f"no pilot drill stands in the table for No. {screw.gauge}")
-        return
+    screw, pilot = wood_screws(bench, values, "gauge")
     held, other = bench.part(values["through"]), bench.part(values["into"])
     sloped = on_a_slope(values, held, other)
     found_places = places(bench, values, held, other) if sloped is None else None
@@ -108,43 +99,19 @@ def build(bench: Bench, values: Bound) -> None:
         return
     name = bench.next_name()
     mouth = Face(inner.axis, 1 - inner.side)
-    made = (
-        [_clear(bench, screw, name, held, mouth, points, other, work)]
-        if slot is None
-        else _slots(bench, slot, screw, name, held, mouth, points)
-    )
+    if slot is None:
+        spots = tuple(on_face(held, mouth, p) for p in points)
+        clear = clear_holes(screw.clearance, name, mouth, spots, other, work.sink)
+        made = [bench.add(held.path, clear, title=f"screw holes {name}").name]
+    else:
+        made = _slots(bench, slot, screw, name, held, mouth, points)
     features = [(held.path, n) for n in made]
     if against is not None:
-        b = bench.add(other.path, _pilot(pilot, name, other, against, points, held, work), title=f"pilot holes {name}")
-        features.append((other.path, b.name))
+        spots = tuple(on_face(other, against, p) for p in points)
+        drilled = pilot_holes(pilot, name, against, spots, held, work.engagement)
+        features.append((other.path, bench.add(other.path, drilled, title=f"pilot holes {name}").name))
     by_hand = "" if against is not None else pilot.name
     _note(bench, values, name, screw, work, (held, inner), other, points, tuple(features), by_hand)
-
-
-def _clear(
-    bench: Bench,
-    screw: WoodScrew,
-    name: str,
-    held: Part,
-    mouth: Face,
-    points: tuple[Vec, ...],
-    other: Part,
-    work: Driving,
-) -> str:
-    """Drill the clearance holes and return the feature's name."""
-    clear = Hole(
-        face=mouth,
-        points=tuple(on_face(held, mouth, p) for p in points),
-        diameter=screw.clearance.diameter,
-        purpose=Purpose.CLEARANCE,
-        name=name,
-        drill=screw.clearance.name,
-        sink=work.sink,
-        fastener=name,
-        mate=other.path,
-        label="screw hole",
-    )
-    return bench.add(held.path, clear, title=f"screw holes {name}").name
 
 
 def _slots(
@@ -161,31 +128,6 @@ def _slots(
         ).name
         for p in points
     ]
-
-
-def _pilot(
-    pilot: Drill,
-    name: str,
-    part: Part,
-    face: Face,
-    points: tuple[tuple[float, float, float], ...],
-    held: Part,
-    work: Driving,
-) -> Hole:
-    return Hole(
-        face=face,
-        points=tuple(on_face(part, face, p) for p in points),
-        diameter=pilot.diameter,
-        depth=work.engagement,
-        purpose=Purpose.PILOT,
-        name=name,
-        drill=pilot.name,
-        fastener=name,
-        mate=held.path,
-        authority=Authority.MATE,
-        note=f"marked through {held.path}, then drilled",
-        label="pilot hole",
-    )
 
 
 def _travel(part: Part, slot: Bound | None, screw: WoodScrew) -> Vec:
@@ -278,7 +220,7 @@ WORD = Word(
         Field("at", Many(Place()), "places of the screws, by two directions of the piece", required=True),
         Field("gauge", Count(least=0), "number of the screw: 8 for No. 8", required=True),
         Field("length", Length(above=0), "of the screws, as bought", required=True),
-        Field("pilot", Choice(("hardwood", "softwood")), "what the pilot holes are drilled in", default="hardwood"),
+        PILOT,
         Field(
             "plug",
             Nested(
