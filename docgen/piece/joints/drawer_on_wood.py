@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from docgen.piece.bench import Bench
 from docgen.piece.faults import figure
-from docgen.piece.joints.drawers import DRAWER, STANDS_BACK, STOP_BLOCKS, Figures, beside, drawer
+from docgen.piece.joints.drawers import DRAWER, STANDS_BACK, STOP_BLOCKS, Figures, beside, drawer, pairs
 from docgen.piece.joints.meeting import facing
 from docgen.piece.joints.telling import fault
 from docgen.piece.model import Item, Part, Sets
@@ -18,13 +18,8 @@ from docgen.units import plain_length
 
 def build(bench: Bench, values: Bound) -> None:
     """Note the drawer; tell where its sides do not stand on the part, or have no room beside or above them."""
-    sides, cases = ([bench.part(p) for p in values[name]] for name in ("sides", "cases"))
+    sides, cases = pairs(bench, values, "sides", "cases", code="runners-two")
     bed, system = bench.part(values["bed"]), bench.units.system
-    if len(sides) != 2 or len(cases) != 2:
-        bench.fault(
-            values, "cases", "runners-two", "a drawer has two sides", "two drawer sides and two parts of the case"
-        )
-        return
     clearance = CLEARANCE[system] if values["clearance"] is None else values["clearance"]
     least = ABOVE[system] if values["above"] is None else values["above"]
     if not beside(bench, values, sides, cases, clearance):

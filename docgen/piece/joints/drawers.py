@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from docgen.piece.bench import Bench
-from docgen.piece.faults import figure
+from docgen.piece.faults import Fault, figure
 from docgen.piece.joints.meeting import NEAR
 from docgen.piece.joints.telling import fault
 from docgen.piece.model import Drawer, Item, Part
@@ -13,6 +13,9 @@ from docgen.project.statements import Bound
 from docgen.units import Number, plain_length
 
 Figures = tuple[tuple[str, Number, str], ...]
+
+HANDS = ("left", "right")
+"""The order in which sides, parts of the case and strips are named."""
 
 STANDS_BACK = "box stands back"
 """The figure of a drawer that tells how far its box stands behind the front edge of the case when it is shut."""
@@ -73,11 +76,30 @@ def note(bench: Bench, values: Bound, told: Figures, what: str) -> None:
     )
 
 
-def beside(bench: Bench, values: Bound, sides: list[Part], cases: list[Part], clearance: Number) -> bool:
-    """Tell whether each side of a drawer stands its clearance away from its case part; what does not is told."""
+def pairs(bench: Bench, values: Bound, *names: str, code: str) -> tuple[list[Part], ...]:
+    """Return the left and the right part that each of these fields names; `Fault` where one names more."""
+    found = {name: [bench.part(path) for path in values[name]] for name in names}
+    for name, parts in found.items():
+        if len(parts) != len(HANDS):
+            raise Fault(
+                code, f"{len(parts)} {name} are named", name, "one left of the drawer's middle and one right of it"
+            )
+    return tuple(found.values())
+
+
+def beside(
+    bench: Bench, values: Bound, sides: list[Part], cases: list[Part], clearance: Number, *, slides: bool = False
+) -> bool:
+    """Tell whether each side of a drawer stands its clearance, or that of its slide, away from its case part.
+
+    What does not is told.
+    """
     gaps = (sides[0].box[0][0] - cases[0].box[0][1], cases[1].box[0][0] - sides[1].box[0][1])
     wrong = [(gap, case) for gap, case in zip(gaps, cases, strict=True) if abs(float(gap - clearance)) > NEAR]
+    code, asks, less = ("drawer-room", "its clearance is", "both")
+    if slides:
+        code, asks, less = ("slide-room", "the slide asks for", "the slides")
     for gap, case in wrong:
-        message = f"the drawer stands {figure(gap)} from {case.path}, its clearance is {figure(clearance)}"
-        fault(values, "clearance", "drawer-room", message, "a box as wide as the opening less both", on=bench)
+        message = f"the drawer stands {figure(gap)} from {case.path}, {asks} {figure(clearance)}"
+        fault(values, "clearance", code, message, f"a box as wide as the opening less {less}", on=bench)
     return not wrong

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from docgen.piece.bench import Bench
 from docgen.piece.joints import runner_screws
-from docgen.piece.joints.drawers import DRAWER, STANDS_BACK, beside, drawer
+from docgen.piece.joints.drawers import DRAWER, HANDS, STANDS_BACK, Figures, beside, drawer, pairs
 from docgen.piece.joints.filling import Features
 from docgen.piece.joints.meeting import seen
 from docgen.piece.joints.runner_grooves import goes_on, groove
@@ -25,17 +25,10 @@ from docgen.project.statements import Bound
 from docgen.trade.runners import BEFORE, CLEARANCE, LEFT, PLAY
 from docgen.units import Number, plain_length
 
-HANDS = ("left", "right")
-Figures = tuple[tuple[str, Number, str], ...]
-
 
 def build(bench: Bench, values: Bound) -> None:
     """Plough the grooves, screw the strips to the case and note the drawer."""
-    sides, cases, strips = ([bench.part(p) for p in values[name]] for name in ("sides", "cases", "strips"))
-    if not len(sides) == len(cases) == len(strips) == 2:
-        wanted = "two drawer sides, two parts of the case, two strips"
-        bench.fault(values, "strips", "runners-two", "runners come in pairs", wanted)
-        return
+    sides, cases, strips = pairs(bench, values, "sides", "cases", "strips", code="runners-two")
     clearance = CLEARANCE[bench.units.system] if values["clearance"] is None else values["clearance"]
     if not beside(bench, values, sides, cases, clearance):
         return
@@ -44,18 +37,18 @@ def build(bench: Bench, values: Bound) -> None:
     stop = (before, NEAT[bench.units.system]) if before else None
     beds = [runner_screws.lies(strip, case, hand) for hand, strip, case in zip(HANDS, strips, cases, strict=True)]
     by = runner_screws.means(bench, values, beds)
-    told: Figures = ()
+    front, found = bench.part(values["front"]), []
     for hand, side, bed in zip(HANDS, sides, beds, strict=True):
         cut = groove(bed.strip, side, hand, play, stop)
-        told = told or _figures(
-            values, bench.part(values["front"]), (bed.strip, side, bed.case), cut, (clearance, play, before)
-        )
+        told = _figures(values, front, (bed.strip, side, bed.case), cut, (clearance, play, before))
         ploughed = _ploughed(bench, values, cut, side, bed.strip)
         _placed(bench, bed)
         _left_on(bench, bed.strip, play, inset=bool(values["gap"]) and not before)
         _note(bench, values, bed, ploughed, runner_screws.driven(bench, bed, by), told)
-    names = tuple(values["strips"])
-    drawer(bench, values, told, length=strips[0].size[0], clearance=clearance, runners=names)
+        found.append(told)
+    drawer(
+        bench, values, found[0], length=strips[0].size[0], clearance=clearance, runners=tuple(p.path for p in strips)
+    )
 
 
 def _ploughed(bench: Bench, values: Bound, cut: Dado, side: Part, strip: Part) -> Features:

@@ -5,9 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from docgen.piece.bench import Bench
-from docgen.piece.faults import figure
-from docgen.piece.joints.drawers import DRAWER, note
-from docgen.piece.joints.telling import fault
+from docgen.piece.joints.drawers import DRAWER, HANDS, Figures, beside, note, pairs
 from docgen.piece.model import Joint, Part
 from docgen.piece.operations import saying
 from docgen.piece.operations.hole import Hole
@@ -17,15 +15,13 @@ from docgen.project.statements import Bound
 from docgen.trade.drills import nearest
 from docgen.units import Number
 
-HANDS = ("left", "right")
 
-
-def figures(values: Bound, front_back: Number, side: Part) -> tuple[tuple[str, Number, str], ...]:
+def figures(values: Bound, front_back: Number, side: Part) -> Figures:
     """Return where the slides run, and what their sheet asks of the sides; piece axes, mm."""
     start = front_back + values["setback"]
     half = values["height"] / 2
     (x0, x1) = values["opening"][0]
-    out: tuple[tuple[str, Number, str], ...] = (
+    out: Figures = (
         ("slide line", values["up"], "length"),
         ("slide low", values["up"] - half, "length"),
         ("slide high", values["up"] + half, "length"),
@@ -42,15 +38,10 @@ def figures(values: Bound, front_back: Number, side: Part) -> tuple[tuple[str, N
 
 def build(bench: Bench, values: Bound) -> None:
     """Mark the screw rows on case and drawer sides and note the drawer."""
-    sides = [bench.part(p) for p in values["sides"]]
-    cases = [bench.part(p) for p in values["cases"]]
-    front = bench.part(values["front"])
-    if len(sides) != 2 or len(cases) != 2:
-        bench.fault(values, "cases", "slides-two", "slides come in pairs", "two drawer sides and two parts of the case")
+    sides, cases = pairs(bench, values, "sides", "cases", code="slides-two")
+    if not beside(bench, values, sides, cases, values["clearance"], slides=True):
         return
-    if not _rooms(bench, values, sides, cases):
-        return
-    back = front.box[1][1]
+    back = bench.part(values["front"]).box[1][1]
     made = []
     if values["screws"]:
         name = bench.next_name("S")
@@ -73,24 +64,6 @@ def build(bench: Bench, values: Bound) -> None:
             origin,
         )
     )
-
-
-def _rooms(bench: Bench, values: Bound, sides: list[Part], cases: list[Part]) -> bool:
-    """Tell whether each side stands the slide's clearance away from its case part; what does not is told."""
-    gaps = (sides[0].box[0][0] - cases[0].box[0][1], cases[1].box[0][0] - sides[1].box[0][1])
-    ok = True
-    for gap, case in zip(gaps, cases, strict=True):
-        if abs(float(gap - values["clearance"])) > 0.01:
-            fault(
-                values,
-                "clearance",
-                "slide-room",
-                f"the drawer stands {figure(gap)} from {case.path}, the slide asks for {figure(values['clearance'])}",
-                "a box as wide as the opening less the slides",
-                on=bench,
-            )
-            ok = False
-    return ok
 
 
 def _row(bench: Bench, values: Bound, part: Part, word: str, back: Number, name: str) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from docgen.piece.bench import Bench
 from docgen.piece.faults import figure
-from docgen.piece.joints.drawers import DRAWER, note
+from docgen.piece.joints.drawers import DRAWER, Figures, note, pairs
 from docgen.piece.joints.telling import fault
 from docgen.piece.model import Joint, Part
 from docgen.piece.operations import saying
@@ -19,16 +19,11 @@ from docgen.units import Number
 NEAR = 0.01
 """mm by which the recess under the bottom may be off."""
 
-Figures = tuple[tuple[str, Number, str], ...]
-
 
 def build(bench: Bench, values: Bound) -> None:
     """Cut the notches, bore the hook holes, and note the drawer; tell what the slides' sheet does not allow."""
-    sides = [bench.part(p) for p in values["sides"]]
+    (sides,) = pairs(bench, values, "sides", code="slides-two")
     back, bottom, front = (bench.part(values[name]) for name in ("back", "bottom", "front"))
-    if len(sides) != 2:
-        bench.fault(values, "sides", "slides-two", "slides come in pairs", "two drawer sides")
-        return
     _recess(bench, values, sides, bottom)
     _deep_enough(bench, values, front)
     made = [(back.path, f.name) for f in _back(bench, values, back, sides)]

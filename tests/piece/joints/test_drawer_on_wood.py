@@ -1,5 +1,6 @@
 import pytest
 
+from docgen.piece.model import Sets
 from tests.piece.joints.making import one_problem, trial
 
 # An opening 400 wide over a shelf 100 up; a drawer 1 away from both uprights that stands on it.
@@ -15,6 +16,7 @@ joints:
   - drawer on wood: {drawer: paper, parts: [front, drawer left, drawer right], front: front, sides: [drawer left, drawer right],
       cases: [left, right], bed: shelf, opening: {across: [20, 420], deep: [20, 390], up: [100, 200]}, gap: 2}
 """
+STOPPED = DRAWER.replace("gap: 2", "gap: 2, stops: {length: 40, height: 8}")
 
 
 def test_the_drawer_is_noted_and_nothing_is_cut_or_bought():
@@ -45,3 +47,19 @@ def test_room_above_may_be_asked_for():
     # Two millimetres are usual.
     low = DRAWER.replace("deep: [20, 330], up: [100, 190]", "deep: [20, 330], up: [100, 198]")
     assert trial(low).piece.drawers
+
+
+def test_blocks_behind_the_sides_fill_what_is_left_behind_the_box():
+    made = trial(STOPPED)
+    # The box ends at 330, the opening at 390.
+    (blocks,) = made.piece.items
+    assert (blocks.what, blocks.count, blocks.size, blocks.sets) == ("stop block", 2, "40 × 60 × 8 mm", Sets.LAST)
+    assert blocks.where == "behind the sides of paper, on shelf"
+    (drawer,) = made.piece.drawers
+    assert {n: float(v) for n, v, _ in drawer.figures}["stop blocks"] == 60
+
+
+def test_a_block_too_thin_to_hold_is_told():
+    assert trial(STOPPED.replace("[20, 390]", "[20, 336]")).piece.items
+    problem = one_problem(STOPPED.replace("[20, 390]", "[20, 335.9]"))
+    assert problem.code == "drawer-stops" and problem.hint == "expected: at least 6 mm: a shorter box"

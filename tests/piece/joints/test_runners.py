@@ -5,16 +5,10 @@ from math import pi
 import pytest
 
 from docgen.piece.records import Authority, Purpose, Stage
-from docgen.reading.problems import Problem, Problems
-from tests.piece.joints.making import Trial, built
+from tests.piece.joints.making import Trial, one_problem, problems, trial
 
 # An opening 400 wide between two uprights; a drawer 1 away from both, sides 15 thick; strips 7.5 thick and 16 high.
-HEAD = """\
-docgen: 1
-piece: Trial
-units: mm
-materials:
-  board: {species: sugar maple, thickness: 20}
+WOODS = """\
   ply: {sheet: "plywood, birch", thickness: 20}
   box: {species: sugar maple, thickness: 15}
   strip: {species: sugar maple, thickness: 16}
@@ -35,19 +29,16 @@ joints:
 """
 
 
-def paper(*changes: tuple[str, str]) -> Trial:
-    body = DRAWER
+def body(*changes: tuple[str, str]) -> str:
+    said = WOODS + DRAWER
     for old, new in changes:
-        assert old in body
-        body = body.replace(old, new)
-    return built(HEAD + body)
+        assert old in said
+        said = said.replace(old, new)
+    return said
 
 
-def told(*changes: tuple[str, str]) -> Problem:
-    with pytest.raises(Problems) as caught:
-        paper(*changes)
-    (problem,) = caught.value.items
-    return problem
+def paper(*changes: tuple[str, str]) -> Trial:
+    return trial(body(*changes))
 
 
 def test_groove_takes_the_strip_with_its_play() -> None:
@@ -154,6 +145,12 @@ def test_a_groove_that_would_end_at_the_sides_end_runs_out() -> None:
     assert "start" not in dict(feature.parameters) and not any(s.label == "stop" for s in feature.made.sizes)
 
 
+def test_each_strip_tells_its_own_setback() -> None:
+    made = paper(("across: [412.5, 420], deep: [50, 387]", "across: [412.5, 420], deep: [60, 387]"))
+    on = [j for j in made.piece.joints if j.word == "runners"]
+    assert [[float(v) for n, v, _ in j.figures if n == "setback"] for j in on] == [[30], [40]]
+
+
 def test_drawer_and_joints_are_noted() -> None:
     made = paper()
     (drawer,) = made.piece.drawers
@@ -189,17 +186,17 @@ def test_the_case_is_marked_for_its_strip() -> None:
         ("screws: {length: 16}", "screws: {length: 4}", "screw-too-short"),
         ("screws: {length: 16}", "screws: {length: 16, gauge: 99}", "unknown-hardware"),
         ("screws: {length: 16}", "screws: {length: 16, at: [400]}", "screw-beside-part"),
+        ("screws: {length: 16}", "screws: {length: 16, gauge: 3}", "unknown-hardware"),
         ("cases: [left, right]", "cases: [left, right, front]", "runners-two"),
+        ("strips: [left strip, right strip]", "strips: [left strip, right strip, front]", "runners-two"),
     ],
 )
 def test_what_does_not_fit_is_told(old: str, new: str, code: str) -> None:
-    with pytest.raises(Problems) as caught:
-        paper((old, new))
-    assert code in {p.code for p in caught.value.items}
+    assert code in {p.code for p in problems(body((old, new)))}
 
 
 def test_room_is_told_with_its_figures() -> None:
-    problem = told(("[404, 419]", "[403, 418]"))
+    problem = one_problem(body(("[404, 419]", "[403, 418]")))
     assert "2 mm from right" in problem.message and "1 mm" in problem.message
 
 
@@ -211,10 +208,8 @@ joints:
 
 
 def fingered(count: int, up: str = "[140, 156]") -> Trial:
-    body = DRAWER.replace("up: [140, 156]", f"up: {up}")
     joint = "joints:\n  - runners: {drawer: paper, parts: [front, drawer left, drawer right], front: front"
-    assert joint in body
-    return built(HEAD + body.replace(joint, BOX % count))
+    return paper(("up: [140, 156]", f"up: {up}"), (joint, BOX % count))
 
 
 def test_a_groove_goes_on_through_fingers_once_the_box_is_glued() -> None:

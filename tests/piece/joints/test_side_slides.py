@@ -56,6 +56,12 @@ def test_box_of_the_wrong_width_is_told():
     assert found.code == "slide-room" and "11.5 mm from right" in found.message
 
 
+@pytest.mark.parametrize("name", ["sides: [drawer left, drawer right", "cases: [left, right"])
+def test_slides_come_in_pairs(name: str):
+    found = one_problem((DRAWER % "150").replace(name, f"{name}, front"))
+    assert found.code == "slides-two" and found.message == f"3 {name[:5]} are named"
+
+
 def test_the_drill_for_a_slides_screws_is_one_of_the_shops_own_system():
     (row,) = trial(DRAWER % "150").holes("left")
     assert (row.drill, row.diameter, row.depth) == ("2 mm", 2, 8)
