@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
@@ -12,7 +11,7 @@ from docgen.checks.slides import figures
 from docgen.checks.subject import Subject, where
 from docgen.checks.trenches import left_behind, trenches
 from docgen.piece.model import Drawer, Part
-from docgen.piece.records import Feature, Point, Sink
+from docgen.piece.records import Feature, Point
 from docgen.trade.runners import LEAST_BESIDE, LEAST_PLAY, LEAST_UNDER, LEAST_WALL, MOST_PLAY
 
 TITLE = "wooden runners: play, wood behind their grooves and round their screws"
@@ -119,20 +118,13 @@ def _sunk(strip: Part) -> Iterator[Sunk]:
     for feature in strip.features:
         for hole in feature.made.holes:
             if hole.sink is not None:
-                deep, wide = _deep(hole.sink, float(hole.diameter)), float(hole.sink.diameter)
+                deep, wide = hole.sink.deep(hole.diameter), float(hole.sink.diameter)
                 for point in hole.points:
                     yield Sunk(feature, deep, wide, *_about(strip, hole.face.axis, point))
         for slot in feature.made.slots:
             if slot.bore is not None:
                 wide, deep = (float(v) for v in slot.bore)
                 yield Sunk(feature, deep, wide, *_about(strip, slot.face.axis, slot.centre))
-
-
-def _deep(sink: Sink, hole: float) -> float:
-    """Return how deep a head is sunk: a bore's depth, or that of a countersink's cone down to the hole."""
-    if sink.depth is not None:
-        return float(sink.depth)
-    return (float(sink.diameter) - hole) / 2 / math.tan(math.radians(float(sink.angle or 90)) / 2)
 
 
 def _about(strip: Part, into: int, point: Point) -> tuple[float, float]:

@@ -10,7 +10,7 @@ from docgen.checks import looks
 from docgen.checks.drilled import along
 from docgen.checks.finding import Finding, Grade
 from docgen.checks.subject import Subject, where
-from docgen.geometry.make import cross, unit
+from docgen.geometry.make import frame_along
 from docgen.geometry.shapes import Vec
 from docgen.piece.model import Fastener
 from docgen.trade.fasteners import wood_screw
@@ -30,6 +30,7 @@ LEAST_BESIDE = 1.5
 """Diameters from a screw's centre to an edge of the part that holds it. Source: National Design Specification for Wood, Table
 12.5.1C, from memory."""
 
+INTO = (0.0, 0.0, 1.0)  # of a screw's own frame
 WAYS = 8
 SAME = 1e-3
 ASIDE = 0.3  # mm beside the shank, where the pilot hole has left wood
@@ -60,24 +61,19 @@ def _points(f: Fastener) -> list[Vec]:
 
 def _behind(subject: Subject, f: Fastener, head: Vec, shank: float) -> float:
     """Return the wood of the second part beyond a screw's point, mm: the least of four lines beside the shank."""
-    way = unit(f.direction)
-    one = unit(cross(way, (1.0, 0.0, 0.0) if abs(way[0]) < 0.9 else (0.0, 1.0, 0.0)))
-    two = cross(way, one)
-    off = shank / 2 + ASIDE
-    starts = [along(head, side, by) for side in (one, two) for by in (off, -off)]
+    screw, off = frame_along(head, f.direction), shank / 2 + ASIDE
+    starts = [screw.point((x * off, y * off, 0.0)) for x, y in ((1, 0), (-1, 0), (0, 1), (0, -1))]
     tip = float(f.grip) + float(f.engagement)
-    ends = [w[0][1] for w in subject.mesh(f.parts[1]).woods(starts, [way] * 4) if w]
+    ends = [w[0][1] for w in subject.mesh(f.parts[1]).woods(starts, [screw.direction(INTO)] * 4) if w]
     return min(ends, default=0.0) - tip
 
 
 def _beside(subject: Subject, f: Fastener, head: Vec) -> float:
     """Return the wood of the second part beside a screw, in the middle of what holds, mm: the least of eight ways."""
-    way = unit(f.direction)
-    one = unit(cross(way, (1.0, 0.0, 0.0) if abs(way[0]) < 0.9 else (0.0, 1.0, 0.0)))
-    two = cross(way, one)
-    at = along(head, way, float(f.grip) + float(f.engagement) / 2)
+    screw = frame_along(head, f.direction)
+    at = screw.point((0.0, 0.0, float(f.grip) + float(f.engagement) / 2))
     turns = [2 * math.pi * n / WAYS for n in range(WAYS)]
-    sides = [along(along((0.0, 0.0, 0.0), one, math.cos(a)), two, math.sin(a)) for a in turns]
+    sides = [screw.direction((math.cos(a), math.sin(a), 0.0)) for a in turns]
     found = subject.mesh(f.parts[1]).woods([at] * WAYS, sides)
     free = (w[0][1] for w, side in zip(found, sides, strict=True) if w and not _filled(subject, f, at, side, w[0][1]))
     return min(free, default=math.inf)

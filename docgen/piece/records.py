@@ -7,6 +7,7 @@ is an exact fraction where the file's arithmetic kept it exact, a float after a 
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, field
 from enum import StrEnum
 from typing import NamedTuple, TypeAlias
@@ -143,6 +144,13 @@ class Sink:
     diameter: Number
     depth: Number | None = None
     angle: Number | None = None
+
+    def deep(self, hole: Number) -> float:
+        """Return how deep it goes, mm: its bore, and its cone down to the rim of a `hole` of this diameter."""
+        bore = float(self.depth or 0)
+        if self.angle is None:
+            return bore
+        return bore + float(self.diameter - hole) / 2 / math.tan(math.radians(float(self.angle) / 2))
 
 
 @dataclass(frozen=True, slots=True)

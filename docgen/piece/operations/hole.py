@@ -139,9 +139,7 @@ class Hole:
         )
         straight = abs(self._into()[self.face.axis])  # along a leaning drill there is more wood
         wood = float(part.size[self.face.axis]) / straight if self.depth is None else self.depth
-        deep = float(sink.depth or 0)
-        if sink.angle is not None:
-            deep += float(sink.diameter - self.diameter) / 2 / tangent(float(sink.angle) / 2)
+        deep = sink.deep(self.diameter)
         need(
             deep < wood,
             "sink-deep",
@@ -225,12 +223,8 @@ class Hole:
     def _mouth(self, r: float, top: float) -> list[tuple[float, float]]:
         if self.sink is None:
             return [(r, top)]
-        wide = float(self.sink.diameter) / 2
-        if self.sink.angle is not None:
-            shoulder = float(self.sink.depth or 0)
-            cone = (wide - r) / tangent(float(self.sink.angle) / 2)
-            return [(wide, top), (wide, shoulder), (r, shoulder + cone)]
-        return [(wide, top), (wide, float(self.sink.depth or 0)), (r, float(self.sink.depth or 0))]
+        wide, shoulder = float(self.sink.diameter) / 2, float(self.sink.depth or 0)
+        return [(wide, top), (wide, shoulder), (r, self.sink.deep(self.diameter))]
 
     def _sizes(self, part: Part, ground: Ground) -> tuple[Size, ...]:
         sizes: list[Size] = []
