@@ -18,7 +18,9 @@ WEIGHED = {"kg": weight_told, "N": force_told, "N·m": moment_told}
 RULE = {"mm": Fraction(1, 10), "inch": Fraction(1, 32)}
 """How finely a finding tells a length at the least, in the file's unit."""
 
-_NUMBER = re.compile(r"(?:\d+ )?\d+/\d+|\d+(?:\.\d+)?")
+LENGTHS = ("mm", "in")
+
+_NUMBER = re.compile(r"((?:\d+ )?\d+/\d+|\d+(?:\.\d+)?)(?: ?(°|(?:mm³|mm|in|kg|lb|N·m|N|lbf·ft|lbf|m/s)(?![\w·³])))?")
 _REST = re.compile(r"(≈ -?[\d /]+) [+-] 0\.\d{3}")
 """What a line of the rule leaves out of the decimal before it: no number of its own."""
 
@@ -47,20 +49,36 @@ def tell_findings(findings: Sequence[Finding], units: Units, names: Mapping[str,
 def untold(finding: Finding, units: Units) -> tuple[tuple[str, float, str], ...]:
     """Return the figures of a finding that its sentence does not say: to say them twice helps nobody.
 
-    A figure counts as said where a number of the sentence lies within 1.5 % of it, or is the figure rounded.
+    A figure counts as said where a number of the sentence, with its unit or with none of its own, lies within 1.5 % of it, or
+    is the figure rounded: 14.6 kg say nothing of 14.56°.
     """
-    said = [(_number(text), _half(text)) for text in _NUMBER.findall(_REST.sub(r"\1", finding.message))]
+    said = _said(finding.message, units)
     per = float(units.mm)
     shown = [(f, abs(f[1]) / per if f[2] == "mm" else abs(f[1])) for f in finding.figures]
-    return tuple(f for f, value in shown if not any(abs(n - value) <= max(0.015 * value, off) for n, off in said))
+    signs = {"mm": units.sign, "deg": "°"}
+
+    def told(value: float, sign: str) -> bool:
+        return any(abs(n - value) <= max(0.015 * value, off) for n, off, its in said if its in ("", sign))
+
+    return tuple(f for f, value in shown if not told(value, signs.get(f[2], f[2])))
 
 
-def _half(text: str) -> float:
-    """Return half of a number's last printed place; of one digit without a decimal half of the tenths that are left out."""
+def _said(message: str, units: Units) -> list[tuple[float, float, str]]:
+    """Return the numbers of a sentence: value, by how much it may be rounded, and the sign of its unit, "" without one."""
+    out = []
+    for text, sign in _NUMBER.findall(_REST.sub(r"\1", message)):
+        its = "" if sign in LENGTHS and sign != units.sign else sign  # "3 in a row"
+        out.append((_number(text), _half(text, its), its))
+    return out
+
+
+def _half(text: str, sign: str) -> float:
+    """Return half of a number's last printed place; of a length, or what may be a count, told as one digit half of a tenth."""
     if "/" in text:
         return 0.005
     decimals = len(text.partition(".")[2])
-    return 0.5 * 10.0**-decimals if decimals or len(text) > 1 else 0.05
+    whole = len(text) == 1 and (not sign or sign in LENGTHS)
+    return 0.05 if whole else 0.5 * 10.0**-decimals
 
 
 def _number(text: str) -> float:

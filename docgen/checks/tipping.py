@@ -97,8 +97,7 @@ def _finding(subject: Subject, told: Sequence[Told]) -> Finding:
             ("centre of gravity, up", centre[2], "mm"),
             ("inside the feet by", tip.distance, "mm"),
             _tips("", tip),
-            ("push at the top", push_to_tip(mass, tip.distance, top), "N"),
-            ("least push of all states", _push(_easiest(told, top), top), "N"),
+            *(() if falls else _pushes(told, (state, mass, centre, tip), top)),
             *(_tips(f"{s.words} ", t) for s, _, _, t in told if s is not state),
         ),
         "" if grade is Grade.NOTE else f"spread the feet, lower the weight, or {ANCHOR}",
@@ -131,6 +130,14 @@ def _push(told: Told, top: float) -> float:
 def _easiest(told: Sequence[Told], top: float) -> Told:
     """Return the state that the least level push at the top tips: a load on the piece may hide how light it is empty."""
     return min(told, key=lambda t: (_push(t, top), t[0].words))
+
+
+def _pushes(told: Sequence[Told], least_firm: Told, top: float) -> tuple[tuple[str, float, str], ...]:
+    """Return the level pushes at the top that tip the least firm state, and the state that wants the least."""
+    return (
+        ("push at the top", _push(least_firm, top), "N"),
+        ("least push of all states", _push(_easiest(told, top), top), "N"),
+    )
 
 
 def _push_told(subject: Subject, told: Sequence[Told], least_firm: State) -> str:

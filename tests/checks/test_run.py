@@ -95,6 +95,11 @@ def test_figures_that_the_sentence_says_are_not_said_again() -> None:
     assert left("It weighs 3.0 kg, a push of 11 N tips it.", 11.22, "N") == 0
     assert left("Holes 0.9 of their diameters from an edge.", 0.88, "") == 0
     assert left("It takes two of 3.", 3.4, "N") == 1
+    assert left("It pulls most at 5° from rest.", 4.58, "deg") == 0
+    assert left("It weighs 14.6 kg.", 14.56, "deg") == 1  # the number of another figure
+    assert left("It weighs 14.6 kg.", 14.56, "kg") == 0
+    assert left("It keeps 3 in a row.", 3 * 25.4, "mm") == 0
+    assert left("It shares 12 mm³.", 12 * 25.4, "mm") == 1
 
 
 def test_findings_as_text() -> None:

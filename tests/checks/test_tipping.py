@@ -159,6 +159,8 @@ def test_the_load_at_which_a_full_drawer_tips_the_piece() -> None:
     # What the piece weighs by itself is told beside the weight with the load in it, and no angle below 0.
     assert f"with its load, {case + box:.1f} kg by itself" in f.message
     assert figure(f, "past its balance by") > 0 and not any(n == "tips at" for n, _, _ in f.figures)
+    # It falls without a push.
+    assert not any("push" in name for name, _, _ in f.figures)
 
 
 def test_what_lies_on_the_top_raises_the_centre() -> None:
