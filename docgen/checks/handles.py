@@ -1,4 +1,7 @@
-"""Inset fronts and doors with nothing to open them by: neither a hole or notch of their own, nor a pull in the file."""
+"""Inset fronts and doors with nothing to open them by: neither a hole or notch of their own, nor a pull in the file.
+
+What the file says of pulls it says in words: one such word, anywhere, speaks for all fronts and doors. So it is a note.
+"""
 
 from __future__ import annotations
 

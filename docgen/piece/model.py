@@ -167,9 +167,7 @@ class Fastener:
     slot: Vec = (0.0, 0.0, 0.0)  # how far it can travel in a slot, to either side of its place, piece axes
     metal: bool = False  # its thread holds in a nut or an insert, not in wood
     passes: Number = 0  # wood of the second part that it passes before its thread begins
-    pilot: str = (
-        ""  # drill of a pilot hole that no feature makes: drilled through the first part when both lie together
-    )
+    pilot: str = ""  # drill of a pilot hole that no feature makes: drilled through the first part in its place
     lays: bool = False  # it fixes the first part, which is laid in: driven when that lies in its place
 
 
@@ -218,11 +216,7 @@ class Loose:
     clear: Number = 0  # left free at each end of its length
     shows: bool = False  # some of it is seen on the finished piece
     sheet: bool = False  # plywood does as well
-    leaves: Vec = (
-        0.0,
-        0.0,
-        0.0,
-    )  # own axes: where it comes out of what is joined already; else it lies between its parts
+    leaves: Vec = (0.0, 0.0, 0.0)  # own axes: where it comes out of what is joined already, if it does
     driven: bool = False  # a wedge: it spreads its first part within the last, by which it goes in, and is sawn flush
 
 

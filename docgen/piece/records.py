@@ -193,9 +193,7 @@ class HoleRow:
     note: str = ""
     reach: Number | None = None  # along the axis, where the hole comes out by another face than the one behind
     meets: str = ""  # name of the holes of the same part that it is to meet inside the wood: a bolt and its barrel nut
-    ruled: bool = (
-        False  # a row laid out with a rule, each near enough to its place: it wants neither template nor stick
-    )
+    ruled: bool = False  # a row laid out with a rule, near enough to its places: it wants neither template nor stick
     names: tuple[str, ...] = ()  # of each hole on all pages, filled in when the piece stands: "A1"; () without a `name`
     leaning: Leaning | None = None  # the end of the `note` says so too
     tip: Number | None = None  # degrees of the drill's point where it is no common twist drill's; 180 is flat
@@ -294,12 +292,8 @@ class Template:
     grain: float | None = None  # direction of the grain in the plane, degrees from x
     notes: tuple[str, ...] = ()
     shared: str = ""
-    loose: bool = (
-        False  # it lies at the origin, not where the feature stands on the part: no hole can be told to lie in it
-    )
-    checks: tuple[
-        tuple[float, float, float], ...
-    ] = ()  # centres that come through the mate: x, y, diameter, to check only
+    loose: bool = False  # it lies at the origin, not where the feature stands: no hole can be told to lie in it
+    checks: tuple[tuple[float, float, float], ...] = ()  # holes through the mate, to check only: x, y, diameter
     openings: tuple[Outline, ...] = ()  # cut out of the inside: their lines are cuts, the waste within is hatched
     whole: bool = False  # the outline is the whole face as this feature leaves it: other cuts through the part go too
     radii: bool = True  # False: arcs of the outline stand for a curve that is no circle, so that no radius is told
@@ -308,7 +302,7 @@ class Template:
     lies: str = ""  # where it is laid, in words, where its face does not say it: "on the outer face, at either end"
     points: tuple[
         tuple[float, float, str], ...
-    ] = ()  # that its curve is laid out by: x, y, what each is called or ""; shown where they lie on the outline
+    ] = ()  # its curve is laid out by: x, y, name or ""; shown on the outline
 
 
 @dataclass(frozen=True, slots=True)
@@ -362,9 +356,7 @@ class Made:
     allowances: tuple[Allowance, ...] = ()
     defects: tuple[Defect, ...] = ()
     slots: tuple[SlotRow, ...] = ()
-    outlined: bool = (
-        False  # all sides of the blank go, and a new outline stays: it is left at its rough size until then
-    )
+    outlined: bool = False  # all sides of the blank go, a new outline stays: it is left at its rough size until then
     spare: tuple[Spare, ...] = ()
 
 

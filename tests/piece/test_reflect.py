@@ -92,7 +92,9 @@ KNOWN = {
     "Setting": {"values", "places", "travel", "tall", "clear", "base"},
     "Travel": {"face", "along", "at", "start", "stop", "edge", "deep", "wide"},
     "Template": {"face", "outline", "waste", "holes", "lines", "datum", "grain", "checks", "openings", "points"},
+    "SlotRow": {"face", "along", "centre", "length", "width", "bore"},
     "Allowance": {"face", "amount"},
+    "Spare": {"face", "amount"},
 }
 """The fields that hold a place, a direction, a face or a figure: each was looked at when its image was made."""
 

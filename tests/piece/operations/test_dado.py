@@ -91,7 +91,7 @@ def test_a_groove_says_in_which_face_it_lies() -> None:
     assert groove.settings[0].places == (("in", f"the {board().side(BOTTOM)}", "text"),)
 
 
-def test_a_groove_for_a_runner_goes_by_the_one_in_hand() -> None:
+def test_a_groove_for_a_runner_is_cut_to_its_figure_and_the_runner_fitted_to_it() -> None:
     groove = Dado(TOP, 0, 30, 46.5, 6, label="groove", fit="runner")
     (wide,) = [s for s in made(groove, board()).sizes if s.label == "groove"]
     assert (wide.authority, wide.note) == (Authority.CUT, "the runner is fitted to it")
