@@ -108,7 +108,7 @@ def set_length(mm: Number, units: Units) -> str:
     two divisions, as a tolerance is, to a hundredth.
     """
     half = units.finest / 2
-    size, off = abs(exact(mm)) / units.mm, SAME_MM / units.mm if isinstance(mm, float) else Fraction(0)
+    size, _, off, _ = _split(mm, units)
     steps = (half, *(step for step in SMALL if step < half)) if size <= 2 * units.finest else (half,)
     step = next((s for s in steps if abs(size - round(size / s) * s) <= off), None)
     told = Units("mm", step) if units.system == "mm" and step is not None else units

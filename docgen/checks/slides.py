@@ -82,13 +82,12 @@ def runs_on(drawer: Drawer) -> str:
 
 
 def _room(subject: Subject, drawer: Drawer, box: Box) -> Iterator[Finding]:
-    bought = not drawer.runners and not drawer.bed
     for side, room in zip(("left", "right"), rooms(subject, drawer, box), strict=True):
         off = room - float(drawer.clearance)
         if abs(off) <= NEAR + SAME:
             continue
         asked = f"for the slide, which asks for {subject.say(drawer.clearance)}"
-        if not bought:
+        if drawer.on_wood:
             asked = f"to the case; its clearance is {subject.say(drawer.clearance)}"
         yield Finding(
             Grade.STOP if off < 0 else Grade.CARE,
@@ -96,7 +95,7 @@ def _room(subject: Subject, drawer: Drawer, box: Box) -> Iterator[Finding]:
             drawer.parts,
             f"{side.capitalize()} of {drawer.called} there are {subject.say(room)} {asked}.",
             "box width = opening − 2 × clearance a side, to within 0.4 mm (1/64 in)",
-            f"{SHEET if bought else 'what the file states'}; the tolerance is common practice",
+            f"{'what the file states' if drawer.on_wood else SHEET}; the tolerance is common practice",
             where(drawer.origin),
             (("room", room, "mm"), ("asked for", float(drawer.clearance), "mm")),
             "make the box wider or narrower, after the opening is measured",
@@ -149,8 +148,7 @@ def _thickness(subject: Subject, drawer: Drawer) -> Iterator[Finding]:
 def _unstopped(subject: Subject, drawer: Drawer, box: Box) -> Iterator[Finding]:
     """Yield an inset drawer on wood that neither strips nor blocks stop, nor what stands close behind its box."""
     told = figures(drawer)
-    on_wood = bool(drawer.runners or drawer.bed)
-    if not on_wood or not drawer.gap or told.get("room before the runner") == 0 or "stop blocks" in told:
+    if not drawer.on_wood or not drawer.gap or told.get("room before the runner") == 0 or "stop blocks" in told:
         return
     own, middle = (*drawer.parts, *drawer.runners), (box[0][2] + box[1][2]) / 2
     inside = told.get("side thickness", 0.0) / 2

@@ -256,6 +256,11 @@ class Drawer:
         """What it is called on paper: "drawer 2"."""
         return spoken(self.name)
 
+    @property
+    def on_wood(self) -> bool:
+        """Whether it slides on strips or on the case, and nothing is bought for it to run on."""
+        return bool(self.runners or self.bed)
+
 
 @dataclass(frozen=True, slots=True)
 class Pane:

@@ -1,4 +1,4 @@
-"""Speeds of router cutters by diameter. mm, rpm, m/s. The speed marked on the cutter always rules."""
+"""Router cutters: diameters that are sold, speeds by diameter. mm, rpm, m/s. The speed marked on the cutter always rules."""
 
 from __future__ import annotations
 
@@ -12,7 +12,6 @@ SMALL = 25.4
 """Diameter in mm up to which a router bit may run at a router's full speed: 1 in. Common practice of makers' charts."""
 
 _MOST = ((25.4, 24000), (50.8, 18000), (63.5, 16000), (88.9, 12000))
-
 
 BITS: dict[str, tuple[Number, ...]] = {
     "mm": (3, 4, 5, 6, 8, 10, 12, 14, 15, 16, 18, 20, 22, 24, 25),

@@ -87,3 +87,12 @@ def test_cutter_speeds() -> None:
     assert cutters.rim_speed(25.4, 24000) == pytest.approx(31.9, abs=0.05)
     assert cutters.rim_speed(88.9, 12000) == pytest.approx(55.9, abs=0.05)
     assert [cutters.most_rpm(d) for d in (25.4, 25.5, 63.5, 88.9, 89.1)] == [24000, 18000, 16000, 12000, None]
+
+
+def test_bits_beside_a_width_that_none_is_sold_in() -> None:
+    sold = cutters.BITS["mm"]
+    assert cutters.bits_beside(16.5, sold) == (16, 18)
+    assert cutters.bits_beside(16.04, sold) is None and cutters.bits_beside(16.06, sold) == (16, 18)
+    assert cutters.bits_beside(2, sold) == (None, 3) and cutters.bits_beside(30, sold) == (25, None)
+    assert cutters.bits_beside(12.7, cutters.BITS["inch"]) is None
+    assert cutters.bits_beside(25.4 * 17 / 32, cutters.BITS["inch"]) == (12.7, 25.4 * 9 / 16)

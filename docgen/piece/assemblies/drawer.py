@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from docgen.expressions import Expr
 from docgen.piece.assemblies import drawer_box, drawer_runners
-from docgen.piece.assemblies.drawer_runners import usual
-from docgen.piece.assemblies.terms import Box, from_high, from_low, given, side, zero
+from docgen.piece.assemblies.terms import Box, from_high, from_low, given, side, usual, zero
 from docgen.piece.bench import Draft, Lazy
 from docgen.piece.faults import Fault
 from docgen.piece.joints.drawer_on_wood import ON_WOOD

@@ -3,24 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from fractions import Fraction
 from typing import Any
 
-from docgen.expressions import Expr
-from docgen.piece.assemblies.terms import Box, around, from_high, from_low, given, half, side
+from docgen.piece.assemblies.terms import Box, around, from_high, from_low, given, half, side, usual
 from docgen.piece.bench import Draft, Lazy
 from docgen.piece.joints.runners import RUNNER
 from docgen.project.fields import Choice, Field, Length, MaterialName
 from docgen.trade.runners import BEHIND, CLEARANCE, PLAY
-from docgen.units import Kind
 
 STRIP = ("material", "height", "depth", "up", "setback", "length", "stop")
 """The fields that say the strips themselves; the others are the joint's."""
-
-
-def usual(table: Mapping[str, Fraction], draft: Draft) -> Expr:
-    """Return a length that is common practice, by the units of the file."""
-    return Expr.of(table[draft.units.system], Kind.LENGTH)
 
 
 def said(draft: Draft, values: Lazy, common: Mapping[str, Any], box: Box, opening: Box, *, inset: bool) -> None:
@@ -28,10 +20,7 @@ def said(draft: Draft, values: Lazy, common: Mapping[str, Any], box: Box, openin
 
     The strip's end stops an `inset` drawer, its front one that laps over the case, where nothing else is said.
     """
-    play, clearance = (
-        values["play"] or usual(PLAY, draft),
-        values["clearance"] or usual(CLEARANCE, draft),
-    )
+    play, clearance = values["play"] or usual(PLAY, draft), values["clearance"] or usual(CLEARANCE, draft)
     (across, deep, _), high = opening, values["height"]
     wide = clearance + values["depth"] - play
     begins = deep[0] + values["setback"]

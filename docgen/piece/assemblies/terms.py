@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from fractions import Fraction
 from typing import Any
 
 from docgen.expressions import Expr
-from docgen.piece.bench import Lazy
+from docgen.piece.bench import Draft, Lazy
 from docgen.units import Kind
 
 AXES = ("across", "deep", "up")
@@ -33,6 +34,11 @@ def side(name: str, word: str, noun: str = "side") -> str:
 def zero() -> Expr:
     """Return the length 0."""
     return Expr.of(0, Kind.LENGTH)
+
+
+def usual(table: Mapping[str, Fraction], draft: Draft) -> Expr:
+    """Return a length that is common practice, by the units of the file."""
+    return Expr.of(table[draft.units.system], Kind.LENGTH)
 
 
 def half(e: Expr) -> Expr:
