@@ -5,6 +5,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from docgen.trade import arcs, beams, cutters, scales, stability
+from docgen.trade.names import INCH
 
 
 def test_sag_against_summing_the_curvature() -> None:
@@ -95,4 +96,5 @@ def test_bits_beside_a_width_that_none_is_sold_in() -> None:
     assert cutters.bits_beside(16.04, sold) is None and cutters.bits_beside(16.06, sold) == (16, 18)
     assert cutters.bits_beside(2, sold) == (None, 3) and cutters.bits_beside(30, sold) == (25, None)
     assert cutters.bits_beside(12.7, cutters.BITS["inch"]) is None
-    assert cutters.bits_beside(25.4 * 17 / 32, cutters.BITS["inch"]) == (12.7, 25.4 * 9 / 16)
+    # 17/32 in stands between 1/2 and 9/16.
+    assert cutters.bits_beside(INCH * 17 / 32, cutters.BITS["inch"]) == (INCH / 2, INCH * 9 / 16)
