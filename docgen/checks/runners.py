@@ -54,7 +54,9 @@ def _walls(subject: Subject, drawer: Drawer) -> Iterator[Finding]:
     for path in dict.fromkeys(path for path, _ in sorted(cut)):
         part = subject.piece.part(path)
         for trench in trenches(part):
-            left = left_behind(subject, part, trench) if (path, trench.feature.name) in cut else LEAST_WALL
+            if (path, trench.feature.name) not in cut:
+                continue
+            left = left_behind(subject, part, trench)
             if left >= LEAST_WALL - SAME:
                 continue
             yield Finding(
