@@ -1,4 +1,4 @@
-"""Wood screws: how much of them holds in the second part, and whether their points come out of it."""
+"""Wood screws: how much of them holds in the second part, whether their points come out of it, and how near its edge they are."""
 
 from __future__ import annotations
 
@@ -16,7 +16,7 @@ from docgen.piece.model import Fastener
 from docgen.trade.fasteners import wood_screw
 from docgen.trade.names import UnknownName
 
-TITLE = "wood screws: hold and points"
+TITLE = "wood screws: hold, points and edges"
 CODES = ("screw-holds-little", "screw-breaks-through", "screw-near-edge")
 LOOKS = looks.Looks(looks.wood_screws)
 
@@ -37,7 +37,10 @@ ASIDE = 0.3  # mm beside the shank, where the pilot hole has left wood
 
 
 def check(subject: Subject) -> Iterator[Finding]:
-    """Yield screws whose point comes out or nearly so, and those that could go deeper and hold by under 2.5 diameters."""
+    """Yield screws whose point comes out or nearly so, that could go deeper and hold by under 2.5 diameters, or near an edge.
+
+    How near an edge they are is asked of those that no feature drills for: `hole_edges` sees the others.
+    """
     for f in subject.piece.fasteners:
         found = re.fullmatch(r"No\. (\d+)", f.thread)
         if found is None or f.length is None or not all(f.parts):
@@ -48,7 +51,7 @@ def check(subject: Subject) -> Iterator[Finding]:
             continue
         behind = min(_behind(subject, f, p, shank) for p in _points(f))
         yield from _point(subject, f, behind)
-        if f.pilot:  # no feature drills it: the check of holes near edges does not see it
+        if f.pilot:
             yield from _edge(subject, f, min(_beside(subject, f, p) for p in _points(f)) / shank)
         held = float(f.engagement)
         if held < LEAST_HOLD * shank - SAME and behind > LEAST_BEHIND + SAME:
