@@ -58,8 +58,8 @@ def wedge(
 ) -> tuple[str, tuple[Loose, ...]]:
     """Saw the kerfs into the tenon, note two wedges, and return the feature's name with them.
 
-    `mortise` is the post with its feature. `tenon` is the rail's end with the tenon's from–to on its width and on its thickness, `long` its length. A kerf stands a
-    sixth of the width in from each edge (common practice).
+    `mortise` is the post with its feature, `tenon` the rail's end with the tenon's from–to on its width and on its thickness,
+    `long` its length. A kerf stands a sixth of the width in from each edge (common practice).
     """
     said, (end, (low, high), cheeks) = values["wedges"], tenon
     thick = cheeks[1] - cheeks[0]
