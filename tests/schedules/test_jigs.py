@@ -80,7 +80,9 @@ def test_holes_of_one_set_up_in_one_sheet_are_all_drilled_by_hand_where_one_is_o
 
 def test_nothing_is_tried_in_a_trench_whose_tenon_is_left_fat_and_a_screw_slides_in_a_slot() -> None:
     shown = {(n, row.what): row.proof[1] for n in ("door-cabinet", "seed-chest") for row in example(n)[1].setups}
-    assert shown["door-cabinet", "mortise"].endswith("nothing is tried in it yet: the tenon is left fat, and fitted to it later")
+    assert shown["door-cabinet", "mortise"].endswith(
+        "nothing is tried in it yet: the tenon is left fat, and fitted to it later"
+    )
     assert shown["door-cabinet", "dado, flat-bottomed"].endswith("the piece that belongs in it goes in by hand")
     assert shown["seed-chest", "slot"] == "width 3.6 mm; the screw slides in it from end to end"
 
