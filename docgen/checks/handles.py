@@ -20,8 +20,13 @@ TITLE = "something to open inset fronts and doors by"
 CODES = ("nothing-to-open-by",)
 LOOKS = looks.Looks(looks.either(looks.drawers, looks.doors))
 
-PULLS = re.compile(r"\b(pull|knob|handle|grip|catch|latch|lock)(s|es)?\b")
-"""What a thing is called by which one opens, or that holds shut, in the names of parts and of what is bought."""
+PULLS = re.compile(
+    r"\b(?:pull|knob|handle|grip|catch|latch|lock)(?:s|es)?\b(?! (?:rails?|stiles?|the|it|them|out|off|up|apart)\b)"
+)
+"""What a thing is called by which one opens, or that holds shut, in names, notes and what is bought.
+
+A lock rail is no lock, and what one is told to pull out or to grip is no pull.
+"""
 
 
 def check(subject: Subject) -> Iterator[Finding]:
