@@ -48,9 +48,14 @@ def pared(piece: Piece, thing: Loose) -> Solid:
     return trimmed(whole, planes) or whole
 
 
+def every(piece: Piece) -> list[Loose]:
+    """Return the things in all joints of the piece."""
+    return [thing for joint in piece.joints for thing in joint.loose]
+
+
 def shown(piece: Piece) -> list[tuple[Topology, Frame]]:
     """Return what is seen of the things on the finished piece, where it stands: keys, plugs, the ends of splines."""
-    return [(topology(t.shape), t.frame) for joint in piece.joints for t in joint.loose if t.shows]
+    return [(topology(t.shape), t.frame) for t in every(piece) if t.shows]
 
 
 def box(thing: Loose) -> tuple[Vec, Vec]:

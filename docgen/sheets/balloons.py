@@ -19,12 +19,13 @@ WELL = 2.5  # mm from every line: a point that is so clear may carry a leader
 LANES = 8.0  # what a balloon pays for standing among dimension lines, where it is read as one of their figures
 TURNS = tuple(range(0, 360, 15))
 
+Found: TypeAlias = tuple[float, Point, Point]
+"""What a balloon costs, the point that its leader goes to, and its middle."""
+
 
 def clearest(points: Sequence[Point], engine: Engine) -> tuple[Point, float]:
     """Return, on paper, the point that lies furthest from every line of the view, and how far, mm."""
-    on_paper, away = _away(points, engine)
-    best = max(range(len(points)), key=lambda i: (round(away[i], 2), -on_paper[i][0], on_paper[i][1]))
-    return on_paper[best], away[best]
+    return _clearest(*_away(points, engine))
 
 
 def feet(points: Sequence[Point], engine: Engine) -> list[Point]:
@@ -34,7 +35,12 @@ def feet(points: Sequence[Point], engine: Engine) -> list[Point]:
     clear = sorted(p for p, off in zip(on_paper, away, strict=True) if off >= enough - 1e-6)
     ways = ((-1.0, 0.0), (1.0, 0.0), (0.0, -1.0), (0.0, 1.0))
     out = [max(clear, key=lambda p, way=way: round(p[0] * way[0] + p[1] * way[1], 2)) for way in ways]  # type: ignore[misc]
-    return list(dict.fromkeys((clearest(points, engine)[0], *out)))
+    return list(dict.fromkeys((_clearest(on_paper, away)[0], *out)))
+
+
+def _clearest(on_paper: Sequence[Point], away: Sequence[float]) -> tuple[Point, float]:
+    best = max(range(len(away)), key=lambda i: (round(away[i], 2), -on_paper[i][0], on_paper[i][1]))
+    return on_paper[best], away[best]
 
 
 def _away(points: Sequence[Point], engine: Engine) -> tuple[list[Point], list[float]]:
@@ -62,7 +68,7 @@ def place(
     radius = symbols.balloon_radius(height)
     lanes = _lanes(engine)
     for number, spots in sorted(wanted, key=lambda w: (_reach(w[1][0], engine.outline), w[0])):
-        found: tuple[float, Point, Point] | None = None
+        found: Found | None = None
         for spot in spots:
             found = _centre(spot, engine, radius, fees, lanes, found)
         if found is None:
@@ -80,10 +86,6 @@ def place(
 def _reach(p: Point, outline: Bounds) -> float:
     """Return how far a point lies inside the outline: those near the rim are placed first."""
     return round(min(p[0] - outline[0], outline[2] - p[0], p[1] - outline[1], outline[3] - p[1]), 3)
-
-
-Found: TypeAlias = tuple[float, Point, Point]
-"""What a balloon costs, the point that its leader goes to, and its middle."""
 
 
 def _lanes(engine: Engine) -> list[Bounds]:

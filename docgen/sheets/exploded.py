@@ -20,7 +20,7 @@ from docgen.geometry.sight import in_sight
 from docgen.geometry.topology import Topology
 from docgen.layout.model import Layout, Rect
 from docgen.piece import loose
-from docgen.piece.model import Loose, Piece
+from docgen.piece.model import Loose
 from docgen.schedules.meetings import blank_corners
 from docgen.schedules.partings import Parting, clusters, partings
 from docgen.sheets import parts_list
@@ -83,7 +83,8 @@ def _scattered(context: Context) -> Scattered:
     corners = np.array([blank_corners(p) for p in piece.parts])
     area = context.layout.area
     extent = float((corners.reshape(-1, 3).max(axis=0) - corners.reshape(-1, 3).min(axis=0)).max())
-    between = _boxes(_things(piece), index, extent)
+    things = loose.every(piece)
+    between = _boxes(things, index, extent)
     moves: Floats = spread(corners, apart, wholes, VIEW, (area.width, area.height), between)
     moves = _along(moves, links, index)
     items: list[tuple[Topology, Frame]] = []
@@ -93,8 +94,8 @@ def _scattered(context: Context) -> Scattered:
         told[part.path] = (move[0], move[1], move[2])
         shifted = replace(part.frame, origin=(o[0] + move[0], o[1] + move[1], o[2] + move[2]))
         items.append((context.solids.topology(part.path), shifted))
-    items += [_between(thing, told, extent) for thing in _things(piece)]
-    out = tuple(_drawn_out(thing, told, extent) for thing in _things(piece) if any(thing.leaves))
+    items += [_between(thing, told, extent) for thing in things]
+    out = tuple(_drawn_out(thing, told, extent) for thing in things if any(thing.leaves))
     return Scattered(tuple(items), told, links, extent, out)
 
 
@@ -121,10 +122,6 @@ def _along(moves: Floats, links: Sequence[Parting], index: Mapping[str, int]) ->
         way[link.axis] = 0.0
         out[index[leaf]] = moves[index[leaf]] + np.round(way, 2)
     return out
-
-
-def _things(piece: Piece) -> list[Loose]:
-    return [thing for joint in piece.joints for thing in joint.loose]
 
 
 def _boxes(things: Sequence[Loose], index: Mapping[str, int], extent: float) -> Between:
@@ -160,7 +157,7 @@ def _between(thing: Loose, moves: Mapping[str, Vec], extent: float) -> tuple[Top
 def _lots(context: Context) -> list[tuple[str, str, list[int]]]:
     """Return the letter of each kind of thing, its words, and which of the items they are."""
     found: dict[object, list[tuple[int, Loose]]] = {}
-    for n, thing in enumerate(_things(context.piece), len(context.piece.parts)):
+    for n, thing in enumerate(loose.every(context.piece), len(context.piece.parts)):
         found.setdefault((thing.what, thing.told), []).append((n, thing))
     return [
         (
@@ -230,6 +227,6 @@ def _marks(context: Context) -> list[tuple[str, list[int]]]:
     index = {p.path: k for k, p in enumerate(piece.parts)}
     out = [
         (str(piece.part(k.first).number), [index[path] for path in (*k.parts, *k.mirrored)])
-        for k in sorted(context.kinds, key=lambda k: piece.part(k.first).number)
+        for k in parts_list.in_order(context)
     ]
     return out + [(letter, found) for letter, _, found in _lots(context)]

@@ -12,6 +12,7 @@ from docgen.drawing.hatching import Cut, lines, pitches
 from docgen.drawing.placing import moved
 from docgen.drawing.records import Line, Path, Pen, Record, Sheet, Text
 from docgen.layout.model import Rect
+from docgen.piece import loose
 from docgen.schedules.meetings import Meeting, meetings
 from docgen.schedules.planes import Plane
 from docgen.sheets.context import Context
@@ -100,7 +101,7 @@ def _cuts(context: Context, blanks: Blanks, meeting: Meeting, planes: Iterable[P
     """Yield the sections by planes that meet both parts of a meeting."""
     piece = context.piece
     parts = [piece.part(path) for path in meeting.parts]
-    things = [thing for joint in piece.joints for thing in joint.loose]
+    things = loose.every(piece)
     for plane in planes:
         cut = cut_view(parts, blanks, plane, context.solids, things, meeting.loose, piece.fasteners)
         if cut is not None:

@@ -9,6 +9,7 @@ from docgen.drawing.placing import Bounds
 from docgen.drawing.wording import Notes
 from docgen.geometry.outlines import Box2
 from docgen.schedules.meetings import Meeting
+from docgen.sheets import parts_list
 from docgen.sheets.context import Context
 from docgen.sheets.joint_cut import CutView
 from docgen.sheets.joint_view import Picture, enlarged_picture, enlarged_window, section_picture
@@ -161,15 +162,10 @@ def _drawn(
     *,
     bare: bool = False,
 ) -> Picture:
-    called = numbers_of(context)
+    called = parts_list.numbers(context)
     if detail.cut is not None:
         numbers = [called[face.part.path] for face in detail.cut.faces]
         return section_picture(detail.cut, numbers, factor, context, notes, bare=bare)
     numbers = [called[path] for path in detail.meeting.parts]
     parts = [context.piece.part(path) for path in detail.meeting.parts]
     return enlarged_picture(parts, numbers, window, factor, context.solids, context)
-
-
-def numbers_of(context: Context) -> dict[str, int]:
-    """Return the balloon number of each part, that of its kind."""
-    return {p: context.piece.part(k.first).number for k in context.kinds for p in (*k.parts, *k.mirrored)}

@@ -11,9 +11,10 @@ from docgen.piece import loose
 from docgen.piece.naming import in_words
 from docgen.piece.records import Authority
 from docgen.schedules.meetings import Meeting, features_of
+from docgen.sheets import parts_list
 from docgen.sheets.context import Context
 from docgen.sheets.flow import stacked, valued
-from docgen.sheets.joint_detail import Detail, numbers_of
+from docgen.sheets.joint_detail import Detail
 from docgen.sheets.joint_screws import bores, pilots
 from docgen.sheets.joint_view import Picture
 
@@ -22,7 +23,7 @@ SHORT = 16  # letters: what is set first is told where it has a short name: the 
 
 def words(context: Context, detail: Detail, picture: Picture, notes: Notes) -> list[str]:
     """Return the paragraphs beside the key: the parts, figures that the picture does not show, where else, remarks."""
-    meeting, numbers = detail.meeting, numbers_of(context)
+    meeting, numbers = detail.meeting, parts_list.numbers(context)
     parts = ", ".join(f"{numbers[path]} {context.piece.part(path).called}" for path in meeting.parts)
     more = [face.part for face in detail.cut.faces[len(meeting.parts) :]] if detail.cut else []
     parts += "".join(f", held by {numbers[p.path]} {p.called}" for p in more)

@@ -40,7 +40,7 @@ def names(context: Context, wide: float, more: Sequence[tuple[str, str]] = ()) -
     each = wide / columns
     height = context.layout.heights.note
     told: list[tuple[str, str]] = []
-    for kind in _in_order(context):
+    for kind in in_order(context):
         name = title(kind, context.lists)
         told.append((str(context.piece.part(kind.first).number), name if kind.count == 1 else f"{kind.count}× {name}"))
     told += more
@@ -61,7 +61,7 @@ def full(context: Context, wide: float, room: float) -> Listed | None:
     """Return the table of all kinds with material and finished size; None where `room` mm of height are too few."""
     if (len(context.kinds) + 1) * ROW * context.layout.heights.least > room:
         return None
-    rows = [_row(context, kind) for kind in _in_order(context)]
+    rows = [_row(context, kind) for kind in in_order(context)]
     area = Rect(0.0, -room, wide, room)
     for height in (context.layout.heights.figure, context.layout.heights.least):
         try:
@@ -73,7 +73,13 @@ def full(context: Context, wide: float, room: float) -> Listed | None:
     return None
 
 
-def _in_order(context: Context) -> list[Kind]:
+def numbers(context: Context) -> dict[str, int]:
+    """Return the number that stands in a part's balloon: that of the first part of its kind."""
+    return {p: context.piece.part(k.first).number for k in context.kinds for p in (*k.parts, *k.mirrored)}
+
+
+def in_order(context: Context) -> list[Kind]:
+    """Return the kinds in the order of their numbers."""
     return sorted(context.kinds, key=lambda k: context.piece.part(k.first).number)
 
 

@@ -259,7 +259,7 @@ def _number_them(
 ) -> list[int]:
     """Put each kind's balloon where the kind is seen best, in front where that is good; return what found no place."""
     best: dict[int, tuple[float, str, list[Point]]] = {}
-    numbers = {p: whole.piece.part(k.first).number for k in context.kinds for p in (*k.parts, *k.mirrored)}
+    numbers = parts_list.numbers(context)
     for d in drafts:
         free: dict[int, list[Point]] = {}
         for path, points in whole.seen(d.name).items():
@@ -268,10 +268,10 @@ def _number_them(
             _, away = balloons.clearest(points, d.engine)
             worth = min(away, 4.0) + (1.5 if d.name == "front" else 0.0)
             if number not in best or worth > best[number][0] + 1e-6:
-                best[number] = (worth, d.name, balloons.feet(points, d.engine))
+                best[number] = (worth, d.name, points)
     missed: list[int] = []
     for d in drafts:
-        mine = [(n, p) for n, (_, name, p) in sorted(best.items()) if name == d.name]
+        mine = [(n, balloons.feet(p, d.engine)) for n, (_, name, p) in sorted(best.items()) if name == d.name]
         records, left = balloons.place(mine, d.engine, height, fees)
         d.records += records
         missed += left

@@ -12,13 +12,13 @@ from docgen.drawing.views import without_specks
 from docgen.geometry.hidden import draw
 from docgen.geometry.lines import VIEWS, Drawn, View
 from docgen.geometry.shapes import Frame, Vec
+from docgen.geometry.sight import places
 from docgen.geometry.topology import Topology
 from docgen.piece import loose
 from docgen.piece.model import Part, Piece
 from docgen.piece.records import Size, SizeKind
 from docgen.piece.solids import Solids
 from docgen.piece.turnings import radius_at
-from docgen.sheets.sightings import seen_points
 from docgen.units import Number, Units, format_angle, near_length
 
 CALLED = {"front": "front", "right": "right side", "top": "top"}
@@ -70,7 +70,8 @@ class Whole:
     def seen(self, name: str) -> dict[str, list[Point]]:
         """Return points of each part that the view shows uncovered, view mm."""
         if name not in self._seen:
-            self._seen[name] = seen_points(self.piece, self.solids, VIEWS[name])
+            free = places(self.items(), VIEWS[name])
+            self._seen[name] = {part.path: spots for part, spots in zip(self.piece.parts, free, strict=False) if spots}
         return self._seen[name]
 
     def items(self) -> list[tuple[Topology, Frame]]:
