@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from functools import lru_cache
 
 from docgen.drawing.tiling.numbering import numbered
-from docgen.piece.model import Piece
+from docgen.piece.model import Kind, Piece
 from docgen.piece.naming import in_words
 from docgen.piece.records import Template
+from docgen.piece.solids import Solids
 from docgen.schedules.rows import SetupRow
 from docgen.schedules.template_rows import TemplateRow
 from docgen.schedules.templates import templates
@@ -19,11 +21,17 @@ CURVES, FOLLOWS = ("band saw", "jigsaw"), "flush cutter"
 
 def by_template(context: Context) -> dict[int, str]:
     """Return for each set-up of whose cuts there are templates, by its number, which: "template T1", "templates T2, T3"."""
-    rows = numbered(templates(context.piece, context.kinds, context.solids))
+    rows = numbered_templates(context.solids, context.kinds)
     found = {s.number: dict.fromkeys(_numbers(context.piece, s, rows)) for s in context.lists.setups}
     return {
         n: f"template{'s' if len(numbers) > 1 else ''} {', '.join(numbers)}" for n, numbers in found.items() if numbers
     }
+
+
+@lru_cache(maxsize=1)
+def numbered_templates(solids: Solids, kinds: tuple[Kind, ...]) -> tuple[tuple[str, TemplateRow], ...]:
+    """Return the templates of a piece with their numbers, made once for all sheets that name or draw them."""
+    return tuple(numbered(templates(solids.piece, kinds, solids)))
 
 
 def _numbers(piece: Piece, setup: SetupRow, rows: Sequence[tuple[str, TemplateRow]]) -> Iterator[str]:

@@ -95,7 +95,7 @@ def _first(
     height: float,
     between: tuple[float, float],
 ) -> Placed | None:
-    """Return the block at the largest scale that fits; the direction of the length that promises more is tried first."""
+    """Return the block at the largest scale that fits; of one scale the direction of the length that promises more is tried first."""
     ways = []
     for upright in (False, True):
         every = list(_settings(context, height, between, upright))
@@ -103,11 +103,8 @@ def _first(
             every.pop(0)
         if every:
             ways.append(every)
-    best: Placed | None = None
-    for able in sorted(ways, key=lambda w: -w[0].factor):
-        least = best.setting.factor if best is not None else 0.0
-        best = _largest(subject, kind, context, room, [s for s in able if s.factor > least + 1e-9]) or best
-    return best
+    ways.sort(key=lambda w: -w[0].factor)
+    return _largest(subject, kind, context, room, sorted((s for w in ways for s in w), key=lambda s: -s.factor))
 
 
 def _largest(

@@ -69,10 +69,23 @@ def _same(context: Context, entries: list[Entry], scale: tuple[int, int]) -> lis
         for room in (half,) if small else (half, (area.width, area.height)):
             if any(_left(context, e.subject, room, _at(e, scale)) < share * factor * long for e in entries if _long(e)):
                 continue
-            made = [_broken(context, e, broken, scale, room) for e in entries] if broken is not None else []
-            if made and None not in made:
-                return [e for e in made if e is not None]
+            made = _all_broken(context, entries, broken, scale, room) if broken is not None else []
+            if made:
+                return made
     return []
+
+
+def _all_broken(
+    context: Context, entries: list[Entry], broken: Subject, scale: tuple[int, int], room: Room
+) -> list[Entry]:
+    """Return every block with its views broken; none when one of them does not fit."""
+    made: list[Entry] = []
+    for entry in entries:
+        one = _broken(context, entry, broken, scale, room)
+        if one is None:
+            return []
+        made.append(one)
+    return made
 
 
 def _long(entry: Entry) -> bool:

@@ -13,13 +13,12 @@ from docgen.drawing.tiling.crop import Crop, based, crops
 from docgen.drawing.tiling.gauge import gauge_drawing
 from docgen.drawing.tiling.grid import letters
 from docgen.drawing.tiling.ink import Ink, bounds_of, outline_ink
-from docgen.drawing.tiling.numbering import numbered
 from docgen.drawing.tiling.rounds import place
 from docgen.drawing.tiling.template import TemplateArt, features_of
 from docgen.drawing.tiling.truesize import TrueSize
 from docgen.schedules.gauges import gauges
 from docgen.schedules.template_rows import TemplateRow, in_plane, seen_mirrored
-from docgen.schedules.templates import templates
+from docgen.sheets.by_template import numbered_templates
 from docgen.sheets.context import Context
 from docgen.trade.drills import told
 from docgen.units import Units, format_length
@@ -41,11 +40,8 @@ class Drawn:
 def shown(context: Context) -> Iterator[tuple[str, TemplateRow, Crop]]:
     """Yield the windows of templates with their numbers, large ones first: T1, T2A, T2B … the same on every paper."""
     listed = {path: row.number for row in context.lists.cutting for path in row.parts}
-    rows = [
-        replace(row, numbers=tuple(listed.get(p, n) for p, n in zip(row.parts, row.numbers, strict=True)))
-        for row in templates(context.piece, context.kinds, context.solids)
-    ]
-    for number, row in numbered(rows):
+    for number, made in numbered_templates(context.solids, context.kinds):
+        row = replace(made, numbers=tuple(listed.get(p, n) for p, n in zip(made.parts, made.numbers, strict=True)))
         crops = windows(row, context)
         for i, crop in enumerate(crops):
             yield f"{number}{letters(i) if len(crops) > 1 else ''}", row, crop

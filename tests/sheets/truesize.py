@@ -12,6 +12,7 @@ from docgen.packet.fonts import PacketMetrics
 from docgen.packet.write import write
 from docgen.piece.model import Kind, Material, Part, Piece
 from docgen.piece.records import Face, Feature, HoleRow, Made, Mark, Purpose, Stage, Template
+from docgen.piece.solids import Solids
 from docgen.schedules.rows import Schedules
 from docgen.schedules.sticks import sticks
 from docgen.sheets.context import Context
@@ -66,7 +67,7 @@ def side(path: str, number: int, face: Face) -> Part:
 def context(parts: tuple[Part, ...], kinds: tuple[Kind, ...], layout: str, units: Units | None = None) -> Context:
     piece = Piece("Bench", "B-1", "A", "2026-03-02", "", units or Units(), "third angle", "", (), (), parts)
     lists = Schedules((), (), (), (), sticks(piece, kinds), (), (), ())
-    return Context(piece, None, kinds, lists, (), read_layout(layout), PacketMetrics(), "0123456789")  # type: ignore[arg-type]
+    return Context(piece, Solids(piece), kinds, lists, (), read_layout(layout), PacketMetrics(), "0123456789")
 
 
 def pdf(sheets, made: Context) -> bytes:
