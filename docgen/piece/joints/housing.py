@@ -9,10 +9,10 @@ from docgen.piece.faults import figure
 from docgen.piece.joints.meeting import NEAR, Seen, distance, seen, touching
 from docgen.piece.joints.telling import fault
 from docgen.piece.model import Joint, Part
-from docgen.piece.operations.dado import Dado
+from docgen.piece.operations.dado import Dado, trench
 from docgen.piece.operations.ground import settled
 from docgen.piece.operations.tongue import Tongue
-from docgen.piece.records import Face, Origin
+from docgen.piece.records import Face, Feature, Origin
 from docgen.project.fields import ByFace, Choice, FaceWord, Field, Length, Many, PartName, Word
 from docgen.project.statements import Bound
 from docgen.units import Number
@@ -96,7 +96,7 @@ def build(bench: Bench, values: Bound) -> None:
     """Cut the dados and the tongues, from where shelf and parts stand."""
     shelf = bench.part(values["shelf"])
     made: list[tuple[str, str]] = []
-    ends: list[Face] = []
+    ends: dict[Face, str] = {}  # what takes the tongue at each end
     for path in values["into"]:
         host = bench.part(path)
         at = seen(shelf, host)
@@ -107,9 +107,9 @@ def build(bench: Bench, values: Bound) -> None:
         end = at.guest_face(Face(on.axis, 1 - on.side))
         feature = _cut_dado(bench, values, shelf, host, (at, end, on))
         if feature:
-            made.append((host.path, feature))
-            ends.append(end)
-    for end in dict.fromkeys(ends):
+            made.append((host.path, feature.name))
+            ends.setdefault(end, feature.word)
+    for end, cut in ends.items():
         stops = _stops(bench, values, shelf, run_axis(end))
         tongue = band(shelf, values["tongue"], values["flush"])
         feature = bench.add(
@@ -123,6 +123,7 @@ def build(bench: Bench, values: Bound) -> None:
                 stops.get(Face(run_axis(end), 0), 0),
                 stops.get(Face(run_axis(end), 1), 0),
                 reason="tongue for the housing",
+                mate=cut,
             ),
             title="tongue",
         ).name
@@ -131,8 +132,10 @@ def build(bench: Bench, values: Bound) -> None:
         bench.joint(_joint(values, shelf, made))
 
 
-def _cut_dado(bench: Bench, values: Bound, shelf: Part, host: Part, place: tuple[Seen, Face, Face]) -> str:
-    """Cut one dado and return the feature's name, "" when the shelf lies flat on the part."""
+def _cut_dado(
+    bench: Bench, values: Bound, shelf: Part, host: Part, place: tuple[Seen, Face, Face]
+) -> Feature | None:
+    """Cut one dado, at the end of a part a rabbet, and return the feature; None when the shelf lies flat on the part."""
     at, end, on = place
     if end.axis == 2:
         bench.fault(
@@ -142,10 +145,10 @@ def _cut_dado(bench: Bench, values: Bound, shelf: Part, host: Part, place: tuple
             f"{shelf.path} lies flat on {host.path}: its broad face touches, not an end or an edge",
             "an end or an edge against the part",
         )
-        return ""
+        return None
     stops = _stops(bench, values, shelf, run_axis(end))
     through = frozenset(shelf.face(word) for word in values["through"] or ())
-    cut = dado(
+    whole = dado(
         at,
         end,
         on,
@@ -155,7 +158,9 @@ def _cut_dado(bench: Bench, values: Bound, shelf: Part, host: Part, place: tuple
         Ends(stops, through),
         round_end=values["end"] == "round",
     )
-    return bench.add(host.path, cut, title=f"dado (housing) for {shelf.path}").name
+    cut = trench(host, whole)
+    what = "dado (housing)" if cut is whole else cut.label
+    return bench.add(host.path, cut, title=f"{what} for {shelf.path}")
 
 
 def _stops(bench: Bench, values: Bound, shelf: Part, run: int) -> dict[Face, Number]:

@@ -1,6 +1,7 @@
 """Dado (housing) and groove: a flat-bottomed trench across or along a face, through or stopped.
 
-Across the grain the trade says dado or housing, along it groove; the cut is the same.
+Across the grain the trade says dado or housing, along it groove; the cut is the same. With one wall only, at the
+end or the edge of the part, it is a rabbet, and is given as one.
 """
 
 from __future__ import annotations
@@ -15,6 +16,7 @@ from docgen.piece.faults import figure
 from docgen.piece.model import Part
 from docgen.piece.operations import saying
 from docgen.piece.operations.ground import (
+    SAME,
     axis,
     bite,
     inside,
@@ -29,6 +31,7 @@ from docgen.piece.operations.ground import (
     third,
     within,
 )
+from docgen.piece.operations.rabbet import Rabbet
 from docgen.piece.operations.runs import ARC, SQUARE, in_face, stop_places
 from docgen.piece.records import Assumed, Axis, Caution, Cut, Face, Made, Mark, Point, Setting, Size, Travel
 from docgen.project.fields import Choice, Field, Reach, Word
@@ -199,6 +202,17 @@ class Dado:
         return (point.get(0, 0), point.get(1, 0), point.get(2, 0))
 
 
+def trench(part: Part, cut: Dado, *, label: str = "rabbet") -> Dado | Rabbet:
+    """Return the trench, or the rabbet of this `label` that it is in truth: where the part ends there is no second wall."""
+    across = third(cut.along, cut.face.axis)
+    open_at = (cut.low < SAME, cut.high > part.size[across] - SAME)
+    if open_at[0] == open_at[1]:
+        return cut
+    wide = cut.high - cut.low
+    left = wide / 2 if cut.round_end and (cut.start is not None or cut.stop is not None) else None
+    return Rabbet(cut.face, Face(across, int(open_at[1])), cut.depth, wide, cut.start, cut.stop, left, label)
+
+
 def build(bench: Bench, values: Bound) -> None:
     """Cut a dado or groove as the file says it."""
     for part in saying.parts(bench, values):
@@ -214,12 +228,10 @@ def build(bench: Bench, values: Bound) -> None:
         )
         start, stop = saying.stops(part, along, values["stop"])
         label = values["label"] or ("groove" if along == 0 else "dado")
-        bench.add(
-            part.path,
-            Dado(face, along, low, high, values["depth"], start, stop, bool(values["round end"]), label),
-            title="dado (housing)" if label == "dado" else label,
-            stage=saying.stage(values),
-        )
+        whole = Dado(face, along, low, high, values["depth"], start, stop, bool(values["round end"]), label)
+        cut = trench(part, whole, label=values["label"] or "rabbet")
+        title = "dado (housing)" if cut.label == "dado" else cut.label
+        bench.add(part.path, cut, title=title, stage=saying.stage(values))
 
 
 def _span(part: Part, values: Bound, face: Face, along: Axis) -> tuple[Axis, Number, Number]:

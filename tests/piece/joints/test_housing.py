@@ -167,3 +167,29 @@ def test_part_that_lies_flat_is_told():
       - housing: {shelf: pad, into: low, depth: 5}
     """
     assert one_problem(body).code == "housing-flat"
+
+
+def test_a_shelf_at_the_end_of_a_side_lies_in_a_rabbet():
+    case = trial(CASE.replace("up: [100, 120]", "up: [280, 300]") % "")
+    for side in ("left", "right"):
+        (cut,) = case.part(side).features
+        assert (cut.word, cut.title) == ("rabbet", "rabbet for shelf")
+        assert case.marks(side) == [(280.0, -1)]
+        assert case.volume(side) == pytest.approx(1_200_000 - 28_000, abs=0.1)
+    assert case.clashes() == []
+    thinner = trial(CASE.replace("up: [100, 120]", "up: [280, 300]") % ", tongue: 12, flush: top, fat: 0.5")
+    (tongue,) = {f.made.settings[0].mate for f in thinner.features("shelf", "tongue")}
+    assert tongue == "rabbet"
+
+
+def test_a_trench_that_the_file_sets_at_an_end_is_a_rabbet():
+    board = trial(
+        """
+        parts:
+          side: {of: board, grain: up, box: {across: [0, 20], deep: [0, 200], up: [0, 300]}}
+        operations:
+          - dado: {part: side, face: right, run: deep, span: [0, 20], depth: 7}
+          - dado: {part: side, face: right, run: deep, span: [100, 120], depth: 7}
+        """
+    )
+    assert [f.title for f in board.part("side").features] == ["rabbet", "dado (housing)"]

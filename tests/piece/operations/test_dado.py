@@ -3,7 +3,8 @@ import math
 import pytest
 
 from docgen.piece.faults import Fault
-from docgen.piece.operations.dado import Dado
+from docgen.piece.operations.dado import Dado, trench
+from docgen.piece.operations.rabbet import Rabbet
 from docgen.piece.records import Authority, Face
 from tests.piece.operations.trial import board, made, proven, taken
 
@@ -104,3 +105,17 @@ def test_what_is_cut_in_one_pass_with_another_part_has_no_set_up_of_its_own() ->
     groove = Dado(TOP, 0, 30, 46.5, 6, onward=True)
     found = made(groove, board())
     assert (found.settings, found.cautions) == ((), ()) and len(found.cuts) == 1
+
+
+def test_a_trench_at_the_end_has_one_wall_and_is_given_as_a_rabbet() -> None:
+    for cut, wall in ((Dado(TOP, 1, 0, 18, 6), 18), (Dado(TOP, 1, 382, 400, 6), 382)):
+        step = trench(board(), cut)
+        assert isinstance(step, Rabbet) and taken(step, board()) == pytest.approx(taken(cut, board()))
+        # The stick has the wall alone: at the end itself nothing is to be marked.
+        assert [(m.position, m.label) for m in made(step, board()).marks] == [(wall, "rabbet")]
+    inside = Dado(TOP, 1, 100, 118, 6)
+    assert trench(board(), inside) is inside
+    stopped = trench(board(), Dado(TOP, 1, 0, 12, 6, start=30, round_end=True))
+    assert isinstance(stopped, Rabbet) and stopped.cutter == 6
+    squared = trench(board(), Dado(TOP, 1, 0, 12, 6, start=30))
+    assert isinstance(squared, Rabbet) and squared.cutter is None
