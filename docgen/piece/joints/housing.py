@@ -132,9 +132,7 @@ def build(bench: Bench, values: Bound) -> None:
         bench.joint(_joint(values, shelf, made))
 
 
-def _cut_dado(
-    bench: Bench, values: Bound, shelf: Part, host: Part, place: tuple[Seen, Face, Face]
-) -> Feature | None:
+def _cut_dado(bench: Bench, values: Bound, shelf: Part, host: Part, place: tuple[Seen, Face, Face]) -> Feature | None:
     """Cut one dado, at the end of a part a rabbet, and return the feature; None when the shelf lies flat on the part."""
     at, end, on = place
     if end.axis == 2:
