@@ -1,10 +1,10 @@
-"""Centre lines of a part's views: of its holes, of what is turned or cut round."""
+"""Centre lines of a part's views: of its holes, of what is turned or cut round; and the threads of tapped holes."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 
-from docgen.drawing import symbols, views
+from docgen.drawing import symbols, threads, views
 from docgen.drawing.breaks import Gone
 from docgen.drawing.placing import Bounds
 from docgen.drawing.records import Line, Pen, Record
@@ -12,7 +12,7 @@ from docgen.drawing.unfold import Station
 from docgen.geometry.make import dot
 from docgen.geometry.shapes import Vec
 from docgen.piece.model import Part
-from docgen.piece.records import SizeKind, Stage
+from docgen.piece.records import HoleRow, SizeKind, Stage
 from docgen.sheets.part_broken import axis_of, rows_moved
 
 PAST = 3.0  # mm that an axis reaches past the ends of what is turned
@@ -20,11 +20,23 @@ PAST = 3.0  # mm that an axis reaches past the ends of what is turned
 
 def centres(part: Part, station: Station, bounds: Bounds, scale: float, gone: Sequence[Gone]) -> list[Record]:
     """Return the centre lines of one view about its paper origin; `bounds` is its extent, `gone` what is left out of it."""
-    rows = [row for f in part.features if f.stage is Stage.PART for row in f.made.holes]
-    rows = rows_moved(rows, gone) if gone else rows
-    thick: Vec = (float(part.size[0]), float(part.size[1]), float(part.size[2]))
-    holes = views.centre_lines(rows, thick, station.view, scale, (0.0, 0.0))
+    holes = views.centre_lines(_rows(part, gone), _size(part), station.view, scale, (0.0, 0.0))
     return [*holes, *_rounds(part, station, bounds, scale, gone)]
+
+
+def tapped(part: Part, station: Station, scale: float, gone: Sequence[Gone]) -> list[Record]:
+    """Return the threads of the holes of one view about its paper origin; `gone` is what is left out of it."""
+    return threads.of_holes(_rows(part, gone), _size(part), station.view, scale)
+
+
+def _rows(part: Part, gone: Sequence[Gone]) -> list[HoleRow]:
+    """Return the holes that a part has when it leaves the machine, where they come to stand."""
+    rows = [row for f in part.features if f.stage is Stage.PART for row in f.made.holes]
+    return rows_moved(rows, gone) if gone else rows
+
+
+def _size(part: Part) -> Vec:
+    return (float(part.size[0]), float(part.size[1]), float(part.size[2]))
 
 
 def _rounds(part: Part, station: Station, bounds: Bounds, scale: float, gone: Sequence[Gone]) -> list[Record]:

@@ -29,7 +29,7 @@ from docgen.piece.records import Face, Size, Stage
 from docgen.piece.solids import Solids
 from docgen.schedules.terms import grained
 from docgen.sheets.part_broken import axis_of, lines_of, marked, stretches
-from docgen.sheets.part_centres import centres
+from docgen.sheets.part_centres import centres, tapped
 from docgen.sheets.part_holes import leaning, left_to_views, tabled, tag_wishes
 from docgen.sheets.part_room import Extent, Said, laid
 from docgen.units import Units
@@ -261,6 +261,7 @@ def _one(subject: Subject, station: Station, setting: Setting, metrics: Metrics)
     axis = axis_of(station.view) if subject.whole is not None else None
     if subject.whole is not None and axis is not None:
         lines += lines_of(subject.whole.drawn(station, setting.upright, Stage.PART), axis, subject.gone, s)
+    lines += tapped(subject.part, station, s, subject.gone)
     x0, y0, x1, y1 = subject.bounds(station, setting.upright)
     outline = (x0 * s, y0 * s, x1 * s, y1 * s)
     engine = Engine(
