@@ -8,12 +8,14 @@ from dataclasses import dataclass
 from docgen.drawing import views
 from docgen.drawing.boxes import Box
 from docgen.drawing.records import Line, Path, Pen, Point, Record
+from docgen.drawing.threads import APART
 from docgen.geometry.shapes import Vec
 from docgen.piece.model import Fastener
 from docgen.piece.records import Sink
 from docgen.sheets.joint_cut import CutView
 from docgen.sheets.joint_screws import bored_for, root_radius, shank_radius
 
+LEAST_ROOT = 0.4  # of a thread's radius, where its lines are drawn further apart than they lie
 ROOT = 0.82  # of a thread's radius: its root, as drawn where no pilot hole tells it
 FLAT_HEAD = 82.0  # degrees of a flat head (ASME B18.6.1), where no countersink tells it
 ROUND_HEAD = (1.9, 0.7)  # width and height of a round or pan head, shanks (ASME B18.6.1, rounded; from memory)
@@ -64,7 +66,7 @@ def _bolt(fastener: Fastener, head: Vec, cut: CutView, scale: float, at: Point) 
     sink = next((row.sink for row in rows if row.sink), None)
     shape, top = _head(fastener, axis, r, sink, scale)
     start = max(0.0, end - engaged - 2 * r)
-    root = root_radius(fastener, rows) * scale or ROOT * r
+    root = min(root_radius(fastener, rows) * scale or ROOT * r, max(r - APART, LEAST_ROOT * r))
     thread = [Line(axis.place(start, s * root), axis.place(end - 0.4 * r, s * root), Pen.THIN) for s in (1.0, -1.0)]
     return [axis.ring(*tip), *shape, *thread], [axis.box(0.0, end, r), *top]
 

@@ -30,6 +30,7 @@ from docgen.sheets.context import Context
 from docgen.sheets.joint_bolts import drawn_bolts
 from docgen.sheets.joint_cut import CutView, Face, Fill
 from docgen.sheets.joint_sizes import wanted
+from docgen.sheets.joint_threads import covered, drawn_threads
 
 CLEAR = 0.8  # mm around a number within a face
 SAMPLES = 30  # places in a face that are tried for the foot of its number's leader
@@ -59,7 +60,7 @@ def section_picture(
         drawn += [z for w in face.shown for a, b in w.broken for z in zigzag(_on(a, scale, at), _on(b, scale, at), 0.8)]
     neighbours = _edges(cut.beside, Pen.PHANTOM, scale, at)
     bolts, cover = drawn_bolts(cut, scale, at)
-    drawn = hidden(drawn, cover)
+    drawn = [*hidden(drawn, cover), *hidden(drawn_threads(cut, scale, at), covered(cover))]
     hatch = [_hatch(face.shown, face.degrees, pitches(face.cut), scale, at) for face in cut.faces]
     inner = [_hatch(fill.shown, fill.degrees, pitches(fill.cut), scale, at) for fill in cut.fills]
     half = ((x1 - x0) / 2 * scale, (y1 - y0) / 2 * scale)
