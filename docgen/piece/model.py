@@ -8,6 +8,7 @@ from typing import TypeAlias
 
 from docgen.expressions import Expr
 from docgen.geometry.shapes import Extrusion, Frame, Vec
+from docgen.piece.hardware import Fitting
 from docgen.piece.naming import spoken
 from docgen.piece.records import Authority, Face, Feature, Origin, Point, Size, Spare
 from docgen.project.model import PartDef
@@ -18,7 +19,9 @@ FACE_WORDS = {"left": (0, 0), "right": (0, 1), "front": (1, 0), "back": (1, 1), 
 """Face word → (piece axis, side): across 0, deep 1, up 2."""
 
 SIDE_NOUNS = ("end", "edge", "face")
-"""What the sides of a part are called by their axis: length, width, thickness."""
+"""What the sides of a part are called by their axis: length, width, thickness. Of a strip on edge the last two change places."""
+
+THINNER = 1e-3  # mm that a part's width is less than its thickness before the sides across its width are the faces
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,7 +97,16 @@ class Part:
         if any(s.face == face for s in self.spare):
             return f"{self.word(face)} line"
         longer = any(a.face == face for f in self.features for a in f.made.allowances)
-        return f"{self.word(face)} {'shoulder' if longer else SIDE_NOUNS[face.axis]}"
+        return f"{self.word(face)} shoulder" if longer else self.plain_side(face)
+
+    def plain_side(self, face: Face) -> str:
+        """Return what a side is called whatever is cut there, on every page alike: "top end", "front edge", "left face"."""
+        axis = face.axis
+        if axis:
+            low, high = self.span(1), self.span(2)
+            if high[1] - high[0] - (low[1] - low[0]) > THINNER:
+                axis = 3 - axis
+        return f"{self.word(face)} {SIDE_NOUNS[axis]}"
 
     @property
     def spare(self) -> tuple[Spare, ...]:
@@ -234,6 +246,7 @@ class Joint:
     holds: bool = False  # glued: the cut in each later part holds the first over its whole width
     driven: bool = False  # a round end driven home with glue: no clamp presses it
     loose: tuple[Loose, ...] = ()  # what is set into its cuts
+    fittings: tuple[Fitting, ...] = ()  # what is bought for it, where it has a solid
 
 
 @dataclass(frozen=True, slots=True)

@@ -13,7 +13,7 @@ from docgen.piece.model import Part
 from docgen.piece.records import Face, Stage, Template
 from docgen.piece.solids import Solids
 from docgen.schedules.bores import Bored, Centre, with_holes
-from docgen.schedules.template_rows import in_plane, side_name
+from docgen.schedules.template_rows import in_plane
 
 SAME = 1e-4  # mm: a side this near to the nominal edge is the edge
 ROUND = 1.5  # radii from a hole's centre within which the corners of its box lie (√2), a leaning one's mouth too
@@ -38,7 +38,7 @@ def face_template(part: Part, face: Face, solids: Solids, *, behind: bool = True
     )
     size = (float(part.size[u]), float(part.size[v]))
     first = Template(
-        title=side_name(part, face),
+        title=part.plain_side(face),
         face=face,
         outline=shape.outside,
         datum=tuple(_datum(shape.outside)),

@@ -6,7 +6,7 @@ import math
 from fractions import Fraction
 from itertools import product
 
-from docgen.piece.model import SIDE_NOUNS, Part, Piece
+from docgen.piece.model import Part, Piece
 from docgen.piece.records import Face, Feature, Setting
 from docgen.schedules.risks import ROUND
 from docgen.schedules.rows import Values
@@ -114,7 +114,7 @@ def from_blank(part: Part, feature: Feature, setting: Setting) -> Values:
         more = high - part.size[axis] if side else -low
         if not more or any(a.face == face for a in feature.made.allowances):
             continue
-        shoulder, blank = f" from the {part.side(face)}", f" from the {part.word(face)} {SIDE_NOUNS[axis]} of the blank"
+        shoulder, blank = f" from the {part.side(face)}", f" from the {part.plain_side(face)} of the blank"
         last = max((n for n, place in enumerate(out) if place[0].endswith(shoulder)), default=-1)
         again = [
             (name.removesuffix(shoulder) + blank, value + more, kind)

@@ -5,7 +5,6 @@ from __future__ import annotations
 from docgen.geometry.shapes import HalfSpace
 from docgen.piece.model import Part
 from docgen.piece.records import Face, Feature, Mark, Size, SizeKind
-from docgen.schedules.template_rows import side_name
 from docgen.units import Units, format_length
 
 SAME = 1e-4  # mm
@@ -24,7 +23,7 @@ def note_of(part: Part, feature: Feature, mark: Mark, units: Units) -> str:
     if edge is None:
         edge = _arc(part, feature, mark)
     if edge is not None:
-        return side_name(part, edge)
+        return part.plain_side(edge)
     first = min((m.position for m in feature.made.marks if m.face == mark.face), default=mark.position)
     return _stops(part, feature, mark, units) if abs(float(mark.position) - float(first)) < SAME else ""
 
@@ -77,4 +76,4 @@ def _stop(part: Part, size: Size, mark: Mark, units: Units) -> str:
     if edge is None:
         return ""
     more = f", {size.note}" if size.note else ""
-    return f"{format_length(size.value, units)} {units.sign} from the {side_name(part, Face(w, edge))}{more}"
+    return f"{format_length(size.value, units)} {units.sign} from the {part.plain_side(Face(w, edge))}{more}"

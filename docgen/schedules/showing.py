@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from docgen.piece.model import SIDE_NOUNS, Part, Piece
+from docgen.piece.model import Part, Piece
 
 
 def shows_elsewhere(piece: Piece, paths: Sequence[str]) -> str:
@@ -35,7 +35,7 @@ def beside_show(piece: Piece, paths: Sequence[str], word: str) -> str:
         sides[part.face(word) == part.show].append(part.called)
     if not all(sides.values()):
         return ""
-    return f"the {word} {SIDE_NOUNS[first.face(word).axis]} is the show face of {', '.join(sides[True])}, the face behind it on {', '.join(sides[False])}"
+    return f"the {first.plain_side(first.face(word))} is the show face of {', '.join(sides[True])}, the face behind it on {', '.join(sides[False])}"
 
 
 def _across(part: Part, word: str) -> bool:

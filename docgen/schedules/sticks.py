@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
@@ -12,9 +13,11 @@ from docgen.piece.operations.reached import reached
 from docgen.piece.records import BOTH, Authority, Face, Feature, HoleRow, Mark
 from docgen.schedules.mark_notes import note_of
 from docgen.schedules.rows import Stick
-from docgen.units import Units
+from docgen.units import Number, Units
 
 SAME = 1e-6  # mm: marks closer than this are one
+BRACKETS = re.compile(r" \([^)]*\)")  # "dado (housing) for seat"
+COUNTED = re.compile(r"^\d+(?:st|nd|rd|th) ")
 MOST_NAMES = 3  # of holes side by side that are all told at their mark
 Turn: TypeAlias = dict[Face, Face]
 """Where each of the four sides along a part goes to when it is turned about its length, mirrored, or both."""
@@ -61,30 +64,26 @@ def _stick(piece: Piece, paths: Sequence[str]) -> Stick:
 
 
 def _titled(piece: Piece, paths: Sequence[str], marks: Sequence[Mark]) -> tuple[Mark, ...]:
-    """Return numbered marks by what each is for, "mortise for foot rail", where that tells them apart on every part alike.
-
-    The number of one beside its length reads as if it were a size.
-    """
+    """Return marks by what each is for, "mortise for foot rail", where that is the same on every part."""
     told: list[set[str]] = [set() for _ in marks]
     for path in paths:
         part = piece.part(path)
         owners = [features[0] for features, _ in _marked(part)]
         for i, k in enumerate(matching(marks, marks_of(part)) or ()):
             told[i].add(owners[k].title)
-    titles = [next(iter(found)) if len(found) == 1 else "" for found in told]
+    titles = [BRACKETS.sub("", next(iter(found))) if len(found) == 1 else "" for found in told]
     alike: dict[tuple[Face, str], set[str]] = {}
     for mark, title in zip(marks, titles, strict=True):
         alike.setdefault((mark.face, title), set()).add(mark.label)
     return tuple(
-        replace(mark, label=title) if _numbered_for(mark.label, title) and len(alike[mark.face, title]) == 1 else mark
+        replace(mark, label=title) if _is_for(mark.label, title) and len(alike[mark.face, title]) == 1 else mark
         for mark, title in zip(marks, titles, strict=True)
     )
 
 
-def _numbered_for(label: str, title: str) -> bool:
-    """Return whether a label is a numbered word and a title says what that is for: "mortise 2", "mortise for foot rail"."""
-    word, _, number = label.rpartition(" ")
-    return number.isdigit() and title.startswith(f"{word} for ")
+def _is_for(label: str, title: str) -> bool:
+    """Return whether a title says what a label's word is for: "2nd mortise" or "mortise", "mortise for foot rail"."""
+    return title.startswith(f"{COUNTED.sub('', label)} for ")
 
 
 def _faces(
@@ -151,11 +150,15 @@ def _marked(part: Part) -> list[tuple[list[Feature], Mark]]:
                 same.append(feature)
     owners: dict[tuple[Face, str], list[str]] = {}
     for features, mark in sorted(found, key=lambda n: n[1].position):
-        names = owners.setdefault((mark.face, mark.label), [])
-        if features[0].name not in names:
-            names.append(features[0].name)
+        owners.setdefault((mark.face, mark.label), []).append(features[0].name)
     named = [(f, _named(mark, owners[mark.face, mark.label], f[0].name)) for f, mark in found]
     return sorted(named, key=lambda n: (n[1].position, n[1].face, n[1].wood, n[1].label))
+
+
+def ordinal(n: int) -> str:
+    """Return "1st", "2nd", "3rd", "4th", "11th"."""
+    ending = "th" if n % 100 in (11, 12, 13) else {1: "st", 2: "nd", 3: "rd"}.get(n % 10, "th")
+    return f"{n}{ending}"
 
 
 def _ruled_by_mate(feature: Feature) -> bool:
@@ -164,28 +167,40 @@ def _ruled_by_mate(feature: Feature) -> bool:
 
 
 def _named(mark: Mark, owners: Sequence[str], name: str) -> Mark:
-    """Return the mark with the number, from the datum end on, that tells its feature from others of the same label."""
-    return mark if len(owners) == 1 else replace(mark, label=f"{mark.label} {owners.index(name) + 1}")
+    """Return the mark with which one its feature is, counted from the datum end, where others of the same label have two lines.
+
+    Where each has one line alone, its place tells which it is. "2nd mortise": a figure behind the word would read as its size.
+    """
+    each = tuple(dict.fromkeys(owners))
+    if len(each) in (1, len(owners)):
+        return mark
+    return replace(mark, label=f"{ordinal(each.index(name) + 1)} {mark.label}")
 
 
 def _at_holes(feature: Feature, mark: Mark) -> Mark:
     """Return a centre mark that calls its holes as all pages do: "hole A2", not "hole A" for each of a row."""
     head, comma, tail = mark.label.partition(",")  # "hole A, 8 mm"
     words = head.split(" ")
-    for hole in feature.made.holes if mark.wood == 0 else ():
-        if hole.face != mark.face or not hole.names or hole.name not in words:
+    for name, face, called in _bored(feature) if mark.wood == 0 else ():
+        if face != mark.face or name not in words:
             continue
-        here = [
-            name
-            for point, name in zip(hole.points, hole.names, strict=True)
-            if abs(float(point[0]) - float(mark.position)) <= SAME
-        ]
+        here = [one for along, one in called if abs(float(along) - float(mark.position)) <= SAME]
         if not here:
             continue
         told = ", ".join(here) if len(here) <= MOST_NAMES else f"{here[0]} to {here[-1]}"
-        said = " ".join(told if word == hole.name else word for word in words)
+        said = " ".join(told if word == name else word for word in words)
         return replace(mark, label=f"{said}{comma}{tail}")
     return mark
+
+
+def _bored(feature: Feature) -> Iterator[tuple[str, Face, list[tuple[Number, str]]]]:
+    """Yield the holes and slots of a feature that have names of their own: the common name, the face, each place and name."""
+    for hole in feature.made.holes:
+        if hole.names:
+            yield hole.name, hole.face, [(p[0], one) for p, one in zip(hole.points, hole.names, strict=True)]
+    for slot in feature.made.slots:
+        if slot.called:
+            yield slot.name, slot.face, [(slot.centre[0], slot.called)]
 
 
 def _centres(feature: Feature) -> Iterator[Mark]:

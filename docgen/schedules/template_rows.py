@@ -6,15 +6,7 @@ from dataclasses import dataclass, replace
 
 from docgen.geometry.outlines import mirrored
 from docgen.geometry.shapes import Vec2
-from docgen.piece.model import Part
 from docgen.piece.records import Face, Template
-
-NOUNS = ("end", "edge", "face")  # of a part's sides, by their axis
-
-
-def side_name(part: Part, face: Face) -> str:
-    """Return what a side of the part's box is called: "left face", "front edge", "top end"."""
-    return f"{part.word(face)} {NOUNS[face.axis]}"
 
 
 @dataclass(frozen=True, slots=True)

@@ -15,7 +15,7 @@ from docgen.schedules.bores import Bored, bored, with_holes
 from docgen.schedules.drill_guides import with_guides
 from docgen.schedules.faces import face_template, shown_face, whole
 from docgen.schedules.showing import beside_show
-from docgen.schedules.template_rows import TemplateRow, as_seen, in_plane, seen_mirrored, side_name
+from docgen.schedules.template_rows import TemplateRow, as_seen, in_plane, seen_mirrored
 
 SAME = 1e-6  # mm
 GRADES = 6  # decimals that keys are rounded to
@@ -175,11 +175,11 @@ def _row(piece: Piece, paths: Sequence[str], made: Bored, times: int, other: Seq
     return TemplateRow(
         title=in_words(template.title, called),
         seen=as_seen(template),
-        face=side_name(part, template.face),
-        end=side_name(part, Face(u, 0)),
-        far=side_name(part, Face(u, 1)),
-        edge=side_name(part, Face(v, 0)),
-        far_edge=side_name(part, Face(v, 1)),
+        face=part.plain_side(template.face),
+        end=part.plain_side(Face(u, 0)),
+        far=part.plain_side(Face(u, 1)),
+        edge=part.plain_side(Face(v, 0)),
+        far_edge=part.plain_side(Face(v, 1)),
         parts=tuple(paths),
         numbers=tuple(piece.part(p).number for p in paths),
         uses=times * len(paths),

@@ -72,17 +72,17 @@ def laid(context: Context, stick: Stick) -> tuple[Laid, ...]:
 
 
 def face_words(context: Context, stick: Stick) -> tuple[str, ...]:
-    """Return what the side of each mark is called: "right face", "face A" where it is not the same on all parts, "round"."""
+    """Return what the side of each mark is called: "right face", "front edge", "face A" where it is not the same on all parts, "round"."""
     letters = {profile: letter for letter, profile in _letters(context, stick).items()}
     out = []
     for profile in _profiles(context, stick):
-        face = f"face {letters[profile]}" if profile in letters else f"{profile[0]} face"
+        face = f"face {letters[profile]}" if profile in letters else profile[0]
         out.append("round" if profile == (ROUND,) else face)
     return tuple(out)
 
 
 def lettered(context: Context, stick: Stick) -> dict[str, tuple[tuple[tuple[str, ...], str], ...]]:
-    """Return by its letter where each face of a stick lies: parts, and the word of the face on them.
+    """Return by its letter where each face of a stick lies: parts, and the name of the side on them.
 
     Empty where all parts that the stick serves carry the marks on the same faces.
     """
@@ -99,13 +99,23 @@ def _letters(context: Context, stick: Stick) -> dict[str, tuple[str, ...]]:
 
 
 def _profiles(context: Context, stick: Stick) -> list[tuple[str, ...]]:
-    """Return for each mark the word of its face on each group of parts; one word where it goes round a turned part."""
+    """Return for each mark the name of its side on each group of parts, as part sheets and set-ups call it.
+
+    One word where it goes round a turned part.
+    """
     part = context.piece.part(stick.parts[0])
-    words = [words for _, words in stick.faces] or [tuple(part.word(m.face) for m in stick.marks)]
+    words = [_sides(context, paths[0], words) for paths, words in stick.faces] or [
+        tuple(part.plain_side(m.face) for m in stick.marks)
+    ]
     return [
         (ROUND,) if radius_at(part, float(mark.position)) is not None else tuple(w[i] for w in words)
         for i, mark in enumerate(stick.marks)
     ]
+
+
+def _sides(context: Context, path: str, words: Sequence[str]) -> tuple[str, ...]:
+    part = context.piece.part(path)
+    return tuple(part.plain_side(part.face(word)) for word in words)
 
 
 def _on_each(lies: Sequence[tuple[tuple[str, ...], str]], names: Mapping[str, str]) -> str:
@@ -116,7 +126,7 @@ def _on_each(lies: Sequence[tuple[tuple[str, ...], str]], names: Mapping[str, st
     by_word: dict[str, list[str]] = {}
     for parts, word in lies:
         by_word.setdefault(word, []).extend(names[p].removesuffix(ending) for p in parts)
-    return "; ".join(f"{word} face on {', '.join(some)}" for word, some in by_word.items())
+    return "; ".join(f"{word} on {', '.join(some)}" for word, some in by_word.items())
 
 
 def _paper(laid: Laid) -> float:

@@ -113,7 +113,7 @@ def _table(context: Context, stick: Stick) -> list[Row]:
     out = []
     for i, (mark, face) in enumerate(zip(stick.marks, face_words(context, stick), strict=True)):
         what = "; ".join(text for text in (in_words(mark.label, names), _noted(stick.notes[i], names)) if text)
-        word = "all round" if face == "round" else face.removeprefix("face ").removesuffix(" face")
+        word = "all round" if face == "round" else face.removeprefix("face ")
         out.append(Row((str(i + 1), length(context, mark.position), what, word, WOOD[mark.wood])))
     return out
 
@@ -130,7 +130,9 @@ def _hands(context: Context, stick: Stick) -> str:
     names = called_by(context)
     every = (*stick.parts, *stick.mirrored)
     several = f"For {', '.join(names[p] for p in every)}. " if len(every) > 1 else ""
-    letters = " A letter stands for a face that is not the same on all of them; all are marked from the same end."
+    letters = (
+        " A letter stands for a face or an edge that is not the same on all of them; all are marked from the same end."
+    )
     return f"{several}Length {_with_unit(context, stick)}.{letters if stick.mirrored else ''}"
 
 

@@ -53,7 +53,7 @@ def test_the_stick_of_the_case_has_the_places_of_its_runners() -> None:
     # low 19, rows of 118, boxes 8 up and 100 high, strips 16: 19 + 118 + 8 + 42 + 16 and 118 more. The upper edge: the
     # lower one is planed when the strip is fitted.
     told = [(float(m.position), m.label) for m in stick.marks if m.label.startswith("runner")]
-    assert told == [(203, "runner, upper edge 1"), (321, "runner, upper edge 2")]
+    assert told == [(203, "runner, upper edge"), (321, "runner, upper edge")]
 
 
 def test_the_places_of_both_pairs_of_runners_are_told_where_their_screws_are_marked() -> None:
@@ -62,7 +62,7 @@ def test_the_places_of_both_pairs_of_runners_are_told_where_their_screws_are_mar
         "Drawer 1 left runner on case left side, drawer 1 right runner on case right side: its back end 321 mm "
         "from the front edge;" in told
     )
-    assert "its top face 203 mm from the bottom end." in told and "its top face 321 mm from the bottom end." in told
+    assert "its top edge 203 mm from the bottom end." in told and "its top edge 321 mm from the bottom end." in told
 
 
 def test_pilots_for_strips_are_drilled_before_the_case_is_glued() -> None:

@@ -1,3 +1,4 @@
+import re
 from dataclasses import replace
 from fractions import Fraction
 
@@ -54,7 +55,7 @@ def test_equal_labels_of_two_features_get_their_numbers() -> None:
         )
         for k in (1, 2)
     ]
-    assert [m.label for m in marks_of(board("a", 1, *dadoes))] == ["dado 1", "dado 1", "dado 2", "dado 2"]
+    assert [m.label for m in marks_of(board("a", 1, *dadoes))] == ["1st dado", "1st dado", "2nd dado", "2nd dado"]
     assert [m.label for m in marks_of(board("a", 1, dadoes[0]))] == ["dado", "dado"]
 
 
@@ -148,9 +149,11 @@ def test_holes_of_a_row_are_called_as_on_all_pages() -> None:
 
 def test_numbers_run_from_the_datum_and_what_a_mortise_is_for_is_told() -> None:
     first, second = (
-        feature(f"dado {k}", Made(marks=(Mark(Fraction(at), -1, "dado", FRONT),))) for k, at in ((1, 300), (2, 100))
+        feature(f"dado {k}", Made(marks=tuple(Mark(Fraction(at + w), w, "dado", FRONT) for w in (-1, 1))))
+        for k, at in ((1, 300), (2, 100))
     )
-    assert [(m.position, m.label) for m in marks_of(board("a", 1, first, second))] == [(100, "dado 1"), (300, "dado 2")]
+    told = [(m.position, m.label) for m in marks_of(board("a", 1, first, second))]
+    assert told == [(99, "1st dado"), (101, "1st dado"), (299, "2nd dado"), (301, "2nd dado")]
     _, lists = example("settle")
     stile = next(s for s in lists.sticks if s.name.startswith("left stile"))
     assert list(dict.fromkeys(m.label for m in stile.marks if m.label.startswith("mortise"))) == [
@@ -163,9 +166,32 @@ def test_what_a_mark_is_for_is_told_only_where_all_parts_of_the_stick_agree() ->
     # the rails of each door are that door's own
     _, lists = example("door-cabinet")
     stile = next(s for s in lists.sticks if "hanging stile" in s.name)
-    assert [m.label for m in stile.marks if m.label.startswith("mortise")] == [
-        "mortise 1",
-        "mortise 1",
-        "mortise 2",
-        "mortise 2",
+    assert [m.label for m in stile.marks if "mortise" in m.label] == [
+        "1st mortise",
+        "1st mortise",
+        "2nd mortise",
+        "2nd mortise",
     ]
+
+
+def test_lines_that_stand_alone_are_not_counted_and_no_figure_follows_a_word() -> None:
+    """Of two shoulders each is at its own end; "mortise 2" beside a length reads as the mortise's width."""
+    for name in ("settle", "sketching-desk", "seed-chest"):
+        _, lists = example(name)
+        labels = [mark.label for stick in lists.sticks for mark in stick.marks]
+        assert not [text for text in labels if re.search(r"(shoulder|mortise|dado|tongue|point|begins) \d", text)]
+    _, lists = example("settle")
+    apron = next(s for s in lists.sticks if s.name.startswith("apron"))
+    assert [m.label for m in apron.marks] == ["tenon, shoulder", "tenon, shoulder"]
+
+
+def test_a_slot_has_the_name_of_all_other_pages() -> None:
+    _, lists = example("seed-chest")
+    runner = next(s for s in lists.sticks if "runner" in s.name)
+    assert [m.label for m in runner.marks] == ["screw hole A", "slot B1", "slot B2"]
+
+
+def test_a_trench_is_told_by_what_lies_in_it() -> None:
+    _, lists = example("settle")
+    end = next(s for s in lists.sticks if s.name.startswith("left end"))
+    assert [m.label for m in end.marks if "dado" in m.label] == ["dado for seat", "dado for seat"]

@@ -2,6 +2,7 @@
 
 import io
 from fractions import Fraction
+from itertools import product
 
 import pdfplumber
 import pytest
@@ -9,12 +10,15 @@ import pytest
 from docgen.drawing.records import Line, Pen, Text
 from docgen.drawing.sticks.strip import places, shown
 from docgen.piece.model import Kind
+from docgen.piece.operations.runs import in_face
 from docgen.piece.records import BOTH, Face, Made, Mark
 from docgen.sheets import sticks
+from docgen.sheets.part_view import face_name
 from docgen.sheets.stick_strips import _short, face_words, laid, lettered
 from docgen.sheets.truesize import moves
 from docgen.units import Units
 from tests.sheets.truesize import INCH, MM, context, part, pdf, side
+from tests.support.steps import example
 
 SIDES = (side("left side", 1, Face(2, 1)), side("right side", 2, Face(2, 0)))
 KINDS = (Kind(("left side",), ("right side",)),)
@@ -32,13 +36,13 @@ def test_one_stick_serves_both_hands_and_a_letter_stands_for_a_face_that_is_anot
     (stick,) = c.lists.sticks
     assert (stick.parts, stick.mirrored) == (("left side",), ("right side",))
     text = [r.text for s in sheets if s.framed for r in s.records if isinstance(r, Text)]
-    assert {"face A is the", "right", "left"} <= set(text)
+    assert {"face A is the", "right face", "left face"} <= set(text)
     assert text.count("A") + text.count("B") == len(stick.marks)
     for position in WORKED:
         assert str(position) in text
     strips = [r.text for s in sheets if not s.framed for r in s.records if isinstance(r, Text)]
-    assert any("face A at this edge: right face on left side; left face on right side" in t for t in strips)
-    assert not any("right face at this edge" in t for t in strips)  # true of one hand only
+    assert any("face A along this side: right face on left side; left face on right side" in t for t in strips)
+    assert not any("right face along this side" in t for t in strips)  # true of one hand only
 
 
 def test_each_leg_of_a_table_is_told_which_of_its_faces_carry_the_marks() -> None:
@@ -49,7 +53,7 @@ def test_each_leg_of_a_table_is_told_which_of_its_faces_carry_the_marks() -> Non
         inner = (Face(1, 1 - deep), Face(2, 1 - across))
         marks = tuple(Mark(Fraction(p), w, "mortise", f) for f in inner for p, w in ((458, -1), (526, 1)))
         legs.append(part(name, n, (540, 42, 42), Made(marks=marks)))
-        faces[name] = tuple(legs[-1].word(f) for f in inner)
+        faces[name] = tuple(legs[-1].plain_side(f) for f in inner)
     c = context(tuple(legs), (Kind(tuple(p.path for p in legs)),), "a4")
     (stick,) = c.lists.sticks
     words = face_words(c, stick)
@@ -182,3 +186,16 @@ def test_a_strip_tells_both_stops_of_a_trench_and_leaves_what_the_table_adds() -
     note = "stops 11/16 in from the front edge, to the end of the arc and 3 3/16 in from the back edge, to the end of the arc"
     assert _short(note) == "stops 11/16 in from the front edge and 3 3/16 in from the back edge"
     assert _short("front edge") == "front edge"
+
+
+@pytest.mark.parametrize("name", ["seed-chest", "side-table", "sketching-desk"])
+def test_a_side_has_one_name_on_sticks_part_sheets_and_set_ups(name: str) -> None:
+    """A runner is thinner than it is high: its broad sides are faces, though they lie across its width."""
+    piece, _ = example(name)
+    for one in piece.parts:
+        for face in map(Face._make, product(range(3), (0, 1))):
+            assert one.plain_side(face) == face_name(one, face)
+            assert in_face(one, face)[0][1] == f"the {one.plain_side(face)}"
+    strip = piece.part("drawer.1.left runner" if name == "seed-chest" else piece.parts[0].path)
+    if name == "seed-chest":
+        assert (strip.plain_side(strip.face("left")), strip.plain_side(strip.face("top"))) == ("left face", "top edge")

@@ -32,7 +32,7 @@ class Point:
 class Side:
     """One edge of the strip and what is marked on it."""
 
-    word: str  # "right face", "face A"
+    word: str  # "right face", "front edge", "face A"
     points: tuple[Point, ...]
     told: str = ""  # which faces of the parts that are, where it is not the same on all
 

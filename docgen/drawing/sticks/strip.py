@@ -152,12 +152,12 @@ def strip(piece: Piece, sides: Sequence[Side], style: Style, caption: tuple[str,
         y = edge + band + 1.6 if up else edge - band - CAPTION + 1.1
         texts = (
             *(
-                (f"{number}, {side.word} at this edge: {side.told}. Piece {piece.number} of {count}.",)
+                (f"{number}, {side.word} along this side: {side.told}. Piece {piece.number} of {count}.",)
                 if side.told
                 else ()
             ),
-            f"{number}: {name}, {side.word} at this edge. Piece {piece.number} of {count}.",
-            f"{number}, {side.word} at this edge. Piece {piece.number} of {count}.",
+            f"{number}: {name}, {side.word} along this side. Piece {piece.number} of {count}.",
+            f"{number}, {side.word} along this side. Piece {piece.number} of {count}.",
             f"{number}, {side.word}, {piece.number} of {count}",
             f"{number}, {piece.number} of {count}",
         )

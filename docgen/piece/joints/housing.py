@@ -105,10 +105,10 @@ def build(bench: Bench, values: Bound) -> None:
             _apart(bench, values, shelf, host, at)
             continue
         end = at.guest_face(Face(on.axis, 1 - on.side))
-        feature = _cut_dado(bench, values, shelf, host, (at, end, on))
-        if feature:
-            made.append((host.path, feature.name))
-            ends.setdefault(end, feature.word)
+        trenched = _cut_dado(bench, values, shelf, host, (at, end, on))
+        if trenched is not None:
+            made.append((host.path, trenched.name))
+            ends.setdefault(end, trenched.word)
     for end, cut in ends.items():
         stops = _stops(bench, values, shelf, run_axis(end))
         tongue = band(shelf, values["tongue"], values["flush"])

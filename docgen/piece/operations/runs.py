@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TypeAlias
 
-from docgen.piece.model import SIDE_NOUNS, Part
+from docgen.piece.model import Part
 from docgen.piece.operations.end_corner import planes
 from docgen.piece.operations.ground import SAME, in_plane, level, outward, positive, third
 from docgen.piece.records import Axis, Face, Setting, Travel
@@ -48,7 +48,7 @@ def at_arris(part: Part, face: Face, edge: Face) -> Places:
 
 def in_face(part: Part, face: Face) -> Places:
     """Return into which side of the part a cut goes."""
-    return (("in", f"the {part.word(face)} {SIDE_NOUNS[face.axis]}", "text"),)
+    return (("in", f"the {part.plain_side(face)}", "text"),)
 
 
 def nearer(part: Part, axis: Axis, at: Number) -> Face:

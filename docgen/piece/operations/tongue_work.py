@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from docgen.piece.model import SIDE_NOUNS, Part
+from docgen.piece.model import Part
 from docgen.piece.operations.ground import SAME, exactly, level, positive, spot, third
 from docgen.piece.operations.tongue_shape import TongueShape
 from docgen.piece.records import BOTH, Face, Mark, Setting, Travel
@@ -75,7 +75,7 @@ def _cheeks(tongue: TongueShape, part: Part) -> Iterator[Setting]:
     else:
         values += [(f"shoulder from the {part.word(face)} face, depth", d, "length") for face, d in shoulders]
     faces = " and ".join(part.word(face) for face, _ in shoulders)
-    at_end = f"the {faces} face{'s' if len(shoulders) > 1 else ''}, at the {_noun(tongue, part)}"
+    at_end = f"the {faces} face{'s' if len(shoulders) > 1 else ''}, at the {part.plain_side(tongue.face)}"
     places = (("cut from", at_end, "text"),)
     face, deep = shoulders[0]
     at = spot({tongue.face.axis: level(part, tongue.face), tongue.cheek: level(part, face)})
@@ -96,16 +96,12 @@ def _notched(tongue: TongueShape, part: Part) -> Iterator[Setting]:
     for haunch, wides in by_depth.items():
         to = "haunch" if haunch else "shoulder"
         deep = (f"deep, from the tip to the {to}", tongue.length - haunch, "length")
-        places = (*wides, ("at the", _noun(tongue, part), "text"))
+        places = (*wides, ("at the", part.plain_side(tongue.face), "text"))
         yield Setting("hand saw", f"{_beside(tongue)} of the {tongue.label}", (deep,), PARED, places)
 
 
 def _beside(tongue: TongueShape) -> str:
     return "edge shoulders" if tongue.beside == "shoulder" else "notches"
-
-
-def _noun(tongue: TongueShape, part: Part) -> str:
-    return f"{part.word(tongue.face)} {SIDE_NOUNS[tongue.face.axis]}"
 
 
 def _shoulders(tongue: TongueShape, part: Part) -> list[tuple[Face, Number]]:
