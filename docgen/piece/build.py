@@ -12,7 +12,7 @@ from docgen.piece.faults import Fault
 from docgen.piece.hole_names import named
 from docgen.piece.mirrors import Mirror
 from docgen.piece.model import DrawingWish, Material, Part, Piece, Rules
-from docgen.piece.naming import called, materials_named, parts_named
+from docgen.piece.naming import called, glazed, materials_named, parts_named
 from docgen.piece.placement import Turn, place
 from docgen.piece.records import Authority, Origin
 from docgen.piece.wishes import faults as wish_faults
@@ -143,7 +143,8 @@ class _Builder:
     def _parts(self, coordinates: Coordinates, lookup: Lookup) -> dict[str, Part]:
         densities = self._densities()
         materials = {m.name: _material(m, densities[m.name]) for m in self.project.materials}
-        names = called((p.path, p.called) for p in self.plan.parts)
+        sheets = {name: m.sheet for name, m in materials.items()}
+        names = called((p.path, p.called or glazed(p.path, sheets.get(p.material, ""))) for p in self.plan.parts)
         out: dict[str, Part] = {}
         for number, definition in enumerate(self.plan.parts, 1):
             material = materials.get(definition.material)

@@ -13,6 +13,9 @@ from docgen.project.statements import Bound, Lazy
 
 Named = tuple[str, Span]
 
+CLEAR = ("glass", "acrylic", "polycarbonate")
+"""Words of sheets that one sees through."""
+
 MOST = 27
 """Characters of a name: it must stand in a table's column and in a line of a view."""
 
@@ -58,6 +61,23 @@ def spoken(path: str) -> str:
     There are no commas in it: names stand in lists that commas part.
     """
     return path.replace(".", " ")
+
+
+def glazed(path: str, sheet: str) -> str:
+    """Return "front pane" for ``front.panel`` of glass or the like, "" for all else: no maker calls glass a panel.
+
+    What the file itself names so keeps its name.
+    """
+    head, dot, last = path.rpartition(".")
+    word, _, number = last.partition(" ")
+    if not dot or word != "panel" or not clear(sheet):
+        return ""
+    return f"{spoken(head)} pane {number}".rstrip()
+
+
+def clear(sheet: str) -> bool:
+    """Return whether a sheet is one that is seen through."""
+    return any(word in sheet for word in CLEAR)
 
 
 def called(parts: Iterable[tuple[str, str]]) -> dict[str, str]:

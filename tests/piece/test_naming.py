@@ -1,8 +1,9 @@
 from hypothesis import given
 from hypothesis import strategies as st
 
-from docgen.piece.naming import MOST, called, in_words, spoken
+from docgen.piece.naming import MOST, called, glazed, in_words, spoken
 from tests.examples.test_desk import desk
+from tests.examples.test_pieces import example
 from tests.piece.joints.making import trial
 
 
@@ -24,6 +25,20 @@ def test_a_part_of_the_file_keeps_its_name():
         "stretcher": "stretcher",
         "stand.stretcher": "stand stretcher",
     }
+
+
+def test_glass_in_a_frame_is_a_pane_and_no_panel():
+    assert glazed("front.panel", "float glass") == "front pane"
+    assert glazed("left door.panel 2", "acrylic sheet") == "left door pane 2"
+    assert glazed("front.panel", "plywood, birch") == glazed("front.panel", "") == ""
+    # What the file calls a panel itself keeps its name.
+    assert glazed("panel", "float glass") == glazed("front.backer", "float glass") == ""
+
+
+def test_the_map_case_calls_its_glass_a_pane():
+    case = example("map-case")
+    assert case.part("front.panel").called == "front pane"
+    assert not [p.called for p in case.piece.parts if p.material.sheet == "float glass" and "panel" in p.called]
 
 
 def test_what_is_too_long_loses_its_middle():

@@ -7,13 +7,11 @@ from docgen.piece.joints.meeting import NEAR, seen
 from docgen.piece.joints.panel_in_rabbet import cut_rabbets
 from docgen.piece.joints.panels import Bed, NoTrench, rabbet
 from docgen.piece.model import Joint, Pane, Part
+from docgen.piece.naming import clear
 from docgen.piece.records import Origin
 from docgen.project.fields import FaceWord, Field, Flag, Length, Many, PartName, Word
 from docgen.project.statements import Bound
 from docgen.units import Number
-
-CLEAR = ("glass", "acrylic", "polycarbonate")
-"""In the name of a sheet of which panes are made; what else lies in a frame is a panel."""
 
 Figures = tuple[tuple[str, Number, str], ...]
 
@@ -44,7 +42,7 @@ def chain(
 
 def called(panel: Part) -> str:
     """Return "pane" for a sheet of glass or the like, "panel" for all else that lies in a frame."""
-    return "pane" if any(word in panel.material.sheet for word in CLEAR) else "panel"
+    return "pane" if clear(panel.material.sheet) else "panel"
 
 
 def stock(panel: Part, hosts: list[Part], axis: int) -> Number | None:
