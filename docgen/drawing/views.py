@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import itertools
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import replace
 
 from docgen.drawing import symbols
@@ -18,6 +18,7 @@ from docgen.piece.records import HoleRow
 
 SAG = 0.05  # mm on paper: how far a chord may leave its arc where lines are only tested
 SAME = 0.05  # mm of the piece: strokes nearer than this are one
+SOFT, SHY = 6.0, 1.0  # mm on paper: least length of a thin line at a rounded edge, and how far it stays off its ends
 OVER = 3.0  # mm on paper: centre lines reach past the outline
 
 
@@ -32,6 +33,27 @@ def stroke_records(drawn: Drawn, scale: float, at: Point, *, hidden: bool = True
     if hidden:
         out += strokes(drawn.hidden, Pen.HIDDEN, scale, at)
     return out + strokes(drawn.visible, Pen.VISIBLE, scale, at)
+
+
+def soft_records(drawn: Drawn, scale: float, at: Point) -> list[Record]:
+    """Return the visible lines on paper, thin and clear of their ends where one surface only runs on into another.
+
+    ISO 128-3 calls those imaginary lines of intersection; what of them is short is left out.
+    """
+    thin = strokes([s for s in drawn.visible if s.kind == "tangent"], Pen.THIN, scale, at)
+    out = [cut for r in thin if (cut := _clear_of_ends(r)) is not None]
+    return out + strokes([s for s in drawn.visible if s.kind != "tangent"], Pen.VISIBLE, scale, at)
+
+
+def _clear_of_ends(record: Record) -> Record | None:
+    """Return a line that begins and ends a little earlier; None for one that would be hardly seen, a curve as it is."""
+    if not isinstance(record, Line):
+        return record if sum(math.dist(a, b) for a, b in chords(record)) >= SOFT else None
+    (x, y), (u, v), long = record.a, record.b, math.dist(record.a, record.b)
+    if long < SOFT:
+        return None
+    dx, dy = (u - x) / long * SHY, (v - y) / long * SHY
+    return replace(record, a=(x + dx, y + dy), b=(u - dx, v - dy))
 
 
 def strokes(lines: Sequence[Stroke], pen: Pen, scale: float, at: Point) -> list[Record]:
@@ -61,18 +83,47 @@ def strokes(lines: Sequence[Stroke], pen: Pen, scale: float, at: Point) -> list[
 def without_specks(drawn: Drawn, least: float) -> Drawn:
     """Return a view without visible lines and circles smaller than `least`, view mm: on paper they are dots.
 
-    A short line from the end of a longer one to the end of another is a step of an outline and stays.
+    Short lines that lead from the end of a longer one to the end of another are steps of an outline and stay. The other
+    may end a little off: it may be drawn by a line that stands for both.
     """
     short = {k for k, s in enumerate(drawn.visible) if s.chain < 0 and _reach(s) < least}
     if not short:
         return drawn
-    ends = {_grid(p) for k, s in enumerate(drawn.visible) if k not in short for p in (s.a, s.b)}
-    kept = tuple(
-        s
-        for k, s in enumerate(drawn.visible)
-        if k not in short or (s.a != s.b and _grid(s.a) in ends and _grid(s.b) in ends)
-    )
-    return Drawn(kept, drawn.hidden)
+    steps = _steps(drawn.visible, short, least / 2)
+    return Drawn(tuple(s for k, s in enumerate(drawn.visible) if k not in short or k in steps), drawn.hidden)
+
+
+def _steps(lines: Sequence[Stroke], short: Collection[int], near: float) -> set[int]:
+    """Return those of the `short` lines that lead, by others if need be, from the end of a longer one to that of another."""
+    ending: dict[tuple[int, int], set[Point]] = {}
+    meeting: dict[Point, list[int]] = {}
+    for k, s in enumerate(lines):
+        for p in (s.a, s.b):
+            if k not in short:
+                ending.setdefault((int(p[0] // near), int(p[1] // near)), set()).add(_grid(p))
+            elif s.a != s.b:
+                meeting.setdefault(_grid(p), []).append(k)
+    steps: set[int] = set()
+    left = {k for found in meeting.values() for k in found}
+    while left:
+        group: set[int] = set()
+        at = [min(left)]
+        while at:
+            k = at.pop()
+            if k not in group:
+                group.add(k)
+                at += [n for p in (lines[k].a, lines[k].b) for n in meeting[_grid(p)]]
+        left -= group
+        places = {_end_at(p, ending, near) for k in group for p in (lines[k].a, lines[k].b)} - {None}
+        steps |= group if len(places) > 1 else set()
+    return steps
+
+
+def _end_at(p: Point, ending: Mapping[tuple[int, int], Collection[Point]], near: float) -> Point | None:
+    """Return the nearest end within `near` of a point, if there is one; `ending` has them by the square in which they lie."""
+    x, y = int(p[0] // near), int(p[1] // near)
+    around = [q for i in (-1, 0, 1) for j in (-1, 0, 1) for q in ending.get((x + i, y + j), ())]
+    return min(((math.dist(p, q), q) for q in around if math.dist(p, q) <= near), default=(0.0, None))[1]
 
 
 def _reach(s: Stroke) -> float:

@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from functools import lru_cache
 
+import numpy as np
+
 from docgen.geometry.culling import culled
 from docgen.geometry.lines import VIEWS, ArcOf, Drawn, Stroke, View
-from docgen.geometry.scene import Candidates, Scene, candidates, contours, gather, lines
+from docgen.geometry.scene import Candidates, Scene, candidates, contours, gather, lines, tangent_lines
 from docgen.geometry.shapes import Frame
 from docgen.geometry.strokes import drawn
 from docgen.geometry.topology import Topology
@@ -19,14 +21,33 @@ MERGE = 0.02  # mm; without a scale, only lines within the sag of each other are
 KEPT = 8  # views: a packet has about that many of the whole piece
 
 
-def draw(items: Sequence[tuple[Topology, Frame]], view: View, *, merge: float = MERGE, hidden: bool = True) -> Drawn:
+def draw(
+    items: Sequence[tuple[Topology, Frame]],
+    view: View,
+    *,
+    merge: float = MERGE,
+    hidden: bool = True,
+    tangent: bool = False,
+) -> Drawn:
     """Return the visible and hidden strokes of `items`, each placed by its frame, seen by `view`.
 
     Of lines closer to each other than `merge` mm (a pen's width divided by the scale) the nearest is drawn.
-    Without `hidden` the hidden strokes are left out, which is quicker. No items give no strokes.
+    Without `hidden` the hidden strokes are left out, which is quicker. With `tangent` there are visible strokes as well
+    where one surface runs on into another, as along a rounded edge. No items give no strokes.
     """
     scene, told = _told(tuple(items), view, hidden)
+    if tangent:
+        more = _tangent(scene)
+        told = Stretches(*(np.concatenate([getattr(told, k), getattr(more, k)]) for k in ("ends", "edge", "seen")))
     return drawn(scene, told, merge)
+
+
+def _tangent(scene: Scene) -> Stretches:
+    """Return what is seen of the edges between two looking faces that run on into each other."""
+    line = lines(scene, hidden=False)
+    edge = tangent_lines(scene)
+    told = stretches(scene, Candidates(edge, np.zeros(len(edge), dtype=bool)), contours(scene, line))
+    return Stretches(told.ends[told.seen], told.edge[told.seen], told.seen[told.seen])
 
 
 def seen_scene(items: Sequence[tuple[Topology, Frame]], view: View) -> Scene:

@@ -55,9 +55,10 @@ class ArcOf:
 class Stroke:
     """One line of a view from `a` to `b`, view mm (x along right, y along up).
 
-    `owner` numbers the item that it belongs to. `kind` is "sharp" for an edge, "smooth" for the outline of a
-    curved surface. With `arc` the stroke follows that circle. Strokes of one `chain` (not −1) are the chords of
-    one curve, in order, each starting where the one before ended.
+    `owner` numbers the item that it belongs to. `kind` is "sharp" for an edge, "smooth" for the outline of a curved
+    surface, "tangent" where one surface runs on into another (only where that is asked for). With `arc` the stroke follows
+    that circle. Strokes of one `chain` (not −1) are the chords of one curve, in order, each starting where the one before
+    ended.
     """
 
     a: Vec2

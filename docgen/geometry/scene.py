@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 from docgen.geometry.lines import View
 from docgen.geometry.shapes import Frame
 from docgen.geometry.surfaces import Bools, Floats, Ints
-from docgen.geometry.topology import SHARP, Topology
+from docgen.geometry.topology import SHARP, TANGENT, Topology
 
 EDGE_ON = 1e-5  # a face whose normal leans less than this toward the viewer is seen on edge
 NO_LENGTH = 1e-4  # mm; a shorter line on paper is a point
@@ -124,7 +124,16 @@ def lines(scene: Scene, *, hidden: bool) -> Ints:
     may = (scene.edge_kind == SHARP) | (looks[:, 0] != looks[:, 1])
     if not hidden:
         may &= looks[:, 0] | looks[:, 1]
-    edge = np.flatnonzero(may)
+    return _with_length(scene, np.flatnonzero(may))
+
+
+def tangent_lines(scene: Scene) -> Ints:
+    """Return the edges between two looking faces at which one surface runs on into another; none that is buried."""
+    looks = scene.looks[scene.edge_faces].all(axis=1)
+    return _with_length(scene, np.flatnonzero((scene.edge_kind == TANGENT) & looks & ~scene.buried))
+
+
+def _with_length(scene: Scene, edge: Ints) -> Ints:
     a, b = scene.points[scene.edges[edge, 0]], scene.points[scene.edges[edge, 1]]
     dx, dy = b[:, 0] - a[:, 0], b[:, 1] - a[:, 1]
     return np.asarray(edge[dx * dx + dy * dy > NO_LENGTH**2], dtype=np.int64)

@@ -14,13 +14,14 @@ from docgen.geometry.lines import ArcOf, Drawn, Stroke
 from docgen.geometry.scene import Scene, boxes
 from docgen.geometry.shapes import Vec2
 from docgen.geometry.surfaces import Bools, Floats, Ints
-from docgen.geometry.topology import SHARP
+from docgen.geometry.topology import SHARP, TANGENT
 from docgen.geometry.visibility import Stretches
 
 CHORD_MERGE = 0.02  # mm; twice the sag, so that equal circles cut up differently are one
 PARALLEL = 0.12  # sine; chords of two cuttings of one circle lean no more than this to each other
 STRAIGHT = 1e-4  # sine below which two strokes that meet run straight on
 NEAR_CURVE = 0.006  # mm on paper by which a line may lie off the true curve where that is known
+KINDS = ("sharp", "smooth", "tangent")
 GRID = 1e3  # ends that agree to 1/1000 mm meet
 
 
@@ -51,12 +52,13 @@ def drawn(scene: Scene, found: Stretches, merge: float) -> Drawn:
 def uncovered(scene: Scene, s: Stretches, merge: float) -> Stretches:
     """Return what is left of the stretches where another one that goes before lies within `merge` mm.
 
-    Seen goes before hidden, then the nearer to the viewer, then the item that comes first.
+    Seen goes before hidden, lines before those where surfaces only run on into each other, then the nearer to the viewer,
+    then the item that comes first.
     """
     if not len(s.edge):
         return s
     depth = np.round(s.ends[:, :, 2].mean(axis=1), 2)
-    order = np.lexsort((np.arange(len(s.edge)), scene.edge_owner[s.edge], -depth, ~s.seen))
+    order = np.lexsort((np.arange(len(s.edge)), scene.edge_owner[s.edge], -depth, _runs_on(scene, s.edge), ~s.seen))
     rank = np.empty(len(order), dtype=np.int64)
     rank[order] = np.arange(len(order))
     around = boxes(s.ends, max(merge, CHORD_MERGE) / 2)
@@ -76,6 +78,11 @@ def uncovered(scene: Scene, s: Stretches, merge: float) -> Stretches:
     keep = ((stop - start) * size > CHORD_MERGE) | (stop - start > 1 - 1e-9)
     ends = np.stack([from_ + start[:, None] * way, from_ + stop[:, None] * way], axis=1)
     return Stretches(ends[keep], s.edge[row][keep], s.seen[row][keep])
+
+
+def _runs_on(scene: Scene, edge: Ints) -> Bools:
+    """Return for edges whether both faces look at the viewer and run on into each other there."""
+    return np.asarray((scene.edge_kind[edge] == TANGENT) & scene.looks[scene.edge_faces[edge]].all(axis=1), dtype=bool)
 
 
 def _common(a: Floats, b: Floats, near: Floats) -> tuple[Ints, Floats, Floats]:
@@ -155,6 +162,7 @@ def _arcs(scene: Scene, s: Stretches) -> list[_Group]:
     for c, seen, a, span in zip(circle.tolist(), s.seen.tolist(), start.tolist(), np.abs(turn).tolist(), strict=True):
         runs.setdefault((c, seen), []).append((a, a + span))
     owner = dict(zip(circle.tolist(), scene.edge_owner[s.edge].tolist(), strict=True))
+    soft = dict(zip(circle.tolist(), _runs_on(scene, s.edge).tolist(), strict=True))
     groups: list[_Group] = []
     for (c, seen), spans in runs.items():
         x, y = scene.circle_centre[c, :2].tolist()
@@ -162,7 +170,7 @@ def _arcs(scene: Scene, s: Stretches) -> list[_Group]:
         for low, high in _joined(spans, math.degrees(2 * CHORD_MERGE / radius)):
             arc = ArcOf((_r(x), _r(y)), _r(radius), _r(low), _r(high))
             ends = [_at(arc, arc.start_deg), _at(arc, arc.end_deg)]
-            groups.append(_Group(seen, (Stroke(ends[0], ends[1], owner[c], "sharp", arc),)))
+            groups.append(_Group(seen, (Stroke(ends[0], ends[1], owner[c], KINDS[2 * soft[c]], arc),)))
     return groups
 
 
@@ -192,8 +200,8 @@ def _lines(scene: Scene, s: Stretches) -> list[_Group]:
     """Return straight strokes, joined where they run on, and the chords of curves in order."""
     if not len(s.edge):
         return []
-    sharp = scene.edge_kind[s.edge] == SHARP
-    group = np.stack([s.seen, scene.edge_owner[s.edge], sharp], axis=1).astype(np.int64)
+    kind = np.where(scene.edge_kind[s.edge] == SHARP, 0, np.where(_runs_on(scene, s.edge), 2, 1))
+    group = np.stack([s.seen, scene.edge_owner[s.edge], kind], axis=1).astype(np.int64)
     circle = scene.edge_circle[s.edge]
     bends = (circle >= 0) & ~scene.thin[circle] if len(scene.thin) else np.zeros(len(circle), dtype=bool)
     ends = np.round(s.ends[:, :, :2], 6) + 0.0
@@ -205,10 +213,10 @@ def _lines(scene: Scene, s: Stretches) -> list[_Group]:
     key = np.c_[group[head], scene.edge_curve[s.edge[head]]]
     groups: list[_Group] = []
     for path in _paths(_bent_links(key, np.array(whole))):
-        seen, owner, is_sharp = group[head[path[0]]].tolist()
+        seen, owner, of = group[head[path[0]]].tolist()
         points = _settled(_through(path, whole))
-        chain, kind = 0 if len(points) > 2 else -1, "sharp" if is_sharp else "smooth"
-        groups.append(_Group(bool(seen), tuple(Stroke(a, b, owner, kind, None, chain) for a, b in pairwise(points))))
+        chain, told = 0 if len(points) > 2 else -1, KINDS[of]
+        groups.append(_Group(bool(seen), tuple(Stroke(a, b, owner, told, None, chain) for a, b in pairwise(points))))
     return groups
 
 

@@ -35,7 +35,9 @@ BETTER = 1.15  # a paper is turned where the picture becomes this much larger by
 BIT = 3.6  # mm: what is seen of a way, and is shorter, does not show that it is a chain line
 OUT = 0.04  # of the piece's extent: how far keys and plugs stand out of what is joined
 LETTERS = "abcdefghjkmnpqrstuvwxyz"  # of what is set into joints, without those that look like figures
-FINE = 0.002  # of the piece's extent: lines nearer than this are one
+FINE = 0.002  # of the piece's extent: lines nearer than this are one where only the extent is asked for
+SPECK = 1.4  # of that: what is smaller is left of a line that went, and a dot on paper
+APART = 0.62  # mm on paper: wide lines that are nearer would fill with ink between them, and are one
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,15 +58,16 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
     if len(context.piece.parts) < 2:
         return ()
     scattered = _scattered(context)
-    drawn = draw(scattered.items, VIEW, merge=scattered.extent * FINE, hidden=False)
+    rough = draw(scattered.items, VIEW, merge=scattered.extent * FINE, hidden=False)
     flat = _ways(scattered)
-    extent = around([views.bounds(drawn), *(point_bounds(way) for way in flat)])
+    extent = around([views.bounds(rough), *(point_bounds(way) for way in flat)])
     layout = _better(context, extent)
     area = layout.area
     list_, tall = parts_list.names(context, area.width, _listed(context))
     room = _room(area, tall)
     scale, at = _placed(extent, room)
-    lines = views.stroke_records(drawn, scale, at, hidden=False)
+    drawn = draw(scattered.items, VIEW, merge=APART / scale, hidden=False, tangent=True)
+    lines = views.soft_records(views.without_specks(drawn, SPECK * APART / scale), scale, at)
     ways = _way_lines(flat, scale, at)
     crowd = Crowd.of(drawn, scale, at)
     marks = _marks(context)

@@ -8,7 +8,7 @@ from typing import Any
 import numpy as np
 
 from docgen.drawing.records import Pen, Record
-from docgen.drawing.views import stroke_records
+from docgen.drawing.views import soft_records
 from docgen.geometry.hidden import VIEWS, Drawn, draw
 from docgen.geometry.shapes import Frame
 from docgen.geometry.topology import Topology
@@ -48,7 +48,7 @@ def standing(context: Context, room: Rect) -> list[Record]:
         room.y + room.height / 2 - float(low + high) / 2 * scale,
     )
     placed = tuple((p.path, p.frame) for p in context.piece.parts)
-    return stroke_records(_seen(context.solids, placed, tuple(loose.shown(context.piece)), pen / scale), scale, at)
+    return soft_records(_seen(context.solids, placed, tuple(loose.shown(context.piece)), pen / scale), scale, at)
 
 
 @lru_cache(maxsize=2)
@@ -57,4 +57,4 @@ def _seen(
 ) -> Drawn:
     """Return what a corner shows; kept, since a trial cover is made while other sheets are waited for."""
     items = [(solids.topology(path, Stage.FITTED), frame) for path, frame in placed]
-    return draw([*items, *more], VIEWS["axonometric"], merge=merge, hidden=False)
+    return draw([*items, *more], VIEWS["axonometric"], merge=merge, hidden=False, tangent=True)

@@ -75,3 +75,26 @@ def test_specks_go_and_steps_of_an_outline_stay() -> None:
     drawn = Drawn((long, other, step, tick, hole, wide), ())
     assert views.without_specks(drawn, 7.0).visible == (long, other, step, wide)
     assert views.without_specks(drawn, 1.0) is drawn
+
+
+def test_what_is_left_of_a_line_that_went_goes_and_an_outline_stays_closed() -> None:
+    """Of a slot's two sides one is drawn; of the end of a board a piece ends where a line went, and it still closes."""
+    slot, hook = Stroke((0.0, 0.0), (100.0, 0.0), 0), Stroke((100.0, 0.0), (100.0, 3.0), 0)
+    near, far = Stroke((0.0, 50.0), (100.0, 50.0), 0), Stroke((0.0, 56.0), (100.0, 56.0), 0)
+    first, last = Stroke((100.0, 50.0), (100.0, 53.0), 0), Stroke((100.0, 53.0), (100.0, 56.0), 0)
+    drawn = Drawn((slot, hook, near, far, first, last), ())
+    assert views.without_specks(drawn, 5.0).visible == (slot, near, far, first, last)
+
+
+def test_rounded_edges_are_thin_lines_clear_of_their_ends() -> None:
+    drawn = Drawn(
+        (
+            Stroke((0.0, 0.0), (100.0, 0.0), 0),
+            Stroke((0.0, 9.0), (100.0, 9.0), 0, kind="tangent"),
+            Stroke((0.0, 12.0), (9.0, 12.0), 0, kind="tangent"),  # too short
+        ),
+        (),
+    )
+    soft, edge = views.soft_records(drawn, 0.5, (0.0, 0.0))
+    assert soft == Line((1.0, 4.5), (49.0, 4.5), Pen.THIN)
+    assert edge == Line((0.0, 0.0), (50.0, 0.0), Pen.VISIBLE)

@@ -116,6 +116,20 @@ def test_a_round_over_adds_no_line_where_it_runs_out() -> None:
     assert not ys & {12, 112}  # the tangent lines of the two round-overs
 
 
+def test_where_a_round_over_runs_out_is_drawn_where_that_is_asked_for() -> None:
+    """Between two faces that are seen, as strokes of a kind of their own, under what is drawn without them."""
+    items = [(topology(ROUNDED.solid()), HERE)]
+    plain = draw(items, VIEWS["axonometric"], hidden=False)
+    soft = draw(items, VIEWS["axonometric"], hidden=False, tangent=True)
+    more = [s for s in soft.visible if s.kind == "tangent"]
+    assert more and not any(s.kind == "tangent" for s in plain.visible)
+    assert [replace(s, chain=-1) for s in soft.visible if s.kind != "tangent"] == [
+        replace(s, chain=-1) for s in plain.visible
+    ]
+    wide = draw(items, VIEWS["axonometric"], merge=1000.0, hidden=False, tangent=True)
+    assert len([s for s in wide.visible if s.kind == "tangent"]) < len(more)  # a line goes before
+
+
 def test_an_ellipse_is_one_chain_in_order() -> None:
     t = topology(cut(blank((0, 0, 0), (60, 40, 20)), [cylinder((30.0, 20.0, 20.0), (0, 0, -1), 8.0, 12.0)]))
     d = draw([(t, HERE)], VIEWS["axonometric"])
