@@ -14,6 +14,7 @@ from docgen.geometry.solids import Solid, made, trimmed
 from docgen.geometry.surfaces import Floats
 from docgen.geometry.topology import Topology
 from docgen.geometry.topology import topology as edges_of
+from docgen.piece.hardware import Fitting
 from docgen.piece.model import Loose, Piece
 from docgen.piece.records import Stage
 from docgen.units import Number, Units, plain_length
@@ -58,14 +59,14 @@ def shown(piece: Piece) -> list[tuple[Topology, Frame]]:
     return [(topology(t.shape), t.frame) for t in every(piece) if t.shows]
 
 
-def box(thing: Loose) -> tuple[Vec, Vec]:
+def box(thing: Loose | Fitting) -> tuple[Vec, Vec]:
     """Return the low and high corner of a thing in its own axes, mm."""
     (x0, y0), (x1, y1) = bounds(thing.shape.outline)
     return (x0, y0, thing.shape.low), (x1, y1, thing.shape.high)
 
 
 @lru_cache(maxsize=256)
-def corners(thing: Loose) -> Floats:
+def corners(thing: Loose | Fitting) -> Floats:
     """Return the corners (8, 3) of the box around a thing, in the piece's axes."""
     return box_corners(*box(thing), thing.frame)
 

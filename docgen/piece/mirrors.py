@@ -11,8 +11,9 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 
 from docgen.expressions import Expr
-from docgen.geometry.shapes import Frame, Vec
+from docgen.geometry.shapes import Extrusion, Frame, Vec
 from docgen.piece.bench import Operation
+from docgen.piece.hardware import Fitting
 from docgen.piece.model import FACE_WORDS, Drawer, Fastener, Group, Item, Joint, Loose, Pane, Part, Run
 from docgen.piece.naming import spoken
 from docgen.piece.records import Made, Point
@@ -233,19 +234,30 @@ class Mirror:
             figures=self.figures(joint.figures),
             closes=self.way(joint.closes),
             loose=tuple(self.loose(x, features) for x in joint.loose),
+            fittings=tuple(self.fitting(x) for x in joint.fittings),
         )
 
-    def loose(self, thing: Loose, features: Mapping[tuple[str, str], tuple[str, str]]) -> Loose:
-        """Return the image of a small thing: its own axis 2 is turned about, so that its axes stay right-handed."""
-        rows = thing.frame.rotation
+    def solid(self, shape: Extrusion, frame: Frame) -> tuple[Extrusion, Frame]:
+        """Return the image of a solid: its own axis 2 is turned about, so that its axes stay right-handed."""
         mirrored = tuple(
             tuple((-1.0 if i == self.axis else 1.0) * (-c if j == 2 else c) + 0.0 for j, c in enumerate(row))
-            for i, row in enumerate(rows)
+            for i, row in enumerate(frame.rotation)
         )
+        turned = Frame(mirrored, self.point(frame.origin))  # type: ignore[arg-type]
+        return replace(shape, low=-shape.high, high=-shape.low), turned
+
+    def fitting(self, thing: Fitting) -> Fitting:
+        """Return the image of a piece of hardware."""
+        shape, frame = self.solid(thing.shape, thing.frame)
+        return replace(thing, shape=shape, frame=frame, parts=tuple(self.pairs[p] for p in thing.parts))
+
+    def loose(self, thing: Loose, features: Mapping[tuple[str, str], tuple[str, str]]) -> Loose:
+        """Return the image of a small thing."""
+        shape, frame = self.solid(thing.shape, thing.frame)
         return replace(
             thing,
-            shape=replace(thing.shape, low=-thing.shape.high, high=-thing.shape.low),
-            frame=Frame(mirrored, self.point(thing.frame.origin)),  # type: ignore[arg-type]
+            shape=shape,
+            frame=frame,
             parts=tuple(self.pairs[p] for p in thing.parts),
             sits=tuple(features[f] for f in thing.sits if f in features),
             leaves=(thing.leaves[0], thing.leaves[1], -thing.leaves[2] + 0.0),

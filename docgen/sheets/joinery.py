@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator, Mapping, Sequence, Set
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from itertools import islice
 
-from docgen.drawing.cells import measure
-from docgen.drawing.hatching import Cut, lines, pitches
+from docgen.drawing.hatching import Cut
 from docgen.drawing.placing import moved
-from docgen.drawing.records import Line, Path, Pen, Record, Sheet, Text
+from docgen.drawing.records import Record, Sheet, Text
 from docgen.layout.model import Rect
 from docgen.piece import loose
 from docgen.schedules.meetings import Meeting, meetings
@@ -19,6 +18,7 @@ from docgen.sheets.context import Context
 from docgen.sheets.joint_cell import Cell, Content, cell
 from docgen.sheets.joint_cut import Blanks, CutView, cut_view, slopes
 from docgen.sheets.joint_detail import ALONE, TALLEST, Detail, Pictured, lower, pictured, tallest
+from docgen.sheets.joint_key import key
 from docgen.sheets.joint_pages import Piece, Spot, in_order, packed
 from docgen.sheets.joint_words import words
 from docgen.sheets.key_view import key_view
@@ -30,22 +30,22 @@ BETWEEN = 6.0  # mm between details
 LETTERS = "ABCDEFGHJKLMNPRSTUVWXYZ"  # without those that look like figures
 OWN, FIRST = "QQ", "QM"  # stand for a detail's letter, and that of its first section, until they are in their places
 LITTLE = 40.0  # mm: a detail that is so much taller than half the page is drawn smaller
-SWATCH = 9.0  # mm: width of a hatched field in the key
-FOOT = 8.0  # mm: the key of the lines at the foot of the page
 
 
 def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[Sheet, ...]:
     """Return the pages of joinery details; none for a piece without joints."""
     area = context.layout.area
     groups = list(_details(context))
-    room = Rect(area.x, area.y + FOOT, area.width, area.height - FOOT)
+    cuts = [of.cut for group in groups for of in group if of.cut]
+    shown = {face.cut for cut in cuts for face in cut.faces} | {Cut.METAL for cut in cuts if cut.metal}
+    foot = key(context, shown)
+    room = Rect(area.x, area.y + foot.tall, area.width, area.height - foot.tall)
     count = _columns(sum(map(len, groups)), room)
     wide = min((area.width - (count - 1) * BETWEEN) / count, BROADEST)
     share = ALONE if sum(map(len, groups)) <= count else TALLEST
     drawn = [[_suited(context, detail, wide, room, share) for detail in group] for group in groups]
     pieces = [[Piece(laid.tall, of.across) for of, laid in group] for group in drawn]
     spots = packed(pieces, columns=count, room=room.height, gap=BETWEEN)
-    shown = {face.cut for group in drawn for of, _ in group if of.detail.cut for face in of.detail.cut.faces}
     pages = _pages([[laid for _, laid in group] for group in drawn], spots, wide, room)
     return tuple(
         Sheet(
@@ -53,7 +53,7 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
             kind="joinery",
             title="Joinery details",
             size=context.layout.size,
-            records=(*records, *_legend(context, shown)),
+            records=(*records, *(moved(r, area.x, area.y) for r in foot.records)),
             scale="as noted",
         )
         for i, records in enumerate(pages)
@@ -103,7 +103,8 @@ def _cuts(context: Context, blanks: Blanks, meeting: Meeting, planes: Iterable[P
     parts = [piece.part(path) for path in meeting.parts]
     things = loose.every(piece)
     for plane in planes:
-        cut = cut_view(parts, blanks, plane, context.solids, things, meeting.loose, piece.fasteners)
+        joint = meeting.joint
+        cut = cut_view(parts, blanks, plane, context.solids, things, meeting.loose, piece.fasteners, joint.fittings)
         if cut is not None:
             yield cut
 
@@ -151,28 +152,3 @@ def _cell(context: Context, of: Pictured) -> Cell:
         paragraphs=tuple(words(context, detail, picture, of.notes)),
     )
     return cell(context, content, of.wide)
-
-
-def _legend(context: Context, shown: Set[Cut]) -> list[Record]:
-    """Return the key of hatching and lines, in a line at the foot of the page; sheet stock along its layers where it is shown."""
-    area, height = context.layout.area, context.layout.heights.note
-    told: list[tuple[tuple[tuple[Cut, float], ...], str]] = [
-        (((Cut.END, 45.0),), "end grain"),
-        (((Cut.LONG, 0.0),), "long grain"),
-        (((Cut.SHEET, 90.0),), "sheet stock, glass"),
-    ]
-    if Cut.LAYER in shown:
-        told[2] = (((Cut.SHEET, 90.0), (Cut.LAYER, 45.0)), "sheet stock, glass: across, flat")
-    x, y = area.x, area.y + 0.5
-    out: list[Record] = []
-    for cuts, text in told:
-        for cut, degrees in cuts:
-            ring = ((x, y), (x + SWATCH, y), (x + SWATCH, y + 4.5), (x, y + 4.5))
-            out.append(Path(ring, Pen.VISIBLE, closed=True))
-            out += lines([ring], degrees, pitches(cut))
-            x += SWATCH + 1.0
-        out.append(Text((x + 1.0, y + 1.0), text, height))
-        x += 1.0 + measure(text, height, context.metrics) + 4.0
-    out.append(Line((x, y + 2.2), (x + 14.0, y + 2.2), Pen.PHANTOM))
-    out.append(Text((x + 16.0, y + 1.0), "another part", height))
-    return out

@@ -17,12 +17,14 @@ from docgen.geometry.section import Windowed, distance, section, share_within, w
 from docgen.geometry.shapes import Vec
 from docgen.geometry.surfaces import Floats
 from docgen.piece import loose
+from docgen.piece.hardware import Fitting
 from docgen.piece.model import Fastener, Joint, Kind, Loose, Part
 from docgen.piece.solids import Solids
 from docgen.schedules.planes import Held, Plane
 from docgen.sheets.joint_screws import in_sight, with_tips
 
 LEAST_MARGIN, MOST_MARGIN = 8.0, 22.0  # mm about the joint
+ROUND_METAL = 4.0  # mm about hardware
 MOSTLY = 0.5  # of what is seen of another part: so much of it in the joint's own room makes it one of the joint
 ADJOINS = 0.5  # mm: what stands further off is left out: a fragment without its surroundings tells nothing
 CLEAR = 2.0  # mm: so far a plane keeps from parts that it is to pass by
@@ -50,6 +52,14 @@ class Fill:
 
 
 @dataclass(frozen=True, slots=True)
+class Metal:
+    """What the plane cuts of a piece of hardware."""
+
+    thing: Fitting
+    shown: tuple[Windowed, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class CutView:
     """The faces in a plane within a window, view mm; `beside` are pieces of other parts that are cut there.
 
@@ -63,6 +73,7 @@ class CutView:
     beside: tuple[Windowed, ...]
     fills: tuple[Fill, ...] = ()
     passing: Held = ()
+    metal: tuple[Metal, ...] = ()
 
 
 def cut_view(
@@ -73,11 +84,13 @@ def cut_view(
     things: Sequence[Loose] = (),
     joined: Sequence[Loose] = (),
     fasteners: Sequence[Fastener] = (),
+    fittings: Sequence[Fitting] = (),
 ) -> CutView | None:
     """Return the section through `parts` among all `blanks`; None when one of the parts is not met there.
 
-    `things` are all that sit in the joints of the piece, those of this joint are `joined`; `fasteners` are all that hold it.
-    Those in the plane are shown, as far as they belong to these parts; so are other parts, where they lie against them.
+    `things` are all that sit in the joints of the piece, those of this joint are `joined`; `fasteners` are all that hold it,
+    and `fittings` its hardware. Those in the plane are shown, as far as they belong to these parts; so are other parts,
+    where they lie against them.
     """
     boxes = blanks.boxes(plane.view)
     window = _window([boxes[blanks.parts.index(p)] for p in parts], plane)
@@ -86,7 +99,7 @@ def cut_view(
         plane = better
     held = {part.path for part in parts}
     passing = tuple(at for f in fasteners if held & set(f.parts) for at in in_sight(f, plane, window))
-    window = with_tips(window, passing, plane)
+    window = _with_metal(with_tips(window, passing, plane), plane, fittings)
     faces: list[Face] = []
     for part in parts:
         shown = _pieces(part, plane, window, solids)
@@ -107,7 +120,8 @@ def cut_view(
     fills = [fill for fill in sitting if fill is not None and fill.thing in joined]
     beside += [w for fill in sitting if fill is not None and fill.thing not in joined for w in fill.shown]
     spread = tuple(_spread(face, fills, window) for face in faces)
-    return CutView(plane, window, spread, tuple(beside), tuple(fills), passing)
+    metal = _metal([fitting for fitting in fittings if own & set(fitting.parts)], plane, window)
+    return CutView(plane, window, spread, tuple(beside), tuple(fills), passing, metal)
 
 
 def _spread(face: Face, fills: Sequence[Fill], window: Box2) -> Face:
@@ -117,16 +131,48 @@ def _spread(face: Face, fills: Sequence[Fill], window: Box2) -> Face:
     return replace(face, shown=without(face.shown, taken, window)) if taken else face
 
 
+def _with_metal(window: Box2, plane: Plane, fittings: Sequence[Fitting]) -> Box2:
+    """Return the window with all of the hardware that is met there, where little is lacking, and a little about it."""
+    sides = [list(window[0]), list(window[1])]
+    for thing in fittings:
+        if not _passed(thing, plane, window):
+            flat = loose.corners(thing) @ np.array([plane.view.right, plane.view.up]).T
+            for i in (0, 1):
+                low, high = float(flat[:, i].min()) - ROUND_METAL, float(flat[:, i].max()) + ROUND_METAL
+                if window[0][i] - MOST_MARGIN < low < sides[0][i]:
+                    sides[0][i] = low
+                if sides[1][i] < high < window[1][i] + MOST_MARGIN:
+                    sides[1][i] = high
+    return ((sides[0][0], sides[0][1]), (sides[1][0], sides[1][1]))
+
+
+def _metal(fittings: Sequence[Fitting], plane: Plane, window: Box2) -> tuple[Metal, ...]:
+    """Return what a plane cuts of hardware; a piece gives way to those before it, as a leaf to its barrel."""
+    out: list[Metal] = []
+    for thing in fittings:
+        if not _passed(thing, plane, window):
+            cut = section(loose.solid(thing.shape).moved(thing.frame), plane.point, plane.normal, plane.right)
+            shown = windowed(cut, window)
+            taken = [w for other in out for w in other.shown]
+            out.append(Metal(thing, without(shown, taken, window) if taken else shown))
+    return tuple(metal for metal in out if metal.shown)
+
+
 def _fill(thing: Loose, plane: Plane, window: Box2, solids: Solids) -> Fill | None:
     """Return what a plane cuts of a thing; None where it passes it by."""
-    points, view = loose.corners(thing), plane.view
-    off = (points - np.array(plane.point)) @ np.array(plane.normal)
-    flat = points @ np.array([view.right, view.up]).T
-    if off.min() > -1e-3 or off.max() < 1e-3 or _aside(flat, window):
+    if _passed(thing, plane, window):
         return None
     cut = section(loose.pared(solids.piece, thing), plane.point, plane.normal, plane.right)
     shown = windowed(cut, window)
     return Fill(thing, shown, *_shading(loose.grain(thing), plane, 135.0)) if shown else None
+
+
+def _passed(thing: Loose | Fitting, plane: Plane, window: Box2) -> bool:
+    """Tell whether a plane passes a thing by, or meets it wholly beside a window."""
+    points, view = loose.corners(thing), plane.view
+    off = (points - np.array(plane.point)) @ np.array(plane.normal)
+    flat = points @ np.array([view.right, view.up]).T
+    return bool(off.min() > -1e-3 or off.max() < 1e-3) or _aside(flat, window)
 
 
 def _aside(flat: Floats, window: Box2) -> bool:

@@ -29,6 +29,7 @@ from docgen.sheets import balloons
 from docgen.sheets.context import Context
 from docgen.sheets.joint_bolts import drawn_bolts
 from docgen.sheets.joint_cut import CutView, Face, Fill
+from docgen.sheets.joint_metal import drawn_metal
 from docgen.sheets.joint_sizes import wanted
 from docgen.sheets.joint_threads import covered, drawn_threads
 
@@ -61,11 +62,12 @@ def section_picture(
     neighbours = _edges(cut.beside, Pen.PHANTOM, scale, at)
     bolts, cover = drawn_bolts(cut, scale, at)
     drawn = [*hidden(drawn, cover), *hidden(drawn_threads(cut, scale, at), covered(cover))]
+    metal = drawn_metal(cut, scale, at)
     hatch = [_hatch(face.shown, face.degrees, pitches(face.cut), scale, at) for face in cut.faces]
     inner = [_hatch(fill.shown, fill.degrees, pitches(fill.cut), scale, at) for fill in cut.fills]
     half = ((x1 - x0) / 2 * scale, (y1 - y0) / 2 * scale)
     engine = Engine(
-        [c for r in (*drawn, *neighbours, *bolts) for c in views.chords(r)],
+        [c for r in (*drawn, *neighbours, *bolts, *metal.edges, *metal.about) for c in views.chords(r)],
         outline=(-half[0], -half[1], half[0], half[1]),
         scale=scale,
         at=at,
@@ -77,8 +79,8 @@ def section_picture(
     feet = [(n, _samples(own, scale, at)) for n, own in zip(numbers, hatch, strict=True) if own]
     balloon, missed = _numbered(feet, engine, context.layout.heights.least)
     boxes = [*engine.occupied.boxes, *cover]
-    shading = [line for own in (*hatch, *inner) for line in interrupted(own, boxes)]
-    records = (*shading, *neighbours, *drawn, *bolts, *arranged.records, *balloon)
+    shading = [line for own in (*hatch, *inner, metal.hatch) for line in interrupted(own, boxes)]
+    records = (*shading, *metal.filled, *neighbours, *drawn, *metal.edges, *bolts, *arranged.records, *balloon)
     x_low, y_low, x_high, y_high = engine.occupied.bounds()
     bounds = (min(x_low, -half[0]), min(y_low, -half[1]), max(x_high, half[0]), max(y_high, half[1]))
     return Picture(records, bounds, tuple(wishes) if bare else arranged.left, tuple(missed))

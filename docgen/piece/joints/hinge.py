@@ -10,6 +10,7 @@ from docgen.geometry.shapes import Vec, turned
 from docgen.piece.bench import Bench
 from docgen.piece.faults import figure
 from docgen.piece.joints.fastening import AXES
+from docgen.piece.joints.fitting import hinge
 from docgen.piece.joints.meeting import NEAR, PARALLEL, centre, face_middle, moved, on_face, outward
 from docgen.piece.joints.telling import fault
 from docgen.piece.model import Group, Item, Joint, Part
@@ -68,9 +69,9 @@ def build(bench: Bench, values: Bound) -> None:
     for part, face, edge in hung.sides:
         made += _let_in(bench, values, hung, part, (face, edge), middles, (depth, width), pilot, name)
     _buy(bench, values, hung, name, len(middles))
-    pin = moved(moved(middles[0], hung.out, float(said["out"])), hung.normal, float(hung.gap) / 2)
+    pins = [moved(moved(m, hung.out, float(said["out"])), hung.normal, float(hung.gap) / 2) for m in middles]
     if values["opens"] is not None:
-        _swing(bench, values, hung, pin)
+        _swing(bench, values, hung, pins[0])
     figures: tuple[tuple[str, Number, str], ...] = (
         ("hinges", len(middles), "count"),
         ("recess deep", depth, "length"),
@@ -80,7 +81,12 @@ def build(bench: Bench, values: Bound) -> None:
     )
     title = f"{hung.turning.path} hinged to {hung.fixed.path}"
     origin = Origin(values.span, values.because)
-    bench.joint(Joint("hinge", title, (hung.turning.path, hung.fixed.path), tuple(made), figures, origin))
+    parts, sizes = (
+        (hung.turning.path, hung.fixed.path),
+        tuple(said[k] for k in ("length", "leaf", "thickness", "barrel")),
+    )
+    metal = tuple(x for pin in pins for x in hinge(pin, (hung.normal, hung.out, _along(hung)), sizes, parts))
+    bench.joint(Joint("hinge", title, parts, tuple(made), figures, origin, fittings=metal))
 
 
 def _pilot(bench: Bench, values: Bound, gauge: int) -> Drill | None:

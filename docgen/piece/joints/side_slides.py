@@ -5,7 +5,9 @@ from __future__ import annotations
 from fractions import Fraction
 
 from docgen.piece.bench import Bench
+from docgen.piece.hardware import Fitting
 from docgen.piece.joints.drawers import DRAWER, HANDS, Figures, beside, note, pairs
+from docgen.piece.joints.fitting import slide
 from docgen.piece.model import Joint, Part
 from docgen.piece.operations import saying
 from docgen.piece.operations.hole import Hole
@@ -62,8 +64,18 @@ def build(bench: Bench, values: Bound) -> None:
             tuple(made),
             told,
             origin,
+            fittings=tuple(_slide(values, case, side, back) for case, side in zip(cases, sides, strict=True)),
         )
     )
+
+
+def _slide(values: Bound, case: Part, side: Part, back: Number) -> Fitting:
+    """Return one slide, between its case part and its side of the drawer, whose front ends at `back`."""
+    a, b = sorted((case, side), key=lambda part: part.box[0][0])
+    start, half = float(back + values["setback"]), float(values["height"]) / 2
+    low = (float(a.box[0][1]), start, float(values["up"]) - half)
+    high = (float(b.box[0][0]), start + float(values["length"]), float(values["up"]) + half)
+    return slide(low, high, (case.path, side.path))
 
 
 def _row(bench: Bench, values: Bound, part: Part, word: str, back: Number, name: str) -> str:

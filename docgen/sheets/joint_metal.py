@@ -1,0 +1,58 @@
+"""Hardware in a section of a joint, as it is drawn: close hatching, and black where it is thin (ISO 128-50)."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from itertools import pairwise
+
+from docgen.drawing import views
+from docgen.drawing.breaks import zigzag
+from docgen.drawing.hatching import Cut, lines, pitches
+from docgen.drawing.records import Area, Line, Path, Pen, Point
+from docgen.geometry.section import Ring, Windowed
+from docgen.sheets.joint_cut import CutView
+
+THIN = 2.0  # mm on paper: what is thinner is filled
+SLOPES = (45.0, 135.0)  # degrees, of one piece of hardware and the next
+
+
+@dataclass(frozen=True, slots=True)
+class Drawn:
+    """Hardware on paper: outlines, hatching, what is filled. The filled have their outlines too, for text to keep off."""
+
+    edges: tuple[Path, ...]
+    hatch: tuple[Line, ...]
+    filled: tuple[Area, ...]
+    about: tuple[Path, ...]
+
+
+def drawn_metal(cut: CutView, scale: float, at: Point) -> Drawn:
+    """Return the hardware of a section on paper."""
+    edges: list[Path] = []
+    hatch: list[Line] = []
+    filled: list[Area] = []
+    about: list[Path] = []
+    for n, metal in enumerate(cut.metal):
+        for piece in metal.shown:
+            rings = tuple(tuple(views.on_paper(p, scale, at) for p in ring) for ring in piece.rings)
+            if thickness(piece) * scale < THIN:
+                filled.append(Area(rings))
+                about += [Path(ring, Pen.THIN, closed=True) for ring in rings]
+                continue
+            hatch += lines(rings, SLOPES[n % len(SLOPES)], pitches(Cut.METAL))
+            edges += [Path(tuple(views.on_paper(p, scale, at) for p in run), Pen.VISIBLE) for run in piece.edges]
+            for ends in piece.broken:
+                a, b = (views.on_paper(p, scale, at) for p in ends)
+                edges += zigzag(a, b, 0.8)
+    return Drawn(tuple(edges), tuple(hatch), tuple(filled), tuple(about))
+
+
+def thickness(piece: Windowed) -> float:
+    """Return about how thick a long piece of a cut is, mm: twice its area over its circumference."""
+    around = sum(math.dist(a, b) for ring in piece.rings for a, b in pairwise([*ring, ring[0]]))
+    return 2 * abs(sum(_area(ring) for ring in piece.rings)) / around
+
+
+def _area(ring: Ring) -> float:
+    return sum(a[0] * b[1] - b[0] * a[1] for a, b in pairwise([*ring, ring[0]])) / 2
