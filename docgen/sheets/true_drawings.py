@@ -16,6 +16,7 @@ from docgen.drawing.tiling.ink import Ink, bounds_of, outline_ink
 from docgen.drawing.tiling.rounds import place
 from docgen.drawing.tiling.template import TemplateArt, features_of
 from docgen.drawing.tiling.truesize import TrueSize
+from docgen.piece.records import HoleRow, Sink
 from docgen.schedules.gauges import gauges
 from docgen.schedules.template_rows import TemplateRow, in_plane, seen_mirrored
 from docgen.sheets.by_template import numbered_templates
@@ -26,6 +27,7 @@ from docgen.units import Units, format_length
 WHOLE_PAGES = 2  # a template that takes no more is never taken apart
 ROUND = {"inch": 25.4, "mm": 10.0}  # what the distances of base lines count in
 HOLES = "holes "  # begins the note that names a template's holes
+SAME = 1e-6  # mm
 NAMED = 8  # holes of a template that are called by their names; more are counted, but on a drill guide
 
 
@@ -54,8 +56,16 @@ def drawings(context: Context) -> list[Drawn]:
     for name, row, crop in shown(context):
         named = _tags(row, context)
         drills = _drills(row, context)
+        sinks = _sinks(row, context)
         art = TemplateArt(
-            row, crop, units=units, layout=context.layout, metrics=context.metrics, tags=named, drills=drills
+            row,
+            crop,
+            units=units,
+            layout=context.layout,
+            metrics=context.metrics,
+            tags=named,
+            drills=drills,
+            sinks=sinks,
         )
         ink = art.ink()
         title = f"{name}  {_title(row, crop, units)}"
@@ -72,15 +82,31 @@ def _tags(row: TemplateRow, context: Context) -> dict[Point, str]:
     """
     if not row.seen.guide and len((*row.seen.holes, *row.seen.checks)) > NAMED:
         return {}
+    found: dict[Point, set[str]] = {}
+    for hole, places in _mouths(row, context):
+        for at, name in zip(places, hole.names, strict=True) if hole.names else ():
+            found.setdefault(at, set()).add(name)
+    return {at: names.pop() for at, names in found.items() if len(names) == 1}
+
+
+def _sinks(row: TemplateRow, context: Context) -> dict[Point, Sink]:
+    """Return the counterbores and countersinks that all parts of the template have, by the places of their holes as seen."""
+    found: dict[Point, set[Sink | None]] = {}
+    for hole, places in _mouths(row, context):
+        for at in places:
+            found.setdefault(at, set()).add(hole.sink)
+    alike = ((at, sinks.pop()) for at, sinks in found.items() if len(sinks) == 1)
+    return {at: sink for at, sink in alike if sink is not None}
+
+
+def _mouths(row: TemplateRow, context: Context) -> Iterator[tuple[HoleRow, list[Point]]]:
+    """Yield the holes in the face of the template, on all its parts, with their places as seen."""
     face = row.seen.face
     u, v = in_plane(face)
     sign = -1.0 if seen_mirrored(face) else 1.0
-    found: dict[Point, set[str]] = {}
     for part in (context.piece.part(path) for path in row.parts):
-        for hole in (h for f in part.features for h in f.made.holes if h.face == face and h.names):
-            for p, name in zip(hole.points, hole.names, strict=True):
-                found.setdefault(place((float(p[u]), sign * float(p[v]))), set()).add(name)
-    return {at: names.pop() for at, names in found.items() if len(names) == 1}
+        for hole in (h for f in part.features for h in f.made.holes if h.face == face):
+            yield hole, [place((float(p[u]), sign * float(p[v]))) for p in hole.points]
 
 
 def _drills(row: TemplateRow, context: Context) -> dict[float, str]:
@@ -109,7 +135,25 @@ def _title(row: TemplateRow, crop: Crop, units: Units) -> str:
 
 
 def windows(row: TemplateRow, context: Context) -> tuple[Crop, ...]:
-    """Return the windows of a template: the whole where it takes few pages, else what surrounds its features."""
+    """Return the windows of a template: the whole where it takes few pages, else what surrounds its features.
+
+    One that shows no edge of the wood to lay it by has a base line along the part.
+    """
+    return tuple(_held(row, crop) for crop in _windows(row, context))
+
+
+def _held(row: TemplateRow, crop: Crop) -> Crop:
+    """Return a window with a base line along the middle of the part where no datum edge runs along it: tapers take both."""
+    if row.seen.shared or row.seen.loose or not row.lengthwise:
+        return crop
+    datum = clip([Line(a, b) for a, b in row.seen.datum if abs(a[1] - b[1]) < SAME], crop.window)
+    if datum or any(axis == 1 for axis, _ in crop.bases):
+        return crop
+    middle = -row.size[1] / 2 if seen_mirrored(row.seen.face) else row.size[1] / 2
+    return replace(crop, bases=(*crop.bases, (1, middle)))
+
+
+def _windows(row: TemplateRow, context: Context) -> tuple[Crop, ...]:
     ink = outline_ink(row.seen.outline)
     whole = _all_of(row)
     step = ROUND[context.piece.units.system]

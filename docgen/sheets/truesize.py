@@ -94,8 +94,9 @@ CUTTING = (
     "the edge. Hatched is waste. Prick the centres of holes, the full crosses, through the paper. A cross that is open in the "
     "middle, in a dashed circle, is not pricked: that hole is drilled through the part that it meets, and the mark only shows "
     "where it must come out.",
-    "A long chain line across a drawing that breaks off is a base line: square a pencil line across the blank at the distance "
-    "that it states, before any end is cut, and lay the chain line on it.",
+    "A long chain line across a drawing that breaks off, or along one that shows no edge to lay it by, is a base line: draw a pencil "
+    "line on the blank at the distance that it states, square across it or gauged along it, before any end or edge is cut, and lay "
+    "the chain line on it.",
 )
 
 

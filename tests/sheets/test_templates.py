@@ -4,16 +4,19 @@ import io
 import math
 import re
 from dataclasses import replace
+from pathlib import Path
 
 import numpy as np
 import pypdfium2
 import pytest
 
-from docgen.drawing.records import Text
+from docgen.drawing.records import Arc, Text
 from docgen.geometry.shapes import Outline
 from docgen.piece.model import Kind
 from docgen.piece.records import Face, Template
 from docgen.sheets import templates
+from docgen.sheets.true_drawings import drawings
+from tests.packet.test_template_pages import example
 from tests.sheets.truesize import CENTRE, HOLES, INCH, RADIUS, apron, context, mark_centres, pdf, side, strokes
 
 
@@ -145,3 +148,24 @@ def test_a_template_of_a_small_thing_beside_the_parts_is_called_by_it() -> None:
 def test_a_piece_without_templates_has_no_sheets() -> None:
     c = context((side("side", 1, Face(2, 1)),), (Kind(("side",)),), "a4")
     assert templates.make(c, {}) == ()
+
+
+def drawing_of(name: str, title: str):
+    c = example(Path(f"examples/{name}.yaml"), "letter")
+    return next(d.drawing for d in drawings(c) if title in d.drawing.title)
+
+
+def test_a_counterbore_is_drawn_about_its_drill_and_both_are_told() -> None:
+    end = drawing_of("settle", "left end")
+    radii = sorted(round(a.radius, 3) for a in end.inks if isinstance(a, Arc) and a.end - a.start == 360)
+    # Two plugged screws: drill 7/32 in, counterbore 1/2 in.
+    assert radii == [round(7 / 64 * 25.4, 3)] * 2 + [round(0.25 * 25.4, 3)] * 2
+    told = [[row.text for row in label.rows] for label in end.labels if label.rows[0].text.startswith("A")]
+    assert len(told) == 2 and all(rows[1].startswith("counterbore ⌀1⁄2") for rows in told)
+
+
+def test_a_template_whose_edges_tapers_take_is_laid_by_a_line_along_the_part() -> None:
+    end = drawing_of("tool-tote", "left end")
+    rows = [row.text for label in end.labels for row in label.rows]
+    # Blank 10 1/2 wide, both edges tapered at its head: its middle is gauged before.
+    assert "5 1⁄4 in from the front edge" in rows and "9 in from the bottom end" in rows

@@ -16,7 +16,7 @@ from docgen.drawing.tiling.labels import Label, Row
 from docgen.drawing.tiling.rounds import Rounds, place
 from docgen.geometry.shapes import Outline
 from docgen.layout.model import Layout
-from docgen.piece.records import OTHER_CUT
+from docgen.piece.records import OTHER_CUT, Sink
 from docgen.schedules.template_rows import TemplateRow
 from docgen.units import Units, format_length
 
@@ -25,6 +25,7 @@ EACH = 4  # holes of one size that are all labelled; of more only the first is
 OPEN = 1.2  # mm about a centre that stay free where nothing is to be pricked
 QUARTERS = ((1, 0), (0, 1), (-1, 0), (0, -1))
 CHECK_ONLY = "check only"
+OUTSIDE = 0.5  # mm beyond a side, where it is asked what lies there
 ZIG = 4.0  # mm of a break line's tooth
 
 
@@ -41,15 +42,18 @@ class TemplateArt:
         metrics: Metrics,
         tags: Mapping[Point, str] | None = None,
         drills: Mapping[float, str] | None = None,
+        sinks: Mapping[Point, Sink] | None = None,
     ) -> None:
         self.row, self.crop, self.units = row, crop, units
         self.tags = tags or {}  # names of holes by their places as seen, rounded by `place`
+        self.sinks = sinks or {}  # by the places of their holes, rounded so too
         self.drills = drills or {}  # names of drills that no fraction tells, by their diameter rounded to 0.001 mm
         self.layout, self.metrics = layout, metrics
         self.heights = layout.heights
         self.closed = outline_ink(row.seen.outline)
-        self.outline = tuple(side for side in self.closed if not self._broken_off(side))
         self.chords = [s for side in self.closed for s in segments(side)]
+        self.wasted = [[s for side in outline_ink(w) for s in segments(side)] for w in row.seen.waste]
+        self.outline = tuple(side for side in self.closed if not self._broken_off(side))
         inner = [side for opening in row.seen.openings for side in outline_ink(opening)]
         self.rounds = Rounds(row, self.outline, inner, self.chords, crop.shows)
 
@@ -70,7 +74,8 @@ class TemplateArt:
         whole.extend(self._datum())
         whole.extend(Line(a, b, Pen.PHANTOM if text == OTHER_CUT else Pen.THIN) for a, b, text in seen.lines)
         for x, y, diameter in seen.holes:
-            whole.extend(_centre_mark((x, y), diameter / 2))
+            sink = self.sinks.get(place((x, y)))
+            whole.extend(_centre_mark((x, y), diameter / 2, float(sink.diameter) / 2 if sink else 0.0))
         for x, y, diameter in seen.checks:
             whole.extend(_check_mark((x, y), diameter / 2))
         whole.extend(self.rounds.ink())
@@ -102,12 +107,21 @@ class TemplateArt:
         return (max(a[0], b[0]), max(a[1], b[1]), min(a[2], b[2]), min(a[3], b[3]))
 
     def _broken_off(self, side: Line | Arc) -> bool:
-        """Return whether a side is where the template ends within the wood, not an edge of it."""
-        if isinstance(side, Arc) or not self.row.lengthwise or self.row.seen.shared:
+        """Return whether a side is where the template ends within the wood: beyond it lies neither waste nor an edge."""
+        seen = self.row.seen
+        if isinstance(side, Arc) or seen.shared or seen.loose:
             return False
         (ax, ay), (bx, by) = side.a, side.b
-        square = abs(ax - bx) < 1e-6 and abs(abs(by - ay) - self.row.size[1]) < 1e-6
-        return square and 1.0 < ax < self.row.size[0] - 1.0
+        if min(abs(ax - bx), abs(ay - by)) > 1e-6:
+            return False
+        nx, ny = (OUTSIDE, 0.0) if abs(ax - bx) < 1e-6 else (0.0, OUTSIDE)
+        x, y = (ax + bx) / 2, (ay + by) / 2
+        if inside((x + nx, y + ny), self.chords):
+            nx, ny = -nx, -ny
+        x, y = x + nx, y + ny
+        up = -y if _downward(self.row) else y
+        within = 0.0 < x < self.row.size[0] and 0.0 < up < self.row.size[1]
+        return within and not any(inside((x, y), chords) for chords in self.wasted)
 
     def _breaks(self) -> Iterator[Path]:
         for end in self.closed:
@@ -171,13 +185,25 @@ class TemplateArt:
                     bore = "" if len(called) > EACH and name in told else f"  {text}"
                     told.add(name)
                     row = Row(f"{tag}{bore}", self.heights.figure)
-                    yield Label((x, y), (row, *(Row(line, self.heights.note) for line in more)), reach=max(d / 2, 1.0))
+                    under = (*(self._sunk(x, y) if bore else ()), *more)
+                    yield Label((x, y), (row, *(Row(line, self.heights.note) for line in under)), reach=max(d / 2, 1.0))
                 same = [h for h in same if h not in called]
                 if len(same) > EACH:
                     text, same = f"{len(same)} × {text}", same[:1]
-                rows = (Row(text, self.heights.figure), *(Row(line, self.heights.note) for line in more))
                 for x, y, d in same:
+                    under = (*self._sunk(x, y), *more)
+                    rows = (Row(text, self.heights.figure), *(Row(line, self.heights.note) for line in under))
                     yield Label((x, y), rows, reach=max(d / 2, 1.0))
+
+    def _sunk(self, x: float, y: float) -> tuple[str, ...]:
+        """Return what is said of the wider circle about a hole: "counterbore ⌀½, 3/8 deep", "countersink ⌀10"."""
+        sink = self.sinks.get(place((x, y)))
+        if sink is None:
+            return ()
+        wide = f"⌀{format_length(sink.diameter, self.units)}"
+        if sink.depth is None:
+            return (f"countersink {wide}",)
+        return (f"counterbore {wide},", f"{format_length(sink.depth, self.units)} deep")
 
     def _edge_labels(self) -> Iterator[Label]:
         for a, b in self.row.seen.datum:
@@ -197,11 +223,16 @@ def _around(waste: Outline, outline: Outline) -> bool:
     return wx0 < x0 and wy0 < y0 and x1 < wx1 and y1 < wy1
 
 
+def _downward(row: TemplateRow) -> bool:
+    """Return whether y runs downward from the datum edge, as where the face is seen from the part's low side."""
+    return any(e.end[1] < -1e-6 for e in row.seen.outline.edges)
+
+
 def features_of(row: TemplateRow) -> tuple[Bounds, ...]:
     """Return the boxes of what a ruler cannot lay out: corners that are not the blank's, arcs, holes, lines, waste."""
     seen = row.seen
     wide, high = row.size
-    sign = -1.0 if any(e.end[1] < -1e-6 for e in seen.outline.edges) else 1.0
+    sign = -1.0 if _downward(row) else 1.0
     corners = [(x, sign * y) for x in (0.0, wide) for y in (0.0, high)]
     out: list[Bounds] = []
     for side in (side for o in (() if seen.guide else (seen.outline, *seen.openings)) for side in outline_ink(o)):
@@ -216,11 +247,12 @@ def features_of(row: TemplateRow) -> tuple[Bounds, ...]:
     return tuple(out)
 
 
-def _centre_mark(at: Point, radius: float) -> list[Ink]:
-    reach = radius + CROSS
+def _centre_mark(at: Point, radius: float, sunk: float) -> list[Ink]:
+    """Return a hole's circle and that of its counterbore or countersink, with a cross through both."""
+    reach = max(radius, sunk) + CROSS
     x, y = at
     return [
-        Arc(at, radius, 0.0, 360.0, Pen.THIN),
+        *(Arc(at, r, 0.0, 360.0, Pen.THIN) for r in (radius, sunk) if r),
         Line((x - reach, y), (x + reach, y), Pen.THIN),
         Line((x, y - reach), (x, y + reach), Pen.THIN),
     ]
