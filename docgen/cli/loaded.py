@@ -18,7 +18,7 @@ from docgen.layout.printer_book import book_path, find_printer
 from docgen.layout.printers import ROLL, Printer, doubtful, unsuited
 from docgen.layout.read import read_layout
 from docgen.packet.fingerprint import fingerprint
-from docgen.packet.fonts import PacketMetrics
+from docgen.packet.fonts import METRICS
 from docgen.piece.build import build as build_piece
 from docgen.piece.build import impossible
 from docgen.piece.kinds import kinds
@@ -165,7 +165,7 @@ def context_of(loaded: Loaded, layout: Layout, options: Sequence[str], measured:
         lists=loaded.lists,
         findings=loaded.findings,
         layout=layout,
-        metrics=PacketMetrics(),
+        metrics=METRICS,
         fingerprint=loaded.mark(layout, options),
         printer=measured,
     )

@@ -57,8 +57,10 @@ class Box:
     def bounds(self) -> tuple[float, float, float, float]:
         """Return (x low, y low, x high, y high) of the upright rectangle around it."""
         if self.upright:
-            w, h = (self.half_w, self.half_h) if self.angle % 180 == 0 else (self.half_h, self.half_w)
-            return (self.x - w, self.y - h, self.x + w, self.y + h)
+            x, y, w, h = self.x, self.y, self.half_w, self.half_h
+            if self.angle % 180:
+                w, h = h, w
+            return (x - w, y - h, x + w, y + h)
         xs = [p[0] for p in self.corners()]
         ys = [p[1] for p in self.corners()]
         return (min(xs), min(ys), max(xs), max(ys))
@@ -87,12 +89,17 @@ def overlap(a: Box, b: Box) -> bool:
     return True
 
 
-def inside_length(box: Box, a: Point, b: Point) -> float:
-    """Return how much of the line from `a` to `b` runs inside the rectangle, mm (Liang and Barsky's clipping)."""
-    if box.upright:
-        low_x, low_y, high_x, high_y = box.bounds()
-        return _clipped(a, b, low_x, low_y, high_x, high_y)
-    w, h = box.half_w, box.half_h
+def inside_length(box: Box, a: Point, b: Point, grown: float = 0.0) -> float:
+    """Return how much of the line from `a` to `b` runs inside the rectangle made larger by `grown`, mm.
+
+    By Liang and Barsky's clipping.
+    """
+    w, h = box.half_w + grown, box.half_h + grown
+    if box.angle % 90 == 0:
+        x, y = box.x, box.y
+        if box.angle % 180:
+            w, h = h, w
+        return _clipped(a, b, x - w, y - h, x + w, y + h)
     return _clipped(box.inside(a), box.inside(b), -w, -h, w, h)
 
 
@@ -112,7 +119,7 @@ def _clipped(a: Point, b: Point, low_x: float, low_y: float, high_x: float, high
             t0 = max(t0, q / p)
         else:
             t1 = min(t1, q / p)
-    return max(0.0, t1 - t0) * math.hypot(dx, dy)
+    return (t1 - t0) * math.hypot(dx, dy) if t1 > t0 else 0.0
 
 
 def crossing(a: Point, b: Point, c: Point, d: Point) -> bool:
@@ -134,11 +141,13 @@ def together(a: Point, b: Point, c: Point, d: Point, near: float) -> bool:
     ux, uy = dx / n, dy / n
     if abs(ux * (d[1] - c[1]) - uy * (d[0] - c[0])) > 0.05 * m:
         return False
-    off = [abs(ux * (p[1] - a[1]) - uy * (p[0] - a[0])) for p in (c, d)]
-    if min(off) > near:
+    cx, cy, dx, dy = c[0] - a[0], c[1] - a[1], d[0] - a[0], d[1] - a[1]
+    if abs(ux * cy - uy * cx) > near and abs(ux * dy - uy * dx) > near:
         return False
-    along = sorted(ux * (p[0] - a[0]) + uy * (p[1] - a[1]) for p in (c, d))
-    return min(n, along[1]) - max(0.0, along[0]) > near
+    low, high = ux * cx + uy * cy, ux * dx + uy * dy
+    if low > high:
+        low, high = high, low
+    return min(n, high) - max(0.0, low) > near
 
 
 def readable(degrees: float) -> float:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from functools import lru_cache
 
 from docgen.drawing import lettering
 from docgen.drawing.metrics import Metrics
@@ -13,6 +14,9 @@ PITCH = 1.5  # between baselines, in heights (ISO 3098, with lower case letters)
 AIR = 0.25  # least air between what two lines fill, in heights
 TIE = "\u00a0"  # a space at which no line ends
 UNITS = ("mm", "cm", "m", "in", "ft", "kg", "lb", "lbf", "N", "m²", "%", "°")
+
+KEPT = 1 << 13
+"""So many texts are kept as they were laid out: a page is tried in many ways, mostly with the same texts."""
 
 _BEFORE_FRACTION = re.compile(r"(?<=\d) (?=\d+⁄)")
 _BESIDE_SIGN = re.compile(r" (?=×)|(?<=×) |(?<=≈) | (?=≈)|(?<= [+−]) (?=0\.)")
@@ -35,15 +39,11 @@ class Block:
     @property
     def tall(self) -> float:
         """The height that the lines fill, from the top of the first to the bottom of the last; 0 without lines."""
-        return sum(self.steps()) + (self.reach[-1][1] if self.reach else 0.0)
+        return _tall(self.height, self.reach)
 
     def steps(self) -> list[float]:
         """Return the way from the block's top to the first baseline, and from each baseline to the next."""
-        out: list[float] = []
-        for i, (up, _) in enumerate(self.reach):
-            below = self.reach[i - 1][1] + AIR * self.height
-            out.append(max(PITCH * self.height, below + up) if i else up)
-        return out
+        return _steps(self.height, self.reach)
 
     def parted(self, room: float) -> tuple[Block, Block]:
         """Return as many lines as `room` mm take, and the rest."""
@@ -66,6 +66,20 @@ class Block:
         return out
 
 
+def _steps(height: float, reach: tuple[tuple[float, float], ...]) -> list[float]:
+    out: list[float] = []
+    for i, (up, _) in enumerate(reach):
+        below = reach[i - 1][1] + AIR * height
+        out.append(max(PITCH * height, below + up) if i else up)
+    return out
+
+
+@lru_cache(maxsize=KEPT)
+def _tall(height: float, reach: tuple[tuple[float, float], ...]) -> float:
+    return sum(_steps(height, reach)) + (reach[-1][1] if reach else 0.0)
+
+
+@lru_cache(maxsize=KEPT)
 def block(text: str, room: float, height: float, metrics: Metrics, *, bold: bool = False) -> Block:
     """Return `text` in lines no wider than `room` mm; a line break in it begins a new line. No text, no lines."""
     lines = wrapped(text, room, height, metrics, bold=bold) if text else ()
@@ -83,6 +97,7 @@ def measure(text: str, height: float, metrics: Metrics, *, bold: bool = False) -
     return lettering.width(text.replace(TIE, " "), height, metrics, bold)
 
 
+@lru_cache(maxsize=KEPT)
 def tied(text: str) -> str:
     """Return `text` with the spaces closed at which no line may end: before a fraction or a unit, around ×, in 18 000."""
     for pattern in (_BEFORE_FRACTION, _BESIDE_SIGN, _BEFORE_UNIT, _WITHIN_NUMBER):
@@ -90,6 +105,7 @@ def tied(text: str) -> str:
     return text
 
 
+@lru_cache(maxsize=KEPT)
 def wrapped(text: str, room: float, height: float, metrics: Metrics, *, bold: bool = False) -> tuple[str, ...]:
     """Return the lines: whole words, and a word in pieces only where it is wider than `room` on its own."""
     out: list[str] = []

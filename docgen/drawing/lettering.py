@@ -51,7 +51,11 @@ def bar_gap(height: float) -> float:
     return max(0.5, 0.14 * height)
 
 
-@lru_cache(maxsize=8192)
+KEPT = 1 << 15
+"""So many measured texts are kept: those of one packet. Most are asked for many times, on every page and at every trial."""
+
+
+@lru_cache(maxsize=KEPT)
 def runs(text: str, height: float, metrics: Metrics, bold: bool = False) -> tuple[Run, ...]:
     """Return the pieces of a line in order, each with its place from the line's start."""
     out: list[Run] = []
@@ -98,6 +102,7 @@ def _sign(out: list[Run], character: str, x: float, height: float) -> float:
     return x + wide
 
 
+@lru_cache(maxsize=KEPT)
 def width(text: str, height: float, metrics: Metrics, bold: bool = False) -> float:
     """Return the width in mm of one line of text as it is set; nothing is 0 wide."""
     line = runs(text, height, metrics, bold)
@@ -112,6 +117,7 @@ def advance(text: str, height: float, metrics: Metrics, bold: bool = False) -> f
     return line[-1].x + line[-1].width + (AFTER * height if line[-1].kind == "fraction" else 0.0)
 
 
+@lru_cache(maxsize=KEPT)
 def reach(text: str, height: float, metrics: Metrics, bold: bool = False) -> tuple[float, float]:
     """Return how far a line reaches above and below its baseline, mm."""
     line = runs(text, height, metrics, bold)

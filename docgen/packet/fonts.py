@@ -93,3 +93,7 @@ class PacketMetrics:
     def width(self, text: str, height: float, bold: bool = False) -> float:
         """Return the width in mm of `text` set with capitals `height` mm high."""
         return _em_width(text, bold) * height / capital_height(bold)
+
+
+METRICS = PacketMetrics()
+"""The one that all share: what was measured with it is kept for it."""

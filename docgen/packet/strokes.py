@@ -33,9 +33,7 @@ def xy(point: Point) -> str:
 
 def chain(points: Iterable[Point], *, closed: bool) -> str:
     """Return the path operators of straight pieces."""
-    text = ""
-    for i, point in enumerate(points):
-        text += f"{xy(point)} {'l' if i else 'm'} "
+    text = "".join([f"{xy(point)} l " for point in points]).replace("l", "m", 1)
     return text + ("h " if closed else "")
 
 
@@ -69,6 +67,7 @@ def outline(record: Stroke) -> str:
     return arc(record)
 
 
+@lru_cache(maxsize=1024)
 def set_pen(style: PenStyle, short: Dash | None = None) -> str:
     """Return the operators that choose width, ink, dash and the shape of ends and corners; `short` rules for a short line."""
     every, begin = (short[:-1], short[-1]) if short else ([d * style.width for d in style.dash], 0.0)
@@ -81,9 +80,10 @@ def set_pen(style: PenStyle, short: Dash | None = None) -> str:
 def stroked(records: Iterable[Stroke], pens: dict[str, PenStyle]) -> Iterator[str]:
     """Yield operators that stroke `records` in their order; runs of one pen are stroked together."""
     pen: tuple[Pen, Dash | None] | None = None
+    styles = {kind: pens[kind.value] for kind in Pen if kind.value in pens}
     batch: list[str] = []
     for record in records:
-        style = pens[record.pen.value]
+        style = styles[record.pen]
         own = (record.pen, fitted(record, style) if record.pen in FITTED and style.dash else None)
         if batch and (own != pen or len(batch) >= AT_ONCE):
             yield "".join(batch) + "S"
@@ -103,12 +103,19 @@ def filled(area: Area) -> str:
 
 def placed_text(show: str, at: Point, degrees: float) -> str:
     """Return the operators that show text (`show`: font and string) with its baseline's start at a place."""
+    return f"BT 0 g {_turn(degrees)} {xy(at)} Tm {show} ET"
+
+
+@lru_cache(maxsize=256)
+def _turn(degrees: float) -> str:
+    """Return the first four numbers of a text's matrix. Nearly all texts are level or plumb."""
     a = math.radians(degrees)
-    turn = f"{number(math.cos(a))} {number(math.sin(a))} {number(-math.sin(a))} {number(math.cos(a))}"
-    return f"BT 0 g {turn} {xy(at)} Tm {show} ET"
+    return f"{number(math.cos(a))} {number(math.sin(a))} {number(-math.sin(a))} {number(math.cos(a))}"
 
 
 def moved_back(at: Point, by: float, degrees: float) -> Point:
     """Return the place `by` mm before `at` along a direction."""
+    if not by:
+        return at
     a = math.radians(degrees)
     return (at[0] - by * math.cos(a), at[1] - by * math.sin(a))

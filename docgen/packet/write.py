@@ -8,8 +8,9 @@ from __future__ import annotations
 import contextlib
 import hashlib
 import io
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from functools import partial
 from itertools import groupby
 from typing import Any
 
@@ -24,7 +25,7 @@ from docgen.drawing.records import Arc, Area, Line, Link, Picture, Record, Sheet
 from docgen.drawing.records import Path as Chain
 from docgen.layout.model import Layout
 from docgen.layout.printers import Printer
-from docgen.packet.fonts import POINTS_PER_MM, PacketMetrics, font, points, printable
+from docgen.packet.fonts import METRICS, POINTS_PER_MM, PacketMetrics, font, points, printable
 from docgen.packet.frames import page_records
 from docgen.packet.pictures import picture
 from docgen.packet.strokes import filled, moved_back, number, placed_text, stroked
@@ -74,7 +75,8 @@ def write(
         raise ValueError(f"two sheets have the key {next(k for k in keys if keys.count(k) > 1)!r}")
     out = io.BytesIO()
     canvas = _canvas(out, piece, fingerprint)
-    metrics = PacketMetrics()
+    metrics = METRICS
+    shown = partial(_shown, canvas, {})
     marks = _marks(sheets)
     for index, sheet in enumerate(sheets):
         paper = layout.for_size(sheet.size)
@@ -97,7 +99,7 @@ def write(
         layers = ((around, True), (sheet.records, False)) if apart else (((*around, *sheet.records), False),)
         for records, foot in layers:
             with _corrected(canvas, sheet, printer, foot=foot):
-                _page(canvas, records, layout, metrics, frozenset(keys))
+                _page(canvas, records, layout, metrics, frozenset(keys), shown)
         canvas.showPage()
     for mark in marks:
         canvas.addOutlineEntry(mark.title, mark.key, mark.level, closed=True)
@@ -156,7 +158,12 @@ def _corrected(canvas: Canvas, sheet: Sheet, printer: Printer | None, *, foot: b
 
 
 def _page(
-    canvas: Canvas, records: Iterable[Record], layout: Layout, metrics: PacketMetrics, keys: frozenset[str]
+    canvas: Canvas,
+    records: Iterable[Record],
+    layout: Layout,
+    metrics: PacketMetrics,
+    keys: frozenset[str],
+    shown: Callable[[Text], str],
 ) -> None:
     for kind, group in groupby(_set(records, metrics), key=_kind):
         if kind is Line:
@@ -168,7 +175,7 @@ def _page(
                 case Area():
                     canvas.addLiteral(filled(record))
                 case Text():
-                    canvas.addLiteral(_text(canvas, record, metrics))
+                    canvas.addLiteral(_text(record, metrics, shown))
                 case Picture():
                     canvas.addLiteral(picture(record.name, record.box))
                 case Link() if record.target in keys:
@@ -190,18 +197,32 @@ def _set(records: Iterable[Record], metrics: PacketMetrics) -> Iterator[Record]:
             yield record
 
 
-def _text(canvas: Canvas, text: Text, metrics: PacketMetrics) -> str:
+BACK = {"left": 0.0, "middle": 0.5, "right": 1.0}
+"""How far before its anchor a text begins, in its widths."""
+
+
+def _text(text: Text, metrics: PacketMetrics, shown: Callable[[Text], str]) -> str:
     """Return the operators of one plain run; its anchor is resolved here."""
-    plain = printable(text.text)
-    face = font(text.bold)
-    size = points(text.height, text.bold)
-    back = {"left": 0.0, "middle": 0.5, "right": 1.0}[text.anchor] * metrics.width(plain, text.height, text.bold)
-    at = moved_back(text.at, back, text.angle)
-    show = " ".join(
-        f"{face.getSubsetInternalName(subset, canvas._doc)} {number(size)} Tf <{codes.hex()}> Tj"
-        for subset, codes in face.splitString(plain, canvas._doc)
-    )
-    return placed_text(show, at, text.angle)
+    back = BACK[text.anchor]
+    if back:
+        back *= metrics.width(printable(text.text), text.height, text.bold)
+    return placed_text(shown(text), moved_back(text.at, back, text.angle), text.angle)
+
+
+def _shown(canvas: Canvas, known: dict[tuple[str, float, bool], str], text: Text) -> str:
+    """Return font and string of a plain run; `known` holds those of the document: the same words stand on many pages.
+
+    A character has its place in the font's subset from the first time that the document shows it.
+    """
+    key = (text.text, text.height, text.bold)
+    if key not in known:
+        face = font(text.bold)
+        size = number(points(text.height, text.bold))
+        known[key] = " ".join(
+            f"{face.getSubsetInternalName(subset, canvas._doc)} {size} Tf <{codes.hex()}> Tj"
+            for subset, codes in face.splitString(printable(text.text), canvas._doc)
+        )
+    return known[key]
 
 
 @dataclass(frozen=True, slots=True)

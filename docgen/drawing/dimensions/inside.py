@@ -34,9 +34,9 @@ def inside_trials(wanted: Linear, a: Point, b: Point, text: Label, rules: Rules)
     out: list[Trial] = []
     for base, off in _bases(na, nb):
         for spot in ("middle", "after", "before"):
-            trial = _set(wanted, (a, b), d, n, base, spot, text, rules)
+            trial = _set(wanted, (a, b), d, n, base, spot, text, rules, off)
             if trial is not None:
-                out.append(_priced(trial, off, spot, rules))
+                out.append(trial)
     return sorted(out, key=lambda t: t.cost)
 
 
@@ -101,17 +101,25 @@ def _bases(na: float, nb: float) -> list[tuple[float, float]]:
     return out
 
 
-def _priced(trial: Trial, off: float, spot: str, rules: Rules) -> Trial:
-    long = sum(math.dist(p, q) for p, q, kind in trial.lines if kind == "extension")
+def _price(extensions: list[Segment], off: float, spot: str, rules: Rules) -> float:
+    long = sum(math.dist(p, q) for p, q, _ in extensions)
     cost = rules.costs.away * (off + long)
-    if spot != "middle":
-        cost += rules.costs.outside_text
-    return Trial(trial.label, trial.box, trial.lines, trial.heads, trial.arrows, cost=cost)
+    return cost if spot == "middle" else cost + rules.costs.outside_text
 
 
 def _set(
-    wanted: Linear, ends: tuple[Point, Point], d: Point, n: Point, base: float, spot: str, text: Label, rules: Rules
+    wanted: Linear,
+    ends: tuple[Point, Point],
+    d: Point,
+    n: Point,
+    base: float,
+    spot: str,
+    text: Label,
+    rules: Rules,
+    off: float = 0.0,
 ) -> Trial | None:
+    """Return the candidate whose dimension line lies at `base` on the normal, `off` from the points."""
+
     def at(along: float, normal: float) -> Point:
         return (d[0] * along + n[0] * normal, d[1] * along + n[1] * normal)
 
@@ -134,13 +142,13 @@ def _set(
     up = 1.0 if _dot(n, (-math.sin(math.radians(angle)), math.cos(math.radians(angle)))) > 0 else -1.0
     reach = text.width / 2 * abs(n[0]) + text.tall / 2 * abs(n[1]) if slanted else text.tall / 2
     box = text.box(at(place, base + up * (rules.lift + reach)), angle)
-    lines: list[Segment] = [(at(start, base), at(end, base), "dimension")]
-    lines += _extensions(ends, d, n, base, rules)
+    extensions = _extensions(ends, d, n, base, rules)
+    lines: tuple[Segment, ...] = ((at(start, base), at(end, base), "dimension"), *extensions)
     heads = (
         (at(low, base), direction + 180 if inside else direction),
         (at(high, base), direction if inside else direction + 180),
     )
-    return Trial(text, box, tuple(lines), heads, (at(ta, base), at(tb, base)))
+    return Trial(text, box, lines, heads, (at(ta, base), at(tb, base)), cost=_price(extensions, off, spot, rules))
 
 
 def _place(low: float, high: float, inside: bool, head: float, spot: str, half: float, rules: Rules) -> float | None:

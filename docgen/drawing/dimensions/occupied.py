@@ -129,7 +129,7 @@ class Occupied:
 
     def strikes(self, a: Point, b: Point, clear: float) -> bool:
         """Return True when a line from `a` to `b` would come closer than `clear` to a text."""
-        return any(inside_length(box.grown(clear), a, b) > 1e-6 for box in self._near_boxes(_along(a, b, clear)))
+        return any(inside_length(box, a, b, clear) > 1e-6 for box in self._near_boxes(_along(a, b, clear)))
 
     def crossed(self, a: Point, b: Point, kinds: tuple[str, ...] | None = None) -> list[str]:
         """Return the kinds of the lines (of `kinds` only, if given) that a line from `a` to `b` would cross."""
@@ -144,9 +144,13 @@ class Occupied:
 
 
 def _cells(bounds: tuple[float, float, float, float]) -> list[int]:
-    x0, y0, x1, y1 = bounds
-    rows = range(int(y0 // CELL), int(y1 // CELL) + 1)
-    return [i * STRIDE + j for i in range(int(x0 // CELL), int(x1 // CELL) + 1) for j in rows]
+    left, right = int(bounds[0] // CELL), int(bounds[2] // CELL)
+    low, high = int(bounds[1] // CELL), int(bounds[3] // CELL)
+    if low == high:  # a row or a column of squares, as most lines and texts pass, is one range
+        return list(range(left * STRIDE + low, right * STRIDE + low + 1, STRIDE))
+    if left == right:
+        return list(range(left * STRIDE + low, left * STRIDE + high + 1))
+    return [i * STRIDE + j for i in range(left, right + 1) for j in range(low, high + 1)]
 
 
 @lru_cache(maxsize=16384)
@@ -155,12 +159,14 @@ def _along(a: Point, b: Point, near: float = 0.0) -> list[int]:
     near += 0.01  # a line that runs along a border belongs to both squares
     (ax, ay), (bx, by) = (a, b) if a[0] <= b[0] else (b, a)
     if bx - ax <= 1e-9 or ay == by:
-        return _cells((ax - near, min(ay, by) - near, bx + near, max(ay, by) + near))
+        low, high = (ay, by) if ay < by else (by, ay)
+        return _cells((ax - near, low - near, bx + near, high + near))
     slope = (by - ay) / (bx - ax)
     out: list[int] = []
     for i in range(int((ax - near) // CELL), int((bx + near) // CELL) + 1):
-        y0 = ay + (min(max(i * CELL - near, ax), bx) - ax) * slope
-        y1 = ay + (min(max((i + 1) * CELL + near, ax), bx) - ax) * slope
+        left, right = i * CELL - near, (i + 1) * CELL + near
+        y0 = ay if left <= ax else ay + ((left if left < bx else bx) - ax) * slope
+        y1 = by if right >= bx else ay + ((right if right > ax else ax) - ax) * slope
         low, high = (y0, y1) if y0 < y1 else (y1, y0)
-        out.extend(i * STRIDE + j for j in range(int((low - near) // CELL), int((high + near) // CELL) + 1))
+        out += range(i * STRIDE + int((low - near) // CELL), i * STRIDE + int((high + near) // CELL) + 1)
     return out
