@@ -13,7 +13,7 @@ from docgen.schedules.moves import parts_named
 from docgen.schedules.neighbours import BEYOND, Beside, neighbours
 from docgen.schedules.rows import HoldRow, MoveRow
 from docgen.schedules.terms import finished, kind_title, numbered, short_title
-from docgen.schedules.written import hanging, written
+from docgen.schedules.written import placed_from, written
 from docgen.units import Number, plain_length, unit_length
 
 GAPS = ("gap", "clearance")
@@ -82,7 +82,7 @@ def _follows(piece: Piece, kinds: Sequence[Kind], sizes: Sequence[MoveRow], mate
     row = written(piece, paths)
     if row is not None:
         return FOLLOWS if all(what == "thickness" for _, what, _ in row.moves) else moved(piece, row, kinds, word="its")
-    beside = hanging(piece, paths)
+    beside = placed_from(piece, paths)
     return f"the place of {listed(piece, beside, kinds)} {BESIDE}" if beside else FOLLOWS
 
 

@@ -37,7 +37,7 @@ def written(piece: Piece, paths: Set[str]) -> MoveRow | None:
     return MoveRow(FIGURE, value, "size", "", gathered(moves), (), staying(moves))
 
 
-def hanging(piece: Piece, paths: Set[str]) -> tuple[str, ...]:
+def placed_from(piece: Piece, paths: Set[str]) -> tuple[str, ...]:
     """Return the parts whose places name another's faces across its thickness, at first hand, of some parts."""
     faces = {(p.path, _axis(p)) for p in piece.parts if p.path in paths and len(p.box) == 3}
     out: dict[str, None] = {}

@@ -7,7 +7,7 @@ import pytest
 from docgen.piece.build import build
 from docgen.project.read import read_project
 from docgen.schedules.glueups import connected, direction, glueups, held
-from tests.support.steps import WORDS, bearing_case, example, steps
+from tests.support.steps import BOARDS, WORDS, bearing_case, example, steps
 
 
 def test_names_that_hang_together() -> None:
@@ -93,11 +93,9 @@ def test_a_frame_is_glued_before_what_closes_on_it_from_outside() -> None:
 
 
 def test_what_would_be_trapped_is_glued_first() -> None:
-    text = """
-docgen: 1
-piece: Trial
-units: mm
-materials: {boards: {species: white oak, thickness: 20}}
+    text = (
+        BOARDS
+        + """\
 parts:
   left: {of: boards, grain: up, box: {across: [0, 20], deep: [0, 300], up: [0, 900]}}
   right: {of: boards, grain: up, box: {across: [780, 800], deep: [0, 300], up: [0, 900]}}
@@ -109,6 +107,7 @@ joints:
   - housing: {shelf: high, into: [left, right], depth: 6}
   - housing: {shelf: divider, into: [low, high], depth: 6}
 """
+    )
     first, whole = glueups(build(read_project("trial.yaml", text, WORDS, {}), WORDS))
     assert set(first.parts) == {"low", "high", "divider"} and set(whole.parts) == {
         "left",

@@ -4,19 +4,18 @@ import math
 
 from docgen.schedules.leading import led_by
 from docgen.schedules.standing import standing
-from tests.support.steps import at_set_up, example, listed, steps
+from tests.support.steps import BOARDS, at_set_up, example, listed, steps
 
-LEDGE = """
-docgen: 1
-piece: Trial
-units: mm
-materials: {boards: {species: white oak, thickness: 20}}
+LEDGE = (
+    BOARDS
+    + """\
 parts:
   side: {of: boards, grain: up, box: {across: [0, 20], deep: [0, 300], up: [0, 400]}}
   front: {of: boards, grain: across, box: {across: [20, 420], deep: [0, 20], up: [0, 400]}}
   back: {of: boards, grain: across, box: {across: [20, 420], deep: [280, 300], up: [0, 400]}}
   ledge: {of: boards, grain: deep, box: {across: [20, 40], deep: [FRONT, 280], up: [150, 170]}}
 """
+)
 
 
 def test_a_ledge_stands_between_what_its_ends_meet_and_above_an_end_of_what_it_lies_on() -> None:
@@ -45,17 +44,16 @@ def test_what_leans_is_placed_by_a_corner_and_its_lean_where_it_is_clamped_to_be
     assert "leaning 12° to the back" in told
 
 
-BRACE = """
-docgen: 1
-piece: Trial
-units: mm
-materials: {boards: {species: white oak, thickness: 20}}
+BRACE = (
+    BOARDS
+    + """\
 parts:
   side: {of: boards, grain: up, box: {across: [0, 20], deep: [0, 300], up: [0, 400]}}
   brace: {of: boards, grain: up, box: {across: [20, 40], deep: [100, 140], up: [50, 250]}}
 groups:
   braces: {parts: [brace], turn: {about: across, at: {deep: 100, up: 50}, by: ANGLE deg}}
 """
+)
 
 
 def test_what_leans_and_is_held_by_nothing_is_placed_on_the_face_that_it_lies_against() -> None:

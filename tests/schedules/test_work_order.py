@@ -6,7 +6,7 @@ import pytest
 
 from docgen.schedules.risks import risk
 from docgen.schedules.rows import SetupRow
-from tests.support.steps import at, at_key, at_set_up, example, listed, steps
+from tests.support.steps import BOARDS, at, at_key, at_set_up, example, listed, steps
 
 
 def test_bolts_are_driven_before_back_drawer_and_front_bar_the_way_to_them() -> None:
@@ -208,14 +208,13 @@ def test_boards_that_are_wider_than_the_stock_are_glued_up_first() -> None:
     assert widened(whole.replace(", note: glued up from several boards", "")) == ""
 
 
-BOARD = """
-docgen: 1
-piece: Trial
-units: mm
-materials: {boards: {species: white oak, thickness: 20}}
+BOARD = (
+    BOARDS
+    + """\
 parts:
   board: {of: boards, grain: across, box: {across: [0, 800], deep: [0, WIDE], up: [0, 20]}}
 """
+)
 
 
 def test_a_part_is_glued_up_from_the_width_on_that_no_usual_board_has() -> None:

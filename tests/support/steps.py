@@ -13,6 +13,14 @@ from docgen.project.read import read_project
 from docgen.schedules.make import schedules
 from docgen.schedules.rows import Schedules
 
+BOARDS = """
+docgen: 1
+piece: Trial
+units: mm
+materials: {boards: {species: white oak, thickness: 20}}
+"""
+"""The head of a file whose parts are of one board, 20 mm thick."""
+
 WORDS = vocabulary()
 LISTS: dict[str, tuple[Piece, Schedules]] = {}
 
@@ -26,11 +34,7 @@ def listed(text: str, path: str = "trial.yaml") -> tuple[Piece, Schedules]:
 
 def bearing_case(*, front: str, back: str, stop: str) -> str:
     """Return a case whose front a bearing bit rabbets after the glue-up, with a shelf that begins at `front` in its way."""
-    return f"""
-docgen: 1
-piece: Trial
-units: mm
-materials: {{boards: {{species: white oak, thickness: 20}}}}
+    return f"""{BOARDS}
 parts:
   left: {{of: boards, grain: up, box: {{across: [0, 20], deep: [0, 300], up: [0, 900]}}}}
   right: {{of: boards, grain: up, box: {{across: [780, 800], deep: [0, 300], up: [0, 900]}}}}

@@ -24,6 +24,14 @@ materials:
   thin: {{sheet: "plywood, birch", thickness: {thin}}}
 """
 
+OPENING = """\
+parts:
+  left: {of: board, grain: up, box: {across: [0, 20], deep: [0, 400], up: [0, 300]}}
+  right: {of: board, grain: up, box: {across: [420, 440], deep: [0, 400], up: [0, 300]}}
+  front: {of: board, grain: across, box: {across: [22, 418], deep: [0, 20], up: [102, 198]}}
+"""
+"""Two uprights of a case 400 apart, and the front of a drawer between them: gaps of 2 round it, in rows from 100 to 200."""
+
 
 @dataclass(frozen=True)
 class Trial:

@@ -1,21 +1,20 @@
 import pytest
 
 from docgen.piece.model import Sets
-from tests.piece.joints.making import one_problem, trial
+from tests.piece.joints.making import OPENING, one_problem, trial
 
 # An opening 400 wide over a shelf 100 up; a drawer 1 away from both uprights that stands on it.
-DRAWER = """
-parts:
-  left: {of: board, grain: up, box: {across: [0, 20], deep: [0, 400], up: [0, 300]}}
-  right: {of: board, grain: up, box: {across: [420, 440], deep: [0, 400], up: [0, 300]}}
+DRAWER = (
+    OPENING
+    + """\
   shelf: {of: board, grain: across, box: {across: [20, 420], deep: [0, 400], up: [80, 100]}}
-  front: {of: board, grain: across, box: {across: [22, 418], deep: [0, 20], up: [102, 198]}}
   drawer left: {of: board, grain: deep, box: {across: [21, 41], deep: [20, 330], up: [100, 190]}}
   drawer right: {of: board, grain: deep, box: {across: [399, 419], deep: [20, 330], up: [100, 190]}}
 joints:
   - drawer on wood: {drawer: paper, parts: [front, drawer left, drawer right], front: front, sides: [drawer left, drawer right],
       cases: [left, right], bed: shelf, opening: {across: [20, 420], deep: [20, 390], up: [100, 200]}, gap: 2}
 """
+)
 STOPPED = DRAWER.replace("gap: 2", "gap: 2, stops: {length: 40, height: 8}")
 
 

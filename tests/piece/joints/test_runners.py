@@ -5,7 +5,7 @@ from math import pi
 import pytest
 
 from docgen.piece.records import Authority, Purpose, Stage
-from tests.piece.joints.making import Trial, one_problem, problems, trial
+from tests.piece.joints.making import OPENING, Trial, one_problem, problems, trial
 
 # An opening 400 wide between two uprights; a drawer 1 away from both, sides 15 thick; strips 7.5 thick and 16 high.
 WOODS = """\
@@ -13,11 +13,9 @@ WOODS = """\
   box: {species: sugar maple, thickness: 15}
   strip: {species: sugar maple, thickness: 16}
 """
-DRAWER = """\
-parts:
-  left: {of: board, grain: up, box: {across: [0, 20], deep: [0, 400], up: [0, 300]}}
-  right: {of: board, grain: up, box: {across: [420, 440], deep: [0, 400], up: [0, 300]}}
-  front: {of: board, grain: across, box: {across: [22, 418], deep: [0, 20], up: [102, 198]}}
+DRAWER = (
+    OPENING
+    + """\
   drawer left: {of: box, grain: deep, box: {across: [21, 36], deep: [20, 330], up: [110, 190]}}
   drawer right: {of: box, grain: deep, box: {across: [404, 419], deep: [20, 330], up: [110, 190]}}
   left strip: {of: strip, grain: deep, box: {across: [20, 27.5], deep: [50, 387], up: [140, 156]}}
@@ -27,6 +25,7 @@ joints:
       cases: [left, right], strips: [left strip, right strip], opening: {across: [20, 420], deep: [20, 390], up: [100, 200]},
       gap: 2, screws: {length: 16}}
 """
+)
 
 
 def body(*changes: tuple[str, str]) -> str:
