@@ -81,6 +81,18 @@ def direction(piece: Piece, joint: Joint) -> Direction:
     return told.pop() if len(told) == 1 else None
 
 
+def walls(piece: Piece, joint: Joint) -> tuple[Direction, ...]:
+    """Return the ways square to the walls of its rabbets: nothing holds a part on their open side until the glue does."""
+    runs = [
+        (part, s.travel.edge)
+        for part, feature in features_of(piece, joint)
+        if not feature.made.allowances
+        for s in feature.made.settings
+        if s.travel is not None and s.travel.edge is not None
+    ]
+    return tuple(dict.fromkeys(_either_way(part.frame.direction(_unit(edge.axis))) for part, edge in runs))
+
+
 def mitred(piece: Piece, joint: Joint) -> bool:
     """Return whether the joint is sawn at an angle to both parts."""
     names = {n for _, f in features_of(piece, joint) for s in f.made.settings for n, _, _ in s.values}

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator, Sequence
 
 from docgen.piece.model import Joint, Part, Piece, Sets
-from docgen.schedules.glueups import MANY, GlueUp, direction, held, mitred
+from docgen.schedules.glueups import MANY, GlueUp, direction, held, mitred, walls
 from docgen.schedules.holds import listed
 from docgen.schedules.inserts import with_glue
 from docgen.schedules.risks import GLUE
@@ -170,9 +170,15 @@ def _presses(piece: Piece, unit: GlueUp) -> str:
         if way is None:
             out.append(AT_MITRES if mitred(piece, joint) else AT_CORNERS)
             continue
-        axis = next((i for i in range(3) if abs(way[i]) > 0.9999), None)
+        axis = _along(way)
         out.append(f"clamps {PATHS[axis]}" if axis is not None else _leaning(piece, unit, joint, way))
+        out += [f"clamps {PATHS[i]}" for wall in walls(piece, joint) if (i := _along(wall)) is not None]
     return ", ".join(dict.fromkeys(out))
+
+
+def _along(way: tuple[float, float, float]) -> int | None:
+    """Return the axis of the piece along which a way runs, None for one that leans."""
+    return next((i for i in range(3) if abs(way[i]) > STRAIGHT), None)
 
 
 def _leaning(piece: Piece, unit: GlueUp, joint: Joint, way: tuple[float, float, float]) -> str:

@@ -155,3 +155,10 @@ def test_a_ring_tells_when_a_round_end_without_a_shoulder_is_home() -> None:
     dry = next(row.what for row in lists.work if row.what.startswith("Try each round end"))
     assert f"Pencil a ring round each, ≈{past:.1f} mm from its tip" in dry
     assert "again by hand in its own socket, by the numbers" in dry  # they were numbered when the kerfs were marked
+
+
+def test_what_lies_in_a_rabbet_is_pressed_against_its_wall_too() -> None:
+    """A dado holds a shelf from above and below; a rabbet at the end of a side is open there."""
+    chest, shelves = (next(s for s in steps(n) if s.startswith("Glue up: ")) for n in ("seed-chest", "bookcase"))
+    assert "clamps left to right, clamps up and down" in chest
+    assert "clamps left to right" in shelves and "up and down" not in shelves
