@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
+from docgen.geometry.shapes import Vec
 from docgen.piece.model import FACE_WORDS, Joint, Part, Piece
 from docgen.piece.records import Authority, Feature, Purpose, Travel
 from docgen.schedules.machining import BLADE, GAUGE
@@ -81,7 +82,7 @@ def direction(piece: Piece, joint: Joint) -> Direction:
     return told.pop() if len(told) == 1 else None
 
 
-def walls(piece: Piece, joint: Joint) -> tuple[Direction, ...]:
+def walls(piece: Piece, joint: Joint) -> tuple[Vec, ...]:
     """Return the ways square to the walls of its rabbets: nothing holds a part on their open side until the glue does."""
     runs = [
         (part, s.travel.edge)
