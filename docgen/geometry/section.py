@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 from typing import TypeAlias
@@ -20,6 +20,7 @@ from docgen.geometry.solids import Solid, SolidFault, cut
 Ring: TypeAlias = tuple[Vec2, ...]
 
 TWICE = 3e-6  # mm: points nearer than this are one
+TOUCHING = 0.01  # mm: pieces of a cut that lie nearer have one line where they are broken off
 LEAST_RING = 1e-6  # mm²; what encloses less is a touch, not a cut
 
 
@@ -87,6 +88,25 @@ def windowed(rings: tuple[Ring, ...], window: Box2) -> tuple[Windowed, ...]:
             shown = []
         out += [_shown(polygon, window) for polygon in shown]
     return tuple(out)
+
+
+def broken(shown: Iterable[Windowed]) -> list[tuple[Vec2, Vec2]]:
+    """Return where a window breaks off pieces of a cut, in one line as far as they lie against one another."""
+    sides: dict[tuple[int, float], list[tuple[float, float]]] = {}
+    for a, b in (ends for piece in shown for ends in piece.broken):
+        i = 0 if abs(a[0] - b[0]) < abs(a[1] - b[1]) else 1
+        low, high = sorted((a[1 - i], b[1 - i]))
+        sides.setdefault((i, round(a[i], 6)), []).append((low, high))
+    out: list[tuple[Vec2, Vec2]] = []
+    for (i, level), spans in sorted(sides.items()):
+        runs: list[tuple[float, float]] = []
+        for low, high in sorted(spans):
+            if runs and low - runs[-1][1] < TOUCHING:
+                runs[-1] = (runs[-1][0], max(runs[-1][1], high))
+            else:
+                runs.append((low, high))
+        out += [((level, u), (level, v)) if i == 0 else ((u, level), (v, level)) for u, v in runs]
+    return out
 
 
 def share_within(shown: Sequence[Windowed], room: Box2) -> float:

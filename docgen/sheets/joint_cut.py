@@ -24,7 +24,7 @@ from docgen.schedules.planes import Held, Plane
 from docgen.sheets.joint_screws import in_sight, with_tips
 
 LEAST_MARGIN, MOST_MARGIN = 8.0, 22.0  # mm about the joint
-ROUND_METAL = 4.0  # mm about hardware
+ABOUT = 4.0  # mm of wood about what is set into a joint
 MOSTLY = 0.5  # of what is seen of another part: so much of it in the joint's own room makes it one of the joint
 ADJOINS = 0.5  # mm: what stands further off is left out: a fragment without its surroundings tells nothing
 CLEAR = 2.0  # mm: so far a plane keeps from parts that it is to pass by
@@ -99,7 +99,7 @@ def cut_view(
         plane = better
     held = {part.path for part in parts}
     passing = tuple(at for f in fasteners if held & set(f.parts) for at in in_sight(f, plane, window))
-    window = _with_metal(with_tips(window, passing, plane), plane, fittings)
+    window = _with_things(with_tips(window, passing, plane), plane, (*joined, *fittings))
     faces: list[Face] = []
     for part in parts:
         shown = _pieces(part, plane, window, solids)
@@ -131,14 +131,14 @@ def _spread(face: Face, fills: Sequence[Fill], window: Box2) -> Face:
     return replace(face, shown=without(face.shown, taken, window)) if taken else face
 
 
-def _with_metal(window: Box2, plane: Plane, fittings: Sequence[Fitting]) -> Box2:
-    """Return the window with all of the hardware that is met there, where little is lacking, and a little about it."""
+def _with_things(window: Box2, plane: Plane, things: Sequence[Loose | Fitting]) -> Box2:
+    """Return the window with all of what is set into the joint and met there, where little is lacking, and a little about it."""
     sides = [list(window[0]), list(window[1])]
-    for thing in fittings:
+    for thing in things:
         if not _passed(thing, plane, window):
             flat = loose.corners(thing) @ np.array([plane.view.right, plane.view.up]).T
             for i in (0, 1):
-                low, high = float(flat[:, i].min()) - ROUND_METAL, float(flat[:, i].max()) + ROUND_METAL
+                low, high = float(flat[:, i].min()) - ABOUT, float(flat[:, i].max()) + ABOUT
                 if window[0][i] - MOST_MARGIN < low < sides[0][i]:
                     sides[0][i] = low
                 if sides[1][i] < high < window[1][i] + MOST_MARGIN:

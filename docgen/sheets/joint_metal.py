@@ -7,7 +7,6 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from docgen.drawing import views
-from docgen.drawing.breaks import zigzag
 from docgen.drawing.hatching import Cut, lines, pitches
 from docgen.drawing.records import Area, Line, Path, Pen, Point
 from docgen.geometry.section import Ring, Windowed
@@ -42,9 +41,6 @@ def drawn_metal(cut: CutView, scale: float, at: Point) -> Drawn:
                 continue
             hatch += lines(rings, SLOPES[n % len(SLOPES)], pitches(Cut.METAL))
             edges += [Path(tuple(views.on_paper(p, scale, at) for p in run), Pen.VISIBLE) for run in piece.edges]
-            for ends in piece.broken:
-                a, b = (views.on_paper(p, scale, at) for p in ends)
-                edges += zigzag(a, b, 0.8)
     return Drawn(tuple(edges), tuple(hatch), tuple(filled), tuple(about))
 
 

@@ -3,19 +3,22 @@
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Sequence
 
 from docgen.drawing.dimensions.wanted import Angular, Callout, Linear, Wanted
 from docgen.drawing.wording import Notes, figure_text
 from docgen.geometry.lines import View
 from docgen.geometry.shapes import Vec2
-from docgen.piece.records import SizeKind
+from docgen.piece.records import Authority, SizeKind
 from docgen.schedules.planes import Told
 from docgen.sheets.joint_cut import CutView
 from docgen.sheets.joint_screws import lengths, straight
 
 SAME = 0.3  # mm: sizes whose ends lie nearer than this on their line are one
 ON = 0.05  # mm: a point that lies nearer than this to an edge lies on it
+SAME_VALUE = 1e-3  # mm, degrees
+ROW = re.compile(r"^\d+× ")  # before the name of what stands in a row
 FAR = 30.0  # mm: the end of a size is moved no further than this
 
 
@@ -38,8 +41,12 @@ def _once(sizes: Sequence[Told], view: View) -> list[tuple[Told, int]]:
         own = (told.path, told.key)
         same = next((k for k, count in enumerate(counts) if own in count), None)
         twin = next((k for k, t in enumerate(kept) if _coincide(t, told, view)), None) if same is None else None
+        row = next((k for k, t in enumerate(kept) if _in_row(t, told, view)), None)
         if same is not None:
             counts[same][own] += 1
+        elif row is not None:  # both parts tell the same row of cuts: as it is cut, else as its mate has it
+            if kept[row].size.authority is Authority.MATE and told.size.authority is not Authority.MATE:
+                kept[row], counts[row] = told, {own: 1}
         elif twin is None:
             kept.append(told)
             counts.append({own: 1})
@@ -50,15 +57,30 @@ def _once(sizes: Sequence[Told], view: View) -> list[tuple[Told, int]]:
     return [(told, max(count.values())) for told, count in zip(kept, counts, strict=True)]
 
 
+def _in_row(a: Told, b: Told, view: View) -> bool:
+    """Tell whether two parts tell what stands in a row in both, by one name and value: the spacing of pins and of tails."""
+    if a.path == b.path or SizeKind.ANGLE in (a.size.kind, b.size.kind) or a.size.kind is not b.size.kind:
+        return False
+    words = [ROW.sub("", t.size.label) for t in (a, b)]
+    if words[0] != words[1] or words == [a.size.label, b.size.label]:
+        return False
+    return abs(float(a.size.value) - float(b.size.value)) < SAME_VALUE and _parallel(a, b, view)
+
+
+def _parallel(a: Told, b: Told, view: View) -> bool:
+    u, v = view.flat(a.along), view.flat(b.along)
+    return abs(u[0] * v[1] - u[1] * v[0]) < SAME_VALUE
+
+
 def _coincide(a: Told, b: Told, view: View) -> bool:
     """Return True for two lengths of one value between the same lines, and for two angles of one value and label."""
-    if a.size.kind is not b.size.kind or abs(float(a.size.value) - float(b.size.value)) > 1e-3:
+    if a.size.kind is not b.size.kind or abs(float(a.size.value) - float(b.size.value)) > SAME_VALUE:
         return False
     if a.size.kind is not SizeKind.LENGTH:
         return a.size.label == b.size.label
-    u, v = view.flat(a.along), view.flat(b.along)
-    if abs(u[0] * v[1] - u[1] * v[0]) > 1e-3:
+    if not _parallel(a, b, view):
         return False
+    u = view.flat(a.along)
     ends = [sorted(p[0] * u[0] + p[1] * u[1] for p in (view.flat(t.start), view.flat(t.end))) for t in (a, b)]
     return all(abs(p - q) < SAME for p, q in zip(*ends, strict=True))
 

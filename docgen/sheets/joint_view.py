@@ -21,7 +21,7 @@ from docgen.geometry.clipping import clip_polyline
 from docgen.geometry.hidden import draw
 from docgen.geometry.lines import VIEWS
 from docgen.geometry.outlines import Box2
-from docgen.geometry.section import Windowed
+from docgen.geometry.section import Windowed, broken
 from docgen.geometry.shapes import Vec
 from docgen.piece.model import Part
 from docgen.piece.solids import Solids
@@ -58,7 +58,8 @@ def section_picture(
     shown: tuple[Face | Fill, ...] = (*cut.faces, *cut.fills)
     for face in shown:
         drawn += _edges(face.shown, Pen.VISIBLE, scale, at)
-        drawn += [z for w in face.shown for a, b in w.broken for z in zigzag(_on(a, scale, at), _on(b, scale, at), 0.8)]
+    every = [w for x in (*shown, *cut.metal) for w in x.shown]
+    drawn += [z for a, b in broken(every) for z in zigzag(_on(a, scale, at), _on(b, scale, at), 0.8)]
     neighbours = _edges(cut.beside, Pen.PHANTOM, scale, at)
     bolts, cover = drawn_bolts(cut, scale, at)
     drawn = [*hidden(drawn, cover), *hidden(drawn_threads(cut, scale, at), covered(cover))]

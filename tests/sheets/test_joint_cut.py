@@ -16,7 +16,7 @@ from docgen.drawing.dimensions.wanted import Linear, Rules
 from docgen.drawing.hatching import Cut, hidden
 from docgen.drawing.records import Line, Path, Pen
 from docgen.drawing.wording import Notes
-from docgen.geometry.section import Ring, Windowed, distance, share_within, without
+from docgen.geometry.section import Ring, Windowed, broken, distance, share_within, without
 from docgen.packet.fonts import PacketMetrics
 from docgen.schedules.planes import tip
 from docgen.sheets import exploded, joinery
@@ -252,3 +252,30 @@ def test_the_end_of_a_size_is_moved_square_to_it_and_not_far() -> None:
     assert _on_wood((15.0, 40.0), level, [ring]) == (15.0, 30.0)  # onto a level face
     assert _on_wood((20.0, 90.0), level, [ring]) == (20.0, 90.0)
     assert _on_wood((25.0, 40.0), level, [ring]) == (25.0, 40.0)
+
+
+def test_what_is_set_into_a_joint_is_shown_whole_in_its_second_section() -> None:
+    """The second section of a loose tenon was bounded by the width of its mortise: the tenon was broken off at both ends."""
+    for of in details("sketching-desk", "loose tenon"):
+        assert of.cut is not None and of.cut.fills
+        for fill in of.cut.fills:
+            assert not any(w.broken for w in fill.shown)
+
+
+def test_pieces_that_lie_against_one_another_are_broken_off_by_one_line() -> None:
+    side: list[Ring] = [((0.0, 0.0), (0.0, 4.0)), ((0.0, 4.0), (0.0, 9.0)), ((0.0, 12.0), (0.0, 15.0))]
+    other: Ring = ((3.0, 0.0), (0.0, 0.0))
+    shown = [Windowed((), (), ((a, b),)) for a, b in (*side, other)]
+    assert broken(shown) == [((0.0, 0.0), (0.0, 9.0)), ((0.0, 12.0), (0.0, 15.0)), ((0.0, 0.0), (3.0, 0.0))]
+
+
+def test_what_stands_in_a_row_in_both_parts_is_told_once() -> None:
+    """Pins and tails have one spacing: it is told as it is cut, not again as the mate has it."""
+    of = context("dovetailed-box")
+    for word in ("dovetail", "finger"):
+        for detail in details("dovetailed-box", word):
+            assert detail.cut is not None
+            texts = [w.text for w in wanted(detail.cut, Notes(of.piece.units)) if isinstance(w, Linear)]
+            for name in ("spacing", "socket "):
+                assert len([t for t in texts if f"{name}" in t and "(" not in t]) <= 1
+            assert not any(t.startswith("1×") for t in texts)

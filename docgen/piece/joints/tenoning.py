@@ -97,17 +97,24 @@ def room(start: Vec, along: Vec, into: Iterable[Into], wall: float) -> tuple[flo
 
 @dataclass(frozen=True, slots=True)
 class Placed:
-    """Middles of the mortises' mouths in the piece's axes, and the room between which they stand, from the point."""
+    """Middles of the mortises' mouths in the piece's axes, and the room between which they stand, from the point; mm.
+
+    `beside` is the least wood between a mortise and a face beside it, `between` that between two mortises; 0 where there is none.
+    """
 
     middles: tuple[Vec, ...]
     low: float
     high: float
+    beside: float = 0.0
+    between: float = 0.0
 
 
 def place(joint: Joining, into: tuple[Into, ...], *, thickness: float, width: float, count: int, wall: float) -> Placed:
     """Return the middles of `count` mortises, spread with equal wood between them; `NoRoom` when they do not fit."""
     low, high = room(joint.point, joint.thickness, into, 0.0)
-    shift = (low + high) / 2 if -FAR < low < high < FAR else 0.0
+    walled = -FAR < low < high < FAR
+    shift = (low + high) / 2 if walled else 0.0
+    beside = max(0.0, (high - low - thickness) / 2) if walled else 0.0
     middle = moved(joint.point, joint.thickness, shift)
     spans = [room(moved(middle, joint.thickness, s * thickness / 2), joint.width, into, wall) for s in (-1, 1)]
     low, high = max(s[0] for s in spans), min(s[1] for s in spans)
@@ -120,7 +127,8 @@ def place(joint: Joining, into: tuple[Into, ...], *, thickness: float, width: fl
         )
     gap = free / (count + 1)
     steps = [low + gap * (k + 1) + width * (k + 0.5) for k in range(count)]
-    return Placed(tuple(moved(middle, joint.width, s) for s in steps), low, high)
+    middles = tuple(moved(middle, joint.width, s) for s in steps)
+    return Placed(middles, low, high, beside, gap if count > 1 else 0.0)
 
 
 def tenon_size(said: Bound, units: Units) -> tuple[tuple[Number, Number, Number], Number]:
@@ -144,11 +152,13 @@ def tenons(
 def figures(placed: Placed, size: tuple[Number, Number, Number]) -> tuple[tuple[str, Number, str], ...]:
     """Return what the lists tell of the tenons of one size."""
     thickness, width, length = size
+    told = (("wood to the faces, at least", placed.beside), ("wood between tenons", placed.between))
     return (
         ("tenons", len(placed.middles), "count"),
         ("thickness", thickness, "length"),
         ("width", width, "length"),
         ("length", length, "length"),
+        *((name, settled(wood), "length") for name, wood in told if wood),
     )
 
 

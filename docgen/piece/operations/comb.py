@@ -11,7 +11,7 @@ from docgen.geometry.shapes import Outline, Vec, Vec2
 from docgen.piece.faults import figure
 from docgen.piece.model import Part
 from docgen.piece.operations.base import TOLD
-from docgen.piece.operations.ground import OVER, SAME, axis, length, need, outward, spot, tangent, within
+from docgen.piece.operations.ground import OVER, SAME, axis, length, need, outward, several, spot, tangent, within
 from docgen.piece.records import BOTH, Assumed, Caution, Cut, Face, Made, Mark, Setting, Size, SizeKind, Template
 from docgen.units import Number, format_angle
 
@@ -169,13 +169,13 @@ class Comb:
         if self.count:
             names = ("first", *(("low",) if self.low else ()), *(("low_rest",) if self.low_rest else ()))
             edge = "" if self.low else f", {part.side(Face(1, 0))}"
-            same = f"{teeth} × {self.label}" if self.slope else f"{self.label}{edge}"
+            same = several(teeth, self.label) if self.slope else f"{self.label}{edge}"
             sizes.append(length(at(start), at(self.first), up, self.first - start, names, face, label=same))
             ends = at(self.first), at(self.first + self.socket)
-            sizes.append(length(*ends, up, self.socket, ("socket",), face, label=f"{self.count} × {self.gap}"))
+            sizes.append(length(*ends, up, self.socket, ("socket",), face, label=several(self.count, self.gap)))
         if self.count > 1:
             ends = at(self.first), at(self.first + self.step)
-            sizes.append(length(*ends, up, self.step, ("step",), face, label=f"{self.count - 1} × spacing"))
+            sizes.append(length(*ends, up, self.step, ("step",), face, label=several(self.count - 1, "spacing")))
         if self.count and not (self.high or self.high_rest or self.slope):
             ends = at(wide - self._last(part)), at(wide)
             label = f"{self.label}, {part.side(Face(1, 1))}"
@@ -193,7 +193,7 @@ class Comb:
         """Return what an open socket is called: how many are alike at one end, or at which edge it is."""
         alike = not (self.low and self.high) or abs(float(self.low - self.high)) < SAME
         if alike and self.low and self.high:
-            return f"2 × {self.edge}"
+            return several(2, self.edge)
         return self.edge if alike else f"{self.edge}, {part.side(Face(1, side))}"
 
     def _angle(self, part: Part) -> Size:

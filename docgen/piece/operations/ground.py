@@ -122,6 +122,11 @@ def length(
     return Size(SizeKind.LENGTH, start, end, along, value, parameters, face, **more)
 
 
+def several(count: int, what: str) -> str:
+    """Return what stands before a figure that holds so often: "3× spacing", and "spacing" where there is one."""
+    return f"{count}× {what}" if count > 1 else what
+
+
 def need(condition: bool, code: str, message: str, field: str, expected: str = "") -> None:
     """Raise a `Fault` unless `condition` holds."""
     if not condition:

@@ -21,6 +21,7 @@ from docgen.piece.operations.ground import (
     need,
     outward,
     positive,
+    several,
     spot,
     tangent,
     within,
@@ -132,7 +133,7 @@ class Pins:
 
         up, mate = axis(1), Authority.MATE
         last = part.size[1] - self.first - (self.count - 1) * self.step - self.socket
-        half = "2 × half pin" if positive(last - self.first) < SAME else "half pin"
+        half = several(2, "half pin") if positive(last - self.first) < SAME else "half pin"
         sizes = [
             length(
                 at(0, mouth, base), at(0, mouth), axis(0, outward(self.end)), self.deep, ("deep",), self.inner,
@@ -141,13 +142,15 @@ class Pins:
             length(at(0), at(self.first), up, self.first, ("first",), self.end, label=half, authority=mate),
             length(
                 at(self.first), at(self.first + self.socket), up, self.socket, ("socket",), self.end,
-                label=f"{self.count} × socket", authority=mate,
+                label=several(self.count, "socket"), authority=mate,
             ),
         ]  # fmt: skip
         if self.count > 1:
             ends = at(self.first), at(self.first + self.step)
             sizes.append(
-                length(*ends, up, self.step, ("step",), self.end, label=f"{self.count - 1} × spacing", authority=mate)
+                length(
+                    *ends, up, self.step, ("step",), self.end, label=several(self.count - 1, "spacing"), authority=mate
+                )
             )
         if self.into is not None:
             ends = at(0, mouth), at(0, floor)

@@ -31,6 +31,7 @@ def test_square_joint_takes_mortises_opposite_each_other():
     assert frame.figure("loose tenon", "angle between length and face") == 90
     # The wall that is asked for is a least: 10 and 20 stand beside the mortises, and no figure may tell 5.
     assert all(name != "wall" for j in frame.piece.joints for name, _, _ in j.figures)
+    assert frame.figure("loose tenon", "wood to the faces, at least") == 10  # half of 30 less 10
     assert frame.clashes() == []
 
 
@@ -39,6 +40,7 @@ def test_several_tenons_stand_with_equal_wood_between_them():
     # Room 205 to 255; 2 × 18; three gaps of 14 / 3.
     centres = sorted(float(dict(f.parameters)["centre.0"]) for f in frame.features("post", "mortise"))
     assert centres == pytest.approx([205 + 14 / 3 + 9, 255 - 14 / 3 - 9])
+    assert float(frame.figure("loose tenon", "wood between tenons")) == pytest.approx(14 / 3)
 
 
 # A brace that leans 30 degrees from plumb, its middle line meeting the post's back face at 500.

@@ -45,10 +45,10 @@ def test_a_sheet_tells_tails_in_few_figures() -> None:
     told = {(s.label, round(float(s.value), 2)) for s in made(tails(), board()).sizes}
     assert told == {
         ("baseline", 20),
-        ("2 × half pin", 6),
-        ("4 × tail", 22.5),
-        ("3 × pin", 6),
-        ("2 × spacing", 28.5),
+        ("2× half pin", 6),
+        ("4× tail", 22.5),
+        ("3× pin", 6),
+        ("2× spacing", 28.5),
         ("", 82.87),
     }
 
@@ -124,7 +124,7 @@ def test_pins_stay_between_sockets_that_narrow_toward_the_inner_face(end: Face, 
 def test_pins_are_marked_from_the_tails() -> None:
     sizes = made(Pins(LEFT, Face(2, 0), 15, 6, 22, SLOPE, 28, 16, 4), board()).sizes
     by_mate = {s.label for s in sizes if s.authority is Authority.MATE}
-    assert by_mate == {"half pin", "4 × socket", "3 × spacing", ""}
+    assert by_mate == {"half pin", "4× socket", "3× spacing", ""}
     assert {s.label for s in sizes if s.authority is Authority.CUT} == {"baseline", "socket deep"}
 
 
