@@ -272,9 +272,9 @@ def _planes(
     more = [replace(p, sizes=tuple(t for t in p.sizes if t.key not in known)) for p in found if p is not best]
     more = [p for p in more if _square(p, parts) and any(t.own and t.size.kind is SizeKind.LENGTH for t in p.sizes)]
     if not more:
-        return (best,), tuple(spare)
+        return (best.bored(),), tuple(spare)
     second = max(more, key=lambda p: (not p.blind, len({t.key for t in p.sizes if t.own}), round(p.long, 1)))
-    return (best, second.narrowed()), tuple(spare)
+    return (best.bored(), second.narrowed()), tuple(spare)
 
 
 def _square(plane: Plane, parts: tuple[Part, Part]) -> bool:

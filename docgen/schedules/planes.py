@@ -125,6 +125,12 @@ class Plane:
         x, y, z = (p + by * n for p, n in zip(self.point, self.normal, strict=True))
         return replace(self, point=(x, y, z))
 
+    def bored(self) -> Plane:
+        """Return the plane with its bores as its sizes, where no other and no fastener tells what is done there."""
+        if self.sizes or self.fasteners:
+            return self
+        return replace(self, sizes=tuple(size for b in self.bores for size in _straight(b, np.array(self.normal))))
+
     def narrowed(self) -> Plane:
         """Return the plane bounded by the sizes that it tells, each where it stands nearest to the first of them.
 
@@ -269,6 +275,19 @@ def _leaning(bore: Bore, n: Floats) -> Iterator[Told]:
         corner = corner + thick * d / level  # where it comes out there is nothing in the way of an angle
     ends = (corner, corner + ARM * square)
     yield _bored(bore, SizeKind.ANGLE, ends, n, lean, other=corner + ARM * d, label="from square")
+
+
+def _straight(bore: Bore, n: Floats) -> Iterator[Told]:
+    """Yield diameter and depth of a bore that is cut along its axis; of one right through, the wood that it passes."""
+    d, mouth = np.array(bore.direction), np.array(bore.mouth)
+    across, deep = np.cross(n, d), float(bore.row.depth or bore.thick)
+    radius, middle = float(bore.row.diameter) / 2, mouth + d * deep / 2
+    ends = (middle - radius * across, middle + radius * across)
+    yield _bored(bore, SizeKind.DIAMETER, ends, across, bore.row.diameter)
+    if deep:
+        label = "deep" if bore.row.depth else ""
+        corner = mouth + radius * across
+        yield _bored(bore, SizeKind.LENGTH, (corner, corner + d * deep), d, bore.row.depth or bore.thick, label=label)
 
 
 def _bored(

@@ -279,3 +279,10 @@ def test_what_stands_in_a_row_in_both_parts_is_told_once() -> None:
             for name in ("spacing", "socket "):
                 assert len([t for t in texts if f"{name}" in t and "(" not in t]) <= 1
             assert not any(t.startswith("1×") for t in texts)
+
+
+def test_a_bore_is_told_where_nothing_else_is() -> None:
+    """The handle's bore in the end of a tote stood without a figure: its width, and the wood that it goes through."""
+    cut = cut_of("tool-tote", "socket")
+    told = wanted(cut, Notes(context("tool-tote").piece.units))
+    assert [w.text for w in told if isinstance(w, Linear)] == ["⌀1 1⁄4", "3⁄4"]
