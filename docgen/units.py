@@ -10,6 +10,7 @@ import math
 from dataclasses import dataclass
 from enum import StrEnum
 from fractions import Fraction
+from functools import lru_cache
 from typing import TypeAlias
 
 Number: TypeAlias = Fraction | float
@@ -68,6 +69,7 @@ class Units:
         return "in" if self.system == "inch" else "mm"
 
 
+@lru_cache(maxsize=1 << 12, typed=True)  # the same figures stand on many sheets; a float is told apart from its equal
 def format_length(mm: Number, units: Units, *, rest: bool = True) -> str:
     """Return a length as it is printed, without its unit: ``11 7⁄8``, ``11.871 ≈ 11 7⁄8 − 0.004``, ``302.4``, ``≈302.4``.
 

@@ -79,14 +79,14 @@ def around(bounds: Iterable[Bounds]) -> Bounds:
     every = list(bounds)
     if not every:
         raise ValueError("nothing to measure")
-    return (
-        min(b[0] for b in every),
-        min(b[1] for b in every),
-        max(b[2] for b in every),
-        max(b[3] for b in every),
-    )
+    lefts, lows, rights, highs = zip(*every, strict=True)
+    return (min(lefts), min(lows), max(rights), max(highs))
 
 
 def point_bounds(points: Iterable[Point]) -> Bounds:
     """Return the upright rectangle around points."""
-    return around((p[0], p[1], p[0], p[1]) for p in points)
+    every = list(points)
+    if not every:
+        raise ValueError("nothing to measure")
+    xs, ys = [p[0] for p in every], [p[1] for p in every]
+    return (min(xs), min(ys), max(xs), max(ys))

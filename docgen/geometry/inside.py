@@ -8,7 +8,8 @@ from docgen.geometry.shapes import Extrusion, HalfSpace, Outline, Revolution, Sh
 def holds(shape: Shape, at: Vec) -> bool:
     """Return whether a cutter takes the wood at a point; the arcs of an outline count as their chords."""
     if isinstance(shape, HalfSpace):
-        return sum((at[i] - shape.point[i]) * shape.normal[i] for i in range(3)) > 0
+        (x, y, z), (px, py, pz), (nx, ny, nz) = at, shape.point, shape.normal
+        return (x - px) * nx + (y - py) * ny + (z - pz) * nz > 0
     own = shape.frame.inverse().point(at)
     if isinstance(shape, Revolution):
         return _in_outline(shape.profile, float((own[0] ** 2 + own[1] ** 2) ** 0.5), own[2])

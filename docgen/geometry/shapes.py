@@ -27,20 +27,24 @@ class Frame:
 
     def point(self, p: Vec) -> Vec:
         """Return the inner point `p` in the outer frame."""
-        r, o = self.rotation, self.origin
-        return tuple(r[i][0] * p[0] + r[i][1] * p[1] + r[i][2] * p[2] + o[i] for i in range(3))  # type: ignore[return-value]
+        (ax, ay, az), (bx, by, bz), (cx, cy, cz) = self.rotation
+        (x, y, z), o = p, self.origin
+        return (ax * x + ay * y + az * z + o[0], bx * x + by * y + bz * z + o[1], cx * x + cy * y + cz * z + o[2])
 
     def direction(self, d: Vec) -> Vec:
         """Return the inner direction `d` in the outer frame."""
-        r = self.rotation
-        return tuple(r[i][0] * d[0] + r[i][1] * d[1] + r[i][2] * d[2] for i in range(3))  # type: ignore[return-value]
+        (ax, ay, az), (bx, by, bz), (cx, cy, cz) = self.rotation
+        x, y, z = d
+        return (ax * x + ay * y + az * z, bx * x + by * y + bz * z, cx * x + cy * y + cz * z)
 
     def inverse(self) -> Frame:
         """Return the placement that undoes this one."""
-        r = self.rotation
-        t: Rows = tuple(tuple(r[j][i] for j in range(3)) for i in range(3))  # type: ignore[assignment]
-        o = tuple(-(t[i][0] * self.origin[0] + t[i][1] * self.origin[1] + t[i][2] * self.origin[2]) for i in range(3))
-        return Frame(t, o)  # type: ignore[arg-type]
+        (ax, ay, az), (bx, by, bz), (cx, cy, cz) = self.rotation
+        x, y, z = self.origin
+        return Frame(
+            ((ax, bx, cx), (ay, by, cy), (az, bz, cz)),
+            (-(ax * x + bx * y + cx * z), -(ay * x + by * y + cy * z), -(az * x + bz * y + cz * z)),
+        )
 
     def after(self, inner: Frame) -> Frame:
         """Return the placement that first places by `inner`, then by this one."""

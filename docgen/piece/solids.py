@@ -30,16 +30,21 @@ class Solids:
         self._keys: dict[tuple[str, Stage], Key] = {}
         self._solids: dict[Key, Solid] = {}
         self._topologies: dict[Key, Topology] = {}
+        # The same by part: a key is long, and looking it up costs more than all else that is asked of what is kept.
+        self._solid_of: dict[tuple[str, Stage], Solid] = {}
+        self._topology_of: dict[tuple[str, Stage], Topology] = {}
 
     def solid(self, path: str, stage: Stage = Stage.FITTED) -> Solid:
         """Return the part after all cuts of `stage` and before; Problems when one cannot be made."""
-        key = self.key(path, stage)
-        if key not in self._solids:
-            try:
-                self._solids[key] = cut(blank(*key[0]), key[1])
-            except SolidFault as fault:
-                raise Problems([self._problem(self._parts[path], stage, fault)]) from fault
-        return self._solids[key]
+        if (path, stage) not in self._solid_of:
+            key = self.key(path, stage)
+            if key not in self._solids:
+                try:
+                    self._solids[key] = cut(blank(*key[0]), key[1])
+                except SolidFault as fault:
+                    raise Problems([self._problem(self._parts[path], stage, fault)]) from fault
+            self._solid_of[path, stage] = self._solids[key]
+        return self._solid_of[path, stage]
 
     def alike(self, path: str) -> Solid:
         """Return the finished part without what is marked from its mates: equal parts are told by it."""
@@ -52,10 +57,12 @@ class Solids:
 
     def topology(self, path: str, stage: Stage = Stage.FITTED) -> Topology:
         """Return faces and edges of the part's solid; equal parts share one."""
-        key = self.key(path, stage)
-        if key not in self._topologies:
-            self._topologies[key] = topology(self.solid(path, stage))
-        return self._topologies[key]
+        if (path, stage) not in self._topology_of:
+            key = self.key(path, stage)
+            if key not in self._topologies:
+                self._topologies[key] = topology(self.solid(path, stage))
+            self._topology_of[path, stage] = self._topologies[key]
+        return self._topology_of[path, stage]
 
     def key(self, path: str, stage: Stage = Stage.FITTED) -> Key:
         """Return what the solid is made of: blank and cutters, rounded to 1e-6 mm; equal keys are equal solids."""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from fractions import Fraction
+from functools import lru_cache
 
 from docgen.piece.model import Kind, Material, Part, Piece
 from docgen.piece.operations.reached import reached
@@ -39,6 +40,11 @@ def short_title(names: Sequence[str]) -> str:
     """Return the words that equal parts share, "" where they do not name a thing: "case top", "case bottom" are no case."""
     if len(names) == 1:
         return names[0]
+    return _short_title(tuple(names))
+
+
+@lru_cache(maxsize=512)  # every list of parts asks for the titles of all kinds
+def _short_title(names: tuple[str, ...]) -> str:
     shared, _ = _parted(names)
     last = {next((w for w in reversed(name.split()) if not w.isdigit()), "") for name in names}
     return shared if len(last) == 1 and shared.split()[-1:] == [*last] else ""

@@ -12,6 +12,8 @@ from docgen.drawing.boxes import crossing
 from docgen.drawing.placing import Bounds
 from docgen.drawing.tiling.ink import Segment
 
+HAIR = 1e-6  # mm: lines that come so near are looked at exactly
+
 
 @dataclass(slots=True)
 class Room:
@@ -21,6 +23,12 @@ class Room:
     lines: npt.NDArray[np.float64]
     boxes: list[Bounds] = field(default_factory=list)
     leaders: list[Segment] = field(default_factory=list)
+    _reach: npt.NDArray[np.float64] = field(init=False)  # (4, n): x low, y low, x high, y high of the lines
+
+    def __post_init__(self) -> None:
+        """Measure the lines once: most boxes that are tried have few lines near them."""
+        a, b = self.lines[:, :2].T, self.lines[:, 2:].T
+        self._reach = np.concatenate((np.minimum(a, b) - HAIR, np.maximum(a, b) + HAIR))
 
     @staticmethod
     def of(window: Bounds, pieces: Iterable[Segment]) -> Room:
@@ -47,12 +55,21 @@ class Room:
 
     def clear(self, box: Bounds) -> bool:
         """Return whether no line of the drawing has a point in `box`."""
-        return not touched(self.lines, box).any()
+        return not len(self._touched(box))
+
+    def _touched(self, box: Bounds) -> npt.NDArray[np.float64]:
+        """Return the lines that have a point in the box."""
+        left, low, right, high = self._reach
+        beside = (left <= box[2]) & (right >= box[0]) & (low <= box[3]) & (high >= box[1])
+        near: npt.NDArray[np.float64] = self.lines[beside]
+        if len(near):
+            near = near[touched(near, box)]
+        return near
 
     def across(self, leader: Segment) -> tuple[int, int, int]:
         """Return how many drawn lines, leaders and labels a leader would cross."""
         box = (*map(min, *leader), *map(max, *leader))
-        near = self.lines[touched(self.lines, box)] if len(self.lines) else self.lines  # type: ignore[arg-type]
+        near = self._touched(box).tolist()  # type: ignore[arg-type]
         lines = sum(crossing(*leader, (s[0], s[1]), (s[2], s[3])) for s in near)
         return (
             lines,

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import lru_cache
 from itertools import combinations
 
 import numpy as np
@@ -49,7 +50,8 @@ def _level(plane: HalfSpace) -> float:
     return sum(a * b for a, b in zip(plane.normal, plane.point, strict=True))
 
 
-def _corners(planes: Planes) -> list[tuple[float, float, float]]:
+@lru_cache(maxsize=256)
+def _corners(planes: Planes) -> tuple[tuple[float, float, float], ...]:
     """Return the corners of the body: each point where three of its sides meet that no other cuts off."""
     normals, levels = np.array([n for n, _ in planes]), np.array([d for _, d in planes])
     threes = np.array(list(combinations(range(len(planes)), 3)))
@@ -57,4 +59,4 @@ def _corners(planes: Planes) -> list[tuple[float, float, float]]:
     met = np.abs(np.linalg.det(sides)) > SAME
     points = np.linalg.solve(sides[met], levels[threes[met]][..., None])[..., 0]
     inside = points[(points @ normals.T <= levels + SAME).all(axis=1)]
-    return [(float(x), float(y), float(z)) for x, y, z in inside]
+    return tuple((float(x), float(y), float(z)) for x, y, z in inside)
