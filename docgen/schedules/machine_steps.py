@@ -16,6 +16,7 @@ from docgen.schedules.rows import BlankRow, ChainRows, CutRow, SetupRow, WorkRow
 from docgen.schedules.setups import FIRST, FITTED, MATED, PAIRED
 from docgen.schedules.standing import standing
 from docgen.schedules.steps import step
+from docgen.schedules.sticks import on_stick
 from docgen.schedules.terms import finished, numbered
 
 FEW = 3
@@ -224,4 +225,5 @@ def _where(piece: Piece, setup: SetupRow, made: Made) -> str:
 
 def _on_stick(piece: Piece, made: Made, path: str, title: str) -> bool:
     """Return whether the story stick of a part carries a mark of a cut."""
-    return path in made.sticks and any(f.made.marks for f in piece.part(path).features if f.title == title)
+    part = piece.part(path)
+    return path in made.sticks and any(on_stick(part, f) for f in part.features if f.title == title)

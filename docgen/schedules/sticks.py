@@ -11,6 +11,7 @@ from typing import TypeAlias
 from docgen.piece.model import Kind, Part, Piece
 from docgen.piece.operations.reached import reached
 from docgen.piece.records import BOTH, Authority, Face, Feature, HoleRow, Mark
+from docgen.piece.turnings import radius_at
 from docgen.schedules.mark_notes import note_of
 from docgen.schedules.rows import Stick
 from docgen.units import Number, Units
@@ -142,7 +143,7 @@ def _marked(part: Part) -> list[tuple[list[Feature], Mark]]:
     for feature in part.features:
         if _ruled_by_mate(feature):
             continue
-        for mark in (_at_holes(feature, m) for m in (*feature.made.marks, *_centres(feature))):
+        for mark in (_at_holes(feature, m) for m in (*feature.made.marks, *_centres(feature)) if not _idle(part, m)):
             same = next((features for features, other in found if _same(mark, other)), None)
             if same is None:
                 found.append(([feature], mark))
@@ -159,6 +160,18 @@ def ordinal(n: int) -> str:
     """Return "1st", "2nd", "3rd", "4th", "11th"."""
     ending = "th" if n % 100 in (11, 12, 13) else {1: "st", 2: "nd", 3: "rd"}.get(n % 10, "th")
     return f"{n}{ending}"
+
+
+def _idle(part: Part, mark: Mark) -> bool:
+    """Return whether a mark tells nothing: at an end of the whole blank a line with wood on both its sides, but for a turner."""
+    ends = reached(part)[0]
+    at_end = any(abs(float(end) - float(mark.position)) <= SAME for end in ends)
+    return at_end and mark.wood == BOTH and radius_at(part, float(mark.position)) is None
+
+
+def on_stick(part: Part, feature: Feature) -> bool:
+    """Return whether the part's story stick carries a mark of a feature."""
+    return any(feature in features for features, _ in _marked(part))
 
 
 def _ruled_by_mate(feature: Feature) -> bool:
@@ -188,7 +201,8 @@ def _at_holes(feature: Feature, mark: Mark) -> Mark:
         if not here:
             continue
         told = ", ".join(here) if len(here) <= MOST_NAMES else f"{here[0]} to {here[-1]}"
-        said = " ".join(told if word == name else word for word in words)
+        many = {"hole": "holes", "slot": "slots", name: told} if len(here) > 1 else {name: told}
+        said = " ".join(many.get(word, word) for word in words)
         return replace(mark, label=f"{said}{comma}{tail}")
     return mark
 

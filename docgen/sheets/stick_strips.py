@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 
 from docgen.drawing.placing import moved
 from docgen.drawing.records import Record, Sheet
-from docgen.drawing.sticks.pieces import END, STEPS, Piece, Side, pieces, sides, taken
+from docgen.drawing.sticks.pieces import END, ROUND, STEPS, Piece, Side, pieces, sides, taken
 from docgen.drawing.sticks.strip import Style as StripStyle
 from docgen.drawing.sticks.strip import depth, fanned, places, shown, strip
 from docgen.drawing.tiling.heading import PRINT, heading
@@ -23,7 +23,6 @@ KIND = "sticks"
 SPARES = 0.75  # of the paper: what single strips must save at least to stand for one with two edges
 EDGES = 2  # of a strip that carry marks
 FEW = 2  # names that are told whole on a strip
-ROUND = "all round"  # the face of a mark on a turned part
 FAR = 0.15  # mm of paper that a label may cost to stand 1 mm nearer to its mark
 LEFT = 2.0  # mm between the upright check line and the strips
 TOLD = (
@@ -72,12 +71,12 @@ def laid(context: Context, stick: Stick) -> tuple[Laid, ...]:
 
 
 def face_words(context: Context, stick: Stick) -> tuple[str, ...]:
-    """Return what the side of each mark is called: "right face", "front edge", "face A" where it is not the same on all parts, "round"."""
+    """Return what the side of each mark is called: "right face", "front edge", "face A" where it is not the same on all parts, `ROUND`."""
     letters = {profile: letter for letter, profile in _letters(context, stick).items()}
     out = []
     for profile in _profiles(context, stick):
         face = f"face {letters[profile]}" if profile in letters else profile[0]
-        out.append("round" if profile == (ROUND,) else face)
+        out.append(face)
     return tuple(out)
 
 

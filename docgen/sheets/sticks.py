@@ -113,7 +113,7 @@ def _table(context: Context, stick: Stick) -> list[Row]:
     out = []
     for i, (mark, face) in enumerate(zip(stick.marks, face_words(context, stick), strict=True)):
         what = "; ".join(text for text in (in_words(mark.label, names), _noted(stick.notes[i], names)) if text)
-        word = "all round" if face == "round" else face.removeprefix("face ")
+        word = face.removeprefix("face ")
         out.append(Row((str(i + 1), length(context, mark.position), what, word, WOOD[mark.wood])))
     return out
 

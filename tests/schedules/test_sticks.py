@@ -4,7 +4,7 @@ from fractions import Fraction
 
 from docgen.piece.model import Kind, Piece
 from docgen.piece.records import BOTH, Allowance, Authority, Face, Feature, HoleRow, Made, Mark, Purpose, Stage
-from docgen.schedules.sticks import marks_of, other_faces, sticks
+from docgen.schedules.sticks import marks_of, on_stick, other_faces, sticks
 from docgen.units import Units
 from tests.support.pieces import part
 from tests.support.steps import example
@@ -195,3 +195,25 @@ def test_a_trench_is_told_by_what_lies_in_it() -> None:
     _, lists = example("settle")
     end = next(s for s in lists.sticks if s.name.startswith("left end"))
     assert [m.label for m in end.marks if "dado" in m.label] == ["dado for seat", "dado for seat"]
+
+
+def test_a_line_at_the_end_of_the_blank_tells_nothing_and_no_step_sends_to_it() -> None:
+    """A taper that runs the whole length begins at the end itself; a turner is told the diameter at his ends."""
+    piece, lists = example("tool-tote")
+    end = next(s for s in lists.sticks if s.name.startswith("left end"))
+    assert not [m.label for m in end.marks if "taper" in m.label] and "dado for bottom" in {m.label for m in end.marks}
+    handle = next(s for s in lists.sticks if s.name == "handle")
+    assert [float(m.position) for m in handle.marks] == [0, float(handle.length[1])]
+    taper, turning = (
+        next(r.see for r in lists.work if what in r.what) for what in ("taper on a sled", "lathe, turning")
+    )
+    assert "story stick" not in taper and "story stick" in turning
+    side = piece.part("left end")
+    on = {f.word: on_stick(side, f) for f in side.features}
+    assert not on["taper"] and on["dado"]
+
+
+def test_holes_side_by_side_are_several_in_words_too() -> None:
+    _, lists = example("tool-tote")
+    front = next(s for s in lists.sticks if s.name == "front")
+    assert front.marks[0].label == "screw holes A1, A2" and "screw hole C1" in {m.label for m in front.marks}

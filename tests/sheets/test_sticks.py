@@ -1,6 +1,7 @@
 """Stick pages as another reader finds them: each mark's line stands where its piece's own scale says."""
 
 import io
+from dataclasses import replace
 from fractions import Fraction
 from itertools import product
 
@@ -8,7 +9,8 @@ import pdfplumber
 import pytest
 
 from docgen.drawing.records import Line, Pen, Text
-from docgen.drawing.sticks.strip import places, shown
+from docgen.drawing.sticks.pieces import ROUND
+from docgen.drawing.sticks.strip import places, shown, strip
 from docgen.piece.model import Kind
 from docgen.piece.operations.runs import in_face
 from docgen.piece.records import BOTH, Face, Made, Mark
@@ -199,3 +201,13 @@ def test_a_side_has_one_name_on_sticks_part_sheets_and_set_ups(name: str) -> Non
     strip = piece.part("drawer.1.left runner" if name == "seed-chest" else piece.parts[0].path)
     if name == "seed-chest":
         assert (strip.plain_side(strip.face("left")), strip.plain_side(strip.face("top"))) == ("left face", "top edge")
+
+
+def test_a_strip_of_a_turned_part_lies_along_no_side() -> None:
+    piece, lists = example("tool-tote")
+    handle = next(s for s in lists.sticks if s.name == "handle")
+    c = replace(context((), (), "a4"), piece=piece, lists=lists)
+    assert face_words(c, handle) == (ROUND, ROUND)
+    (one,) = laid(c, handle)
+    drawn = strip(one.pieces[0], one.sides, one.style, ("Stick 2", "handle"), 1)
+    assert "Stick 2: handle, all round. Piece 1 of 1." in [r.text for r in drawn if isinstance(r, Text)]

@@ -12,6 +12,7 @@ from docgen.units import Number
 
 BOLD_STEPS = {"inch": 6, "mm": 10}  # of the scale's steps: every 6 in, every 100 mm
 STEPS = {"inch": 25.4, "mm": 10.0}  # mm: the scale's ticks, and what joins stand on
+ROUND = "all round"  # in place of a face: of a mark on a turned part
 END = 2  # in place of a wood side: the datum or an end
 CLEAR = 7.0  # mm between a join and the nearest mark, where it can be had
 LEAST = 50.8  # mm: a piece is not made shorter for the sake of its labels

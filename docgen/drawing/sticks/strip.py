@@ -13,7 +13,7 @@ from docgen.drawing.lettering import reach, width, wrap
 from docgen.drawing.metrics import Metrics
 from docgen.drawing.records import Arc, Line, Pen, Record, Text
 from docgen.drawing.sticks.fan import spread
-from docgen.drawing.sticks.pieces import BOLD_STEPS, END, STEPS, Piece, Point, Side
+from docgen.drawing.sticks.pieces import BOLD_STEPS, END, ROUND, STEPS, Piece, Point, Side
 from docgen.drawing.symbols import arrowhead
 from docgen.layout.model import Heights
 from docgen.piece.records import BOTH
@@ -150,14 +150,11 @@ def strip(piece: Piece, sides: Sequence[Side], style: Style, caption: tuple[str,
         out.extend(_side(side, piece, style, edge, 1.0 if up else -1.0, tall))
         band = MARK + style.fan + label_depth(side, style)
         y = edge + band + 1.6 if up else edge - band - CAPTION + 1.1
+        along = side.word if side.word == ROUND else f"{side.word} along this side"
         texts = (
-            *(
-                (f"{number}, {side.word} along this side: {side.told}. Piece {piece.number} of {count}.",)
-                if side.told
-                else ()
-            ),
-            f"{number}: {name}, {side.word} along this side. Piece {piece.number} of {count}.",
-            f"{number}, {side.word} along this side. Piece {piece.number} of {count}.",
+            *((f"{number}, {along}: {side.told}. Piece {piece.number} of {count}.",) if side.told else ()),
+            f"{number}: {name}, {along}. Piece {piece.number} of {count}.",
+            f"{number}, {along}. Piece {piece.number} of {count}.",
             f"{number}, {side.word}, {piece.number} of {count}",
             f"{number}, {piece.number} of {count}",
         )
