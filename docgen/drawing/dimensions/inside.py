@@ -33,8 +33,10 @@ def inside_trials(wanted: Linear, a: Point, b: Point, text: Label, rules: Rules)
     na, nb = _dot(a, n), _dot(b, n)
     out: list[Trial] = []
     for base, off in _bases(na, nb):
+        extensions = _extensions((a, b), d, n, base, rules)
+        price = rules.costs.away * (off + sum(math.dist(p, q) for p, q, _ in extensions))
         for spot in ("middle", "after", "before"):
-            trial = _set(wanted, (a, b), d, n, base, spot, text, rules, off)
+            trial = _set(wanted, (a, b), d, n, base, spot, text, rules, extensions, price)
             if trial is not None:
                 out.append(trial)
     return sorted(out, key=lambda t: t.cost)
@@ -65,8 +67,9 @@ def moved_out_trials(
 def _bare(wanted: Linear, ends: tuple[Point, Point], d: Point, n: Point, base: float, rules: Rules) -> Trial:
     """Return dimension line, heads and extension lines without text."""
     short = Label(("",), rules.height, 0.0, 0.0, (0.0,))
+    extensions = _extensions(ends, d, n, base, rules)
     for spot in ("middle", "after"):
-        trial = _set(wanted, ends, d, n, base, spot, short, rules)
+        trial = _set(wanted, ends, d, n, base, spot, short, rules, extensions)
         if trial is not None:
             return trial
     raise ValueError("a dimension line can always be drawn")
@@ -101,12 +104,6 @@ def _bases(na: float, nb: float) -> list[tuple[float, float]]:
     return out
 
 
-def _price(extensions: list[Segment], off: float, spot: str, rules: Rules) -> float:
-    long = sum(math.dist(p, q) for p, q, _ in extensions)
-    cost = rules.costs.away * (off + long)
-    return cost if spot == "middle" else cost + rules.costs.outside_text
-
-
 def _set(
     wanted: Linear,
     ends: tuple[Point, Point],
@@ -116,9 +113,10 @@ def _set(
     spot: str,
     text: Label,
     rules: Rules,
-    off: float = 0.0,
+    extensions: list[Segment],
+    price: float = 0.0,
 ) -> Trial | None:
-    """Return the candidate whose dimension line lies at `base` on the normal, `off` from the points."""
+    """Return the candidate whose dimension line lies at `base` on the normal; `price` is what it costs with the text inside."""
 
     def at(along: float, normal: float) -> Point:
         return (d[0] * along + n[0] * normal, d[1] * along + n[1] * normal)
@@ -142,13 +140,13 @@ def _set(
     up = 1.0 if _dot(n, (-math.sin(math.radians(angle)), math.cos(math.radians(angle)))) > 0 else -1.0
     reach = text.width / 2 * abs(n[0]) + text.tall / 2 * abs(n[1]) if slanted else text.tall / 2
     box = text.box(at(place, base + up * (rules.lift + reach)), angle)
-    extensions = _extensions(ends, d, n, base, rules)
     lines: tuple[Segment, ...] = ((at(start, base), at(end, base), "dimension"), *extensions)
     heads = (
         (at(low, base), direction + 180 if inside else direction),
         (at(high, base), direction if inside else direction + 180),
     )
-    return Trial(text, box, lines, heads, (at(ta, base), at(tb, base)), cost=_price(extensions, off, spot, rules))
+    cost = price if spot == "middle" else price + rules.costs.outside_text
+    return Trial(text, box, lines, heads, (at(ta, base), at(tb, base)), cost=cost)
 
 
 def _place(low: float, high: float, inside: bool, head: float, spot: str, half: float, rules: Rules) -> float | None:

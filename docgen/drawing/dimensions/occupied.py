@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 from functools import lru_cache
 
 from docgen.drawing.boxes import Box, crossing, inside_length, overlap, together
@@ -49,13 +49,20 @@ class Occupied:
         bit = 1 << len(self._lines)
         self._lines.append((a, b, kind))
         self._kinds[kind] = self._kinds.get(kind, 0) | bit
-        wide, high = abs(b[0] - a[0]), abs(b[1] - a[1])
-        self._level |= bit if high == 0.0 else 0
-        self._flat |= bit if high <= NEARLY * wide else 0
-        self._steep |= bit if wide <= NEARLY * high else 0
+        (ax, ay), (bx, by) = a, b
+        x0, x1 = (ax, bx) if ax < bx else (bx, ax)
+        y0, y1 = (ay, by) if ay < by else (by, ay)
+        wide, high = x1 - x0, y1 - y0
+        if high == 0.0:
+            self._level |= bit
+        if high <= NEARLY * wide:
+            self._flat |= bit
+        if wide <= NEARLY * high:
+            self._steep |= bit
+        cells = self._line_cells
         for cell in _along(a, b):
-            self._line_cells[cell] = self._line_cells.get(cell, 0) | bit
-        self._grow(min(a[0], b[0]), min(a[1], b[1]), max(a[0], b[0]), max(a[1], b[1]))
+            cells[cell] = cells.get(cell, 0) | bit
+        self._grow(x0, y0, x1, y1)
 
     def add_box(self, box: Box) -> None:
         """Note a text."""
@@ -91,10 +98,11 @@ class Occupied:
             self._bounds = (x0, y0, x1, y1)
             return
         a0, b0, a1, b1 = self._bounds
-        self._bounds = (min(a0, x0), min(b0, y0), max(a1, x1), max(b1, y1))
+        if x0 < a0 or y0 < b0 or x1 > a1 or y1 > b1:
+            self._bounds = (min(a0, x0), min(b0, y0), max(a1, x1), max(b1, y1))
 
-    def _near_lines(self, cells: list[int], kinds: Iterable[str] | None = None, of: int = -1) -> Iterator[Segment]:
-        """Yield the lines that pass squares, of some kinds and of those whose bits are in `of` alone."""
+    def _near_lines(self, cells: list[int], kinds: Iterable[str] | None = None, of: int = -1) -> list[Segment]:
+        """Return the lines that pass squares, of some kinds and of those whose bits are in `of` alone."""
         bits, get = 0, self._line_cells.get
         for cell in cells:
             bits |= get(cell, 0)
@@ -104,20 +112,23 @@ class Occupied:
             for kind in kinds:
                 wanted |= self._kinds.get(kind, 0)
             bits &= wanted
-        lines = self._lines
+        lines, found = self._lines, []
         while bits:
             low = bits & -bits
             bits ^= low
-            yield lines[low.bit_length() - 1]
+            found.append(lines[low.bit_length() - 1])
+        return found
 
-    def _near_boxes(self, cells: list[int]) -> Iterator[Box]:
+    def _near_boxes(self, cells: list[int]) -> list[Box]:
         bits, get = 0, self._box_cells.get
         for cell in cells:
             bits |= get(cell, 0)
+        found = []
         while bits:
             low = bits & -bits
             bits ^= low
-            yield self._boxes[low.bit_length() - 1]
+            found.append(self._boxes[low.bit_length() - 1])
+        return found
 
     def free(self, box: Box, clear: float) -> bool:
         """Return True when a text in `box` lies on no text and no line, with `clear` mm of air."""
@@ -125,11 +136,18 @@ class Occupied:
         cells = _cells(wide.bounds())
         if any(overlap(wide, other) for other in self._near_boxes(cells)):
             return False
-        return not any(inside_length(wide, a, b) > 1e-6 for a, b, _ in self._near_lines(cells))
+        x0, y0, x1, y1 = wide.bounds()
+        for a, b, _ in self._near_lines(cells):
+            (ax, ay), (bx, by) = a, b
+            beside = (ax < x0 and bx < x0) or (ax > x1 and bx > x1) or (ay < y0 and by < y0) or (ay > y1 and by > y1)
+            if not beside and inside_length(wide, a, b) > 1e-6:
+                return False
+        return True
 
     def strikes(self, a: Point, b: Point, clear: float) -> bool:
         """Return True when a line from `a` to `b` would come closer than `clear` to a text."""
-        return any(inside_length(box, a, b, clear) > 1e-6 for box in self._near_boxes(_along(a, b, clear)))
+        near = self._near_boxes(_along(a, b, clear))
+        return bool(near) and any(inside_length(box, a, b, clear) > 1e-6 for box in near)
 
     def crossed(self, a: Point, b: Point, kinds: tuple[str, ...] | None = None) -> list[str]:
         """Return the kinds of the lines (of `kinds` only, if given) that a line from `a` to `b` would cross."""
@@ -140,7 +158,8 @@ class Occupied:
         """Return True when a line would run beside one of these kinds, closer than `near`."""
         wide, high = abs(b[0] - a[0]), abs(b[1] - a[1])
         of = self._flat if high <= SLOPE * wide else self._steep if wide <= SLOPE * high else -1
-        return any(together(a, b, c, d, near) for c, d, _ in self._near_lines(_along(a, b, near), kinds, of))
+        beside = self._near_lines(_along(a, b, near), kinds, of)
+        return bool(beside) and any(together(a, b, c, d, near) for c, d, _ in beside)
 
 
 def _cells(bounds: tuple[float, float, float, float]) -> list[int]:

@@ -111,18 +111,15 @@ def _overlapping(a: Rows, b: Rows) -> Mask:
 def _struck(boxes: Rows, lines: Rows) -> Mask:
     """Return which lines run inside which boxes, shape (len(boxes), len(lines)), by separating axes."""
     ax, ay, bx, by = lines.T
-    low_x, high_x, low_y, high_y = np.minimum(ax, bx), np.maximum(ax, bx), np.minimum(ay, by), np.maximum(ay, by)
     x0, y0, x1, y1 = (boxes[:, i, None] for i in range(4))
-    out: Mask = (x1 > low_x + HAIR) & (x0 < high_x - HAIR)
-    level = np.abs(high_y - low_y) < 1e-9
-    plumb = np.abs(high_x - low_x) < 1e-9
-    out |= plumb & (x1 > ax + HAIR) & (x0 < ax - HAIR)
-    rises = (y1 > low_y + HAIR) & (y0 < high_y - HAIR)
-    rises |= level & (y1 > ay + HAIR) & (y0 < ay - HAIR)
-    out &= rises
-    if bool((~(level | plumb)).any()):
-        dx, dy = bx - ax, by - ay
+    out: Mask = (x1 > np.minimum(ax, bx) + HAIR) & (x0 < np.maximum(ax, bx) - HAIR)
+    out &= (y1 > np.minimum(ay, by) + HAIR) & (y0 < np.maximum(ay, by) - HAIR)
+    level, plumb = np.abs(by - ay) < 1e-9, np.abs(bx - ax) < 1e-9
+    slanted = np.flatnonzero(level == plumb)  # and what has no length, which runs inside nothing
+    if len(slanted):
+        ax, ay = ax[slanted], ay[slanted]
+        dx, dy = bx[slanted] - ax, by[slanted] - ay
         off = np.abs(dx * ((y0 + y1) / 2 - ay) - dy * ((x0 + x1) / 2 - ax))
         reach = np.abs(dx) * (y1 - y0) / 2 + np.abs(dy) * (x1 - x0) / 2
-        out &= off < reach - HAIR * (np.abs(dx) + np.abs(dy))
+        out[:, slanted] &= off < reach - HAIR * (np.abs(dx) + np.abs(dy))
     return out
