@@ -262,11 +262,12 @@ def centre_lines(rows: Iterable[HoleRow], thick: Vec, view: View, scale: float, 
                     continue
                 out += symbols.centre_mark(a, float(row.diameter) * scale / 2)
             elif facing < 0.001:
-                out.append(_axis(a, b))
+                out.append(axis(a, b))
     return out
 
 
-def _axis(a: Point, b: Point) -> Line:
+def axis(a: Point, b: Point) -> Line:
+    """Return the centre line from `a` to `b` on paper, a little past both; thin and whole where it is short."""
     n = math.dist(a, b) or 1.0
     ux, uy = (b[0] - a[0]) / n, (b[1] - a[1]) / n
     over = min(OVER, 1.0 + n / 3)

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
 from typing import TypeAlias
 
 import numpy as np
@@ -15,12 +16,25 @@ from docgen.drawing.placing import Bounds
 from docgen.drawing.records import Line, Pen, Point, Record
 
 CLEAR = 3.5  # mm around a balloon
+LINE = 0.5  # mm: a leader to a point no further from a line would point at the line
 WELL = 2.5  # mm from every line: a point that is so clear may carry a leader
 LANES = 8.0  # what a balloon pays for standing among dimension lines, where it is read as one of their figures
 TURNS = tuple(range(0, 360, 15))
 
 Found: TypeAlias = tuple[float, Point, Point]
 """What a balloon costs, the point that its leader goes to, and its middle."""
+
+
+@dataclass(frozen=True, slots=True)
+class Room:
+    """How far a view reaches with what stands about it and beside it, and what a balloon pays that goes beyond that.
+
+    Much where the page has little room for what becomes wider, or higher.
+    """
+
+    reach: Bounds
+    wide: float = 0.0
+    tall: float = 0.0
 
 
 def clearest(points: Sequence[Point], engine: Engine) -> tuple[Point, float]:
@@ -56,12 +70,12 @@ def _away(points: Sequence[Point], engine: Engine) -> tuple[list[Point], list[fl
 
 
 def place(
-    wanted: Sequence[tuple[int, Sequence[Point]]], engine: Engine, height: float, fees: tuple[float, float] = (0.0, 0.0)
+    wanted: Sequence[tuple[int, Sequence[Point]]], engine: Engine, height: float, room: Callable[[], Room] | None = None
 ) -> tuple[list[Record], list[int]]:
     """Return the balloons for (number, points on paper) outside the view, and the numbers that found no place.
 
     A leader goes to that one of the points from which it is shortest and crosses least.
-    `fees` are what a balloon pays for standing beside the view, or above or below it, where the page has little room.
+    `room` tells, before each, how much room the page leaves.
     """
     records: list[Record] = []
     missed: list[int] = []
@@ -69,8 +83,9 @@ def place(
     lanes = _lanes(engine)
     for number, spots in sorted(wanted, key=lambda w: (_reach(w[1][0], engine.outline), w[0])):
         found: Found | None = None
+        now = room() if room else Room(reached(engine))
         for spot in spots:
-            found = _centre(spot, engine, radius, fees, lanes, found)
+            found = _centre(spot, engine, radius, now, lanes, found)
         if found is None:
             missed.append(number)
             continue
@@ -81,6 +96,12 @@ def place(
         engine.occupied.add_box(Box(centre[0], centre[1], radius, radius))
         records += [Line(at, (rim[0], rim[1]), Pen.THIN), *symbols.dot(at), *symbols.balloon(centre, number, height)]
     return records, missed
+
+
+def reached(engine: Engine) -> Bounds:
+    """Return how far the view reaches with everything about it."""
+    (a, b, c, d), (x0, y0, x1, y1) = engine.occupied.bounds(), engine.outline
+    return min(a, x0), min(b, y0), max(c, x1), max(d, y1)
 
 
 def _reach(p: Point, outline: Bounds) -> float:
@@ -107,7 +128,12 @@ def _lanes(engine: Engine) -> list[Bounds]:
 
 
 def _centre(
-    at: Point, engine: Engine, radius: float, fees: tuple[float, float], lanes: Sequence[Bounds], best: Found | None
+    at: Point,
+    engine: Engine,
+    radius: float,
+    room: Room,
+    lanes: Sequence[Bounds],
+    best: Found | None,
 ) -> Found | None:
     """Return the cheapest place for the balloon of a point, if it is cheaper than the best so far."""
     x0, y0, x1, y1 = engine.outline
@@ -121,8 +147,8 @@ def _centre(
             if x0 - radius - CLEAR < c[0] < x1 + radius + CLEAR and y0 - radius - CLEAR < c[1] < y1 + radius + CLEAR:
                 continue
             cost = 0.25 * long + (0.5 if turn % 90 == 0 else 0.0)
-            cost += fees[0] if c[0] < x0 - CLEAR or c[0] > x1 + CLEAR else 0.0
-            cost += fees[1] if c[1] < y0 - CLEAR or c[1] > y1 + CLEAR else 0.0
+            cost += room.wide if c[0] - radius < room.reach[0] or c[0] + radius > room.reach[2] else 0.0
+            cost += room.tall if c[1] - radius < room.reach[1] or c[1] + radius > room.reach[3] else 0.0
             if any(a - radius < c[0] < d + radius and b < c[1] < e for a, b, d, e in lanes):
                 cost += LANES
             if cost < price and engine.occupied.free(Box(c[0], c[1], radius, radius), CLEAR - 1.5):

@@ -2,44 +2,33 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
+from functools import partial
 from typing import TypeAlias
 
-from docgen.drawing import views as lines_of
-from docgen.drawing.dimensions.engine import Engine
-from docgen.drawing.dimensions.wanted import Rules, Wanted
-from docgen.drawing.lettering import box
+from docgen.drawing import symbols
 from docgen.drawing.placing import Bounds, PaperFault, around, moved
-from docgen.drawing.records import Point, Record, Sheet, Text
+from docgen.drawing.records import Point, Record, Sheet
 from docgen.layout.model import Layout, Rect
 from docgen.sheets import balloons, parts_list
 from docgen.sheets.context import Context
 from docgen.sheets.parts_list import Listed
-from docgen.sheets.whole import Whole, caption, wanted
+from docgen.sheets.views_draft import BETWEEN, ORDER, Draft, Drafts, View
+from docgen.sheets.whole import Whole
 
-ORDER = ("front", "right", "top")
 Split: TypeAlias = tuple[tuple[str, ...], ...]
 SPLITS: tuple[Split, ...] = ((ORDER,), (ORDER[:2], ORDER[2:]))
 """All on one page, or the top view on a second."""
 AIR = 30.0  # mm of white above the views at the most
 GAP = 8.0  # mm between the top view and the table of parts
-BETWEEN = 8.0  # mm between the fields of two views
-PEN = 0.5  # mm on paper: lines nearer than a wide line are one
+LANE = 12.0  # mm: so much a dimension line takes at least
+MORE = 6.0  # mm more between two views beside each other, where there is room
 LEGIBLE = 55.0  # mm: a view that is drawn a step smaller, so that all stand on one page, is at least so long
 BROAD = 240.0  # mm: a wider table has lines too long for one look
 NARROW = 40.0  # mm: the least width of the names between the views
-SPARE = 30.0  # mm: where a page leaves less than that beside or above its views,
-DEAR = 12.0  # a balloon that stands there pays so much
-
-
-@dataclass(frozen=True, slots=True)
-class View:
-    """One view with everything about it, the piece's origin at the paper's."""
-
-    name: str
-    records: tuple[Record, ...]
-    bounds: Bounds
+SEVERAL = 4  # rows of balloons: where a page leaves less than that beside or above its views,
+DEAR, BARRED = 12.0, 60.0  # a balloon that stands there pays so much, and so much where it has no room at all
 
 
 Laid: TypeAlias = tuple[View, Bounds, Point]
@@ -57,7 +46,7 @@ class Page:
 
 def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[Sheet, ...]:
     """Return the general views at the largest scale at which they have room: on one page, or the top view on a second."""
-    pages = _best(Whole(context.piece, context.solids), context)
+    pages = _best(Drafts(Whole(context.piece, context.solids), context), context)
     return tuple(
         Sheet(
             key="views" if n == 0 else f"views {n + 1}",
@@ -71,16 +60,16 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
     )
 
 
-def _best(whole: Whole, context: Context) -> tuple[Page, ...]:
+def _best(drafts: Drafts, context: Context) -> tuple[Page, ...]:
     scales = [s for s in context.layout.scales[context.piece.units.system] if s[0] <= s[1]]
     for strict in (True, False):
         for n, scale in enumerate(scales):
-            pages = _first(whole, context, scale, strict, SPLITS)
+            pages = _first(drafts, context, scale, strict, SPLITS)
             if len(pages) > 1:  # all on one page is worth low figures, or a step that does not make the views too small
-                one = _at(whole, context, scale, context.layout.heights.least, strict, SPLITS[:1])
+                one = _at(drafts, context, scale, context.layout.heights.least, strict, SPLITS[:1])
                 for less in scales[n + 1 : n + 2]:
-                    if not one and max(whole.size(d) for d in range(3)) * less[0] / less[1] >= LEGIBLE:
-                        one = _first(whole, context, less, strict, SPLITS[:1])
+                    if not one and max(drafts.whole.size(d) for d in range(3)) * less[0] / less[1] >= LEGIBLE:
+                        one = _first(drafts, context, less, strict, SPLITS[:1])
                 return one or pages
             if pages:
                 return pages
@@ -88,41 +77,53 @@ def _best(whole: Whole, context: Context) -> tuple[Page, ...]:
 
 
 def _first(
-    whole: Whole, context: Context, scale: tuple[int, int], strict: bool, splits: Sequence[Split]
+    drafts: Drafts, context: Context, scale: tuple[int, int], strict: bool, splits: Sequence[Split]
 ) -> tuple[Page, ...]:
     """Return the pages at a scale, with high figures or else with low ones; none if they do not fit."""
     heights = context.layout.heights
-    tries = (_at(whole, context, scale, height, strict, splits) for height in (heights.figure, heights.least))
+    tries = (_at(drafts, context, scale, height, strict, splits) for height in (heights.figure, heights.least))
     return next((pages for pages in tries if pages), ())
 
 
 def _at(
-    whole: Whole, context: Context, scale: tuple[int, int], height: float, strict: bool, splits: Sequence[Split]
+    made: Drafts, context: Context, scale: tuple[int, int], height: float, strict: bool, splits: Sequence[Split]
 ) -> tuple[Page, ...]:
     """Return the pages at a scale, on the paper as it is or else turned; none if they do not fit.
 
     When `strict`, everything must have found its place.
     """
-    s = scale[0] / scale[1]
-    drafts: list[Draft] = []
+    s, whole = scale[0] / scale[1], made.whole
     for layout in (context.layout, context.layout.turned()):
         wide = (whole.size(0) + whole.size(1)) * s + BETWEEN
-        if wide > layout.area.width - 20 or max(whole.size(2), whole.size(1)) * s > layout.area.height - 20:
+        if wide > layout.area.width - LANE or max(whole.size(2), whole.size(1)) * s > layout.area.height - LANE:
             continue
-        drafts = drafts or [_draft(whole, context, name, s, height) for name in ORDER]
+        if made.wide(s, height) > layout.area.width:  # front and side stand beside each other in any case
+            continue
+        drafts = made.take(s, height)
         if strict and any(d.left for d in drafts):
             return ()
         fitting = _fitting(drafts, context, layout, splits)
         if not fitting:
             continue  # balloons only make it larger
-        spare = _spare(_chosen(drafts, fitting[0]), context, layout)
-        fees = (DEAR if spare[0] < SPARE else 0.0, DEAR if spare[1] < SPARE else 0.0)
-        missed = _number_them(drafts, whole, context, height, fees)
+        room = partial(_room, _chosen(drafts, fitting[0]), context, layout, height)
+        missed = _number_them(drafts, whole, context, height, room)
         fitting = _fitting(drafts, context, layout, fitting)
         if fitting and not (strict and missed):
             return tuple(_set(d, context, scale, layout) for d in _chosen(drafts, fitting[0]))
-        drafts = []  # numbered for this paper
     return ()
+
+
+def _room(pages: list[list[Draft]], context: Context, layout: Layout, height: float, of: Draft) -> balloons.Room:
+    """Return how far a view and those in line with it reach, and what a balloon pays that stands further out.
+
+    The more, the less room the pages leave.
+    """
+    need = 2 * symbols.balloon_radius(height) + balloons.CLEAR
+    wide, tall = (BARRED if v < need else DEAR if v < SEVERAL * need else 0.0 for v in _spare(pages, context, layout))
+    page = next(page for page in pages if of in page)
+    column = around([balloons.reached(d.engine) for d in page if (d.name == "right") == (of.name == "right")])
+    row = around([balloons.reached(d.engine) for d in page if (d.name == "top") == (of.name == "top")])
+    return balloons.Room((column[0], row[1], column[2], row[3]), wide, tall)
 
 
 def _fitting(drafts: list[Draft], context: Context, layout: Layout, splits: Sequence[Split]) -> list[Split]:
@@ -165,7 +166,7 @@ def _cornered(context: Context, placed: list[Laid]) -> list[Record] | None:
         return None
     front, side, top = (at[name] for name in ORDER)
     across, up = (0 if side[0] > front[0] else 2), (1 if top[1] > front[1] else 3)
-    x0, x1 = (side[0], side[2]) if across == 0 else (side[0], min(side[2], front[0]))
+    x0, x1 = (top[2] + BETWEEN, side[2]) if across == 0 else (side[0], top[0] - BETWEEN)
     low = max(front[3], side[3]) if up == 1 else top[1]
     high = top[3] if up == 1 else min(front[1], side[1])
     records, tall = parts_list.names(context, x1 - x0)
@@ -180,7 +181,8 @@ def _third(context: Context) -> bool:
 
 def _set(drafts: list[Draft], context: Context, scale: tuple[int, int], layout: Layout) -> Page:
     """Return a page: its views in the middle, with the list as a table where there is room, as names at the foot or between."""
-    placed = _laid([d.view(context) for d in drafts], _third(context))
+    more = min(MORE, _spare([drafts], context, layout)[0] / 2)
+    placed = _laid([d.view(context) for d in drafts], _third(context), BETWEEN + more)
     x0, y0, x1, y1 = around([bounds for _, bounds, _ in placed])
     size, area = (x1 - x0, y1 - y0), layout.area
     right, down, told = _with_names(context, size, area, told=_tells(drafts))
@@ -218,46 +220,13 @@ def _with_table(context: Context, size: tuple[float, float], area: Rect) -> Set 
     return (0.0, 0.0, [moved(r, size[0] + GAP, 0.0) for r in beside[0]]) if beside else None
 
 
-@dataclass(slots=True)
-class Draft:
-    """A view that is still open: its dimensions stand, its balloons may come."""
-
-    name: str
-    engine: Engine
-    records: list[Record]
-    left: tuple[Wanted, ...]
-    caption: str
-
-    def view(self, context: Context) -> View:
-        """Return the view with its name below it."""
-        outline, bounds = self.engine.outline, self.engine.occupied.bounds()
-        at = ((outline[0] + outline[2]) / 2, bounds[1] - 2.0 - 2.5)
-        below = Text(at, self.caption, 2.5, "middle")
-        extent = around([bounds, box(below, context.metrics).bounds()])
-        return View(self.name, (*self.records, below), extent)
-
-
-def _draft(whole: Whole, context: Context, name: str, scale: float, height: float) -> Draft:
-    at = (0.0, 0.0)
-    drawn = whole.drawn(name, PEN / scale)
-    lines = lines_of.stroke_records(drawn, scale, at, hidden=False)
-    x0, y0, x1, y1 = lines_of.bounds(drawn)
-    engine = Engine(
-        [c for r in lines for c in lines_of.chords(r)],
-        outline=(x0 * scale, y0 * scale, x1 * scale, y1 * scale),
-        scale=scale,
-        at=at,
-        rules=Rules(height=height),
-        metrics=context.metrics,
-    )
-    arranged = engine.arrange(wanted(whole, name))
-    return Draft(name, engine, [*lines, *arranged.records], arranged.left, caption(whole, name))
-
-
 def _number_them(
-    drafts: list[Draft], whole: Whole, context: Context, height: float, fees: tuple[float, float]
+    drafts: list[Draft], whole: Whole, context: Context, height: float, room: Callable[[Draft], balloons.Room]
 ) -> list[int]:
-    """Put each kind's balloon where the kind is seen best, in front where that is good; return what found no place."""
+    """Put each kind's balloon where the kind is seen best, in front where that is good; return what found no place.
+
+    A kind of which hardly more than a line is seen has none here: it is numbered in the piece taken apart.
+    """
     best: dict[int, tuple[float, str, list[Point]]] = {}
     numbers = parts_list.numbers(context)
     for d in drafts:
@@ -267,26 +236,26 @@ def _number_them(
         for number, points in sorted(free.items()):
             _, away = balloons.clearest(points, d.engine)
             worth = min(away, 4.0) + (1.5 if d.name == "front" else 0.0)
-            if number not in best or worth > best[number][0] + 1e-6:
+            if away > balloons.LINE and (number not in best or worth > best[number][0] + 1e-6):
                 best[number] = (worth, d.name, points)
     missed: list[int] = []
     for d in drafts:
         mine = [(n, balloons.feet(p, d.engine)) for n, (_, name, p) in sorted(best.items()) if name == d.name]
-        records, left = balloons.place(mine, d.engine, height, fees)
+        records, left = balloons.place(mine, d.engine, height, partial(room, d))
         d.records += records
         missed += left
     return missed
 
 
-def _laid(made: list[View], third: bool) -> list[Laid]:
+def _laid(made: list[View], third: bool, beside: float = BETWEEN) -> list[Laid]:
     """Return the views in projection, each with its bounds where it comes to stand and how far it is moved there.
 
     Third angle: right side on the right, top above; first angle: opposite.
     """
     sign = 1 if third else -1
     at = {"front": (0, 0), "right": (sign, 0), "top": (0, sign)}
-    columns = _shifts([(at[v.name][0], v) for v in made], 0)
-    rows = _shifts([(at[v.name][1], v) for v in made], 1)
+    columns = _shifts([(at[v.name][0], v) for v in made], 0, beside)
+    rows = _shifts([(at[v.name][1], v) for v in made], 1, BETWEEN)
     out: list[Laid] = []
     for view in made:
         dx, dy = columns[at[view.name][0]], rows[at[view.name][1]]
@@ -295,12 +264,12 @@ def _laid(made: list[View], third: bool) -> list[Laid]:
     return out
 
 
-def _shifts(views: list[tuple[int, View]], axis: int) -> dict[int, float]:
+def _shifts(views: list[tuple[int, View]], axis: int, gap: float) -> dict[int, float]:
     out: dict[int, float] = {}
     end: float | None = None
     for number in sorted({n for n, _ in views}):
         low = min(v.bounds[axis] for n, v in views if n == number)
         high = max(v.bounds[axis + 2] for n, v in views if n == number)
-        out[number] = 0.0 if end is None else end + BETWEEN - low
+        out[number] = 0.0 if end is None else end + gap - low
         end = high + out[number]
     return out

@@ -4,9 +4,12 @@ import math
 
 import pytest
 
-from docgen.drawing.dimensions.wanted import Angular, Linear
+from docgen.drawing.dimensions.wanted import Angular, Callout, Linear
 from docgen.piece.solids import Solids
-from docgen.sheets.whole import Whole, wanted
+from docgen.sheets.views_leans import axes, ends
+from docgen.sheets.views_sizes import wanted
+from docgen.sheets.views_words import words
+from docgen.sheets.whole import Whole
 from tests.support.steps import example
 
 
@@ -25,8 +28,14 @@ def test_places_run_to_a_board_and_not_to_what_lies_left_of_it() -> None:
     )
 
 
-def test_a_colon_keeps_a_counted_name_apart_from_its_figure() -> None:
-    assert "case shelf 1, top: 18" in said("seed-chest", "right") + said("seed-chest", "front")
+def test_a_colon_keeps_a_name_apart_from_its_figure() -> None:
+    assert "seat, top: 17" in said("settle", "front")
+
+
+def test_neither_what_lies_on_the_floor_nor_what_is_within_an_assembly_is_told_by_its_place() -> None:
+    """The top of a chest's floor is its thickness; a desk's case is told as a whole."""
+    assert not any("shelf" in t for t in said("seed-chest", "front"))
+    assert not any("bottom" in t for t in said("sketching-desk", "front"))
 
 
 def test_a_drawers_runners_are_no_sizes_of_the_piece() -> None:
@@ -68,8 +77,50 @@ def test_a_lean_is_drawn_where_the_edge_is_seen() -> None:
     )
 
 
-def test_figures_are_kept_apart_from_the_number_of_a_part() -> None:
-    assert any("shelf 1, top: 18" in t for t in said("seed-chest", "front"))
+def test_what_is_turned_leans_by_its_axis_under_its_head() -> None:
+    """So the figure stands between the legs, where it makes the view no wider."""
+    piece, _ = example("splayed-stool")
+    whole = Whole(piece, Solids(piece))
+    for name, lean in (("front", 11.0), ("right", 14.0)):
+        (angle,) = [w for w in wanted(whole, name) if isinstance(w, Angular)]
+        assert 330 < angle.apex[1] < 415 and angle.first[1] < angle.apex[1]
+        off = abs(angle.second[0] - angle.apex[0]), angle.apex[1] - angle.second[1]
+        assert math.degrees(math.atan2(*off)) == pytest.approx(lean, abs=0.05)
+        assert len(axes(whole, name)) >= 2
+
+
+def test_a_rod_seen_from_its_end_has_a_centre_and_beside_an_axis() -> None:
+    piece, _ = example("tool-tote")
+    whole = Whole(piece, Solids(piece))
+    ((at, radius),) = ends(whole, "right")
+    assert radius == pytest.approx(1.25 * 25.4 / 2) and at[1] == pytest.approx(11 * 25.4)
+    ((a, b),) = axes(whole, "front")
+    assert a[1] == pytest.approx(b[1]) and math.dist(a, b) > 20 * 25.4 and not ends(whole, "front")
+
+
+def test_a_round_seat_is_told_by_its_diameter() -> None:
+    piece, _ = example("splayed-stool")
+    (callout,) = [w for w in wanted(Whole(piece, Solids(piece)), "top") if isinstance(w, Callout)]
+    assert callout.lines == ("⌀330",) and callout.radius == 165
+
+
+@pytest.mark.parametrize(
+    ("name", "view", "lines"),
+    [
+        ("door-cabinet", "front", ["left door, right door: 375.5 × 914, 83 up", "boards within, to their tops: 100, 400, 700, 1000"]),
+        ("seed-chest", "front", ["3× drawer front: 400 × 116"]),
+        ("sketching-desk", "front", ["drawer front: 21 7⁄32 × 5 21⁄32"]),
+        ("sketching-desk", "top", ["easel: 33 7⁄8 × 20"]),
+        ("settle", "top", ["seat: 47 3⁄4 × 17"]),
+        ("side-table", "front", ["clear under front apron: 450"]),
+        ("map-case", "front", []),  # its door is as large as the piece
+        ("bookcase", "top", []),  # and its shelves nearly so
+        ("splayed-stool", "top", []),  # told by its diameter
+    ],
+)  # fmt: skip
+def test_what_a_maker_checks_first_is_told_in_words(name: str, view: str, lines: list[str]) -> None:
+    piece, _ = example(name)
+    assert words(Whole(piece, Solids(piece)), view) == lines
 
 
 def test_lines_seen_through_a_gap_are_no_row_of_dots() -> None:

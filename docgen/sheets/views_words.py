@@ -1,0 +1,134 @@
+"""What a maker checks first and no dimension line tells, in words under a view: doors, fronts, boards behind them, seats."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from docgen.drawing.dimensions.wanted import Callout
+from docgen.piece.model import Part
+from docgen.piece.naming import spoken
+from docgen.sheets.views_sizes import groups, wanted
+from docgen.sheets.whole import SAME, Whole, direction_of, is_rod, low_side, main_parts
+from docgen.units import Number, near_length
+
+BROAD = 0.5  # of the piece's width: a board that goes so far is a shelf or a floor of it
+HALF = 0.5  # of its height: under what lies higher there is room
+LESS = 0.85  # of the piece: a top board that reaches less far along one way is told
+ACROSS = {"front": (0, 2, 1), "right": (1, 2, 0), "top": (0, 1, 2)}
+"""The two piece directions in which a view shows sizes, and the one along which it looks."""
+
+Span = tuple[Number, Number]
+
+
+def words(whole: Whole, name: str) -> list[str]:
+    """Return the lines under a view: what opens or tilts, drawer fronts, the heights of boards out of sight, the seat."""
+    out = [*_moving(whole, name), *_fronts(whole, name)]
+    if name == "front":
+        out += [*_behind(whole), *_beneath(whole)]
+    if name == "top":
+        out += _upper(whole)
+    return out
+
+
+def _moving(whole: Whole, name: str) -> Iterator[str]:
+    """Yield width and height of each group that turns and lies flat in this view, equal ones together, and how far up."""
+    piece, (across, up, away) = whole.piece, ACROSS[name]
+    found: dict[tuple[Number, Number, Number], list[str]] = {}
+    for group in piece.groups:
+        parts = [piece.part(path) for path in group.parts]
+        if any(p.turned for p in parts):
+            continue
+        box = [_span(parts, d) for d in range(3)]
+        size = [box[d][1] - box[d][0] for d in range(3)]
+        whole_of_it = all(abs(float(size[d]) - whole.size(d)) < SAME for d in (across, up))
+        if min(range(3), key=lambda d: size[d]) == away and not whole_of_it:
+            low = box[up][0] - low_side(whole, up) if up == 2 else 0
+            found.setdefault((size[across], size[up], low), []).append(spoken(group.name))
+    for (wide, high, low), names in found.items():
+        above = f", {_said(whole, low)} up" if float(low) > SAME else ""
+        yield f"{', '.join(names)}: {_said(whole, wide)} × {_said(whole, high)}{above}"
+
+
+def _fronts(whole: Whole, name: str) -> Iterator[str]:
+    """Yield width and height of the drawer fronts that the view shows, equal ones together."""
+    across, up, away = ACROSS[name]
+    found: dict[tuple[Number, Number], int] = {}
+    for drawer in whole.piece.drawers if away == 1 else ():
+        fronts = [p for p in map(whole.piece.part, drawer.parts) if p.path in whole.seen(name) and not p.turned]
+        fronts = [p for p in fronts if direction_of(p, 2) == away]
+        if fronts:
+            box = min(fronts, key=lambda p: (p.box[away][0], p.number)).box
+            size = (box[across][1] - box[across][0], box[up][1] - box[up][0])
+            found[size] = found.get(size, 0) + 1
+    for (wide, high), count in found.items():
+        times = f"{count}× " if count > 1 else ""
+        yield f"{times}drawer front: {_said(whole, wide)} × {_said(whole, high)}"
+
+
+def _behind(whole: Whole) -> Iterator[str]:
+    """Yield the heights to the tops of boards that lie in the piece behind its doors."""
+    seen = whole.seen("front")
+    doors = [[whole.piece.part(path) for path in group.parts] for group in whole.piece.groups]
+    heights = {
+        part.box[2][1] - low_side(whole, 2)
+        for part in main_parts(whole.piece)
+        if part.path not in seen and _broad(whole, part) and any(_before(door, part) for door in doors)
+    }
+    if heights:
+        yield f"boards within, to their tops: {', '.join(_said(whole, h) for h in sorted(heights))}"
+
+
+def _beneath(whole: Whole) -> Iterator[str]:
+    """Yield the room under what goes across a piece that stands on legs: under an apron, for knees."""
+    bridges = [
+        p
+        for p in main_parts(whole.piece)
+        if not is_rod(p) and direction_of(p, 2) != 2 and _across(p) > BROAD * whole.size(0)
+    ]
+    low = min(bridges, key=lambda p: (round(float(p.box[2][0]), 3), p.number), default=None)
+    if low is None or groups(whole, 2) or float(low.box[2][0]) - whole.low[2] < HALF * whole.size(2):
+        return
+    yield f"clear under {low.called}: {_said(whole, low.box[2][0] - low_side(whole, 2))}"
+
+
+def _upper(whole: Whole) -> Iterator[str]:
+    """Yield the size of the highest board that lies across the piece, where it is a good deal less than the piece.
+
+    A round one is told by its diameter, one of an assembly by the size of that.
+    """
+    seen = whole.seen("top")
+    boards = [p for p in main_parts(whole.piece) if p.path in seen and _broad(whole, p)]
+    part = max(boards, key=lambda p: (p.box[2][1], -p.number), default=None)
+    told = {name for d in (0, 1) for name, _ in groups(whole, d)}
+    if part is None or part.path.split(".")[0] in told or any(isinstance(w, Callout) for w in wanted(whole, "top")):
+        return
+    size = [part.box[d][1] - part.box[d][0] for d in (0, 1)]
+    if any(float(size[d]) < LESS * whole.size(d) for d in (0, 1)):
+        yield f"{part.called}: {_said(whole, size[0])} × {_said(whole, size[1])}"
+
+
+def _broad(whole: Whole, part: Part) -> bool:
+    """Return True for a board that lies and goes a good way across the piece, neither its floor nor its top."""
+    low, high = part.box[2]
+    ends = abs(float(low) - whole.low[2]) < SAME or abs(float(high) - whole.high[2]) < SAME
+    return direction_of(part, 2) == 2 and _across(part) > BROAD * whole.size(0) and not ends
+
+
+def _across(part: Part) -> float:
+    return float(part.box[0][1] - part.box[0][0])
+
+
+def _before(door: Sequence[Part], part: Part) -> bool:
+    """Return True where an upright frame or panel stands in front of a board, so that it has to be opened."""
+    spans = [_span(door, d) for d in range(3)]
+    if min(range(3), key=lambda d: spans[d][1] - spans[d][0]) != 1:
+        return False
+    return spans[1][0] < part.box[1][0] + (part.box[1][1] - part.box[1][0]) / 2
+
+
+def _span(parts: Sequence[Part], direction: int) -> Span:
+    return min(p.box[direction][0] for p in parts), max(p.box[direction][1] for p in parts)
+
+
+def _said(whole: Whole, value: Number) -> str:
+    return near_length(value, whole.units)
