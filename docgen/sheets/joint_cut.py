@@ -22,11 +22,11 @@ from docgen.piece.model import Fastener, Joint, Kind, Loose, Part
 from docgen.piece.solids import Solids
 from docgen.schedules.planes import Held, Plane
 from docgen.sheets.joint_screws import in_sight, with_tips
+from docgen.sheets.joint_window import about, passed, with_ends, with_things
 
-LEAST_MARGIN, MOST_MARGIN = 8.0, 22.0  # mm about the joint
-ABOUT = 4.0  # mm of wood about what is set into a joint
 MOSTLY = 0.5  # of what is seen of another part: so much of it in the joint's own room makes it one of the joint
 ADJOINS = 0.5  # mm: what stands further off is left out: a fragment without its surroundings tells nothing
+SLIVER = 3.0  # mm: of another part so much has to be shown in either direction
 CLEAR = 2.0  # mm: so far a plane keeps from parts that it is to pass by
 SLOPES = (45.0, 135.0, 30.0, 120.0, 60.0, 150.0)  # degrees, of the hatching of parts that lie side by side
 
@@ -93,13 +93,14 @@ def cut_view(
     where they lie against them.
     """
     boxes = blanks.boxes(plane.view)
-    window = _window([boxes[blanks.parts.index(p)] for p in parts], plane)
+    window = about([boxes[blanks.parts.index(p)] for p in parts], plane)
     better = blanks.passing_by(parts, plane, window)
     if better is not plane and all(_pieces(part, better, window, solids) for part in parts):
         plane = better
     held = {part.path for part in parts}
     passing = tuple(at for f in fasteners if held & set(f.parts) for at in in_sight(f, plane, window))
-    window = _with_things(with_tips(window, passing, plane), plane, (*joined, *fittings))
+    window = with_things(with_tips(window, passing, plane), plane, (*joined, *fittings))
+    window = with_ends(window, plane)
     faces: list[Face] = []
     for part in parts:
         shown = _pieces(part, plane, window, solids)
@@ -119,9 +120,16 @@ def cut_view(
     sitting = [_fill(thing, plane, window, solids) for thing in things if own & set(thing.parts)]
     fills = [fill for fill in sitting if fill is not None and fill.thing in joined]
     beside += [w for fill in sitting if fill is not None and fill.thing not in joined for w in fill.shown]
+    beside = [w for w in beside if not _sliver(w)]
     spread = tuple(_spread(face, fills, window) for face in faces)
     metal = _metal([fitting for fitting in fittings if own & set(fitting.parts)], plane, window)
     return CutView(plane, window, spread, tuple(beside), tuple(fills), passing, metal)
+
+
+def _sliver(piece: Windowed) -> bool:
+    """Tell whether a window shows so little of another part that its lines are stubs."""
+    xs, ys = zip(*piece.rings[0], strict=True)
+    return bool(piece.broken) and min(max(xs) - min(xs), max(ys) - min(ys)) < SLIVER
 
 
 def _spread(face: Face, fills: Sequence[Fill], window: Box2) -> Face:
@@ -131,26 +139,11 @@ def _spread(face: Face, fills: Sequence[Fill], window: Box2) -> Face:
     return replace(face, shown=without(face.shown, taken, window)) if taken else face
 
 
-def _with_things(window: Box2, plane: Plane, things: Sequence[Loose | Fitting]) -> Box2:
-    """Return the window with all of what is set into the joint and met there, where little is lacking, and a little about it."""
-    sides = [list(window[0]), list(window[1])]
-    for thing in things:
-        if not _passed(thing, plane, window):
-            flat = loose.corners(thing) @ np.array([plane.view.right, plane.view.up]).T
-            for i in (0, 1):
-                low, high = float(flat[:, i].min()) - ABOUT, float(flat[:, i].max()) + ABOUT
-                if window[0][i] - MOST_MARGIN < low < sides[0][i]:
-                    sides[0][i] = low
-                if sides[1][i] < high < window[1][i] + MOST_MARGIN:
-                    sides[1][i] = high
-    return ((sides[0][0], sides[0][1]), (sides[1][0], sides[1][1]))
-
-
 def _metal(fittings: Sequence[Fitting], plane: Plane, window: Box2) -> tuple[Metal, ...]:
     """Return what a plane cuts of hardware; a piece gives way to those before it, as a leaf to its barrel."""
     out: list[Metal] = []
     for thing in fittings:
-        if not _passed(thing, plane, window):
+        if not passed(thing, plane, window):
             cut = section(loose.solid(thing.shape).moved(thing.frame), plane.point, plane.normal, plane.right)
             shown = windowed(cut, window)
             taken = [w for other in out for w in other.shown]
@@ -160,26 +153,11 @@ def _metal(fittings: Sequence[Fitting], plane: Plane, window: Box2) -> tuple[Met
 
 def _fill(thing: Loose, plane: Plane, window: Box2, solids: Solids) -> Fill | None:
     """Return what a plane cuts of a thing; None where it passes it by."""
-    if _passed(thing, plane, window):
+    if passed(thing, plane, window):
         return None
     cut = section(loose.pared(solids.piece, thing), plane.point, plane.normal, plane.right)
     shown = windowed(cut, window)
     return Fill(thing, shown, *_shading(loose.grain(thing), plane, 135.0)) if shown else None
-
-
-def _passed(thing: Loose | Fitting, plane: Plane, window: Box2) -> bool:
-    """Tell whether a plane passes a thing by, or meets it wholly beside a window."""
-    points, view = loose.corners(thing), plane.view
-    off = (points - np.array(plane.point)) @ np.array(plane.normal)
-    flat = points @ np.array([view.right, view.up]).T
-    return bool(off.min() > -1e-3 or off.max() < 1e-3) or _aside(flat, window)
-
-
-def _aside(flat: Floats, window: Box2) -> bool:
-    """Tell whether points lie wholly beside a window."""
-    (x0, y0), (x1, y1) = window
-    low, high = flat.min(axis=0), flat.max(axis=0)
-    return bool(high[0] < x0 or low[0] > x1 or high[1] < y0 or low[1] > y1)
 
 
 def _pieces(part: Part, plane: Plane, window: Box2, solids: Solids) -> tuple[Windowed, ...]:
@@ -258,20 +236,6 @@ def slopes(kinds: Sequence[Kind], joints: Sequence[Joint]) -> dict[str, float]:
         taken = {found[other] for other in near[k] if other < k}
         found.append(next((s for s in SLOPES if s not in taken), SLOPES[0]))
     return {path: found[k] for path, k in of.items()}
-
-
-def _window(boxes: Sequence[Box2], plane: Plane) -> Box2:
-    """Return the joint with a margin; a part that ends not far beyond is shown to its end."""
-    wide, high = plane.high[0] - plane.low[0], plane.high[1] - plane.low[1]
-    margin = min(max(0.4 * max(wide, high), LEAST_MARGIN), MOST_MARGIN)
-    low, top = list(plane.low), list(plane.high)
-    for i in (0, 1):
-        for box in boxes:
-            if plane.low[i] - 2 * margin < box[0][i] < low[i]:
-                low[i] = min(low[i], box[0][i] + margin - 2.0)
-            if top[i] < box[1][i] < plane.high[i] + 2 * margin:
-                top[i] = max(top[i], box[1][i] - margin + 2.0)
-    return ((low[0] - margin, low[1] - margin), (top[0] + margin, top[1] + margin))
 
 
 def _face(part: Part, shown: tuple[Windowed, ...], plane: Plane, blanks: Blanks, beside: Sequence[Face]) -> Face:

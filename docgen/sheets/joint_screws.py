@@ -63,7 +63,9 @@ def lengths(fastener: Fastener, head: Vec, view: View, notes: Notes) -> Iterator
         end = start + float(value)
         if value:
             a, b = ((p[0] + d[0] * t, p[1] + d[1] * t) for t in (start, end))
-            yield Linear(name, a, b, straight(d), f"{name} {format_length(value, notes.units)}", datum=True)
+            yield Linear(
+                name, a, b, straight(d), f"{name} {format_length(value, notes.units)}", datum=True, reaches=True
+            )
         start = end
 
 

@@ -40,8 +40,18 @@ def words(context: Context, detail: Detail, picture: Picture, notes: Notes) -> l
         out.append("Also: " + "; ".join(" ".join(_texts(w)) for w in picture.left))
     keys = authority_key(a for a in notes.authorities if a is not Authority.CUT)
     out.append("; ".join((*notes.lines(), *keys)))
+    out.append(_marked(detail, notes, numbers))
     names = {p.path: p.called for p in context.piece.parts}
     return [in_words(text, names) for text in out if text]
+
+
+def _marked(detail: Detail, notes: Notes, numbers: Mapping[str, int]) -> str:
+    """Return which part is marked from the other, where no sign beside a figure says so."""
+    if detail.cut is None or detail.first or Authority.MATE in notes.authorities:
+        return ""
+    led = dict.fromkeys(t.path for t in detail.cut.plane.sizes if t.own and t.size.authority is Authority.MATE)
+    other = {path: next((numbers[p] for p in detail.meeting.parts if p != path), 0) for path in led}
+    return "; ".join(f"{numbers[path]} is marked from {other[path]}" for path in led)
 
 
 def _figures(context: Context, meeting: Meeting) -> str:

@@ -286,3 +286,25 @@ def test_a_bore_is_told_where_nothing_else_is() -> None:
     cut = cut_of("tool-tote", "socket")
     told = wanted(cut, Notes(context("tool-tote").piece.units))
     assert [w.text for w in told if isinstance(w, Linear)] == ["⌀1 1⁄4", "3⁄4"]
+
+
+def test_the_window_reaches_the_ends_of_what_is_told() -> None:
+    """A tenon's middle is told from the far face of a leg that the window broke off: its extension line began in the air."""
+    for of in details("side-table", "mortise and tenon"):
+        assert of.cut is not None
+        (x0, y0), (x1, y1) = of.cut.window
+        for w in wanted(of.cut, Notes(context("side-table").piece.units)):
+            if isinstance(w, Linear):
+                assert all(x0 <= x <= x1 and y0 <= y <= y1 for x, y in (w.a, w.b))
+
+
+def test_stubs_of_other_parts_are_left_out() -> None:
+    for name in ("settle", "seed-chest", "sketching-desk"):
+        for of in (d for group in joinery._details(context(name)) for d in group):
+            for w in of.cut.beside if of.cut else ():
+                xs, ys = zip(*w.rings[0], strict=True)
+                assert not w.broken or min(max(xs) - min(xs), max(ys) - min(ys)) >= 3.0
+
+
+def test_pins_are_said_to_be_marked_from_their_tails() -> None:
+    assert "3 is marked from 1" in " ".join(said(pages("joinery", "dovetailed-box")).split())

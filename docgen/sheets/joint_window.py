@@ -1,0 +1,83 @@
+"""What of a section through a joint is shown: the joint with a margin, what is set into it, the ends of what is told. View mm."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+import numpy as np
+
+from docgen.geometry.outlines import Box2
+from docgen.geometry.shapes import Vec2
+from docgen.geometry.surfaces import Floats
+from docgen.piece import loose
+from docgen.piece.hardware import Fitting
+from docgen.piece.model import Loose
+from docgen.piece.records import SizeKind
+from docgen.schedules.planes import Plane
+
+LEAST_MARGIN, MOST_MARGIN = 8.0, 22.0  # mm about the joint
+END = 2.0  # mm of wood about the end of a length
+ABOUT = 4.0  # mm of wood about what is set into a joint
+
+
+def about(boxes: Sequence[Box2], plane: Plane) -> Box2:
+    """Return the joint with a margin; a part that ends not far beyond is shown to its end."""
+    wide, high = plane.high[0] - plane.low[0], plane.high[1] - plane.low[1]
+    margin = min(max(0.4 * max(wide, high), LEAST_MARGIN), MOST_MARGIN)
+    low, top = list(plane.low), list(plane.high)
+    for i in (0, 1):
+        for box in boxes:
+            if plane.low[i] - 2 * margin < box[0][i] < low[i]:
+                low[i] = min(low[i], box[0][i] + margin - 2.0)
+            if top[i] < box[1][i] < plane.high[i] + 2 * margin:
+                top[i] = max(top[i], box[1][i] - margin + 2.0)
+    return ((low[0] - margin, low[1] - margin), (top[0] + margin, top[1] + margin))
+
+
+def with_ends(window: Box2, plane: Plane) -> Box2:
+    """Return the window with the ends of the lengths that are told in it, where little is lacking, and a little about them."""
+    view = plane.view
+    told = [t for t in plane.sizes if t.size.kind is SizeKind.LENGTH]
+    boxes = [
+        ((min(a[0], b[0]), min(a[1], b[1])), (max(a[0], b[0]), max(a[1], b[1])))
+        for a, b in ((view.flat(t.start), view.flat(t.end)) for t in told)
+    ]
+    return _grown(window, boxes, END)
+
+
+def _grown(window: Box2, boxes: Iterable[Box2], about: float) -> Box2:
+    """Return the window with boxes and a little `about` them; a side stays where much would be lacking beyond it."""
+    low, high = list(window[0]), list(window[1])
+    for box in boxes:
+        for i in (0, 1):
+            if window[0][i] - MOST_MARGIN < box[0][i] - about < low[i]:
+                low[i] = box[0][i] - about
+            if high[i] < box[1][i] + about < window[1][i] + MOST_MARGIN:
+                high[i] = box[1][i] + about
+    return ((low[0], low[1]), (high[0], high[1]))
+
+
+def with_things(window: Box2, plane: Plane, things: Sequence[Loose | Fitting]) -> Box2:
+    """Return the window with all of what is set into the joint and met there, where little is lacking, and a little about it."""
+    met = [loose.corners(t) for t in things if not passed(t, plane, window)]
+    flat = [points @ np.array([plane.view.right, plane.view.up]).T for points in met]
+    return _grown(window, [(_pair(f.min(axis=0)), _pair(f.max(axis=0))) for f in flat], ABOUT)
+
+
+def _pair(p: Floats) -> Vec2:
+    return (float(p[0]), float(p[1]))
+
+
+def passed(thing: Loose | Fitting, plane: Plane, window: Box2) -> bool:
+    """Tell whether a plane passes a thing by, or meets it wholly beside a window."""
+    points, view = loose.corners(thing), plane.view
+    off = (points - np.array(plane.point)) @ np.array(plane.normal)
+    flat = points @ np.array([view.right, view.up]).T
+    return bool(off.min() > -1e-3 or off.max() < 1e-3) or _aside(flat, window)
+
+
+def _aside(flat: Floats, window: Box2) -> bool:
+    """Tell whether points lie wholly beside a window."""
+    (x0, y0), (x1, y1) = window
+    low, high = flat.min(axis=0), flat.max(axis=0)
+    return bool(high[0] < x0 or low[0] > x1 or high[1] < y0 or low[1] > y1)
