@@ -170,6 +170,8 @@ def _by_hand(piece: Piece, part: Part, setting: Setting) -> list[str]:
 def _turned(piece: Piece, part: Part, setting: Setting) -> list[str]:
     wide = number(setting, "largest diameter")
     told = "" if wide is None else f"largest diameter {_said(piece, wide)}; "
+    if not any(f.made.marks for f in part.features if setting in f.made.settings):
+        return [f"{told.removeprefix('largest ')}the same at both ends and in the middle, with a calliper"]
     return [
         f"{told}each diameter of the turning stick with a calliper, each place with the stick held to the turned piece"
     ]

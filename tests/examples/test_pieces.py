@@ -39,7 +39,8 @@ def test_nothing_overlaps(path):
 def test_wall_shelf():
     shelf = example("wall-shelf")
     # From the side's lower end: the rail at 110 to 180, the shelf at 180 to 200.
-    assert shelf.marks("left side", "dado") == [(110, -1), (180, -1), (180, 1), (200, 1)]
+    assert shelf.marks("left side", "rabbet") == [(110, -1), (180, 1)]  # the rail stands at the back edge
+    assert shelf.marks("left side", "dado") == [(180, -1), (200, 1)]
     # Shelf: 760 + 2 × 6 long, its tongues notched 15.
     assert shelf.volume("shelf") == pytest.approx(772 * 180 * 20 - 2 * 15 * 6 * 20, abs=0.1)
     # The rail: two holes of 5 through 20, each with a countersink of 90° from 10 wide, 2.5 deep.

@@ -198,16 +198,16 @@ def test_a_side_has_one_name_on_sticks_part_sheets_and_set_ups(name: str) -> Non
         for face in map(Face._make, product(range(3), (0, 1))):
             assert one.plain_side(face) == face_name(one, face)
             assert in_face(one, face)[0][1] == f"the {one.plain_side(face)}"
-    strip = piece.part("drawer.1.left runner" if name == "seed-chest" else piece.parts[0].path)
     if name == "seed-chest":
-        assert (strip.plain_side(strip.face("left")), strip.plain_side(strip.face("top"))) == ("left face", "top edge")
+        runner = piece.part("drawer.1.left runner")
+        told = [runner.plain_side(runner.face(word)) for word in ("left", "top")]
+        assert told == ["left face", "top edge"]
 
 
 def test_a_strip_of_a_turned_part_lies_along_no_side() -> None:
-    piece, lists = example("tool-tote")
-    handle = next(s for s in lists.sticks if s.name == "handle")
+    piece, lists = example("splayed-stool")
+    leg = next(s for s in lists.sticks if "leg" in s.name)
     c = replace(context((), (), "a4"), piece=piece, lists=lists)
-    assert face_words(c, handle) == (ROUND, ROUND)
-    (one,) = laid(c, handle)
-    drawn = strip(one.pieces[0], one.sides, one.style, ("Stick 2", "handle"), 1)
-    assert "Stick 2: handle, all round. Piece 1 of 1." in [r.text for r in drawn if isinstance(r, Text)]
+    side, one = next((side, one) for one in laid(c, leg) for side in one.sides if side.word == ROUND)
+    drawn = strip(one.pieces[0], (side,), one.style, ("Stick 2", "leg"), 3)
+    assert "Stick 2: leg, all round. Piece 1 of 3." in [r.text for r in drawn if isinstance(r, Text)]

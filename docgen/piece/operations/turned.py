@@ -59,7 +59,7 @@ class Turned:
         return Made(
             cuts=(Cut(self._cutter(part)),),
             sizes=tuple(self._sizes(part)),
-            marks=self._marks(),
+            marks=() if self._rod(part) else self._marks(),
             settings=(self._setting(part),),
             cautions=(Caution("lathe"),),
             templates=() if self._plain else (self._template(part),),
@@ -70,6 +70,11 @@ class Turned:
     def _plain(self) -> bool:
         """True for a cylinder: nobody needs a template of it."""
         return len({s.diameter for s in self.stations}) == 1 and all(s.next == STRAIGHT for s in self.stations[:-1])
+
+    def _rod(self, part: Part) -> bool:
+        """Return whether it is one diameter from end to end: a stick has nothing to tell of it."""
+        ends = zip((self.stations[0].at, self.stations[-1].at), part.span(0), strict=True)
+        return self._plain and all(abs(float(a - b)) < SAME for a, b in ends)
 
     def name(self, n: int) -> str:
         """Return the letter of a station."""
@@ -205,10 +210,8 @@ class Turned:
             ("largest diameter", max(s.diameter for s in self.stations), "length"),
             ("turned length", last.at - first.at, "length"),
         )
-        note = (
-            "leave waste at both ends for the centres; cut down to each diameter of the turning stick with the parting "
-            "tool and a calliper, then join them"
-        )
+        at = "the diameter at both ends and the middle" if self._rod(part) else "each diameter of the turning stick"
+        note = f"leave waste at both ends for the centres; cut down to {at} with the parting tool and a calliper, then join them"
         return Setting("lathe", self.label, values, note=note, late=True, skims=skims)
 
     def _template(self, part: Part) -> Template:

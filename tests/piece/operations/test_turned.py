@@ -150,3 +150,11 @@ def test_a_blank_that_is_not_square() -> None:
 
 def test_a_plain_cylinder_needs_no_template() -> None:
     assert not made(Turned((Station(0, 25), Station(400, 25))), stick()).templates
+
+
+def test_a_rod_needs_no_stick_and_its_diameter_is_cut_at_both_ends_and_the_middle() -> None:
+    rod, tapered = made(Turned((Station(0, 36), Station(400, 36))), stick()), made(WHOLE, stick())
+    assert rod.marks == () and "at both ends and the middle" in rod.settings[0].note
+    assert len(tapered.marks) == 4 and "each diameter of the turning stick" in tapered.settings[0].note
+    inner = made(Turned((Station(100, 36), Station(300, 36))), stick())
+    assert [m.position for m in inner.marks] == [100, 300]  # where it becomes square again
