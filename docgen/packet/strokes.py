@@ -80,11 +80,12 @@ def set_pen(style: PenStyle, short: Dash | None = None) -> str:
 def stroked(records: Iterable[Stroke], pens: dict[str, PenStyle]) -> Iterator[str]:
     """Yield operators that stroke `records` in their order; runs of one pen are stroked together."""
     pen: tuple[Pen, Dash | None] | None = None
-    styles = {kind: pens[kind.value] for kind in Pen if kind.value in pens}
     batch: list[str] = []
     for record in records:
-        style = styles[record.pen]
-        own = (record.pen, fitted(record, style) if record.pen in FITTED and style.dash else None)
+        if pen is None or record.pen is not pen[0]:
+            style = pens[record.pen.value]
+            broken = record.pen in FITTED and bool(style.dash)
+        own = (record.pen, fitted(record, style) if broken else None)
         if batch and (own != pen or len(batch) >= AT_ONCE):
             yield "".join(batch) + "S"
             batch = []

@@ -17,7 +17,7 @@ from docgen.drawing.sticks.pieces import BOLD_STEPS, END, ROUND, STEPS, Piece, P
 from docgen.drawing.symbols import arrowhead
 from docgen.layout.model import Heights
 from docgen.piece.records import BOTH
-from docgen.units import Units, format_length
+from docgen.units import Units, exact, format_length
 
 MARK = 9.0  # mm: length of a mark from the working edge
 FAN = 5.0  # mm in which leaders spread to the labels, at least
@@ -58,9 +58,10 @@ class Style:
     def label_size(self, point: Point) -> tuple[float, float]:
         """Return how much of the strip a label takes along it and across it, mm."""
         key = (self.upright, self.broad, point)
-        if key not in self.sizes:
-            self.sizes[key] = self._measured(point)
-        return self.sizes[key]
+        found = self.sizes.get(key)
+        if found is None:
+            found = self.sizes[key] = self._measured(point)
+        return found
 
     def _measured(self, point: Point) -> tuple[float, float]:
         h = self.heights
@@ -97,7 +98,8 @@ class Style:
 
 def shown(side: Side, piece: Piece) -> list[Point]:
     """Return the points of a side that the piece labels: between its joins, the lower one included."""
-    return [p for p in side.points if piece.start <= p.position < piece.end or (piece.last and p.position == piece.end)]
+    start, end = exact(piece.start), exact(piece.end)  # once: a fraction beside a float makes one of it each time
+    return [p for p in side.points if start <= p.position < end or (piece.last and p.position == end)]
 
 
 def places(points: Sequence[Point], piece: Piece, style: Style) -> tuple[float, ...] | None:

@@ -55,46 +55,27 @@ class Room:
 
     def clear(self, box: Bounds) -> bool:
         """Return whether no line of the drawing has a point in `box`."""
-        return not len(self._touched(box))
+        return not any(_crosses_box(line, box) for line in self._near(box))
 
-    def _touched(self, box: Bounds) -> npt.NDArray[np.float64]:
-        """Return the lines that have a point in the box."""
+    def _near(self, box: Bounds) -> list[Segment]:
+        """Return the lines whose own boxes meet the box."""
         left, low, right, high = self._reach
         beside = (left <= box[2]) & (right >= box[0]) & (low <= box[3]) & (high >= box[1])
-        near: npt.NDArray[np.float64] = self.lines[beside]
-        if len(near):
-            near = near[touched(near, box)]
-        return near
+        return [((ax, ay), (bx, by)) for ax, ay, bx, by in self.lines[beside].tolist()]
 
     def across(self, leader: Segment) -> tuple[int, int, int]:
         """Return how many drawn lines, leaders and labels a leader would cross."""
         box = (*map(min, *leader), *map(max, *leader))
-        near = self._touched(box).tolist()  # type: ignore[arg-type]
-        lines = sum(crossing(*leader, (s[0], s[1]), (s[2], s[3])) for s in near)
+        lines = [line for line in self._near(box) if _crosses_box(line, box)]  # type: ignore[arg-type]
         return (
-            lines,
+            sum(crossing(*leader, *line) for line in lines),
             sum(crossing(*leader, *other) for other in self.leaders),
             sum(_crosses_box(leader, b) for b in self.boxes),
         )
 
 
-def touched(lines: npt.NDArray[np.float64], box: Bounds) -> npt.NDArray[np.bool_]:
-    """Return which of the lines (n, 4) have a point in the box; parametric clipping of all at once."""
-    low, high = np.zeros(len(lines)), np.ones(len(lines))
-    for axis in (0, 1):
-        a, d = lines[:, axis], lines[:, axis + 2] - lines[:, axis]
-        flat = d == 0
-        step = np.where(flat, 1.0, d)
-        t0, t1 = (box[axis] - a) / step, (box[axis + 2] - a) / step
-        beside = flat & ((a < box[axis]) | (a > box[axis + 2]))
-        low = np.where(flat, low, np.maximum(low, np.minimum(t0, t1)))
-        high = np.where(beside, -1.0, np.where(flat, high, np.minimum(high, np.maximum(t0, t1))))
-    touched: npt.NDArray[np.bool_] = low <= high
-    return touched
-
-
 def _crosses_box(line: Segment, box: Bounds) -> bool:
-    """Return whether a line has a point in the box: `touched` for one line, without the cost of arrays."""
+    """Return whether a line has a point in the box, by parametric clipping."""
     (ax, ay), (bx, by) = line
     low, high = 0.0, 1.0
     for a, d, least, most in ((ax, bx - ax, box[0], box[2]), (ay, by - ay, box[1], box[3])):
