@@ -7,11 +7,13 @@ parameters it fixes.
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, replace
 
 from docgen.drawing.asked import as_asked
 from docgen.drawing.dimensions.wanted import Wanted
+from docgen.drawing.once import SQUARE, Figure, counted, merged, underived
+from docgen.drawing.round_blank import from_centre
 from docgen.drawing.unfold import normal
 from docgen.geometry.shapes import Vec
 from docgen.piece.model import DrawingWish, Part
@@ -19,30 +21,10 @@ from docgen.piece.operations.reached import reached
 from docgen.piece.records import Authority, Face, Feature, Size, SizeKind, Stage
 from docgen.units import Number
 
-SQUARE = 1e-6
 HARDLY = 0.15  # about the sine of 9 degrees
 TRUE = 0.02  # mm that a length in the wood may look shorter in a view: what lies on a cut that hardly leans
+SAME = 1e-4  # mm
 WORDS = ("long", "wide", "thick")
-
-
-@dataclass(frozen=True, slots=True)
-class Figure:
-    """A size that is to be printed, with the equal ones that it stands for."""
-
-    size: Size
-    also: tuple[Size, ...] = ()
-    feature: str = ""  # "" for the part's own length, width and thickness
-    word: str = ""
-    overall: bool = False
-    count: int = 1
-    asked: bool = False  # by the file, on this face: printed even if others give it by adding up
-    over: bool = False  # on the other side of the view from where it would stand
-    views: tuple[Face, ...] = ()  # where it must be told because holes are placed by it; () where any view will do
-
-    @property
-    def sizes(self) -> tuple[Size, ...]:
-        """All sizes that this figure tells."""
-        return (self.size, *self.also)
 
 
 def overall(part: Part) -> tuple[Figure, ...]:
@@ -76,11 +58,20 @@ def figures(part: Part, stage: Stage = Stage.PART, asked: tuple[DrawingWish, ...
         if f.stage is stage:
             sizes = [(n, size) for n, size in enumerate(f.made.sizes) if not told_by_hole(f, size)]
             own += [
-                Figure(a.size, feature=f.name, word=f.word, asked=a.placed, over=a.over, views=_views(f, a.size))
+                Figure(
+                    a.size,
+                    feature=f.name,
+                    word=f.word,
+                    asked=a.placed,
+                    over=a.over,
+                    views=_views(f, a.size),
+                    run=_along_run(f, a.size),
+                )
                 for a in as_asked(f.name, sizes, asked)
             ]
     own += [Figure(w.made, word=w.word, asked=True) for w in asked if w.made is not None]
-    return counted(underived(merged(_unrounded(tuple(own)))))
+    own = list(from_centre(part, _unrounded(tuple(own))))
+    return counted(underived(merged(tuple(own))), lambda size: is_place(size, part))
 
 
 def _unrounded(every: tuple[Figure, ...]) -> tuple[Figure, ...]:
@@ -105,6 +96,26 @@ def _views(feature: Feature, size: Size) -> tuple[Face, ...]:
     return (size.face, opposite(size.face)) if through(feature) else (size.face,)
 
 
+def _along_run(feature: Feature, size: Size) -> bool:
+    """Return True for a length along the way of the cutter: how far it runs, or stops before an end."""
+    ways = {setting.travel.along for setting in feature.made.settings if setting.travel is not None}
+    return size.kind is SizeKind.LENGTH and any(abs(size.along[i]) > 1 - SQUARE for i in ways)
+
+
+def is_place(size: Size, part: Part) -> bool:
+    """Return True for a length that runs from the part's low end, shoulder or edge: it places something."""
+    return on_low_end(size.start, size.along, part) or on_low_end(size.end, size.along, part)
+
+
+def on_low_end(p: Vec, along: Vec, part: Part) -> bool:
+    """Return True when `p` lies on the part's low end along the direction: the datum of positions."""
+    axes = [i for i in range(3) if abs(along[i]) > 1 - SAME]
+    if not axes:
+        return False
+    i = axes[0]
+    return any(abs(p[i] - low) < SAME for low in (0.0, float(part.span(i)[0])))
+
+
 def told_by_hole(feature: Feature, size: Size) -> bool:
     """Return True when a callout of the feature's holes tells this size: diameter, depth, countersink."""
     for row in feature.made.holes:
@@ -116,129 +127,6 @@ def told_by_hole(feature: Feature, size: Size) -> bool:
         if size.kind is SizeKind.ANGLE and row.sink is not None and row.sink.angle == size.value:
             return True
     return False
-
-
-def _same_place(size: Size) -> tuple[object, ...]:
-    """Return what two sizes share when one printed figure tells both."""
-    if size.kind is SizeKind.LENGTH:
-        a = sum(size.start[i] * size.along[i] for i in range(3))
-        b = sum(size.end[i] * size.along[i] for i in range(3))
-        sign = 1 if next(c for c in size.along if abs(c) > SQUARE) > 0 else -1
-        way = tuple(round(c * sign, 6) for c in size.along)
-        return (size.kind, way, *sorted((round(a * sign, 4), round(b * sign, 4))))
-    at = tuple(round(c, 4) for c in (*size.start, *size.end))
-    return (size.kind, at, tuple(round(abs(c), 6) for c in size.along))
-
-
-def merged(every: tuple[Figure, ...]) -> tuple[Figure, ...]:
-    """Return the figures with those that measure the same distance made one; the first keeps its place.
-
-    A plain length and a labelled one become the labelled one. Two with labels stay two: equal ones are counted later,
-    unlike ones are two things that happen to agree.
-    """
-    out: list[Figure] = []
-    at: dict[tuple[object, ...], list[int]] = {}
-    for f in every:
-        key = _same_place(f.size)
-        twin = next((i for i in at.get(key, ()) if _one_thing(out[i], f)), None)
-        if twin is None:
-            at.setdefault(key, []).append(len(out))
-            out.append(f)
-            continue
-        first = out[twin]
-        size, other = first.size, f.size
-        if size.label and other.label and not size.parameters and not first.overall:
-            size, other = other, size  # the one that is cut to, not the one for reference
-        if not first.overall:
-            size = replace(size, label=size.label or other.label, note=size.note or other.note)
-            size = size if size.face is not None else replace(size, face=other.face)
-        asked, over = first.asked or f.asked, first.over or f.over
-        out[twin] = replace(first, size=size, also=(*first.also, other, *f.also), asked=asked, over=over)
-    return tuple(out)
-
-
-def _one_thing(a: Figure, b: Figure) -> bool:
-    """Return True when one printed figure tells both sizes, which measure the same distance.
-
-    A hole is placed where its callout stands: what another view says of its place is not read there.
-    """
-    if (a.views or b.views) and not {*_told_on(a)} & {*_told_on(b)}:
-        return False
-    if a.size.authority is not b.size.authority and not a.overall:
-        return False
-    if a.size.label and b.size.label:
-        same = a.feature == b.feature and a.size.label == b.size.label
-        return same or bool(a.size.parameters) != bool(b.size.parameters)  # one for reference says nothing new
-    return not (a.overall and b.size.label and b.size.note)
-
-
-def _told_on(figure: Figure) -> tuple[Face | None, ...]:
-    return figure.views or (figure.size.face,)
-
-
-def underived(every: tuple[Figure, ...]) -> tuple[Figure, ...]:
-    """Return the figures without those plain lengths that the ones before them already give by adding up.
-
-    The place of a hole is left out only where figures of the same view give it, the place of what lies along the far
-    end of the part where its own width tells it.
-    """
-    every = tuple(f for f in every if not _flush(f, every))
-    roots: dict[tuple[object, ...], tuple[object, ...]] = {}
-
-    def root(n: tuple[object, ...]) -> tuple[object, ...]:
-        while roots.setdefault(n, n) != n:
-            n = roots[n]
-        return n
-
-    out = []
-    for f in every:
-        if f.size.kind is not SizeKind.LENGTH:
-            out.append(f)
-            continue
-        _, way, low, high = _same_place(f.size)
-        grounds = f.views or (None,)
-        given = any(root((g, way, low)) == root((g, way, high)) for g in grounds)
-        if given and not f.size.label and not f.overall and not f.asked and not f.size.over:
-            continue  # fat that is left is told, though its wood lies where another figure ends
-        for g in (None, *_told_on(f)):
-            roots[root((g, way, low))] = root((g, way, high))
-        out.append(f)
-    return tuple(out)
-
-
-def _flush(figure: Figure, every: tuple[Figure, ...]) -> bool:
-    """Return True for the plain place of what reaches the far end of the part, where another of its figures runs from there."""
-    s = figure.size
-    if s.kind is not SizeKind.LENGTH or figure.overall or figure.asked or figure.views or s.label or s.over:
-        return False
-    _, way, low, high = _same_place(s)
-    whole = [_same_place(f.size)[1:] for f in every if f.overall]
-    own = [f.size for f in every if f.feature == figure.feature and f.size.label and f.size.kind is SizeKind.LENGTH]
-    return any((way, low, _same_place(o)[3]) in whole for o in own if _same_place(o)[1:3] == (way, high))
-
-
-def counted(every: tuple[Figure, ...]) -> tuple[Figure, ...]:
-    """Return the figures with sizes that are alike printed once with their number: ``3× dado 13⁄16``.
-
-    Sizes of equal operations at both ends of a part are alike too: one end is dimensioned, the other is like it. Holes
-    are placed at each end: ``2×`` would read as two holes of the end that is drawn.
-    """
-    alike: dict[tuple[object, ...], list[Figure]] = {}
-    for f in every:
-        alike.setdefault((id(f),) if f.overall or f.asked else _likeness(f), []).append(f)
-    return tuple(
-        replace(g[0], also=(*g[0].also, *(s for f in g[1:] for s in f.sizes)), count=len(g)) for g in alike.values()
-    )
-
-
-def _likeness(figure: Figure) -> tuple[object, ...]:
-    """Return what figures share that are printed once: what they measure of which operation, and how it is said."""
-    s = figure.size
-    face = "end" if s.face is not None and s.face.axis == 0 and not figure.views else s.face
-    told = s.label or s.parameters
-    value = round(float(s.value), 6)
-    way = tuple(round(abs(c), 6) for c in s.along)
-    return (figure.word, s.kind, told, value, face, way, s.authority, s.note, s.over)
 
 
 def shows(face: Face, size: Size) -> bool:
@@ -312,12 +200,26 @@ def plan(part: Part, every: tuple[Figure, ...], seen: Callable[[Face, Size], boo
         for row in f.made.holes
     }
     need = {f.size.face for f in told if f.size.face is not None and shows(f.size.face, f.size)} | bored | {*also}
+    need |= {face for f in told for face in _only_there(f, {first, *need}, seen)}
     others = sorted(need - {first})
     if _turned_round(every) and not any(face.axis == 0 for face in others):
         others.append(Face(0, 1))
     if not any(face.axis != flat for face in others):
         others.append(Face(3 - flat, 0) if _slender(part, flat) else Face(0, 1))
     return Plan(first, tuple(others), told)
+
+
+def _only_there(figure: Figure, drawn: set[Face], seen: Callable[[Face, Size], bool]) -> Iterator[Face]:
+    """Yield the faces that show on visible lines what a figure counts besides, where none that is `drawn` shows it.
+
+    An end is like the other end, which is drawn.
+    """
+    for size in figure.also:
+        face = size.face
+        if face is not None and face.axis != 0 and face not in drawn and shows(face, size) and size.label:
+            others = [f for f in sorted(drawn) if shows(f, size)]
+            if seen(face, size) and not any(seen(f, size) for f in others):
+                yield face
 
 
 def _turned_round(every: tuple[Figure, ...]) -> bool:

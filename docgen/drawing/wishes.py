@@ -5,21 +5,20 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Iterable
 
-from docgen.drawing.choose import Figure, opposite, through, told_by_hole
+from docgen.drawing.choose import is_place, on_low_end, opposite, through, told_by_hole
 from docgen.drawing.dimensions.wanted import Angular, Callout, Linear, Wanted
-from docgen.drawing.wording import LONG, Notes, figure_text, hole_lines
+from docgen.drawing.once import Figure
+from docgen.drawing.wording import LONG, Notes, figure_text, hole_head, hole_lines
 from docgen.geometry.lines import View
 from docgen.geometry.shapes import Vec
 from docgen.piece.model import Part
 from docgen.piece.records import Face, Feature, HoleRow, Size, SizeKind, Stage
 
-SAME = 1e-4
-
 
 def wish(figure: Figure, key: str, part: Part, view: View, notes: Notes) -> Wanted:
     """Return the dimension that prints `figure` in `view`."""
     size = figure.size
-    text = figure_text(size, notes, figure.count)
+    text = figure_text(size, notes, figure.count, reference=figure.reference)
     if size.kind is SizeKind.LENGTH:
         return _linear(figure, key, part, view, text)
     centre, end = view.flat(size.start), view.flat(size.end)
@@ -42,7 +41,7 @@ def _linear(figure: Figure, key: str, part: Part, view: View, text: str) -> Line
     seen = math.hypot(*along)  # hardly less than 1
     along = (_clean(along[0] / seen), _clean(along[1] / seen))
     datum = figure.overall or is_position(size, part)
-    if not figure.overall and datum and not _on_end(start, size.along, part):
+    if not figure.overall and datum and not on_low_end(start, size.along, part):
         start, end = end, start
     return Linear(key, view.flat(start), view.flat(end), along, text, figure.sizes, figure.overall, datum, figure.over)
 
@@ -52,21 +51,11 @@ def is_position(size: Size, part: Part) -> bool:
 
     A long label stands at the foot, and the figure by itself.
     """
-    plain = not size.label or len(size.label) > LONG
-    return plain and (_on_end(size.start, size.along, part) or _on_end(size.end, size.along, part))
+    return (not size.label or len(size.label) > LONG) and is_place(size, part)
 
 
 def _clean(value: float) -> float:
     return float(round(value)) if abs(value - round(value)) < 1e-9 else value
-
-
-def _on_end(p: Vec, along: Vec, part: Part) -> bool:
-    """Return True when `p` lies on the part's low end along the direction: the datum of positions."""
-    axes = [i for i in range(3) if abs(along[i]) > 1 - SAME]
-    if not axes:
-        return False
-    i = axes[0]
-    return any(abs(p[i] - low) < SAME for low in (0.0, float(part.span(i)[0])))
 
 
 def hole_wishes(
@@ -78,29 +67,40 @@ def hole_wishes(
     name: Callable[[Face], str],
     but: Iterable[Feature] = (),
 ) -> list[Callout]:
-    """Return one callout for each row of holes that is told on `face`, one of the `faces` drawn.
+    """Return one callout for all rows of like holes that are told on `face`, one of the `faces` drawn.
 
-    A callout tells the sizes of its feature that only a callout tells. `name` says what a face is called: holes that
-    are told on the far face say from where they are bored. The holes of the features `but` are told elsewhere.
+    A callout tells the sizes of its features that only a callout tells. Where it stands for several rows with names, each
+    has its name beside one of its holes. `name` says what a face is called: holes that are told on the far face say from
+    where they are bored. The holes of the features `but` are told elsewhere.
     """
-    out: list[Callout] = []
+    alike: dict[tuple[object, ...], list[tuple[Feature, int, HoleRow]]] = {}
     for feature in part.features:
         if feature.stage is not Stage.PART or feature in but:
             continue
-        sizes: tuple[Size, ...] = tuple(s for s in feature.made.sizes if told_by_hole(feature, s))
         for n, row in enumerate(feature.made.holes):
-            there = told_face(feature, row, faces[0])
-            if there != face:
-                continue
-            at, *others = sorted((view.flat(_plain(p)) for p in row.points), key=lambda q: (-round(q[0] + q[1], 6), q))
-            lines = list(hole_lines(row, notes))
-            if there != row.face:
-                lines[0] += " " + notes.letter(f"bored from the {name(row.face)}")
-            key = f"hole {feature.name} {n}"
-            out.append(
-                Callout(key, at, float(row.diameter) / 2, tuple(lines), sizes if not n else (), others=tuple(others))
-            )
+            if told_face(feature, row, faces[0]) == face:
+                key = (*hole_lines(row, notes, ""), row.face, float(row.diameter), bool(row.name))
+                alike.setdefault(key, []).append((feature, n, row))
+    out: list[Callout] = []
+    for group in alike.values():
+        rows = [row for _, _, row in group]
+        feature, n, first = group[0]
+        lines = list(hole_lines(first, notes, hole_head(rows)))
+        if face != first.face:
+            lines[0] += " " + notes.letter(f"bored from the {name(first.face)}")
+        sizes = tuple(s for f, i, _ in group if not i for s in f.made.sizes if told_by_hole(f, s))
+        at, *others = _in_order([p for row in rows for p in row.points], view)
+        radius = float(first.diameter) / 2
+        out.append(Callout(f"hole {feature.name} {n}", at, radius, tuple(lines), sizes, others=tuple(others)))
+        for row in rows if len(rows) > 1 and first.name else ():
+            at, *others = _in_order(row.points, view)
+            out.append(Callout(f"name {row.name}", at, radius, (row.name,), near=True, others=tuple(others)))
     return out
+
+
+def _in_order(points: Iterable[tuple[object, ...]], view: View) -> list[tuple[float, float]]:
+    """Return holes as a view shows them, the one that lies furthest up and right first."""
+    return sorted((view.flat(_plain(p)) for p in points), key=lambda q: (-round(q[0] + q[1], 6), q))
 
 
 def later_wishes(part: Part, face: Face, faces: tuple[Face, ...], view: View) -> list[Callout]:
@@ -109,9 +109,7 @@ def later_wishes(part: Part, face: Face, faces: tuple[Face, ...], view: View) ->
     for feature in part.features:
         for n, row in enumerate(feature.made.holes if feature.stage is not Stage.PART else ()):
             if row.name and told_face(feature, row, faces[0]) == face:
-                at, *others = sorted(
-                    (view.flat(_plain(p)) for p in row.points), key=lambda q: (-round(q[0] + q[1], 6), q)
-                )
+                at, *others = _in_order(row.points, view)
                 text = f"{row.name}: {len(row.points)}× later" if others else f"{row.name}: later"
                 out.append(
                     Callout(f"later {feature.name} {n}", at, float(row.diameter) / 2, (text,), others=tuple(others))

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 
 from docgen.drawing.symbols import AUTHORITY, AUTHORITY_WORDS
@@ -59,11 +59,15 @@ def authority_key(used: Iterable[Authority]) -> list[str]:
     return [f"{AUTHORITY[a]} {AUTHORITY_WORDS[a]}".strip() for a in used]
 
 
-def figure_text(size: Size, notes: Notes, count: int = 1) -> str:
-    """Return a size as it stands on its dimension line; `count` is how often its operation stands there."""
+def figure_text(size: Size, notes: Notes, count: int = 1, *, reference: bool = False) -> str:
+    """Return a size as it stands on its dimension line; `count` is how often its operation stands there.
+
+    A figure for `reference` stands in brackets.
+    """
     angle = size.kind is SizeKind.ANGLE
     figure = format_angle(size.value) if angle else format_length(size.value, notes.units)
     figure = {SizeKind.RADIUS: "R ", SizeKind.DIAMETER: "⌀"}.get(size.kind, "") + figure
+    figure = f"({figure})" if reference else figure
     label = size.label.strip()
     remarks = [label] if len(label) > LONG else []
     label = "" if remarks else label
@@ -87,20 +91,42 @@ def drill_text(row: HoleRow, units: Units) -> str:
     return _FRACTION.sub("\\1⁄\\2", drill)
 
 
-def hole_lines(row: HoleRow, notes: Notes) -> tuple[str, ...]:
-    """Return the callout of a row of holes, in the order count, hole, depth, then the widened mouth."""
-    count = f"{len(row.points)}× " if len(row.points) > 1 else ""
-    name = f"{row.name}: " if row.name else ""
+def hole_head(rows: Sequence[HoleRow]) -> str:
+    """Return what stands before the bore of rows that are alike: their names and the number of holes, ``A–D: 18× ``."""
+    many = sum(len(row.points) for row in rows)
+    names = [row.name for row in rows if row.name]
+    count = f"{many}× " if many > 1 else ""
+    return f"{_together(names)}: {count}" if names else count
+
+
+def _together(names: Sequence[str]) -> str:
+    """Return names in order, those that follow one another from the first to the last: ``A–D, F``."""
+    out: list[list[str]] = []
+    for name in sorted(dict.fromkeys(names), key=lambda n: (len(n), n)):
+        follows = bool(out) and len(name) == len(out[-1][-1]) and name[:-1] == out[-1][-1][:-1]
+        if follows and ord(name[-1]) == ord(out[-1][-1][-1]) + 1:
+            out[-1].append(name)
+        else:
+            out.append([name])
+    return ", ".join(f"{run[0]}–{run[-1]}" if len(run) > 2 else ", ".join(run) for run in out)
+
+
+def hole_lines(row: HoleRow, notes: Notes, head: str | None = None) -> tuple[str, ...]:
+    """Return the callout of a row of holes, in the order count, hole, depth, then the widened mouth.
+
+    `head` stands in place of name and count.
+    """
+    head = hole_head([row]) if head is None else head
     drill = drill_text(row, notes.units)
     bore = drill if drill.startswith("#") else f"⌀{drill}"
     deep = "THRU" if row.depth is None else f"↧ {format_length(row.depth, notes.units)}"
     lines: list[str] = []
     if row.purpose is Purpose.TAPPED and row.thread:
         full = "" if row.thread_depth is None else f" ↧ {format_length(row.thread_depth, notes.units)}"
-        lines.append(f"{name}{count}{row.thread}{full}{notes.sign(row.authority)}")
+        lines.append(f"{head}{row.thread}{full}{notes.sign(row.authority)}")
         lines.append(f"drill {bore} {deep}")
     else:
-        lines.append(f"{name}{count}{bore} {deep}{notes.sign(row.authority)}")
+        lines.append(f"{head}{bore} {deep}{notes.sign(row.authority)}")
     if row.sink is not None:
         mouth = f"⌀{format_length(row.sink.diameter, notes.units, rest=False)}"
         if row.sink.angle is not None:

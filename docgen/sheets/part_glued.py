@@ -7,10 +7,10 @@ from dataclasses import dataclass, field, replace
 
 from docgen.drawing import views
 from docgen.drawing.cells import block
-from docgen.drawing.choose import Figure
 from docgen.drawing.dimensions.engine import Engine
 from docgen.drawing.dimensions.wanted import Angular, Linear, Rules, Wanted
 from docgen.drawing.lettering import box, width
+from docgen.drawing.once import Figure
 from docgen.drawing.placing import Bounds, PaperFault, around, moved
 from docgen.drawing.records import Line, Pen, Record, Sheet, Text
 from docgen.drawing.wishes import wish

@@ -7,8 +7,9 @@ from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from docgen.drawing.choose import Figure, told_by_hole
+from docgen.drawing.choose import told_by_hole
 from docgen.drawing.dimensions.wanted import Callout
+from docgen.drawing.once import Figure
 from docgen.drawing.wishes import told_face
 from docgen.drawing.wording import Notes, hole_lines
 from docgen.geometry.lines import View
@@ -58,10 +59,15 @@ def worth_it(part: Part) -> bool:
 
 
 def mixed(part: Part) -> bool:
-    """Return True when several rows of holes stand in one face and a leader to one hole would not tell which are like it."""
+    """Return True when unlike rows of holes stand in one face and a leader to one hole would not tell which are like it."""
     every = [row for f in tabled(part) for row in f.made.holes]
-    faces = Counter(row.face for row in every)
+    faces = Counter(face for face, _ in {(row.face, _bored(row)) for row in every})
     return worth_it(part) and any(faces[row.face] > 1 and len(row.points) > 1 for row in every)
+
+
+def _bored(row: HoleRow) -> tuple[object, ...]:
+    """Return what rows of holes share that are told together."""
+    return (row.diameter, row.drill, row.depth, row.thread, row.thread_depth, row.sink, row.note, row.authority)
 
 
 def tags(part: Part) -> tuple[Tagged, ...]:

@@ -6,7 +6,9 @@ import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from fractions import Fraction
 
+from docgen.drawing.choose import home
 from docgen.drawing.dimensions.wanted import Callout, Wanted
+from docgen.drawing.once import Figure
 from docgen.drawing.symbols import AUTHORITY
 from docgen.drawing.wishes import is_position
 from docgen.drawing.wording import authority_key
@@ -21,6 +23,8 @@ from docgen.sheets.part_view import HERE, LATER, Subject, face_name, wanted_in
 from docgen.units import Units, format_length, set_length
 
 MANY = 3  # operations for so many numbered mates are told in one line
+CENTRED = "Positions run from the centre lines, those of charts and sticks from the lines of the finished box"
+BRACKETS = "In brackets: for reference, it follows from other figures"
 _NUMBERED = re.compile(r"(.*\D)(\d+)")
 STAGES = {Stage.GLUED: "after the glue-up", Stage.FITTED: "after fitting"}
 
@@ -73,6 +77,8 @@ def stock_line(part: Part, units: Units) -> str:
 def datum_line(subject: Subject) -> str:
     """Return from where positions are measured, as the piece names it; the axes on which there are none are left out."""
     part = subject.part
+    if any(f.centred for f in _shown(subject)):
+        return CENTRED
     into = {feature.name: _into(feature) for feature in part.features}
     axes = {
         i
@@ -86,6 +92,12 @@ def datum_line(subject: Subject) -> str:
         return ""
     last = ends.pop()
     return f"Positions run from {', '.join(ends)} and {last}" if ends else f"Positions run from {last}"
+
+
+def _shown(subject: Subject) -> list[Figure]:
+    """Return the figures that stand in the views of a block."""
+    drawn = [s.face for s in subject.stations(False)]
+    return [f for f in subject.plan.figures if home(f.size, subject.first, subject.plan.others) in drawn]
 
 
 def _into(feature: Feature) -> set[int]:
@@ -175,7 +187,8 @@ def remarks(subject: Subject, left: Iterable[Wanted]) -> list[str]:
     notes = subject.notes
     lines = [line for line in notes.lines() if line.split(" ")[0] in told]
     used = [a for a in Authority if a is Authority.CUT or AUTHORITY[a] in told]
-    return [*lines, *authority_key(used)]
+    brackets = [BRACKETS] if any(f.reference for f in _shown(subject)) else []
+    return [*lines, *brackets, *authority_key(used)]
 
 
 def hole_rows(subject: Subject) -> list[tuple[str, tuple[tuple[str, ...], ...]]]:

@@ -2,7 +2,8 @@ from fractions import Fraction
 
 import pytest
 
-from docgen.drawing.choose import Figure, counted, figures, merged, overall, plan, rank, underived
+from docgen.drawing.choose import figures, overall, plan, rank
+from docgen.drawing.once import Figure, counted, merged, underived
 from docgen.drawing.unfold import stations
 from docgen.geometry.shapes import Frame
 from docgen.piece.model import Material, Part
@@ -22,6 +23,9 @@ WORDS = (
     ("left", Face(2, 0)),
     ("right", Face(2, 1)),
 )
+
+
+TOP = Face(2, 1)
 
 
 def board(*operations: Dado | Hole) -> Part:
@@ -78,7 +82,7 @@ def test_a_length_that_others_add_up_to_is_dropped() -> None:
         "p", 1, plain.material, plain.size, Frame(), WORDS, "up", (Feature("f", "cut", "cut", Stage.PART, made),)
     )
     told = [(f.size.label, f.size.value) for f in figures(part) if not f.overall]
-    assert told == [("", 100), ("", 30), ("rabbet", 130)]
+    assert told == [("", 100), ("rabbet", 130)]
 
 
 def test_through_holes_are_told_on_the_principal_face() -> None:
@@ -186,3 +190,35 @@ def test_the_face_behind_stands_beyond_the_side_about_which_it_unrolls(
 def test_empty_lists_stay_empty() -> None:
     assert merged(()) == underived(()) == counted(()) == ()
     assert len(overall(board())) == 3
+
+
+def test_the_place_of_a_cut_rules_over_how_far_another_stops_before_the_far_end() -> None:
+    """180 from the near end and 80 from the far end of 260 say one thing: the second is for reference."""
+
+    def size(a: float, b: float, label: str = "") -> Size:
+        return Size(SizeKind.LENGTH, (a, 0, 0), (b, 0, 0), (1.0, 0.0, 0.0), abs(b - a), ("at",), TOP, label=label)
+
+    whole = Figure(size(0, 260), overall=True)
+    place, stop = Figure(size(0, 180), feature="dado 1"), Figure(size(260, 180, "stop"), feature="dado 2", run=True)
+    told = underived((whole, stop, place))
+    assert [(float(f.size.value), f.reference) for f in told] == [(260.0, False), (80.0, True), (180.0, False)]
+    width = Figure(size(180, 260, "rabbet"), feature="rabbet 1")
+    assert [(float(f.size.value), f.reference) for f in underived((whole, width, place))] == [
+        (260.0, False),
+        (80.0, False),
+    ]
+
+
+def test_equal_cuts_on_two_faces_are_counted() -> None:
+    def cut(face: Face, n: int, low: float) -> list[Figure]:
+        u = 1 if face.axis == 2 else 2
+        way = tuple(float(i == u) for i in range(3))
+        wall = tuple(low * c for c in way)
+        other = tuple((low + 8) * c for c in way)
+        long = Size(SizeKind.LENGTH, (458, 0, 0), (526, 0, 0), (1.0, 0.0, 0.0), 68, ("length",), face, label="mortise")
+        wide = Size(SizeKind.LENGTH, wall, other, way, 8, ("width",), face)
+        return [Figure(s, feature=f"mortise {n}", word="mortise") for s in (long, wide)]
+
+    every = (*cut(Face(2, 0), 1, 10.0), *cut(Face(1, 1), 2, 24.0))
+    told = counted(underived(merged(every)), lambda size: False)
+    assert [(float(f.size.value), f.count) for f in told] == [(68.0, 2), (8.0, 2)]

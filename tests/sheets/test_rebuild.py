@@ -39,8 +39,8 @@ CASES = [
 def read(figure: Figure) -> list[float]:
     """Return the numbers of a figure in mm and degrees, in the order in which they are read."""
     told = re.sub(r"\([a-z]\d*\)", " ", figure.text)
-    told = re.sub(r"^\s*(?:\w+:)?\s*\d+\s*×", " ", told)
-    told = re.sub(r"^\s*\w+:", " ", told)
+    told = re.sub(r"^\s*(?:[\w–, ]+:)?\s*\d+\s*×", " ", told)
+    told = re.sub(r"^\s*[\w–, ]+:", " ", told)
     told = re.sub(rf"({NUMBER.pattern})\s*≈\s*(?:{NUMBER.pattern})(?:\s*[+−]\s*0\.\d+)?", r"\1", told)
     inch = figure.entry.subject.units.system == "inch"
     out = []

@@ -96,7 +96,7 @@ def flush(part: Made, names: list[Name]) -> list[Row]:
 
 
 def planes(part: Made) -> dict[tuple[str, str, int, int], tuple[int, float]]:
-    """Return the planes at the ends of the sizes and at the sides of the blank: axis and coordinate."""
+    """Return the planes at the ends of the sizes, at the rims of discs and at the sides of the blank: axis and coordinate."""
     out: dict[tuple[str, str, int, int], tuple[int, float]] = {}
     for i in range(3):
         for side, at in enumerate(part.part.span(i)):
@@ -106,6 +106,10 @@ def planes(part: Made) -> dict[tuple[str, str, int, int], tuple[int, float]]:
             if size.kind is SizeKind.LENGTH and abs(size.along[i]) > 1 - 1e-9:
                 out[feature, ",".join(size.parameters), n, 0] = (i, size.start[i])
                 out[feature, ",".join(size.parameters), n, 1] = (i, size.end[i])
+            if size.kind is SizeKind.DIAMETER and size.other is None and abs(size.along[i]) < 1e-9:
+                for side in (-1, 1):
+                    at = size.start[i] + side * float(size.value) / 2
+                    out[feature, ",".join(size.parameters), n, 10 + 3 * i + side] = (i, at)
     return out
 
 

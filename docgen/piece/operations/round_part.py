@@ -44,6 +44,9 @@ TRAMMEL = ("trammel for the router", "a strip screwed under its base, a pin in i
 """What carries a disc past the blade, and the router round it. Common practice."""
 
 
+ROUND_LINES = "centre lines and lines of the finished box, drawn on the rough blank, stay until the outline is cut"
+
+
 @dataclass(frozen=True, slots=True)
 class Disc:
     """The part cut to a circle of `diameter` about `at` on `face`, right through."""
@@ -155,7 +158,7 @@ def _made(part: Part, face: Face, at: On, outline: Outline, label: str) -> Made:
                 radii=circle,
             ),
         ),
-        assumed=(Assumed("rim square to the face"), Assumed(LINES)),
+        assumed=(Assumed("rim square to the face"), Assumed(ROUND_LINES if circle else LINES)),
         outlined=True,
     )
 
