@@ -6,28 +6,20 @@ import re
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
-from typing import TypeAlias
 
 from docgen.piece.model import Kind, Part, Piece
+from docgen.piece.naming import in_words
 from docgen.piece.operations.reached import reached
 from docgen.piece.records import BOTH, Authority, Face, Feature, HoleRow, Mark
 from docgen.piece.turnings import radius_at
+from docgen.schedules.mark_matches import SAME, matching, other_faces
 from docgen.schedules.mark_notes import note_of
 from docgen.schedules.rows import Stick
 from docgen.units import Number, Units
 
-SAME = 1e-6  # mm: marks closer than this are one
 BRACKETS = re.compile(r" \([^)]*\)")  # "dado (housing) for seat"
 COUNTED = re.compile(r"^\d+(?:st|nd|rd|th) ")
 MOST_NAMES = 3  # of holes side by side that are all told at their mark
-Turn: TypeAlias = dict[Face, Face]
-"""Where each of the four sides along a part goes to when it is turned about its length, mirrored, or both."""
-TURNS: tuple[Turn, ...] = tuple(
-    {Face(axis, side): Face(to, side ^ flip) for axis, to, flip in ((1, a, one), (2, b, two)) for side in (0, 1)}
-    for a, b in ((1, 2), (2, 1))
-    for one in (0, 1)
-    for two in (0, 1)
-)
 
 
 def sticks(piece: Piece, kinds: Sequence[Kind]) -> tuple[Stick, ...]:
@@ -65,14 +57,19 @@ def _stick(piece: Piece, paths: Sequence[str]) -> Stick:
 
 
 def _titled(piece: Piece, paths: Sequence[str], marks: Sequence[Mark]) -> tuple[Mark, ...]:
-    """Return marks by what each is for, "mortise for foot rail", where that is the same on every part."""
-    told: list[set[str]] = [set() for _ in marks]
+    """Return marks by what each is for on all parts, "mortise for left or right rail"; the number of one would tell less."""
+    names = {part.path: part.called for part in piece.parts}
+    told: list[dict[str, None]] = [{} for _ in marks]
+    labels: list[dict[str, None]] = [{} for _ in marks]
     for path in paths:
-        part = piece.part(path)
-        owners = [features[0] for features, _ in _marked(part)]
-        for i, k in enumerate(matching(marks, marks_of(part)) or ()):
-            told[i].add(owners[k].title)
-    titles = [BRACKETS.sub("", next(iter(found))) if len(found) == 1 else "" for found in told]
+        own = _marked(piece.part(path))
+        for i, k in enumerate(matching(marks, [mark for _, mark in own]) or ()):
+            told[i][in_words(BRACKETS.sub("", own[k][0][0].title), names)] = None
+            labels[i][in_words(own[k][1].label, names)] = None
+    titles = [_either(tuple(found)) for found in told]
+    marks = [
+        replace(mark, label=_either(tuple(found)) or mark.label) for mark, found in zip(marks, labels, strict=True)
+    ]
     alike: dict[tuple[Face, str], set[str]] = {}
     for mark, title in zip(marks, titles, strict=True):
         alike.setdefault((mark.face, title), set()).add(mark.label)
@@ -80,6 +77,18 @@ def _titled(piece: Piece, paths: Sequence[str], marks: Sequence[Mark]) -> tuple[
         replace(mark, label=title) if _is_for(mark.label, title) and len(alike[mark.face, title]) == 1 else mark
         for mark, title in zip(marks, titles, strict=True)
     )
+
+
+def _either(said: Sequence[str]) -> str:
+    """Return words that differ in one place as one, "dado for drawer 1 or 2 back"; "" for words that are not alike."""
+    words = [text.split(" ") for text in said]
+    if not words or len(words) > MOST_NAMES or any(len(w) != len(words[0]) for w in words):
+        return ""
+    apart = [i for i, several in enumerate(zip(*words, strict=True)) if len(set(several)) > 1]
+    if len(apart) > 1:
+        return ""
+    each = [list(dict.fromkeys(several)) for several in zip(*words, strict=True)]
+    return " ".join(f"{', '.join(several[:-1])} or {several[-1]}" if several[1:] else several[0] for several in each)
 
 
 def _is_for(label: str, title: str) -> bool:
@@ -236,51 +245,3 @@ def _hole_label(hole: HoleRow, count: int) -> str:
 
 def _same(a: Mark, b: Mark) -> bool:
     return abs(float(a.position) - float(b.position)) <= SAME and (a.wood, a.label, a.face) == (b.wood, b.label, b.face)
-
-
-def other_faces(marks: Sequence[Mark], other: Sequence[Mark]) -> tuple[Face, ...] | None:
-    """Return for each of `marks` the face on which `other` has its mark at that place, None if they do not agree.
-
-    A shoulder goes all round: where one part is the other turned or mirrored, its line is told on the face that follows.
-    """
-    found = matching(marks, other)
-    if found is None:
-        return None
-    faces = tuple(other[k].face for k in found)
-    for turn in TURNS:
-        turned = tuple(turn.get(m.face, m.face) for m in marks)
-        if all(a == b or m.wood == BOTH for a, b, m in zip(turned, faces, marks, strict=True)):
-            return turned
-    return faces
-
-
-def matching(marks: Sequence[Mark], other: Sequence[Mark]) -> tuple[int, ...] | None:
-    """Return for each of `marks` which one of `other` stands at its place, None if they do not agree.
-
-    Positions and wood sides must be the same. Where several marks stand at one place, those are taken whose faces follow
-    when the part is turned or mirrored; if they do not, the same label first, then the same face.
-    """
-    ways = [found for turn in TURNS if (found := _matched(marks, other, turn)) is not None]
-    if ways:
-        return max(ways, key=lambda found: sum(m.label == other[k].label for m, k in zip(marks, found, strict=True)))
-    return _matched(marks, other, None)
-
-
-def _matched(marks: Sequence[Mark], other: Sequence[Mark], turn: Turn | None) -> tuple[int, ...] | None:
-    """Return the matching of marks under a turn of the faces, strictly; None stands for any face."""
-    rest = list(range(len(other)))
-    out: list[int] = []
-    for mark in marks:
-        face = mark.face if turn is None else turn.get(mark.face, mark.face)
-        free = turn is None or mark.wood == BOTH
-        here = [k for k in rest if _stands(other[k], mark) and (free or other[k].face == face)]
-        if not here:
-            return None
-        match = min(here, key=lambda k: (other[k].label != mark.label, other[k].face != face, other[k].face))
-        rest.remove(match)
-        out.append(match)
-    return tuple(out) if not rest else None
-
-
-def _stands(a: Mark, b: Mark) -> bool:
-    return abs(float(a.position) - float(b.position)) <= SAME and a.wood == b.wood

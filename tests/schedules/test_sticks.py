@@ -4,7 +4,8 @@ from fractions import Fraction
 
 from docgen.piece.model import Kind, Piece
 from docgen.piece.records import BOTH, Allowance, Authority, Face, Feature, HoleRow, Made, Mark, Purpose, Stage
-from docgen.schedules.sticks import marks_of, on_stick, other_faces, sticks
+from docgen.schedules.mark_matches import other_faces
+from docgen.schedules.sticks import marks_of, on_stick, sticks
 from docgen.units import Units
 from tests.support.pieces import part
 from tests.support.steps import example
@@ -162,11 +163,19 @@ def test_numbers_run_from_the_datum_and_what_a_mortise_is_for_is_told() -> None:
     ]
 
 
-def test_what_a_mark_is_for_is_told_only_where_all_parts_of_the_stick_agree() -> None:
+def test_what_a_mark_is_for_is_told_for_all_parts_of_the_stick() -> None:
     # the rails of each door are that door's own
     _, lists = example("door-cabinet")
     stile = next(s for s in lists.sticks if "hanging stile" in s.name)
-    assert [m.label for m in stile.marks if "mortise" in m.label] == [
+    assert list(dict.fromkeys(m.label for m in stile.marks if "mortise" in m.label)) == [
+        "mortise for left or right door bottom rail",
+        "mortise for left or right door top rail",
+    ]
+    _, lists = example("sketching-desk")
+    rear = next(s for s in lists.sticks if s.name.startswith("left rear leg"))
+    assert "end against left or right front leg, short point" in {m.label for m in rear.marks}
+    front = next(s for s in lists.sticks if s.name.startswith("left front leg"))
+    assert [m.label for m in front.marks if "mortise" in m.label] == [
         "1st mortise",
         "1st mortise",
         "2nd mortise",
@@ -188,7 +197,7 @@ def test_lines_that_stand_alone_are_not_counted_and_no_figure_follows_a_word() -
 def test_a_slot_has_the_name_of_all_other_pages() -> None:
     _, lists = example("seed-chest")
     runner = next(s for s in lists.sticks if "runner" in s.name)
-    assert [m.label for m in runner.marks] == ["screw hole A", "slot B1", "slot B2"]
+    assert [m.label for m in runner.marks] == ["screw hole A or C", "slot B1 or D1", "slot B2 or D2"]
 
 
 def test_a_trench_is_told_by_what_lies_in_it() -> None:
