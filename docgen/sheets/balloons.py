@@ -16,9 +16,9 @@ from docgen.drawing.placing import Bounds
 from docgen.drawing.records import Line, Pen, Point, Record
 
 CLEAR = 3.5  # mm around a balloon
-LINE = 0.5  # mm: a leader to a point no further from a line would point at the line
+LINE = 0.9  # mm: a leader to a point no further from a line would point at the line
 WELL = 2.5  # mm from every line: a point that is so clear may carry a leader
-LANES = 8.0  # what a balloon pays for standing among dimension lines, where it is read as one of their figures
+LANES = 30.0  # what a balloon pays for standing among dimension lines, where it is read as one of their figures
 TURNS = tuple(range(0, 360, 15))
 
 Found: TypeAlias = tuple[float, Point, Point]
@@ -38,8 +38,8 @@ class Room:
 
 
 def clearest(points: Sequence[Point], engine: Engine) -> tuple[Point, float]:
-    """Return, on paper, the point that lies furthest from every line of the view, and how far, mm."""
-    return _clearest(*_away(points, engine))
+    """Return, on paper, the point that lies furthest from every line of the view but axes, and how far, mm."""
+    return _clearest(*_away(points, engine, but="axis"))
 
 
 def feet(points: Sequence[Point], engine: Engine) -> list[Point]:
@@ -57,11 +57,11 @@ def _clearest(on_paper: Sequence[Point], away: Sequence[float]) -> tuple[Point, 
     return on_paper[best], away[best]
 
 
-def _away(points: Sequence[Point], engine: Engine) -> tuple[list[Point], list[float]]:
+def _away(points: Sequence[Point], engine: Engine, but: str = "") -> tuple[list[Point], list[float]]:
     """Return points on paper, and how far each lies from every line of the view, mm."""
     on_paper = [engine.paper(p) for p in points]
     p = np.array(on_paper)[:, None, :]
-    a, b = (np.array([line[k] for line in engine.occupied.lines])[None, :, :] for k in (0, 1))
+    a, b = (np.array([line[k] for line in engine.occupied.lines if line[2] != but])[None, :, :] for k in (0, 1))
     along = b - a
     square = np.maximum((along**2).sum(axis=2), 1e-12)
     t = np.clip(((p - a) * along).sum(axis=2) / square, 0.0, 1.0)

@@ -3,45 +3,26 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
 from functools import partial
 from typing import TypeAlias
 
 from docgen.drawing import symbols
-from docgen.drawing.placing import Bounds, PaperFault, around, moved
-from docgen.drawing.records import Point, Record, Sheet
-from docgen.layout.model import Layout, Rect
+from docgen.drawing.placing import PaperFault, around, moved
+from docgen.drawing.records import Point, Sheet
+from docgen.layout.model import Layout
 from docgen.sheets import balloons, parts_list
 from docgen.sheets.context import Context
-from docgen.sheets.parts_list import Listed
-from docgen.sheets.views_draft import BETWEEN, ORDER, Draft, Drafts, View
+from docgen.sheets.views_draft import BETWEEN, ORDER, Draft, Drafts
+from docgen.sheets.views_page import Page, composed, left
 from docgen.sheets.whole import Whole
 
 Split: TypeAlias = tuple[tuple[str, ...], ...]
 SPLITS: tuple[Split, ...] = ((ORDER,), (ORDER[:2], ORDER[2:]))
 """All on one page, or the top view on a second."""
-AIR = 30.0  # mm of white above the views at the most
-GAP = 8.0  # mm between the top view and the table of parts
 LANE = 12.0  # mm: so much a dimension line takes at least
-MORE = 6.0  # mm more between two views beside each other, where there is room
 LEGIBLE = 55.0  # mm: a view that is drawn a step smaller, so that all stand on one page, is at least so long
-BROAD = 240.0  # mm: a wider table has lines too long for one look
-NARROW = 40.0  # mm: the least width of the names between the views
 SEVERAL = 4  # rows of balloons: where a page leaves less than that beside or above its views,
 DEAR, BARRED = 12.0, 60.0  # a balloon that stands there pays so much, and so much where it has no room at all
-
-
-Laid: TypeAlias = tuple[View, Bounds, Point]
-"""A view with its bounds where it comes to stand, and how far it is moved there."""
-
-
-@dataclass(frozen=True, slots=True)
-class Page:
-    """All views and the list, laid out from the upper left corner downward."""
-
-    records: tuple[Record, ...]
-    scale: tuple[int, int]
-    layout: Layout
 
 
 def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[Sheet, ...]:
@@ -109,7 +90,7 @@ def _at(
         missed = _number_them(drafts, whole, context, height, room)
         fitting = _fitting(drafts, context, layout, fitting)
         if fitting and not (strict and missed):
-            return tuple(_set(d, context, scale, layout) for d in _chosen(drafts, fitting[0]))
+            return tuple(composed(d, context, scale, layout) for d in _chosen(drafts, fitting[0]))
     return ()
 
 
@@ -136,88 +117,8 @@ def _chosen(drafts: list[Draft], names: Split) -> list[list[Draft]]:
 
 def _spare(pages: list[list[Draft]], context: Context, layout: Layout) -> tuple[float, float]:
     """Return the least width and height that the pages leave, mm; negative where they do not fit."""
-    room: list[tuple[float, float]] = []
-    for drafts in pages:
-        placed = _laid([d.view(context) for d in drafts], _third(context))
-        x0, y0, x1, y1 = around([b for _, b, _ in placed])
-        wide, tall = layout.area.width - x1 + x0, layout.area.height - y1 + y0
-        told = _names(context, layout.area.width)[1] if _tells(drafts) else 0.0
-        if tall < told and _cornered(context, placed) is not None:
-            told = 0.0
-        room.append((wide, tall - told))
+    room = [left(drafts, context, layout) for drafts in pages]
     return min(r[0] for r in room), min(r[1] for r in room)
-
-
-def _tells(drafts: Sequence[Draft]) -> bool:
-    """Tell whether the list of parts goes on this page: it goes with the top view."""
-    return any(d.name == "top" for d in drafts)
-
-
-def _names(context: Context, wide: float) -> Listed:
-    """Return the names of the parts with a little air above them."""
-    records, tall = parts_list.names(context, wide)
-    return records, tall + 4
-
-
-def _cornered(context: Context, placed: list[Laid]) -> list[Record] | None:
-    """Return the names of the parts in the corner that the three views leave free; None where that has no room for them."""
-    at = {view.name: bounds for view, bounds, _ in placed}
-    if set(at) != set(ORDER):
-        return None
-    front, side, top = (at[name] for name in ORDER)
-    across, up = (0 if side[0] > front[0] else 2), (1 if top[1] > front[1] else 3)
-    x0, x1 = (top[2] + BETWEEN, side[2]) if across == 0 else (side[0], top[0] - BETWEEN)
-    low = max(front[3], side[3]) if up == 1 else top[1]
-    high = top[3] if up == 1 else min(front[1], side[1])
-    records, tall = parts_list.names(context, x1 - x0)
-    if x1 - x0 < NARROW or tall > high - low:
-        return None
-    return [moved(r, x0, (high + low + tall) / 2 if up == 3 else high) for r in records]
-
-
-def _third(context: Context) -> bool:
-    return context.piece.projection != "first angle"
-
-
-def _set(drafts: list[Draft], context: Context, scale: tuple[int, int], layout: Layout) -> Page:
-    """Return a page: its views in the middle, with the list as a table where there is room, as names at the foot or between."""
-    more = min(MORE, _spare([drafts], context, layout)[0] / 2)
-    placed = _laid([d.view(context) for d in drafts], _third(context), BETWEEN + more)
-    x0, y0, x1, y1 = around([bounds for _, bounds, _ in placed])
-    size, area = (x1 - x0, y1 - y0), layout.area
-    right, down, told = _with_names(context, size, area, told=_tells(drafts))
-    if down < 0:  # in the corner
-        down = (area.height - size[1]) / 2
-        told = [moved(r, right - x0, -down - y1) for r in _cornered(context, placed) or ()]
-    elif _tells(drafts):
-        right, down, told = _with_table(context, size, area) or (right, down, told)
-    views = [moved(r, right - x0 + dx, -down - y1 + dy) for v, _, (dx, dy) in placed for r in v.records]
-    return Page((*views, *told), scale, layout)
-
-
-Set: TypeAlias = tuple[float, float, list[Record]]
-"""How far the views stand from the left and from the top, and what tells the parts."""
-
-
-def _with_names(context: Context, size: tuple[float, float], area: Rect, *, told: bool) -> Set:
-    """Return the names at the foot; the views stand above the page where both have no room."""
-    names, deep = parts_list.names(context, area.width) if told else ([], 0.0)
-    down = min((area.height - size[1] - deep) / 2, AIR)
-    return (area.width - size[0]) / 2, down, [moved(r, 0.0, deep - area.height) for r in names]
-
-
-def _with_table(context: Context, size: tuple[float, float], area: Rect) -> Set | None:
-    """Return the table below the view, or else beside it; None where it has room in neither place."""
-    room = area.height - size[1] - GAP
-    broad = min(area.width, BROAD)
-    below = parts_list.full(context, broad, room)
-    if below:
-        down = max(0.0, min((room - below[1]) / 3, AIR))
-        left, low = (area.width - broad) / 2, down + size[1] + GAP
-        return (area.width - size[0]) / 2, down, [moved(r, left, -low) for r in below[0]]
-    wide = area.width - size[0] - GAP
-    beside = parts_list.full(context, wide, area.height) if wide > parts_list.LEAST else None
-    return (0.0, 0.0, [moved(r, size[0] + GAP, 0.0) for r in beside[0]]) if beside else None
 
 
 def _number_them(
@@ -245,31 +146,3 @@ def _number_them(
         d.records += records
         missed += left
     return missed
-
-
-def _laid(made: list[View], third: bool, beside: float = BETWEEN) -> list[Laid]:
-    """Return the views in projection, each with its bounds where it comes to stand and how far it is moved there.
-
-    Third angle: right side on the right, top above; first angle: opposite.
-    """
-    sign = 1 if third else -1
-    at = {"front": (0, 0), "right": (sign, 0), "top": (0, sign)}
-    columns = _shifts([(at[v.name][0], v) for v in made], 0, beside)
-    rows = _shifts([(at[v.name][1], v) for v in made], 1, BETWEEN)
-    out: list[Laid] = []
-    for view in made:
-        dx, dy = columns[at[view.name][0]], rows[at[view.name][1]]
-        b = view.bounds
-        out.append((view, (b[0] + dx, b[1] + dy, b[2] + dx, b[3] + dy), (dx, dy)))
-    return out
-
-
-def _shifts(views: list[tuple[int, View]], axis: int, gap: float) -> dict[int, float]:
-    out: dict[int, float] = {}
-    end: float | None = None
-    for number in sorted({n for n, _ in views}):
-        low = min(v.bounds[axis] for n, v in views if n == number)
-        high = max(v.bounds[axis + 2] for n, v in views if n == number)
-        out[number] = 0.0 if end is None else end + gap - low
-        end = high + out[number]
-    return out

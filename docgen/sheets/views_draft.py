@@ -7,7 +7,8 @@ from dataclasses import dataclass, field, replace
 
 from docgen.drawing import symbols
 from docgen.drawing import views as lines_of
-from docgen.drawing.cells import block
+from docgen.drawing.boxes import Box
+from docgen.drawing.cells import block, measure
 from docgen.drawing.dimensions.engine import Engine
 from docgen.drawing.dimensions.wanted import Rules, Wanted
 from docgen.drawing.lettering import box
@@ -22,6 +23,7 @@ from docgen.sheets.whole import Whole
 ORDER = ("front", "right", "top")
 BETWEEN = 5.0  # mm between the fields of two views at least
 PEN = 0.5  # mm on paper: lines nearer than a wide line are one
+UNDER = 2.0  # mm: from a view with its dimensions to its name
 WORDS = 60.0  # mm: lines of words under a view may be so wide, even where it is less so
 
 
@@ -45,13 +47,20 @@ class Draft:
     below: str  # its name, then what is told in words, a line each
 
     def view(self, context: Context) -> View:
-        """Return the view with its name and what is told in words below it."""
-        outline, bounds = self.engine.outline, self.engine.occupied.bounds()
-        x, y = (outline[0] + outline[2]) / 2, bounds[1] - 2.0
-        text = block(self.below, max(outline[2] - outline[0], WORDS), context.layout.heights.note, context.metrics)
-        lines = text.records((x, y), "middle")
-        extent = around([bounds, *(box(t, context.metrics).bounds() for t in lines if isinstance(t, Text))])
-        return View(self.name, (*self.records, *lines), extent)
+        """Return the view with its name and what is told in words below it, as near as balloons let it stand."""
+        (x0, low, x1, _), bounds = self.engine.outline, self.engine.occupied.bounds()
+        text = block(self.below, max(x1 - x0, WORDS), context.layout.heights.note, context.metrics)
+        middle, wide = (x0 + x1) / 2, max((measure(t, text.height, context.metrics) for t in text.lines), default=0.0)
+        lines = self.engine.occupied.lines
+        top = min([low, *(min(a[1], b[1]) for a, b, kind in lines if kind in ("dimension", "extension"))]) - UNDER
+        while top > bounds[1] - UNDER and not self._free(Box(middle, top - text.tall / 2, wide / 2, text.tall / 2)):
+            top -= 1.0
+        told = text.records((middle, top), "middle")
+        extent = around([bounds, *(box(t, context.metrics).bounds() for t in told if isinstance(t, Text))])
+        return View(self.name, (*self.records, *told), extent)
+
+    def _free(self, of: Box) -> bool:
+        return self.engine.occupied.free(of, 1.0)
 
     def again(self) -> Draft:
         """Return a copy on which balloons may be placed."""
@@ -87,7 +96,8 @@ class Drafts:
 def _draft(whole: Whole, context: Context, name: str, scale: float, height: float) -> Draft:
     at = (0.0, 0.0)
     drawn = whole.drawn(name, PEN / scale)
-    lines = [*lines_of.stroke_records(drawn, scale, at, hidden=False), *_centre_lines(whole, name, scale)]
+    lines = lines_of.stroke_records(drawn, scale, at, hidden=False)
+    middles = _centre_lines(whole, name, scale)
     x0, y0, x1, y1 = lines_of.bounds(drawn)
     engine = Engine(
         [c for r in lines for c in lines_of.chords(r)],
@@ -97,9 +107,11 @@ def _draft(whole: Whole, context: Context, name: str, scale: float, height: floa
         rules=Rules(height=height),
         metrics=context.metrics,
     )
+    for a, b in (c for r in middles for c in lines_of.chords(r)):
+        engine.occupied.add_line(a, b, "axis")
     arranged = engine.arrange(wanted(whole, name))
     below = "\n".join([caption(whole, name), *words(whole, name)])
-    return Draft(name, engine, [*lines, *arranged.records], arranged.left, below)
+    return Draft(name, engine, [*lines, *middles, *arranged.records], arranged.left, below)
 
 
 def _centre_lines(whole: Whole, name: str, scale: float) -> list[Record]:

@@ -14,6 +14,7 @@ from docgen.packet.fonts import PacketMetrics
 from docgen.packet.write import write
 from docgen.sheets import balloons, views
 from docgen.sheets.views_draft import Drafts
+from docgen.sheets.views_page import composed, cornered, laid
 from docgen.sheets.whole import Whole
 from tests.sheets.test_joinery import context
 from tests.support.audit import audit
@@ -52,11 +53,11 @@ def test_all_views_share_a_page_where_they_stay_legible(
 def test_the_names_stand_in_the_corner_that_the_views_leave() -> None:
     of = context("sketching-desk", "letter-landscape")
     drafts = Drafts(Whole(of.piece, of.solids), of).take(1 / 24, 2.5)
-    laid = views._laid([d.view(of) for d in drafts], third=True)
-    assert views._cornered(of, laid) is None  # too many for so small a corner
-    laid = views._laid([d.view(of) for d in Drafts(Whole(of.piece, of.solids), of).take(1 / 4, 2.5)], third=True)
-    names = views._cornered(of, laid)
-    at = {view.name: bounds for view, bounds, _ in laid}
+    stand = laid([d.view(of) for d in drafts], third=True)
+    assert cornered(of, stand) is None  # too many for so small a corner
+    stand = laid([d.view(of) for d in Drafts(Whole(of.piece, of.solids), of).take(1 / 4, 2.5)], third=True)
+    names = cornered(of, stand)
+    at = {view.name: bounds for view, bounds, _ in stand}
     assert names and all(
         t.at[0] > at["top"][2] and at["right"][3] < t.at[1] < at["top"][3] for t in names if isinstance(t, Text)
     )
@@ -66,6 +67,21 @@ def test_the_names_stand_in_the_corner_that_the_views_leave() -> None:
 def test_the_list_is_a_table_where_it_has_room(name: str) -> None:
     (page,) = made(name, "letter" if name == "dovetailed-box" else "a4")
     assert "finished: length" in {t.text for t in texts(page)}
+
+
+@pytest.mark.parametrize(
+    ("name", "layout", "below"), [("bookcase", "letter", True), ("sketching-desk", "letter", False)]
+)
+def test_a_top_view_on_a_page_of_its_own_has_the_piece_beside_it(name: str, layout: str, below: bool) -> None:
+    """A second page that is half empty shows the piece from a corner, beside the view or below what is told of the parts."""
+    of = context(name, layout)
+    (top,) = Drafts(Whole(of.piece, of.solids), of).take(1 / 10, 3.5)[2:]
+    page = composed([top], of, (1, 10), of.layout)
+    at = {t.text: t.at for t in page.records if isinstance(t, Text)}
+    under = at.pop("seen from a corner, without scale")
+    assert (under[1] < min(y for _, y in at.values())) is below
+    lines = [p for r in page.records if isinstance(r, Line) for p in (r.a, r.b)]
+    assert all(-1e-6 <= x <= of.layout.area.width + 1e-6 and -of.layout.area.height <= y <= 0.5 for x, y in lines)
 
 
 def engine() -> Engine:
