@@ -193,9 +193,13 @@ def _zones(part: Part, feature: Feature) -> Iterator[Zone]:
 
 
 def _mouths(own: Floats, blank_box: tuple[Floats, Floats], extent: Floats) -> tuple[list[int], list[int]]:
-    """Return the axes along which a cutter enters the blank, open to one side, and those along which it runs out of it."""
+    """Return the axes along which a cutter enters the blank, open to one side, and those along which it runs out of it.
+
+    It does not enter along the way in which it reaches furthest; of ways as far, that is one in which it runs through.
+    """
     below, beyond = own.min(axis=0) < blank_box[0] - 1e-6, own.max(axis=0) > blank_box[1] + 1e-6
-    long = int(np.argmax(extent))
+    longest = [k for k in range(3) if extent[k] > extent.max() - 1e-6]
+    long = next((k for k in longest if below[k] == beyond[k]), longest[0])
     ways = [k for k in range(3) if below[k] != beyond[k] and k != long]
     return ways, [k for k in range(3) if (below[k] or beyond[k]) and k not in ways]
 

@@ -13,7 +13,7 @@ from docgen.drawing.hatching import Cut
 from docgen.geometry.lines import View
 from docgen.geometry.outlines import Box2
 from docgen.geometry.reach import box_corners
-from docgen.geometry.section import Windowed, distance, section, share_within, windowed, without
+from docgen.geometry.section import Ring, Windowed, distance, section, share_within, windowed, without
 from docgen.geometry.shapes import Vec
 from docgen.geometry.surfaces import Floats
 from docgen.piece import loose
@@ -22,7 +22,7 @@ from docgen.piece.model import Fastener, Joint, Kind, Loose, Part
 from docgen.piece.solids import Solids
 from docgen.schedules.planes import Held, Plane
 from docgen.sheets.joint_screws import in_sight, with_tips
-from docgen.sheets.joint_window import about, passed, with_ends, with_things
+from docgen.sheets.joint_window import about, passed, with_ends, with_parts, with_things
 
 MOSTLY = 0.5  # of what is seen of another part: so much of it in the joint's own room makes it one of the joint
 ADJOINS = 0.5  # mm: what stands further off is left out: a fragment without its surroundings tells nothing
@@ -100,10 +100,11 @@ def cut_view(
     held = {part.path for part in parts}
     passing = tuple(at for f in fasteners if held & set(f.parts) for at in in_sight(f, plane, window))
     window = with_things(with_tips(window, passing, plane), plane, (*joined, *fittings))
-    window = with_ends(window, plane)
+    rings = [_rings(part, plane, solids) for part in parts]
+    window = with_parts(with_ends(window, plane), rings)
     faces: list[Face] = []
-    for part in parts:
-        shown = _pieces(part, plane, window, solids)
+    for part, own_rings in zip(parts, rings, strict=True):
+        shown = windowed(own_rings, window)
         if not shown:
             return None
         faces.append(_face(part, shown, plane, blanks, faces))
@@ -161,7 +162,11 @@ def _fill(thing: Loose, plane: Plane, window: Box2, solids: Solids) -> Fill | No
 
 
 def _pieces(part: Part, plane: Plane, window: Box2, solids: Solids) -> tuple[Windowed, ...]:
-    return windowed(section(solids.solid(part.path).moved(part.frame), plane.point, plane.normal, plane.right), window)
+    return windowed(_rings(part, plane, solids), window)
+
+
+def _rings(part: Part, plane: Plane, solids: Solids) -> tuple[Ring, ...]:
+    return section(solids.solid(part.path).moved(part.frame), plane.point, plane.normal, plane.right)
 
 
 @dataclass(frozen=True, slots=True, eq=False)

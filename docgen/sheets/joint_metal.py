@@ -45,9 +45,13 @@ def drawn_metal(cut: CutView, scale: float, at: Point) -> Drawn:
 
 
 def thickness(piece: Windowed) -> float:
-    """Return about how thick a long piece of a cut is, mm: twice its area over its circumference."""
-    around = sum(math.dist(a, b) for ring in piece.rings for a, b in pairwise([*ring, ring[0]]))
-    return 2 * abs(sum(_area(ring) for ring in piece.rings)) / around
+    """Return about how thick a piece of a cut is, mm: the thinner side of a rectangle of its area and circumference.
+
+    What is rounder than a square has the side of that square.
+    """
+    half = sum(math.dist(a, b) for ring in piece.rings for a, b in pairwise([*ring, ring[0]])) / 2
+    area = abs(sum(_area(ring) for ring in piece.rings))
+    return (half - math.sqrt(half * half - 4 * area)) / 2 if half * half > 4 * area else math.sqrt(area)
 
 
 def _area(ring: Ring) -> float:

@@ -23,14 +23,45 @@ FAR = 30.0  # mm: the end of a size is moved no further than this
 
 
 def wanted(cut: CutView, notes: Notes) -> list[Wanted]:
-    """Return the sizes and fasteners of a section as dimensions."""
+    """Return the sizes and fasteners of a section as dimensions, but for what is not cut there."""
     plane, view = cut.plane, cut.plane.view
     out: list[Wanted] = [
-        _dimension(f"{n:02d}", told, count, cut, notes) for n, (told, count) in enumerate(_once(plane.sizes, view))
+        _dimension(f"{n:02d}", told, count, cut, notes)
+        for n, (told, count) in enumerate(_once(plane.sizes, view))
+        if not _elsewhere(told, cut)
     ]
     if plane.fasteners and not plane.second:
         out += lengths(*plane.fasteners[0], view, notes)
     return out
+
+
+def elsewhere(cut: CutView, notes: Notes) -> list[str]:
+    """Return in words what a section cannot show: a shoulder where the tenon alone is cut."""
+    return [
+        figure_text(told.size, notes, count)
+        for told, count in _once(cut.plane.sizes, cut.plane.view)
+        if _elsewhere(told, cut)
+    ]
+
+
+def _elsewhere(told: Told, cut: CutView) -> bool:
+    """Tell whether a length ends in the window on no line of the section, and beyond what is cut of its part."""
+    if told.size.kind is not SizeKind.LENGTH or not told.inside:
+        return False
+    view, (low, high) = cut.plane.view, cut.window
+    along = view.flat(told.along)
+    rings = [(face.part.path, ring) for face in cut.faces for w in face.shown for ring in w.rings]
+    set_in = (*(fill.shown for fill in cut.fills), *(metal.shown for metal in cut.metal))
+    rings += [("", ring) for shown in set_in for w in shown for ring in w.rings]
+    every = [(path, q[0] * along[0] + q[1] * along[1]) for path, ring in rings for q in ring]
+    own = [level for path, level in every if path == told.path]
+    for p in (view.flat(told.start), view.flat(told.end)):
+        level = p[0] * along[0] + p[1] * along[1]
+        beyond = bool(own) and not min(own) - ON < level < max(own) + ON
+        inside = all(low[i] < p[i] < high[i] for i in (0, 1))
+        if beyond and inside and not any(abs(other - level) < SAME for _, other in every):
+            return True
+    return False
 
 
 def _once(sizes: Sequence[Told], view: View) -> list[tuple[Told, int]]:

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Sequence
 import numpy as np
 
 from docgen.geometry.outlines import Box2
+from docgen.geometry.section import Ring
 from docgen.geometry.shapes import Vec2
 from docgen.geometry.surfaces import Floats
 from docgen.piece import loose
@@ -43,6 +44,19 @@ def with_ends(window: Box2, plane: Plane) -> Box2:
         for a, b in ((view.flat(t.start), view.flat(t.end)) for t in told)
     ]
     return _grown(window, boxes, END)
+
+
+def with_parts(window: Box2, cuts: Iterable[Sequence[Ring]]) -> Box2:
+    """Return the window with some of each part that a plane cuts, `cuts` its rings, where it lies not far beside it."""
+    low, high = list(window[0]), list(window[1])
+    for rings in (c for c in cuts if c):
+        for i in (0, 1):
+            first, last = (f(p[i] for ring in rings for p in ring) for f in (min, max))
+            if last < window[0][i] < last + MOST_MARGIN:
+                low[i] = min(low[i], last - LEAST_MARGIN)
+            if first - MOST_MARGIN < window[1][i] < first:
+                high[i] = max(high[i], first + LEAST_MARGIN)
+    return ((low[0], low[1]), (high[0], high[1]))
 
 
 def _grown(window: Box2, boxes: Iterable[Box2], about: float) -> Box2:

@@ -16,6 +16,7 @@ from docgen.sheets.context import Context
 from docgen.sheets.flow import stacked, valued
 from docgen.sheets.joint_detail import Detail
 from docgen.sheets.joint_screws import bores, pilots
+from docgen.sheets.joint_sizes import elsewhere
 from docgen.sheets.joint_view import Picture
 
 SHORT = 16  # letters: what is set first is told where it has a short name: the bit, the drill, the blade
@@ -38,6 +39,8 @@ def words(context: Context, detail: Detail, picture: Picture, notes: Notes) -> l
             out += [*bores(detail.cut.plane, notes), *map(stacked, pilots(detail.cut.plane.fasteners, notes.units))]
     if picture.left:
         out.append("Also: " + "; ".join(" ".join(_texts(w)) for w in picture.left))
+    if detail.cut is not None and (untold := elsewhere(detail.cut, notes)):
+        out.append("Not cut here: " + "; ".join(untold))
     keys = authority_key(a for a in notes.authorities if a is not Authority.CUT)
     out.append("; ".join((*notes.lines(), *keys)))
     out.append(_marked(detail, notes, numbers))

@@ -18,13 +18,14 @@ from docgen.drawing.records import Line, Path, Pen
 from docgen.drawing.wording import Notes
 from docgen.geometry.section import Ring, Windowed, broken, distance, share_within, without
 from docgen.packet.fonts import PacketMetrics
+from docgen.piece.records import SizeKind
 from docgen.schedules.planes import tip
 from docgen.sheets import exploded, joinery
 from docgen.sheets.joint_bolts import drawn_bolts
 from docgen.sheets.joint_cut import Blanks, CutView, cut_view
 from docgen.sheets.joint_detail import Detail, lower, pictured
 from docgen.sheets.joint_screws import root_radius
-from docgen.sheets.joint_sizes import _on_wood, wanted
+from docgen.sheets.joint_sizes import _on_wood, elsewhere, wanted
 from docgen.sheets.joint_view import enlarged_window
 from tests.sheets.test_joinery import context, pages, said
 
@@ -308,3 +309,26 @@ def test_stubs_of_other_parts_are_left_out() -> None:
 
 def test_pins_are_said_to_be_marked_from_their_tails() -> None:
     assert "3 is marked from 1" in " ".join(said(pages("joinery", "dovetailed-box")).split())
+
+
+def test_a_shoulder_is_told_in_words_where_the_tenon_alone_is_cut() -> None:
+    """Its extension line would end in the stile, where nothing is cut."""
+    other = details("door-cabinet", "mortise and tenon")[2].cut
+    assert other is not None
+    notes = Notes(context("door-cabinet").piece.units)
+    assert elsewhere(other, notes) == ["2× shoulder 14"]
+    assert not any("shoulder" in w.text for w in wanted(other, notes) if isinstance(w, Linear))
+    assert all(not elsewhere(d.cut, notes) for d in details("door-cabinet", "housing") if d.cut)
+
+
+def test_corners_of_one_kind_are_cut_alike_whatever_the_ends_noise() -> None:
+    """Sockets as wide as they are deep enter by the way in which they do not run through: all four corners show one plane."""
+    (detail,) = details("dovetailed-box", "dovetail")
+    assert detail.cut is not None and len(detail.meeting.also) == 3
+    assert any(t.size.kind is SizeKind.ANGLE for t in detail.cut.plane.sizes)
+
+
+def test_a_second_section_reaches_to_both_parts() -> None:
+    """The slot across a mitred corner is told where its width is measured: its window lay beside one of the parts."""
+    both = details("map-case", "mitre")
+    assert [len(d.cut.faces) for d in both if d.cut] == [2, 2, 2, 2]

@@ -57,3 +57,12 @@ def test_the_key_tells_metal_where_it_is_shown_and_takes_a_second_line_where_one
     every = key(of, set(Cut))
     assert every.tall in (FOOT, FOOT + LINE)
     assert all(r.at[0] < of.layout.area.width and r.at[1] >= 0 for r in every.records if isinstance(r, Text))
+
+
+def test_a_barrel_is_as_thick_as_it_is_wide() -> None:
+    """A barrel of 5/32 in is no thin sheet: at true size it is hatched."""
+    cut = cut_of("dovetailed-box", "hinge")
+    barrel = next(metal for metal in cut.metal if metal.thing.what == "barrel")
+    (piece,) = barrel.shown
+    assert thickness(piece) == pytest.approx(0.886 * 25.4 * 5 / 32, rel=0.03)
+    assert drawn_metal(cut, 1.0, (0.0, 0.0)).hatch
