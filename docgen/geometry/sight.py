@@ -48,22 +48,21 @@ def _covered(items: Items, view: View, start: Floats, end: Floats) -> Bools:
     return covered(seen_scene(items, view), ends, np.full((len(ends), 2), -1))
 
 
-def in_sight(items: Items, view: View, lines: Sequence[tuple[Vec, Vec]]) -> list[tuple[Vec2, Vec2]]:
-    """Return what is seen of lines in the piece's axes that run between the items, view mm."""
+def in_sight(items: Items, view: View, lines: Sequence[tuple[Vec, Vec]]) -> list[list[tuple[Vec2, Vec2]]]:
+    """Return for each line in the piece's axes what is seen of it between the items, view mm, from its beginning on."""
     turn = np.array([view.right, view.up, view.toward])
     ends = np.array(lines, dtype=np.float64).reshape(-1, 2, 3) @ turn.T
-    long = np.hypot(*(ends[:, 1] - ends[:, 0])[:, :2].T)
-    ends = ends[long > 1e-3]
+    long = np.hypot(*(ends[:, 1] - ends[:, 0])[:, :2].T) > 1e-3
     share = np.linspace(0.0, 1.0, PIECES + 1)[None, :, None]
-    steps = ends[:, :1] + share * (ends[:, 1:] - ends[:, :1])
+    steps = ends[long, :1] + share * (ends[long, 1:] - ends[long, :1])
     hidden = _covered(items, view, steps[:, :-1].reshape(-1, 3), steps[:, 1:].reshape(-1, 3)).reshape(-1, PIECES)
-    out: list[tuple[Vec2, Vec2]] = []
-    for line, gone in zip(steps[:, :, :2].tolist(), hidden.tolist(), strict=True):
+    out: list[list[tuple[Vec2, Vec2]]] = [[] for _ in lines]
+    for of, line, gone in zip(np.flatnonzero(long).tolist(), steps[:, :, :2].tolist(), hidden.tolist(), strict=True):
         start: int | None = None
         for k, away in enumerate([*gone, True]):
             if not away and start is None:
                 start = k
             elif away and start is not None:
-                out.append(((line[start][0], line[start][1]), (line[k][0], line[k][1])))
+                out[of].append(((line[start][0], line[start][1]), (line[k][0], line[k][1])))
                 start = None
     return out

@@ -6,6 +6,7 @@ import math
 from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 import numpy as np
 
@@ -33,6 +34,7 @@ AIR = 4.0  # mm between picture and list
 RIM = 9.0  # mm about the picture, for numbers
 BETTER = 1.15  # a paper is turned where the picture becomes this much larger by it
 BIT = 3.6  # mm: what is seen of a way, and is shorter, does not show that it is a chain line
+TELLING, FROM = 30.0, 12.0  # mm: a stretch so long tells its way by itself, a shorter one begins so near an end of it
 OUT = 0.04  # of the piece's extent: how far keys and plugs stand out of what is joined
 LETTERS = "abcdefghjkmnpqrstuvwxyz"  # of what is set into joints, without those that look like figures
 FINE = 0.002  # of the piece's extent: lines nearer than this are one where only the extent is asked for
@@ -53,6 +55,15 @@ class Scattered:
     ] = ()  # where things lie that are drawn out of what is joined, and where they belong
 
 
+@dataclass(frozen=True, slots=True)
+class Way:
+    """What is seen in one piece of a way from `a` to `b`, view mm; `route` are the ends and bends of the whole way."""
+
+    a: Vec2
+    b: Vec2
+    route: tuple[Vec2, ...]
+
+
 def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[Sheet, ...]:
     """Return the page; none for a piece of a single part."""
     if len(context.piece.parts) < 2:
@@ -60,7 +71,7 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
     scattered = _scattered(context)
     rough = draw(scattered.items, VIEW, merge=scattered.extent * FINE, hidden=False)
     flat = _ways(scattered)
-    extent = around([views.bounds(rough), *(point_bounds(way) for way in flat)])
+    extent = around([views.bounds(rough), *(point_bounds((w.a, w.b)) for w in flat)])
     layout = _better(context, extent)
     area = layout.area
     list_, tall = parts_list.names(context, area.width, _listed(context))
@@ -195,9 +206,9 @@ def _placed(extent: Bounds, room: Rect) -> tuple[float, Point]:
     return scale, (middle[0] - (x0 + x1) / 2 * scale, middle[1] - (y0 + y1) / 2 * scale)
 
 
-def _ways(scattered: Scattered) -> list[tuple[Vec2, Vec2]]:
-    """Return what is seen of the ways that the parts went, view mm: first along the joint, then aside."""
-    lines: list[tuple[Vec, Vec]] = []
+def _ways(scattered: Scattered) -> list[Way]:
+    """Return what is seen of the ways that the parts went: first along the joint, then aside."""
+    routes: list[tuple[Vec, ...]] = []
     for link in scattered.links:
         a, b = (_sum(link.spot, scattered.moves[path]) for path in (link.part, link.other))
         off = (a[link.axis] - b[link.axis]) / link.way[link.axis] if any(link.way) else 0.0
@@ -206,16 +217,25 @@ def _ways(scattered: Scattered) -> list[tuple[Vec2, Vec2]]:
             corner = list(a)
             corner[link.axis] = b[link.axis]
             bend = (corner[0], corner[1], corner[2])
-        lines += [(a, bend), (bend, b)]
-    return in_sight(scattered.items, VIEW, [*lines, *scattered.drawn_out])
+        routes.append((a, bend, b))
+    routes += scattered.drawn_out
+    steps = [(route, step) for route in routes for step in pairwise(route)]
+    seen = in_sight(scattered.items, VIEW, [step for _, step in steps])
+    return [
+        Way(*stretch, tuple(VIEW.flat(p) for p in route))
+        for (route, _), stretches in zip(steps, seen, strict=True)
+        for stretch in stretches
+    ]
 
 
-def _way_lines(flat: Sequence[tuple[Vec2, Vec2]], scale: float, at: Point) -> list[Record]:
-    """Return the ways as thin chain lines."""
+def _way_lines(ways: Sequence[Way], scale: float, at: Point) -> list[Record]:
+    """Return the ways as thin chain lines, without bits and without short ones that come from nowhere and go nowhere."""
     out: list[Record] = []
-    for p, q in flat:
-        a, b = views.on_paper(p, scale, at), views.on_paper(q, scale, at)
-        if math.dist(a, b) >= BIT:
+    for way in ways:
+        a, b = views.on_paper(way.a, scale, at), views.on_paper(way.b, scale, at)
+        long = math.dist(a, b)
+        off = min(math.dist(p, q) for p in (way.a, way.b) for q in way.route) * scale
+        if long >= BIT and (long >= TELLING or off <= FROM):
             out.append(Line(a, b, Pen.CENTRE))
     return out
 

@@ -138,7 +138,7 @@ def _axis(part: Part, whole: Whole, name: str) -> tuple[Point, Point] | None:
     line = tuple(_plus(_middle(part, along), before) for along in (0.0, float(part.size[0])))
     key = (part.path, name)
     if key not in whole._axes:
-        whole._axes[key] = in_sight(whole.items(), view, [(line[0], line[1])])
+        whole._axes[key] = in_sight(whole.items(), view, [(line[0], line[1])])[0]
     longest = max(whole._axes[key], key=lambda s: round(math.dist(*s), 3), default=None)
     return longest if longest is not None and math.dist(*longest) >= SEEN * float(part.size[0]) else None
 

@@ -19,6 +19,7 @@ AIR = 30.0  # mm of white above the views at the most
 GAP = 8.0  # mm between the top view and the table of parts
 MORE = 6.0  # mm more between two views beside each other, where there is room
 BROAD = 240.0  # mm: a wider table has lines too long for one look
+SHORT = 180.0  # mm: beside the views the lines are no longer
 PICTURE = 50.0  # mm: a smaller picture of the piece shows too little
 NARROW = 40.0  # mm: the least width of the names between the views
 
@@ -137,14 +138,13 @@ def _with_table(context: Context, size: tuple[float, float], area: Rect) -> Set 
         down = max(0.0, min((room - below[1]) / 3, AIR))
         left, low = (area.width - broad) / 2, down + size[1] + GAP
         return (area.width - size[0]) / 2, down, [moved(r, left, -low) for r in below[0]]
-    wide = area.width - size[0] - GAP
+    wide = min(area.width - size[0] - GAP, SHORT)
     beside = parts_list.full(context, wide, area.height) if wide > parts_list.LEAST else None
-    down = min((area.height - size[1]) / 3, AIR)
-    return (
-        (0.0, down, [moved(r, size[0] + GAP, -min(down, area.height - beside[1])) for r in beside[0]])
-        if beside
-        else None
-    )
+    if beside is None:
+        return None
+    left, down = (area.width - size[0] - GAP - wide) / 2, min((area.height - size[1]) / 3, AIR)
+    low = -min(down, area.height - beside[1])
+    return left, down, [moved(r, left + size[0] + GAP, low) for r in beside[0]]
 
 
 def laid(made: list[View], third: bool, beside: float = BETWEEN) -> list[Laid]:

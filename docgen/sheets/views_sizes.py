@@ -124,7 +124,7 @@ def _rounds(whole: Whole, name: str) -> Iterator[Callout]:
 def _label(part: Part, direction: int) -> str:
     """Return what a position is; a colon keeps the number of a part apart from the figure."""
     if is_rod(part):
-        return f"{part.called}, middle: "
+        return f"{part.called}: "  # to its axis, which is drawn
     # "left of left end" would be beside it, not its near face
     return f"{part.called}, {FACES[direction]}: " if direction == 2 else f"to {part.called}: "
 

@@ -45,7 +45,7 @@ def test_a_letter_of_the_desk_points_at_a_tenon_that_stands_apart(letter: str) -
     which = next(found for told, found in exploded._marks(of) if told == letter)
     others = [n for n in range(len(of.piece.parts), len(scattered.items)) if n not in which]
     drawn = draw(scattered.items, VIEW, merge=scattered.extent * exploded.FINE, hidden=False)
-    ends = [exploded.views.bounds(drawn), *(exploded.point_bounds(w) for w in exploded._ways(scattered))]
+    ends = [exploded.views.bounds(drawn), *(exploded.point_bounds((w.a, w.b)) for w in exploded._ways(scattered))]
     extent = exploded.around(ends)
     layout = exploded._better(of, extent)
     tall = exploded.parts_list.names(of, layout.area.width, exploded._listed(of))[1]

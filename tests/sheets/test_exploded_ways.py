@@ -54,3 +54,12 @@ def test_wedges_have_a_line_to_the_socket_that_they_are_driven_into() -> None:
     for thing, (at, home) in zip(things, made.drawn_out, strict=True):
         way = np.array(thing.frame.direction(thing.leaves))
         assert np.linalg.norm(np.cross(np.array(at) - np.array(home), way)) < 1e-6
+
+
+def test_a_short_stretch_that_comes_from_nowhere_is_left_out() -> None:
+    """Between two shelves a bit of the way behind them would tell nothing; near an end of its way it does."""
+    route = ((0.0, 0.0), (100.0, 0.0), (100.0, 80.0))
+    ends = [(40.0, 60.0), (2.0, 22.0), (30.0, 75.0), (99.0, 100.0)]
+    ways = [exploded.Way((a, 0.0), (b, 0.0), route) for a, b in ends]
+    told = [(line.a[0], line.b[0]) for line in exploded._way_lines(ways, 1.0, (0.0, 0.0)) if isinstance(line, Line)]
+    assert told == [(2.0, 22.0), (30.0, 75.0)]
