@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
@@ -12,6 +13,7 @@ from docgen.drawing.placing import Bounds, moved
 from docgen.drawing.records import Record, Text
 from docgen.piece.model import Kind
 from docgen.sheets.context import Context
+from docgen.sheets.part_broken import FUSED
 from docgen.sheets.part_grid import Grid
 from docgen.sheets.part_guess import extents, guessed, too_large
 from docgen.sheets.part_pages import NARROW
@@ -22,6 +24,7 @@ from docgen.sheets.part_words import hole_rows, title, words
 SMALL = 0.1  # 1 : 10
 TINY = 65.0  # mm on paper: a part that comes out no longer is drawn larger with smaller figures, if that doubles it
 ANY = (0.0, 1.0)  # parts are not drawn larger than they are
+SEVERAL = 2  # figures that stand for less than `FUSED` mm on paper: a drawing with so many is hard to read
 SCALE = 24.0  # mm of the heading's line that the scale takes
 HEADING = 6.5  # mm that the heading takes at least
 
@@ -39,16 +42,22 @@ class Placed:
 
 
 def fitted(
-    subject: Subject, kind: Kind, context: Context, room: tuple[float, float], between: tuple[float, float] = ANY
+    subject: Subject,
+    kind: Kind,
+    context: Context,
+    room: tuple[float, float],
+    between: tuple[float, float] = ANY,
+    *,
+    low: bool = True,
 ) -> Placed | None:
     """Return the block at the largest scale that fits `room`, with nothing left untold; None if there is none.
 
     Only scales `between` two factors are tried. Where figures of the least height alone let it fit, or let it fit
-    at twice a scale that is small, they are taken.
+    at twice a scale that is small, they are taken, if they may be `low`.
     """
     heights = context.layout.heights
     tall = _first(subject, kind, context, room, heights.figure, between)
-    if tall is None or tall.setting.factor < SMALL or tiny(tall):
+    if low and (tall is None or tall.setting.factor < SMALL or tiny(tall)):
         least = between if tall is None else (max(between[0], 2 * tall.setting.factor), between[1])
         small = _first(subject, kind, context, room, heights.least, least)
         return small or tall
@@ -65,6 +74,20 @@ def drawn_at(
 def tiny(placed: Placed) -> bool:
     """Return True when all views together are so small on the paper that their figures crowd them."""
     return placed.long * placed.setting.factor < TINY
+
+
+def fine(placed: Placed) -> int:
+    """Return how many figures stand for so little on the paper that their arrows, and the lines there, run together.
+
+    How thick the whole part is reads well from its figure alone.
+    """
+    every = (p for view in placed.spread.arranged for p in view.placed if not getattr(p.wanted, "overall", False))
+    return sum(p.arrows is not None and math.dist(*p.arrows) < FUSED for p in every)
+
+
+def poor(placed: Placed) -> bool:
+    """Return True for a drawing that is hard to read at the bench: several figures stand for next to nothing, or it is tiny."""
+    return tiny(placed) or fine(placed) >= SEVERAL
 
 
 def told(subject: Subject, kind: Kind, context: Context, room: tuple[float, float]) -> Placed | None:

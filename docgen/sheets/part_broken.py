@@ -17,6 +17,7 @@ from docgen.piece.model import Part
 from docgen.piece.records import HoleRow
 
 SLENDER = 8.0  # times its width or thickness: a part at least so long may be broken
+LONG = 2.0  # times its width or thickness: a part at least so long may be broken where that takes no further page
 RATHER = 6.0  # times its width or thickness: a part at least so long may be broken where one of its views would fuse
 FUSED = 1.5  # mm on paper: the lines of a view no broader run together
 SMALL = 0.5  # 1 : 2: a part drawn as large as that is plain enough unbroken
@@ -37,6 +38,12 @@ def slender(part: Part) -> bool:
     """Return True for a part that is much longer than it is wide and thick."""
     size = [float(part.span(i)[1] - part.span(i)[0]) for i in range(3)]
     return size[0] >= SLENDER * max(size[1], size[2])
+
+
+def longish(part: Part) -> bool:
+    """Return True for a part that is so much longer than it is wide and thick that it may be broken at all."""
+    size = [float(part.span(i)[1] - part.span(i)[0]) for i in range(3)]
+    return size[0] >= LONG * max(size[1], size[2])
 
 
 def fuses(part: Part, factor: float) -> bool:

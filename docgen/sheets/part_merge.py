@@ -10,9 +10,9 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
 
 from docgen.sheets.context import Context
-from docgen.sheets.part_block import fitted, tiny
+from docgen.sheets.part_block import fitted, poor
 from docgen.sheets.part_broken import along
-from docgen.sheets.part_pages import BETWEEN, Page
+from docgen.sheets.part_pages import BETWEEN, Page, repacked
 from docgen.sheets.part_share import GOOD, Entry
 
 REACH = 6  # pages: parts that are further apart than this stay where their numbers put them
@@ -61,16 +61,16 @@ class Merger:
     def _together(self, one: Page[Entry], other: Page[Entry]) -> Page[Entry] | None:
         """Return the page that takes the blocks of both: as they are, with one that keeps to what is left, or several smaller."""
         blocks = [s.block for s in (*one.blocks, *other.blocks)]
-        page = _page(one.wide, one.high, blocks)
+        page = repacked(one, blocks)
         if page is not None or len(blocks) > MOST or self._too_high(blocks, one.high):
             return page
         tall = sum(e.placed.height for e in blocks) + BETWEEN * (len(blocks) - 1)
         for n, entry in reversed(list(enumerate(blocks))):
             tight = self._within(entry, one.high - tall + entry.placed.height)
             if tight is not None:
-                return _page(one.wide, one.high, [*blocks[:n], tight, *blocks[n + 1 :]])
+                return repacked(one, [*blocks[:n], tight, *blocks[n + 1 :]])
         half = (one.high - BETWEEN) / 2
-        return _page(one.wide, one.high, [self._within(e, half) or e for e in blocks])
+        return repacked(one, [self._within(e, half) or e for e in blocks])
 
     def _too_high(self, blocks: Sequence[Entry], high: float) -> bool:
         """Return True for blocks that are higher together than a page however small they may be drawn."""
@@ -112,7 +112,7 @@ class Merger:
             return None
         room, between = (self.context.layout.area.width, high), (self._lowest(entry), placed.setting.factor)
         tight = fitted(entry.subject, entry.kind, self.context, room, between)
-        if tight is None or tight.setting.height < placed.setting.height or (tiny(tight) and not tiny(placed)):
+        if tight is None or tight.setting.height < placed.setting.height or poor(tight):
             return None
         smaller = tight.setting.factor < placed.setting.factor - 1e-9
         return replace(entry, placed=tight, whole=(entry.whole or entry) if smaller else entry.whole)
@@ -136,8 +136,11 @@ def _without_ends(pages: Sequence[Page[Entry]], whole: Entry) -> tuple[int, Page
     """Return the page that takes a part with all its views in place of its first drawing, and its number."""
     for n, page in enumerate(pages):
         blocks = [s.block for s in page.blocks]
-        if any(b.kind is whole.kind for b in blocks):
-            made = _page(page.wide, page.high, [whole if b.kind is whole.kind else b for b in blocks])
+        drawn = [b.placed.setting.factor for b in blocks if b.kind is whole.kind]
+        if drawn and max(drawn) > whole.placed.setting.factor + 1e-9:
+            return None  # it was drawn larger, broken, in the meantime
+        if drawn:
+            made = repacked(page, [whole if b.kind is whole.kind else b for b in blocks])
             return (n, made) if made is not None else None
     return None
 
@@ -155,28 +158,3 @@ def further(context: Context, entry: Entry, first: Entry) -> Entry:
     small = fitted(subject, entry.kind, context, (area.width, half), (factor, placed.setting.factor))
     good = small is not None and small.setting.height >= placed.setting.height
     return replace(entry, placed=small, whole=entry) if small is not None and good else entry
-
-
-def grown(context: Context, page: Page[Entry]) -> Page[Entry]:
-    """Return the page with its last block, where it was drawn smaller to share a page, as large as the page has room for."""
-    *others, last = [s.block for s in page.blocks]
-    if last.whole is None or any(s.beside for s in page.blocks):
-        return page
-    left = page.high - sum(e.placed.height + BETWEEN for e in others)
-    larger: Entry | None = last.whole
-    if last.whole.placed.height > left:
-        most = last.whole.placed.setting.factor
-        placed = fitted(last.subject, last.kind, context, (page.wide, left), (last.placed.setting.factor + 1e-6, most))
-        good = placed is not None and placed.setting.height >= last.placed.setting.height
-        larger = replace(last, placed=placed) if placed is not None and good else None
-    again = _page(page.wide, page.high, [*others, larger]) if larger is not None else None
-    return again if again is not None else page
-
-
-def _page(wide: float, high: float, entries: Sequence[Entry]) -> Page[Entry] | None:
-    """Return a page with all the blocks in their order; None when they do not fit."""
-    page: Page[Entry] = Page(wide, high)
-    for entry in entries:
-        if not page.take(lambda room, e=entry: e if e.size[0] <= room[0] and e.size[1] <= room[1] else None):  # type: ignore[misc]
-            return None
-    return page

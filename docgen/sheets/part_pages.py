@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field
 from typing import Generic, Protocol, TypeVar
 
@@ -69,6 +69,16 @@ class Page(Generic[B]):
         beside = wide <= NARROW * free.wide and free.wide - wide - BETWEEN >= LEAST
         self.blocks.append(Set(block, free, beside))
         self.free[n:n] = list(_rest(free, wide if beside else free.wide, high))
+
+
+def repacked(page: Page[B], blocks: Sequence[B]) -> Page[B] | None:
+    """Return a page of the same size with blocks as they stand, in their order; None when they do not fit."""
+    fresh: Page[B] = Page(page.wide, page.high)
+    for b in blocks:
+        wide, high = b.size
+        if not fresh.take(lambda room, b=b, wide=wide, high=high: b if wide <= room[0] and high <= room[1] else None):  # type: ignore[misc]
+            return None
+    return fresh
 
 
 def _rest(free: Free, wide: float, high: float) -> Iterator[Free]:

@@ -67,7 +67,7 @@ def _same(context: Context, entries: list[Entry], scale: tuple[int, int]) -> lis
     for share in SHARES if len(entries) == 1 else SHARES[:1]:  # of several blocks the first try tells
         broken = subject.broken(scale[0] / scale[1], long * (scale[0] / scale[1] - share * factor))
         for room in (half,) if small else (half, (area.width, area.height)):
-            if any(_left(context, e.subject, room, _at(e, scale)) < share * factor * long for e in entries if _long(e)):
+            if any(left(context, e.subject, room, _at(e, scale)) < share * factor * long for e in entries if _long(e)):
                 continue
             made = _all_broken(context, entries, broken, scale, room) if broken is not None else []
             if made:
@@ -119,13 +119,13 @@ def _anew(context: Context, entries: list[Entry], scale: tuple[int, int], most: 
     *_, apart = every = list(groups(whole))
     for shares in every[-2:]:  # fewer blocks would have taken the larger scale unbroken
         told = (LATER, HERE) if shares is apart and len(shares) > 1 else ("", "")
-        made = _blocks(context, entries, _restricted(whole, shares, told), scale, most)
+        made = _blocks(context, entries, restricted(whole, shares, told), scale, most)
         if made:
             return made
     return []
 
 
-def _restricted(whole: Subject, shares: Groups, told: tuple[str, str]) -> list[Subject]:
+def restricted(whole: Subject, shares: Groups, told: tuple[str, str]) -> list[Subject]:
     """Return a part's blocks; what stands in `told` holds for the first and for the one after it."""
     many = len(shares)
     says = [*told, *("" for _ in shares)]
@@ -170,10 +170,11 @@ def _unbroken(entries: list[Entry], scale: tuple[int, int]) -> Entry | None:
 def _able(context: Context, subject: Subject, room: Room, scale: tuple[int, int]) -> float:
     """Return about how long the part may come out on paper for a block to fit, mm: in the direction that leaves more."""
     setting = Setting(scale, context.layout.heights.least, False)
-    return max(_left(context, subject, room, replace(setting, upright=way)) for way in (False, True))
+    return max(left(context, subject, room, replace(setting, upright=way)) for way in (False, True))
 
 
-def _left(context: Context, subject: Subject, room: Room, setting: Setting) -> float:
+def left(context: Context, subject: Subject, room: Room, setting: Setting) -> float:
+    """Return about how long the part may come out on paper at a setting for a block to fit, mm; 0 where it is too broad."""
     every = extents(subject, setting, context.metrics)
     x0, y0, x1, y1 = around(e.moved(by) for e, by in zip(every, laid(every), strict=True))
     wide, high = x1 - x0, y1 - y0

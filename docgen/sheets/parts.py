@@ -12,8 +12,10 @@ from docgen.piece.model import DrawingWish, Kind
 from docgen.schedules.showing import shows_elsewhere
 from docgen.sheets import part_glued
 from docgen.sheets.context import Context
-from docgen.sheets.part_block import fitted, tiny
-from docgen.sheets.part_merge import Merger, further, grown
+from docgen.sheets.part_block import fitted, poor
+from docgen.sheets.part_clear import clear, levelled
+from docgen.sheets.part_grow import filled
+from docgen.sheets.part_merge import Merger, further
 from docgen.sheets.part_pages import BETWEEN, Page
 from docgen.sheets.part_share import GOOD, blocks
 from docgen.sheets.part_share import Entry as Entry
@@ -35,14 +37,13 @@ def packed(context: Context) -> list[Page[Entry]]:
     """Return the blocks of all parts on their pages."""
     area = context.layout.area
     pages: list[Page[Entry]] = []
-    for kind in context.kinds:
-        if context.piece.part(kind.first).hardware:
-            continue
+    made = [k for k in context.kinds if not context.piece.part(k.first).hardware]
+    drawn = [clear(context, shorter(context, _entries(context, kind, area))) for kind in made]
+    for entries in levelled(context, drawn):
         first = 0
-        entries = shorter(context, _entries(context, kind, area))
         for entry in entries:
             first = _put(context, pages, first, further(context, entry, entries[0]), area)
-    return [grown(context, page) for page in Merger(context).merged(pages)]
+    return filled(context, Merger(context).merged(pages))
 
 
 def _put(context: Context, pages: list[Page[Entry]], first: int, entry: Entry, area: Rect) -> int:
@@ -119,7 +120,7 @@ def _squeezed(context: Context, entry: Entry, room: tuple[float, float]) -> Entr
     smaller = [s for s in _ladder(context) if s < whole.setting.factor - 1e-9]
     between = (max(smaller[0] if smaller else 0.0, GOOD), whole.setting.factor)
     tight = fitted(entry.subject, entry.kind, context, room, between)
-    good = tight is not None and tight.setting.height >= whole.setting.height and (tiny(whole) or not tiny(tight))
+    good = tight is not None and tight.setting.height >= whole.setting.height and not poor(tight)
     return replace(entry, placed=tight, whole=entry) if tight is not None and good else entry
 
 
