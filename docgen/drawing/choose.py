@@ -66,6 +66,7 @@ def figures(part: Part, stage: Stage = Stage.PART, asked: tuple[DrawingWish, ...
                     over=a.over,
                     views=_views(f, a.size),
                     run=_along_run(f, a.size),
+                    reference=_for_reference(a.size) and not a.placed,
                 )
                 for a in as_asked(f.name, sizes, asked)
             ]
@@ -94,6 +95,11 @@ def _views(feature: Feature, size: Size) -> tuple[Face, ...]:
     if not feature.made.holes or size.kind is not SizeKind.LENGTH or size.face is None:
         return ()
     return (size.face, opposite(size.face)) if through(feature) else (size.face,)
+
+
+def _for_reference(size: Size) -> bool:
+    """Return True for a length or a radius that fixes none of its operation's numbers."""
+    return size.kind in (SizeKind.LENGTH, SizeKind.RADIUS) and not size.parameters
 
 
 def _along_run(feature: Feature, size: Size) -> bool:
@@ -192,7 +198,7 @@ def plan(part: Part, every: tuple[Figure, ...], seen: Callable[[Face, Size], boo
     sides = (Face(flat, 1), Face(flat, 0))
     wished = part.show if part.show in sides else None
     first = max(sides, key=lambda s: (asked.get(s, 0), s == wished, s.side))
-    told = tuple(_turned(f, first, flat, either, seen) for f in every)
+    told = _apart(tuple(_turned(f, first, flat, either, seen) for f in every))
     bored = {
         row.face
         for f in part.features
@@ -207,6 +213,24 @@ def plan(part: Part, every: tuple[Figure, ...], seen: Callable[[Face, Size], boo
     if not any(face.axis != flat for face in others):
         others.append(Face(3 - flat, 0) if _slender(part, flat) else Face(0, 1))
     return Plan(first, tuple(others), told)
+
+
+def _apart(every: tuple[Figure, ...]) -> tuple[Figure, ...]:
+    """Return the figures with each angle that stands for several told at a corner where no other is, if there is one."""
+    taken = [f.size for f in every if f.size.kind is SizeKind.ANGLE]
+    out = []
+    for f in every:
+        if f.size.kind is SizeKind.ANGLE and sum(_same_corner(f.size, s) for s in taken) > 1:
+            free = [s for s in f.also if s.face == f.size.face and not any(_same_corner(s, t) for t in taken)]
+            if free:
+                taken[next(n for n, s in enumerate(taken) if s is f.size)] = free[0]
+                f = replace(f, size=free[0], also=(f.size, *(s for s in f.also if s is not free[0])))
+        out.append(f)
+    return tuple(out)
+
+
+def _same_corner(a: Size, b: Size) -> bool:
+    return a.face == b.face and math.dist(a.start, b.start) < SAME
 
 
 def _only_there(figure: Figure, drawn: set[Face], seen: Callable[[Face, Size], bool]) -> Iterator[Face]:

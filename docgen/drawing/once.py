@@ -80,6 +80,7 @@ def merged(every: tuple[Figure, ...]) -> tuple[Figure, ...]:
             over=over,
             feature=named.feature,
             word=named.word,
+            reference=first.reference and f.reference,
         )
     return tuple(out)
 
@@ -116,6 +117,9 @@ def underived(every: tuple[Figure, ...]) -> tuple[Figure, ...]:
     out: dict[int, Figure] = {}
     for n, f in sorted(enumerate(every), key=lambda e: (_turn(e[1], whole), e[0])):
         if f.size.kind is not SizeKind.LENGTH:
+            out[n] = f
+            continue
+        if f.reference:
             out[n] = f
             continue
         _, way, low, high = same_place(f.size)

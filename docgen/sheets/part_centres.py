@@ -6,9 +6,11 @@ from collections.abc import Sequence
 
 from docgen.drawing import symbols, threads, views
 from docgen.drawing.breaks import Gone
+from docgen.drawing.dimensions.wanted import Linear, Wanted
 from docgen.drawing.placing import Bounds
 from docgen.drawing.records import Line, Pen, Record
 from docgen.drawing.unfold import Station
+from docgen.geometry.lines import Drawn
 from docgen.geometry.make import dot
 from docgen.geometry.shapes import Vec
 from docgen.piece.model import Part
@@ -16,6 +18,8 @@ from docgen.piece.records import HoleRow, SizeKind, Stage
 from docgen.sheets.part_broken import axis_of, rows_moved
 
 PAST = 3.0  # mm that an axis reaches past the ends of what is turned
+CROSS = 1.5  # mm: half a cross at a point that no line of the view passes
+NEAR = 0.02  # mm in the wood: a line so near is the one that is measured to
 
 
 def centres(part: Part, station: Station, bounds: Bounds, scale: float, gone: Sequence[Gone]) -> list[Record]:
@@ -66,3 +70,27 @@ def _axis(station: Station, bounds: Bounds, scale: float, at: float) -> Line:
     if axis_of(station.view) == 0:
         return Line((x0 - PAST, at), (x1 + PAST, at), Pen.CENTRE)
     return Line((at, y0 - PAST), (at, y1 + PAST), Pen.CENTRE)
+
+
+def crosses(wanted: Sequence[Wanted], drawn: Drawn, others: Sequence[Record], scale: float) -> list[Record]:
+    """Return a cross at each point of a figure at whose level the view has neither an edge nor one of the `others`.
+
+    So there is something to measure to: the middle of a mortise, a point of a curve in wood that another cut takes.
+    """
+    ends = [p for s in (*drawn.visible, *drawn.hidden) for p in (s.a, s.b)]
+    ends += [(p[0] / scale, p[1] / scale) for r in others for line in views.chords(r) for p in line]
+    arcs = [s.arc for s in (*drawn.visible, *drawn.hidden) if s.arc is not None]
+    out: dict[tuple[float, float], None] = {}
+    for w in (w for w in wanted if isinstance(w, Linear) and not w.overall):
+        x, y = w.along
+        levels = [p[0] * x + p[1] * y for p in ends]
+        levels += [a.centre[0] * x + a.centre[1] * y + side * a.radius for a in arcs for side in (-1, 1)]
+        for p in (w.b,) if w.datum else (w.a, w.b):
+            level = p[0] * x + p[1] * y
+            if not any(abs(level - other) < NEAR for other in levels):
+                out[round(p[0] * scale, 3), round(p[1] * scale, 3)] = None
+    return [
+        Line((x - dx * CROSS, y - dy * CROSS), (x + dx * CROSS, y + dy * CROSS), Pen.THIN)
+        for x, y in out
+        for dx, dy in ((1, 0), (0, 1))
+    ]

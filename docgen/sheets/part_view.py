@@ -25,13 +25,15 @@ from docgen.geometry.hidden import draw
 from docgen.geometry.lines import Drawn, View
 from docgen.geometry.shapes import Frame, Vec
 from docgen.piece.model import DrawingWish, Part
-from docgen.piece.records import Face, Size, Stage
+from docgen.piece.records import Face, Size, SizeKind, Stage
 from docgen.piece.solids import Solids
 from docgen.schedules.terms import grained
 from docgen.sheets.part_broken import axis_of, lines_of, marked, stretches
-from docgen.sheets.part_centres import centres, tapped
+from docgen.sheets.part_centres import centres, crosses, tapped
 from docgen.sheets.part_holes import leaning, left_to_views, tabled, tag_wishes
 from docgen.sheets.part_room import Extent, Said, laid
+from docgen.sheets.part_shoulders import lines as shoulders
+from docgen.sheets.part_shoulders import shoulder_lines
 from docgen.units import Units
 
 LATER, HERE = "later", "here"
@@ -120,10 +122,12 @@ class Subject:
         return other
 
     def _seen(self, face: Face, size: Size) -> bool:
-        """Return True when visible lines of a view of `face` pass both points of a size."""
+        """Return True when visible lines of a view of `face` pass both points of a size, or the point of its arc."""
         station = Station(face, principal(face, False), 0, 0)
         lines = self.drawn(station, False, Stage.PART).visible
-        return all(views.covered(station.view.flat(p), lines) for p in (size.start, size.end))
+        round_ = size.kind in (SizeKind.RADIUS, SizeKind.DIAMETER)
+        points = (size.other or size.end,) if round_ else (size.start, size.end)
+        return all(views.covered(station.view.flat(p), lines) for p in points)
 
     @property
     def later(self) -> bool:
@@ -272,11 +276,13 @@ def _one(subject: Subject, station: Station, setting: Setting, metrics: Metrics)
         rules=Rules(height=setting.height),
         metrics=metrics,
     )
-    middles = centres(subject.part, station, (x0, y0, x1, y1), s, subject.gone)
+    wanted = wanted_in(subject, station)
+    found = shoulder_lines(subject.part, station, now, wanted, (x0, y0, x1, y1), subject.gone)
+    middles = [*centres(subject.part, station, (x0, y0, x1, y1), s, subject.gone), *shoulders(found, s)]
+    middles += crosses(wanted, now, middles, s)
     for r in middles:
         for a, b in views.chords(r):
             engine.occupied.add_line(a, b, "centre")
-    wanted = wanted_in(subject, station)
     told = [w for w in wanted if subject.bare and not (isinstance(w, Linear) and w.overall)]
     arranged = engine.arrange([w for w in wanted if w not in told])
     if axis is not None:

@@ -17,6 +17,7 @@ from docgen.piece.naming import in_words
 from docgen.piece.records import Authority, Face, Feature, SizeKind, Stage
 from docgen.schedules.rows import Schedules, SetupRow
 from docgen.schedules.terms import finished, grained
+from docgen.sheets import part_shoulders
 from docgen.sheets.part_broken import REMARK, along
 from docgen.sheets.part_holes import lean_rows, rows
 from docgen.sheets.part_view import HERE, LATER, Subject, face_name, wanted_in
@@ -92,6 +93,17 @@ def datum_line(subject: Subject) -> str:
         return ""
     last = ends.pop()
     return f"Positions run from {', '.join(ends)} and {last}" if ends else f"Positions run from {last}"
+
+
+def _shouldered(subject: Subject) -> bool:
+    """Return True when a shoulder line is drawn in one of the views of a block."""
+    whole = subject.whole or subject
+    return any(
+        part_shoulders.shoulder_lines(
+            subject.part, s, whole.drawn(s, False, Stage.PART), wanted_in(whole, s), whole.bounds(s, False)
+        )
+        for s in subject.stations(False)
+    )
 
 
 def _shown(subject: Subject) -> list[Figure]:
@@ -187,6 +199,7 @@ def remarks(subject: Subject, left: Iterable[Wanted]) -> list[str]:
     notes = subject.notes
     lines = [line for line in notes.lines() if line.split(" ")[0] in told]
     used = [a for a in Authority if a is Authority.CUT or AUTHORITY[a] in told]
+    lines += [part_shoulders.REMARK] if _shouldered(subject) else []
     brackets = [BRACKETS] if any(f.reference for f in _shown(subject)) else []
     return [*lines, *brackets, *authority_key(used)]
 

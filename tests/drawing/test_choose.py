@@ -74,7 +74,7 @@ def test_every_figure_measures_what_it_says() -> None:
 
 def test_a_length_that_others_add_up_to_is_dropped() -> None:
     def size(a: float, b: float, label: str = "") -> Size:
-        return Size(SizeKind.LENGTH, (a, 0, 0), (b, 0, 0), (1, 0, 0), b - a, (), Face(2, 1), label=label)
+        return Size(SizeKind.LENGTH, (a, 0, 0), (b, 0, 0), (1, 0, 0), b - a, ("at",), Face(2, 1), label=label)
 
     made = Made(sizes=(size(0, 100), size(100, 130), size(0, 130), size(0, 130, "rabbet")))
     plain = Part("p", 1, board().material, board().size, Frame(), WORDS, "up")
