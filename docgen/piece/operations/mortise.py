@@ -218,13 +218,24 @@ class CutMortise:
         x, y, z = (self.frame.direction(d) for d in ((1.0, 0.0, 0.0), (0.0, away, 0.0), (0.0, 0.0, 1.0)))
         long, wide = (self.length, self.width) if self.lengthwise else (self.width, self.length)
         names = ("length", "width") if self.lengthwise else ("width", "length")
+        called = (self.label, "") if self.lengthwise else ("", self.label)
         return (
             length(
                 self._at(0, b), self._at(a, b), x, a, ("out",), self.end, label="from the short point to the centre"
             ),
             length(self._at(a, 0), self._at(a, b), y, self._reach(), ("over",), self.end, label="to the centre"),
-            length(self._at(a - long / 2, b), self._at(a + long / 2, b), x, long, (names[0],), self.end),
-            length(self._at(a, b - away * wide / 2), self._at(a, b + away * wide / 2), y, wide, (names[1],), self.end),
+            length(
+                self._at(a - long / 2, b), self._at(a + long / 2, b), x, long, (names[0],), self.end, label=called[0]
+            ),
+            length(
+                self._at(a, b - away * wide / 2),
+                self._at(a, b + away * wide / 2),
+                y,
+                wide,
+                (names[1],),
+                self.end,
+                label=called[1],
+            ),
             length(self._at(a, b), self._at(a, b, self.depth), z, self.depth, ("depth",), None, label="deep"),
         )
 
