@@ -10,9 +10,11 @@ import re
 from collections import deque
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from itertools import combinations
 
+from docgen.drawing.boxes import crossing
 from docgen.drawing.dimensions.wanted import Angular, Callout, Linear, Placed
-from docgen.drawing.records import Text
+from docgen.drawing.records import Line, Text
 from docgen.drawing.unfold import Station
 from docgen.packet.fonts import PacketMetrics
 from docgen.piece.model import Part
@@ -63,6 +65,20 @@ def told_twice(subject: Subject) -> list[str]:
     out += list(_rings([d for d in every if not d.centred]))
     out += list(_alike(subject.part, [p for a in made.arranged for p in a.placed]))
     return sorted(set(out))
+
+
+def crossed(subject: Subject) -> list[str]:
+    """Return the pairs of callouts of one view whose leaders cross."""
+    made = spread(subject, SETTING, PacketMetrics())
+    assert made is not None
+    out = []
+    for arranged in made.arranged:
+        led = [p for p in arranged.placed if p.how == "leader"]
+        ways = [[(r.a, r.b) for r in p.records if isinstance(r, Line)] for p in led]
+        for i, j in combinations(range(len(led)), 2):
+            if any(crossing(*one, *two) for one in ways[i] for two in ways[j]):
+                out.append(f"{_text(led[i])!r} and {_text(led[j])!r}")
+    return out
 
 
 def _text(placed: Placed) -> str:
