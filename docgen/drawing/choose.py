@@ -221,16 +221,21 @@ def _apart(every: tuple[Figure, ...]) -> tuple[Figure, ...]:
     out = []
     for f in every:
         if f.size.kind is SizeKind.ANGLE and sum(_same_corner(f.size, s) for s in taken) > 1:
-            free = [s for s in f.also if s.face == f.size.face and not any(_same_corner(s, t) for t in taken)]
+            here = [
+                (n, replace(s, face=f.size.face)) for n, s in enumerate(f.also) if f.size.face and shows(f.size.face, s)
+            ]
+            free = [(n, s) for n, s in here if not any(_same_corner(s, t) for t in taken)]
             if free:
-                taken[next(n for n, s in enumerate(taken) if s is f.size)] = free[0]
-                f = replace(f, size=free[0], also=(f.size, *(s for s in f.also if s is not free[0])))
+                place, size = free[0]
+                taken[next(n for n, s in enumerate(taken) if s is f.size)] = size
+                f = replace(f, size=size, also=(f.size, *(s for n, s in enumerate(f.also) if n != place)))
         out.append(f)
     return tuple(out)
 
 
 def _same_corner(a: Size, b: Size) -> bool:
-    return a.face == b.face and math.dist(a.start, b.start) < SAME
+    axes = [i for i in range(3) if a.face is None or i != a.face.axis]
+    return max(abs(a.start[i] - b.start[i]) for i in axes) < SAME
 
 
 def _only_there(figure: Figure, drawn: set[Face], seen: Callable[[Face, Size], bool]) -> Iterator[Face]:
