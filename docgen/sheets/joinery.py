@@ -15,21 +15,15 @@ from docgen.piece import loose
 from docgen.schedules.meetings import Meeting, meetings
 from docgen.schedules.planes import Plane
 from docgen.sheets.context import Context
-from docgen.sheets.joint_cell import Cell, Content, cell
+from docgen.sheets.joint_cell import Cell
 from docgen.sheets.joint_cut import Blanks, CutView, cut_view, slopes
-from docgen.sheets.joint_detail import ALONE, TALLEST, Detail, Pictured, lower, pictured, tallest
+from docgen.sheets.joint_detail import Detail
 from docgen.sheets.joint_key import key
-from docgen.sheets.joint_pages import Piece, Spot, in_order, packed
-from docgen.sheets.joint_words import words
-from docgen.sheets.key_view import key_view
+from docgen.sheets.joint_laid import BETWEEN, laid_out
+from docgen.sheets.joint_pages import Spot, in_order
 
-COLUMN = 84.0  # mm: the least width of a detail
-BROADEST = 150.0  # mm: the greatest
-WORDS = 50.0  # mm: about what the key view and the words below a picture take
-BETWEEN = 6.0  # mm between details
 LETTERS = "ABCDEFGHJKLMNPRSTUVWXYZ"  # without those that look like figures
 OWN, FIRST = "QQ", "QM"  # stand for a detail's letter, and that of its first section, until they are in their places
-LITTLE = 40.0  # mm: a detail that is so much taller than half the page is drawn smaller
 
 
 def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[Sheet, ...]:
@@ -40,13 +34,8 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
     shown = {face.cut for cut in cuts for face in cut.faces} | {Cut.METAL for cut in cuts if cut.metal}
     foot = key(context, shown)
     room = Rect(area.x, area.y + foot.tall, area.width, area.height - foot.tall)
-    count = _columns(sum(map(len, groups)), room)
-    wide = min((area.width - (count - 1) * BETWEEN) / count, BROADEST)
-    share = ALONE if sum(map(len, groups)) <= count else TALLEST
-    drawn = [[_suited(context, detail, wide, room, share) for detail in group] for group in groups]
-    pieces = [[Piece(laid.tall, of.across) for of, laid in group] for group in drawn]
-    spots = packed(pieces, columns=count, room=room.height, gap=BETWEEN)
-    pages = _pages([[laid for _, laid in group] for group in drawn], spots, wide, room)
+    laid = laid_out(context, groups, room)
+    pages = _pages([[cell for _, cell in group] for group in laid.drawn], laid.spots, laid.wide, room)
     return tuple(
         Sheet(
             key="joinery" if i == 0 else f"joinery/{i + 1}",
@@ -58,33 +47,6 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
         )
         for i, records in enumerate(pages)
     )
-
-
-def _columns(details: int, room: Rect) -> int:
-    """Return how many columns: as few and wide ones as take all details on one page, else as many as have room."""
-    most = max(1, int((room.width + BETWEEN) // (COLUMN + BETWEEN)))
-    for count in range(1, most):
-        wide = (room.width - (count - 1) * BETWEEN) / count
-        rows = int(room.height // (tallest(wide, room.height) + WORDS))
-        if count * rows >= details:
-            return count
-    return most
-
-
-def _suited(context: Context, detail: Detail, wide: float, room: Rect, share: float) -> tuple[Pictured, Cell]:
-    """Return a detail, laid out; one that is a little taller than half the page, or than all of it, is drawn smaller."""
-    found = pictured(context, detail, wide, room.width, share)
-    laid = _cell(context, found)
-    half = (room.height - BETWEEN) / 2
-    for most, over in ((half, LITTLE if share == TALLEST else 0.0), (room.height, laid.tall)):
-        if most < laid.tall <= most + over and (less := lower(context, found, laid.tall - most)) is not None:
-            shorter = _cell(context, less)
-            if shorter.tall <= most:
-                return less, shorter
-    if laid.tall > room.height and room.width > wide:  # right across the page its words stand beside the picture
-        broad = replace(found, wide=room.width, across=True)
-        return min(((found, laid), (broad, _cell(context, broad))), key=lambda of: of[1].tall)
-    return found, laid
 
 
 def _details(context: Context) -> Iterator[list[Detail]]:
@@ -138,17 +100,3 @@ def _lettered(record: Record, called: Mapping[str, str]) -> Record:
     if not isinstance(record, Text) or "Q" not in record.text:
         return record
     return replace(record, text=re.sub(rf"\b(?:{OWN}|{FIRST})\b", lambda found: called[found[0]], record.text))
-
-
-def _cell(context: Context, of: Pictured) -> Cell:
-    detail, picture, scale = of.detail, of.picture, of.scale
-    name = f"{detail.letter} – {detail.letter}" if detail.cut else f"Detail {detail.letter}"
-    plane = detail.cut.plane if detail.cut else None
-    content = Content(
-        title=detail.meeting.joint.word.capitalize(),
-        name=f"{name}   {scale[0]} : {scale[1]}",
-        picture=(picture.records, picture.bounds),
-        key=key_view(context, plane, detail.meeting.spot, detail.letter),
-        paragraphs=tuple(words(context, detail, picture, of.notes)),
-    )
-    return cell(context, content, of.wide)

@@ -49,15 +49,22 @@ class Pictured:
     wide: float
     across: bool = False
 
+    @property
+    def factor(self) -> float:
+        """Paper mm for each mm of the joint."""
+        return self.scale[0] / self.scale[1]
 
-def pictured(context: Context, detail: Detail, wide: float, page: float, share: float = TALLEST) -> Pictured:
+
+def pictured(
+    context: Context, detail: Detail, wide: float, page: float, share: float = TALLEST, memo: Drawings | None = None
+) -> Pictured:
     """Return the picture at the largest scale at which it fits a column with all its figures.
 
     A picture takes at most a `share` of the page's height. A section that would be small there may be taller, or goes right
-    across a page `page` mm wide.
+    across a page `page` mm wide. What was drawn stands in `memo`.
     """
     usual = tallest(wide, context.layout.area.height, share)
-    memo: Drawings = {}
+    memo = {} if memo is None else memo
     if detail.cut is not None:
         for room, most, across in ((wide, usual, False), (wide, LOFTY, False), (page, LOFTY, True)):
             found = _largest(context, detail, (room, most), memo, SMALL) if room > wide or not across else None
@@ -80,6 +87,23 @@ def lower(context: Context, of: Pictured, by: float) -> Pictured | None:
     notes = Notes(context.piece.units)
     picture = _drawn(context, of.detail, scale[0] / scale[1], window_of(of.detail), notes)
     if _missing(picture) > _missing(of.picture) or not _fits(picture.bounds, of.wide, tall - by):
+        return None
+    return replace(of, picture=picture, scale=scale, notes=notes)
+
+
+def higher(context: Context, of: Pictured, memo: Drawings) -> Pictured | None:
+    """Return the detail at the next scale, up to true size; None where it is too wide for its place or hides a figure."""
+    ladder = context.layout.scales[context.piece.units.system]
+    scale = min((s for s in ladder if of.factor < s[0] / s[1] <= 1), key=lambda s: s[0] / s[1], default=None)
+    if scale is None or _guessed(of, scale)[0] > of.wide or _guessed(of, scale)[1] > ALONE * context.layout.area.height:
+        return None
+    if scale not in memo:
+        notes = Notes(context.piece.units)
+        memo[scale] = _drawn(context, of.detail, scale[0] / scale[1], window_of(of.detail), notes), notes
+    picture, notes = memo[scale]
+    if _missing(picture) > _missing(of.picture) or not _fits(
+        picture.bounds, of.wide, ALONE * context.layout.area.height
+    ):
         return None
     return replace(of, picture=picture, scale=scale, notes=notes)
 

@@ -14,6 +14,7 @@ from docgen.sheets.part_shorter import Room, restricted
 from docgen.sheets.part_view import HERE, LATER
 
 FURTHER = 1.0  # pages: how much more paper a part may take that is hard to read
+PLAIN = 3  # figures: a part with no more needs no further page
 ALIKE = 0.12  # of a size: parts that differ by no more are laid side by side, and read best at one scale
 
 
@@ -28,8 +29,12 @@ def levelled(context: Context, drawn: list[list[Entry]]) -> list[list[Entry]]:
     out = []
     for n, entries in enumerate(drawn):
         above = any(least[m] > least[n] + 1e-9 and _alike(entries, other) for m, other in enumerate(drawn))
-        out.append(_stepped(context, entries) if above else entries)
+        out.append(_stepped(context, entries) if above and _figures(entries) > PLAIN else entries)
     return out
+
+
+def _figures(entries: list[Entry]) -> int:
+    return sum(len(view.placed) for e in entries for view in e.placed.spread.arranged)
 
 
 def _alike(one: list[Entry], other: list[Entry]) -> bool:

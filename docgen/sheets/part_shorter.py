@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from itertools import product
 
 from docgen.drawing.placing import around
 from docgen.piece.records import Face
@@ -63,25 +64,28 @@ def _same(context: Context, entries: list[Entry], scale: tuple[int, int]) -> lis
     subject, half, area = entries[0].subject, _half(context), context.layout.area
     span, factor = subject.part.span(0), min(e.placed.setting.factor for e in entries)
     long = float(span[1] - span[0])
-    small = len(entries) == 1 and entries[0].placed.height <= half[1]
-    for share in SHARES if len(entries) == 1 else SHARES[:1]:  # of several blocks the first try tells
-        broken = subject.broken(scale[0] / scale[1], long * (scale[0] / scale[1] - share * factor))
-        for room in (half,) if small else (half, (area.width, area.height)):
-            if any(left(context, e.subject, room, _at(e, scale)) < share * factor * long for e in entries if _long(e)):
-                continue
-            made = _all_broken(context, entries, broken, scale, room) if broken is not None else []
-            if made:
-                return made
+    page = (area.width, area.height)
+    ways = [(half, False), (half, True), (page, False)]
+    if len(entries) == 1 and entries[0].placed.height <= half[1]:
+        ways.pop()
+    shares = SHARES if sum(map(_long, entries)) == 1 else SHARES[:1]  # of several blocks the first try tells
+    cut = [subject.broken(scale[0] / scale[1], long * (scale[0] / scale[1] - share * factor)) for share in shares]
+    for (room, turned), (share, broken) in product(ways, zip(shares, cut, strict=True)):
+        at = [_at(e, scale, turned) for e in entries]
+        views = zip(entries, at, strict=True)
+        if any(left(context, e.subject, room, s) < share * factor * long for e, s in views if _long(e)):
+            continue
+        made = _all_broken(context, entries, broken, at, room) if broken is not None else []
+        if made:
+            return made
     return []
 
 
-def _all_broken(
-    context: Context, entries: list[Entry], broken: Subject, scale: tuple[int, int], room: Room
-) -> list[Entry]:
+def _all_broken(context: Context, entries: list[Entry], broken: Subject, at: list[Setting], room: Room) -> list[Entry]:
     """Return every block with its views broken; none when one of them does not fit."""
     made: list[Entry] = []
-    for entry in entries:
-        one = _broken(context, entry, broken, scale, room)
+    for entry, setting in zip(entries, at, strict=True):
+        one = _broken(context, entry, broken, setting, room)
         if one is None:
             return []
         made.append(one)
@@ -92,20 +96,20 @@ def _long(entry: Entry) -> bool:
     return along(entry.subject.stations(False))
 
 
-def _at(entry: Entry, scale: tuple[int, int]) -> Setting:
-    return replace(entry.placed.setting, scale=scale)
+def _at(entry: Entry, scale: tuple[int, int], turned: bool) -> Setting:
+    setting = entry.placed.setting
+    return replace(setting, scale=scale, upright=setting.upright is not turned)
 
 
-def _broken(context: Context, entry: Entry, broken: Subject, scale: tuple[int, int], room: Room) -> Entry | None:
-    """Return a block with its views broken, at a scale; one that looks along the length as it is, None if it does not fit."""
+def _broken(context: Context, entry: Entry, broken: Subject, setting: Setting, room: Room) -> Entry | None:
+    """Return a block with its views broken, at a setting; one that looks along the length as it is, None if it does not fit."""
     if not _long(entry):
         return entry
-    setting = _at(entry, scale)
     subject = broken.restricted(entry.subject.only, entry.subject.block)
     placed = drawn_at(subject, entry.kind, context, room, setting)
     if placed is None:
         return None
-    return Entry(entry.kind, placed, subject, whole=_unbroken([entry], scale))
+    return Entry(entry.kind, placed, subject, whole=_unbroken([entry], setting.scale))
 
 
 def _anew(context: Context, entries: list[Entry], scale: tuple[int, int], most: float) -> list[Entry]:

@@ -29,6 +29,7 @@ from docgen.sheets import exploded, exploded_numbers, joinery
 from docgen.sheets.context import Context
 from docgen.sheets.joint_cut import Blanks, cut_view
 from docgen.sheets.joint_detail import pictured
+from docgen.sheets.joint_laid import celled
 from tests.support.audit import audit
 
 EXAMPLES = Path(__file__).resolve().parents[2] / "examples"
@@ -122,7 +123,7 @@ def test_a_joint_that_no_plane_cuts_is_shown_enlarged() -> None:
     of = context("wall-shelf")
     found = next(joinery._details(of))[0]
     uncut = replace(found, cut=None, letter="A", meeting=replace(found.meeting, planes=()))
-    cell = joinery._cell(of, pictured(of, uncut, 88.0, 180.0))
+    cell = celled(of, pictured(of, uncut, 88.0, 180.0))
     records = [r for group, _, _ in cell.groups for r in group]
     assert any(isinstance(r, Text) and r.text.startswith("Detail A") for r in records)
     assert sum(isinstance(r, Stroke) and r.pen is Pen.VISIBLE for r in records) > 10

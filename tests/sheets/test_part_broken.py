@@ -18,7 +18,7 @@ from tests.support.printed import METRICS, context, figures
 
 BROKEN = [
     ("sketching-desk", "letter", "stand.stretcher", (1, 2)),
-    ("sketching-desk", "letter", "stand.left rear", (1, 2)),  # ends, and a mortise between them: two breaks
+    ("sketching-desk", "letter", "stand.left rear", (1, 4)),  # ends, and a mortise between them: two breaks
     ("map-case", "a4", "rail", (1, 2)),  # two breaks
     ("settle", "letter", "apron", (1, 2)),
     ("door-cabinet", "a4", "left door.right stile", (1, 2)),
