@@ -1,5 +1,5 @@
 """``python -m docgen`` is the command ``docgen``."""
 
-from docgen.cli import main
+from docgen.cli import run
 
-main(prog_name="docgen")
+run()

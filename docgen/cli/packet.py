@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import atexit
-import gc
 import json
 import sys
 from collections.abc import Callable
@@ -97,7 +95,6 @@ def build(
     except Problems as problems:
         refuse(problems, {})
     write_out(pdf, target, f"{len(pages)} pages on {layout.name}")
-    atexit.register(gc.freeze)  # else all that lives is searched for dead cycles once more before the process ends
 
 
 def _writer() -> Callable[..., bytes]:
