@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
+from fractions import Fraction
 
 from docgen.piece.model import Part, Piece
 from docgen.piece.records import Authority
@@ -16,45 +17,106 @@ from docgen.schedules.terms import board_width, over
 from docgen.trade.glueup import clamps
 from docgen.units import Number
 
+ROUGH_OVER = {"inch": Fraction(254, 160), "mm": Fraction(2)}
+"""By which wood is left over its thickness before the last pass, where it can still be made flat. Common practice."""
+
 
 def stock(
     piece: Piece, cutting: Sequence[CutRow], blanks: Sequence[BlankRow], holds: Sequence[HoldRow]
 ) -> Iterator[WorkRow]:
-    """Yield choosing and milling by material, then the blanks that stay whole, then all others.
+    """Yield wood chosen by material, sawn in the rough, milled over its figure, glued up to width, milled to it, then cut to size.
 
     Materials of which all is ordered cut to size come later, when their places are measured.
     """
-    for name, parts in by_material(piece).items():
-        if not all(is_ordered(part) for part in parts):
-            yield _milled(piece, name, parts, holds)
+    made = {name: ps for name, ps in by_material(piece).items() if not all(is_ordered(part) for part in ps)}
+    for name, parts in made.items():
+        yield _chosen(piece, name, parts, holds)
+    solid = {name: parts for name, parts in made.items() if parts[0].material.solid_wood}
+    yield from _rough(piece, solid, blanks)
     yield from _widths(piece, cutting, blanks)
+    if solid:
+        yield _tothickness_holds(piece, solid, holds)
     for blank in blanks:
-        size = " × ".join(said(piece, v) for v in (blank.length, blank.width))
         yield step(
             STOCK,
-            f"Cut the blank {blank.name} whole, {size}; mill it to {said(piece, blank.milled)}, rip it to {said(piece, blank.ripped)}, "
-            "edges parallel; mark its show face and the order of its parts. Do not crosscut it.",
-            "cutting list: blank",
-            "cut apart, or a piece turned round: the grain no longer runs on",
+            f"Rip the blank {blank.name} to {said(piece, blank.ripped)}, edges parallel; mark its show face and the order of its "
+            "parts. Do not crosscut it.",
+            f"cutting list, blank: {blank.name}",
+            "a piece turned round: the grain no longer runs on",
             [p.path for p in blank.pieces],
         )
     yield from _sized(piece, [r for r in cutting if not r.blank and r.authority is not Authority.MEASURE], bool(blanks))
 
 
-def _milled(piece: Piece, name: str, parts: Sequence[Part], holds: Sequence[HoldRow]) -> WorkRow:
-    """Return the choosing and milling of a solid wood, the measuring of a sheet."""
-    material = parts[0].material
-    waits = [h.name for h in holds if h.what.startswith(f"thickness of {quoted(name)},")]
-    thick = milled(piece, parts)
-    shown = ", show faces first" if any(p.show is not None for p in parts) else ""
+def _chosen(piece: Piece, name: str, parts: Sequence[Part], holds: Sequence[HoldRow]) -> WorkRow:
+    """Return the choosing of a solid wood, the measuring of a sheet."""
+    material, paths = parts[0].material, [p.path for p in parts]
     if material.solid_wood:
-        what = f"Choose {material.species} for {quoted(name)}{shown}; mill to {thick}: let it rest between the first pass and the last."
-        wrong = MILL
-    else:
-        what = f"Measure the {material.sheet} for {quoted(name)}: {thick} as drawn."
-        wrong = "sheets come thinner or thicker than their name"
-    see = f"cutting list, chain of sizes {', '.join(waits)}".strip()
-    return step(STOCK, what, see, wrong, [p.path for p in parts], hold=bool(waits))
+        shown = ", show faces first" if any(p.show is not None for p in parts) else ""
+        what = f"Choose {material.species} for {quoted(name)}{shown}."
+        return step(STOCK, what, "cutting list", "", paths)
+    waits = thickness_holds(name, holds)
+    return step(
+        STOCK,
+        f"Measure the {material.sheet} for {quoted(name)}: {milled(piece, parts)} as drawn.",
+        f"cutting list, chain of sizes {', '.join(waits)}" if waits else "cutting list",
+        "sheets come thinner or thicker than their name",
+        paths,
+        hold=bool(waits),
+    )
+
+
+def thickness_holds(name: str, holds: Sequence[HoldRow]) -> list[str]:
+    """Return the hold points at which the thickness of a material is measured."""
+    return [h.name for h in holds if h.what.startswith(f"thickness of {quoted(name)},")]
+
+
+def _rough(piece: Piece, solid: Mapping[str, Sequence[Part]], blanks: Sequence[BlankRow]) -> Iterator[WorkRow]:
+    """Yield the rough sawing of blanks, each whole, and of all else; then the first milling, over the figure."""
+    of_blanks = {p.path for blank in blanks for p in blank.pieces}
+    for blank in blanks:
+        size = " × ".join(said(piece, v) for v in (blank.length, blank.width))
+        boards = ", or as many boards of that length as make its width" if _glued(piece, blank) else ""
+        yield step(
+            STOCK,
+            f"Cut the blank {blank.name} whole, {size}{boards}. Do not crosscut it.",
+            f"cutting list, blank: {blank.name}",
+            "cut apart: the grain no longer runs on",
+            [p.path for p in blank.pieces],
+        )
+    paths = [p.path for parts in solid.values() for p in parts]
+    others = [p for p in paths if p not in of_blanks]
+    if not paths:
+        return
+    sawn = f"Cut the wood of {'all other parts' if of_blanks else 'all parts'} to rough size. " if others else ""
+    over = said(piece, ROUGH_OVER[piece.units.system])
+    yield step(
+        STOCK,
+        f"{sawn}Mill {'it all' if others else 'the blank'} flat and straight, still {over} thicker than at the last pass; let it rest.",
+        "cutting list",
+        MILL,
+        paths,
+    )
+
+
+def _glued(piece: Piece, blank: BlankRow) -> bool:
+    """Return whether a blank is glued up to its width."""
+    first = piece.part(blank.pieces[0].path)
+    return first.material.solid_wood and _too_wide(piece, first, blank.width)
+
+
+def _tothickness_holds(piece: Piece, solid: Mapping[str, Sequence[Part]], holds: Sequence[HoldRow]) -> WorkRow:
+    """Return the last pass, all of one material in one go, and the hold points that measure what comes of it."""
+    told = "; ".join(f"{quoted(name)} to {milled(piece, parts)}" for name, parts in solid.items())
+    waits = [w for name in solid for w in thickness_holds(name, holds)]
+    return step(
+        STOCK,
+        f"Last pass of milling, all of one name in one go: {told}. Measure what comes of it.",
+        f"cutting list, chain of sizes {', '.join(waits)}" if waits else "cutting list",
+        "one board milled by itself on another day differs from the rest",
+        [p.path for parts in solid.values() for p in parts],
+        hold=bool(waits),
+    )
 
 
 def _sized(piece: Piece, rows: Sequence[CutRow], blanks: bool) -> Iterator[WorkRow]:
@@ -66,7 +128,7 @@ def _sized(piece: Piece, rows: Sequence[CutRow], blanks: bool) -> Iterator[WorkR
         other = "other " if blanks else ""
         yield step(
             STOCK,
-            f"Cut all {other}parts to rough size, then to width and square to length, equal parts to one stop.{_left(piece, [r for r in rows if set(r.parts) <= set(square)])}",
+            f"Cut all {other}parts to width and square to length, equal parts to one stop.{_left(piece, [r for r in rows if set(r.parts) <= set(square)])}",
             "cutting list",
             "the short side of a mitre or the shoulder taken for the length: finished length holds tongues and long points",
             square,
@@ -113,7 +175,7 @@ def _widths(piece: Piece, cutting: Sequence[CutRow], blanks: Sequence[BlankRow])
             wide.append((f"{counted}{row.title}", first, row.rough, row.parts))
     for blank in blanks:
         first = piece.part(blank.pieces[0].path)
-        if first.material.solid_wood and _too_wide(piece, first, blank.width):
+        if _glued(piece, blank):
             size = (blank.length, blank.width, blank.thickness)
             wide.append((f"the blank {blank.name}", first, size, tuple(p.path for p in blank.pieces)))
     if wide:

@@ -13,7 +13,7 @@ from docgen.piece.model import Drawer, Piece
 from docgen.piece.records import Authority
 from docgen.schedules.dry_hanging import tried
 from docgen.schedules.early_marks import before_gluing
-from docgen.schedules.from_stock import stock
+from docgen.schedules.from_stock import stock, thickness_holds
 from docgen.schedules.glueups import GlueUp, glueups
 from docgen.schedules.gluing import one_glueup, smoothed, unjoined
 from docgen.schedules.hanging import hung, put_back
@@ -192,7 +192,7 @@ def _cut_to_place(piece: Piece, made: Made, hold: HoldRow, phase: str, more: str
     """Return the measuring of a place and the cutting of what goes there, or the ordering of what comes cut to size."""
     part, names, do = piece.part(hold.parts[0]), [hold.name], "cut"
     if is_ordered(part):
-        names += [h.name for h in made.chain.holds if h.what.startswith(f"thickness of {part.material.name},")]
+        names += thickness_holds(part.material.name, made.chain.holds)
         more += f" Measure its thickness when it comes, {said(piece, part.material.thickness)} as drawn, before it is laid in."
         do = "order"
     what = f"{do} {listed(piece, hold.parts)}, {hold.moves}"

@@ -117,11 +117,10 @@ def test_the_case_under_a_drawer_covers_no_exit_of_it() -> None:
 
 def test_a_strip_is_milled_fat_and_long_and_its_groove_is_cut_to_its_figure() -> None:
     told = steps(CHEST)
-    milled = told[at(CHEST, "Choose sugar maple for “strips”")]
-    assert "mill to 16.5 mm, 0.5 mm over its figure" in milled
+    assert "“strips” to 16.5 mm, 0.5 mm over its figure" in told[at(CHEST, "Last pass")]
     hold = next(h for h in example(CHEST)[1].chain.holds if "“strips”" in h.what)
     assert hold.figure == "16.5 mm, 0.5 mm over its figure" and hold.moves.endswith("enter what is found less 0.5 mm")
-    sized = told[at(CHEST, "Cut all parts to rough size")]
+    sized = told[at(CHEST, "Cut all parts to width")]
     assert "Leave wood on, to be fitted later: 4× drawer runner: length 276 mm, 3 mm over." in sized
     (row,) = [r for r in example(CHEST)[1].cutting if r.title == "drawer runner"]
     assert row.note == "first cut to length 276 mm, 3 mm over; thickness 16.5 mm, 0.5 mm over: fitted later"

@@ -89,6 +89,28 @@ def test_small_things_are_made_before_they_are_needed() -> None:
     assert len(glued) == 4 and all("loose tenon" in s for s in glued)
 
 
+def test_wood_is_sawn_in_the_rough_milled_over_glued_up_and_milled_to_its_figure_before_it_is_sized() -> None:
+    for name in sorted(p.stem for p in Path("examples").glob("*.yaml")):
+        stock = [r.what for r in example(name)[1].work if r.phase == "Stock"]
+        order = (
+            "Cut the blank",
+            "to rough size. Mill",
+            "Glue up to width",
+            "Last pass",
+            "Rip the blank",
+            "to width and sq",
+        )
+        found = [next((n for n, told in enumerate(stock) if words in told), None) for words in order]
+        have = [n for n in found if n is not None]
+        assert have == sorted(have) and found[1] is not None and found[3] is not None, name
+        (last,) = [r for r in example(name)[1].work if r.what.startswith("Last pass")]  # all are milled to it once
+        assert all(
+            told.count(" mill ") == 0 and "Mill" not in told for told in stock[have[1] :] if told != stock[found[1]]
+        )
+        holds = [h.name for h in example(name)[1].chain.holds if h.what.startswith("thickness of “")]
+        assert all(any(h in r.see for r in example(name)[1].work) for h in holds) and last.parts
+
+
 def test_keys_and_plugs_are_glued_in_before_the_finish() -> None:
     keys = [i for i, s in enumerate(steps("map-case")) if s.startswith("Glue into their slots")]
     assert len(keys) == 2 and keys[-1] < at("map-case", "Finish")
@@ -145,12 +167,12 @@ def test_what_is_turned_keeps_its_waste_for_the_centres() -> None:
 def test_a_square_that_is_turned_to_its_full_width_is_milled_thicker_and_the_turning_cut_to_length() -> None:
     # a round of 1 1/4 cannot come out of a square of 1 1/4: 1/8 over, 3 mm in a piece in mm
     told = steps("tool-tote")
-    assert "mill to 1 3/8 in square, 1/8 in over the largest diameter:" in told[2]
+    assert "“rod” to 1 3/8 in square, 1/8 in over the largest diameter;" in told[at("tool-tote", "Last pass")]
     assert told[at_set_up("tool-tote", "turning")].endswith(
         "Then saw off the waste with the marks of the centres, to length: handle 24 in."
     )
-    (square,) = [s for s in steps("splayed-stool") if "“squares”" in s]
-    assert "mill to 41 mm square, 3 mm over" in square
+    square = steps("splayed-stool")[at("splayed-stool", "Last pass")]
+    assert "“squares” to 41 mm square, 3 mm over" in square
     lists = example("splayed-stool")[1]
     hold = next(h for h in lists.chain.holds if "“squares”" in h.what)
     assert hold.figure in square and hold.moves == "the lathe brings it to its figure: no other size is made of it"
@@ -231,7 +253,8 @@ def test_blanks_are_glued_up_milled_and_ripped_before_they_are_parted() -> None:
     desk = steps("sketching-desk")
     assert "the blank case to 16 1/4 in from 3 boards or more" in desk[at("sketching-desk", "Glue up to width")]
     whole = desk[at("sketching-desk", "Cut the blank case whole")]
-    assert "mill it to 13/16 in, rip it to 16 in" in whole
+    assert "as many boards of that length as make its width" in whole
+    assert "Rip the blank case to 16 in" in desk[at("sketching-desk", "Rip the blank")]
     (run,) = next(s for s in example("sketching-desk")[1].setups if s.what == "bevel").runs
     assert run.parts == ("case.left", "case.top", "case.right") and "no end stop" in run.feed
     assert run.places == (
