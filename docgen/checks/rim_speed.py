@@ -60,7 +60,7 @@ def _code(one: Cutter, slowest: Number | None) -> str:
 
 def cutter(setting: Setting) -> Number | None:
     """Return the diameter in mm of the router bit that a set-up asks for, None where it names none."""
-    if setting.machine != "router":
+    if setting.machine not in ("router", "router table"):
         return None
     said: Mapping[str, Number] = {n: v for n, v, kind in setting.values if kind == "length" and not isinstance(v, str)}
     bearing = next((v for n, v in said.items() if n.startswith("bearing")), BEARING)

@@ -11,6 +11,7 @@ from docgen.piece.records import Feature, Setting
 from docgen.piece.solids import Solids
 from docgen.reading import Mapping, Node, Scalar, Sequence, read_tree
 from docgen.schedules.holds import listed
+from docgen.schedules.risks import BIG, cutter_across
 from docgen.schedules.rows import CautionRow
 from docgen.schedules.setups import worked
 from docgen.schedules.terms import weight
@@ -36,9 +37,10 @@ def _from_setting(setting: Setting) -> Iterator[str]:
     """Yield the cautions that a set-up asks for: its machine's, and those that its values give away."""
     yield setting.machine
     names = " ".join(name for name, _, _ in setting.values)
-    if "bearing" in names:
+    large = setting.machine.startswith("router") and cutter_across(setting.values) > float(BIG) + 1e-6
+    if "bearing" in names or large:
         yield "bearing-guided bit"
-    if setting.machine == "router" and "radius" in names:
+    if setting.machine.startswith("router") and "radius" in names:
         yield "round over"
     if setting.machine == "table saw" and any(kind == "angle" for _, _, kind in setting.values):
         yield "mitre on saw"

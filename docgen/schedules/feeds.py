@@ -13,6 +13,7 @@ from docgen.geometry.make import cross
 from docgen.geometry.shapes import HalfSpace, Vec
 from docgen.piece.model import Part, Piece
 from docgen.piece.records import Face, Feature, Stage, Travel
+from docgen.trade.cutters import TABLE_WAY
 
 BACKED = "back the exit with waste"
 WOOD_LEFT = "with the wood on the left of the travel"
@@ -47,6 +48,12 @@ def feed(piece: Piece, part: Part, feature: Feature, run: Travel) -> str:
     leave = "stop at the mark" if marked[out] else f"out at the {part.side(Face(run.along, out))}"
     exit_ = "" if marked[out] else _exit(piece, part, feature, run, out)
     return "; ".join(s for s in (f"{enter}, {leave}", exit_, _guide(run, part)) if s)
+
+
+def on_table(fed: str) -> str:
+    """Return the same way on a router table: where the cutter enters and leaves stays, as the wood is turned over with it."""
+    way = f"the wood{TABLE_WAY}"
+    return way if fed in ("", WOOD_LEFT) else f"{fed}; {way}"
 
 
 def _leaving(piece: Piece, part: Part, feature: Feature, run: Travel) -> int:

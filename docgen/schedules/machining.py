@@ -8,7 +8,7 @@ from itertools import product
 
 from docgen.piece.model import Part, Piece
 from docgen.piece.records import Face, Feature, Setting
-from docgen.schedules.risks import ROUND
+from docgen.schedules.risks import BIG, ROUND, cutter_across
 from docgen.schedules.rows import Values
 from docgen.trade.cutters import BITS, bits_beside, most_rpm
 from docgen.trade.mitres import corner_angle, heel_gap, readings
@@ -42,11 +42,11 @@ STACK_MOST = 20
 """Widest dado stack that is told as the other way, mm: what European practice allows on saws built for it; saw
 makers' manuals elsewhere go to 13/16 in."""
 
-BIG = Fraction(254, 10)
-"""Cutters wider than this are told with the usual upper speed, mm: 1 in."""
-
-PILOT = Fraction(254, 20)
-"""Diameter of an ordinary pilot bearing, mm: 1/2 in. Common practice."""
+AGAINST = "feed against its turn; the manuals of router and cutter say whether it may be used by hand"
+TABLE = (
+    "in a router table with guard, and a starting pin where it runs on its bearing, never held by hand; feed against its turn; the "
+    "manuals of table and cutter say whether it may be used"
+)
 
 BLADE, GAUGE = "blade, from upright", "gauge, from square"
 TILTED = (
@@ -89,7 +89,8 @@ def passes(setting: Setting) -> int:
     """Return in how many passes a router takes a cut, 0 where nothing tells it."""
     if setting.machine not in ("router", "router table"):
         return 0
-    bit, radius = number(setting, "straight bit"), number(setting, "round-over bit, radius")
+    bit = number(setting, "straight bit")
+    radius = next((float(v) for n, v, _ in setting.values if n in ROUND and not isinstance(v, str)), None)
     deep = number(setting, "depth")
     run = setting.travel
     if bit is not None:
@@ -205,16 +206,16 @@ def _big(piece: Piece, setting: Setting) -> list[str]:
     """Return the usual upper speed of a large cutter: the one named, or the round-over bit that a radius asks for."""
     if not setting.machine.startswith("router"):
         return []
-    radius = next((v for n, v, _ in setting.values if n in ROUND and not isinstance(v, str)), None)
-    wide = number(setting, "cutter, diameter") or (float(2 * radius + PILOT) if radius is not None else 0.0)
+    wide = cutter_across(setting.values)
     if wide <= float(BIG) + SAME:
         return []
     said = unit_length(Fraction(wide).limit_denominator(1000), piece.units)
     rpm = most_rpm(wide)
     if rpm is None:
         return [f"a bit for it is about {said} across, larger than makers' charts go: shape it by hand"]
+    held = TABLE if setting.machine == "router table" else AGAINST
     return [
-        f"a cutter about {said} across: charts stop at {rpm} turns a minute, and what is marked on the cutter rules"
+        f"a cutter about {said} across: charts stop at {rpm} turns a minute, and what is marked on the cutter rules; {held}"
     ]
 
 

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
-from docgen.schedules.rows import SetupRow
+from fractions import Fraction
+
+from docgen.schedules.rows import SetupRow, Values
+from docgen.trade.cutters import PILOT
 
 MILL = "milled to size in one go it cups overnight; boards of one case not milled together differ"
 GLUE = "the glue skins over before the last clamp; a case out of square stays so"
@@ -37,12 +40,24 @@ BY_MACHINE = {
 }
 SAWS = ("table saw", "mitre saw")
 ROUND = frozenset(("radius", "round-over bit, radius"))
+BIG = Fraction(254, 10)
+"""Cutters wider than this are told as large, mm: 1 in. Common practice."""
+
+RUNS_OFF = "a large cutter that is fed with its turn, or takes all at once, runs off with the work: against its turn, in passes"
 OTHER = "not tried on an offcut first"
+
+
+def cutter_across(values: Values) -> float:
+    """Return the diameter of a router's cutter, mm: the one named, or that of the bit that a radius asks for; 0 where none is told."""
+    told = {n: float(v) for n, v, _ in values if not isinstance(v, str)}
+    radius = next((v for n, v in told.items() if n == "radius" or n.endswith("bit, radius")), None)
+    return told.get("cutter, diameter") or (0.0 if radius is None else 2 * radius + float(PILOT))
 
 
 def risk(setup: SetupRow) -> str:
     """Return what may go wrong at a set-up."""
     names = " ".join(name for name, _, _ in setup.values)
+    large = cutter_across(setup.values) > float(BIG) + 1e-6
     angled = sum(kind == "angle" for _, _, kind in setup.values) > 0
     if setup.machine in SAWS and angled and "taper" not in names:
         return (
@@ -54,9 +69,11 @@ def risk(setup: SetupRow) -> str:
     if "flush cutter" in names:
         return "the bearing runs off the template, or the tape lets go: see that it rides on the edge all along, and press the tape"
     if "bearing" in names:
-        return "the bearing follows a drop of glue or runs into a gap: clean the inside first, fill what is open"
+        clean = "the bearing follows a drop of glue or runs into a gap: clean the inside first, fill what is open"
+        return f"{clean}; {RUNS_OFF}" if large else clean
     if ROUND & {name for name, _, _ in setup.values} and setup.machine.startswith("router"):
-        return "rounded where parts meet: mark the arrises that stay sharp"
+        sharp = "rounded where parts meet: mark the arrises that stay sharp"
+        return f"{RUNS_OFF}; {sharp}" if large else sharp
     if "into the thickness" in names or "along the face" in names:
         return "cut into the wrong arris: mark face and edge of the waste on every part"
     if "straight bit" not in names and setup.machine == "router":

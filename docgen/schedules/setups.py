@@ -11,7 +11,7 @@ from docgen.piece.model import Kind, Part, Piece
 from docgen.piece.naming import in_words
 from docgen.piece.records import Authority, Feature, Purpose, Setting, Stage
 from docgen.schedules.blanks import NO_STOP, in_turn
-from docgen.schedules.feeds import exits, feed, leaves_by_slant, takes_exit
+from docgen.schedules.feeds import exits, feed, leaves_by_slant, on_table, takes_exit
 from docgen.schedules.holds import listed
 from docgen.schedules.leading import led_by
 from docgen.schedules.machining import from_blank, notes, values
@@ -288,6 +288,7 @@ def _runs(piece: Piece, setup: _Setup, names: dict[str, str]) -> tuple[SetupRun,
     for use in sorted(setup.uses, key=_end_grain_first):
         run, title = use.setting.travel, in_words(use.feature.title, names)
         fed = use.setting.feed or (feed(piece, use.part, use.feature, run) if run is not None else "")
+        fed = on_table(fed) if run is not None and use.setting.machine == "router table" else fed
         places = from_blank(use.part, use.feature, use.setting)
         turn = in_turn(piece, use.part, use.feature, use.setting)
         places, fed = (turn, NO_STOP) if turn else (places, fed)

@@ -11,6 +11,15 @@ from docgen.units import Number
 SMALL = 25.4
 """Diameter in mm up to which a router bit may run at a router's full speed: 1 in. Common practice of makers' charts."""
 
+HAND_MOST = 38.1
+"""Widest cutter that is told for a router held by hand, mm: 1 1/2 in. Common practice; the manuals may allow less."""
+
+PILOT = Fraction(254, 20)
+"""Diameter of an ordinary pilot bearing, mm: 1/2 in. Common practice."""
+
+TABLE_WAY = ", from right to left past the front of the cutter"
+"""How wood is fed on a router table: against the cutter's turn, the fence or the bearing behind it. Common practice."""
+
 _MOST = ((25.4, 24000), (50.8, 18000), (63.5, 16000), (88.9, 12000))
 
 BITS: dict[str, tuple[Number, ...]] = {
@@ -29,6 +38,11 @@ def bits_beside(width: Number, sold: Sequence[Number]) -> tuple[Number | None, N
         return None
     below, above = [b for b in sold if b < width], [b for b in sold if b > width]
     return max(below, default=None), min(above, default=None)
+
+
+def router_for(radius: Number) -> str:
+    """Return the machine for a bit of a radius with an ordinary bearing: a router held by hand, or a table for a large one."""
+    return "router" if float(2 * radius + PILOT) <= HAND_MOST + 1e-6 else "router table"
 
 
 def rim_speed(diameter: Number, rpm: float) -> float:

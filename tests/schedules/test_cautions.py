@@ -31,6 +31,15 @@ def test_only_pieces_with_drawers_are_told_of_drawers() -> None:
     assert "drawers" in rows(drawn) and "drawers" not in rows(piece(part("side", SIDE)))
 
 
+def test_a_large_profile_asks_for_the_table_on_the_safety_page() -> None:
+    told = rows(example("sketching-desk").piece)
+    guided = told["bearing-guided bit"]
+    assert any("outside corner after glue-up" in why for why in guided.why)
+    assert any("Take large profiles in a table" in line for line in guided.lines)
+    assert any("outside corner" in why for why in told["router table"].why)
+    assert not any("outside corner" in why for why in told["router"].why)
+
+
 def test_a_box_as_wide_as_it_is_high_is_not_told_of_tipping() -> None:
     assert "tipping" not in rows(piece(part("block", ((0, 400), (0, 300), (0, 300)))))
     assert "tipping" in rows(piece(part("block", ((0, 400), (0, 300), (0, 301)))))

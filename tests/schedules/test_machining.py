@@ -8,11 +8,14 @@ import numpy as np
 import pytest
 
 from docgen.piece.model import Part, Run
+from docgen.piece.operations.glued_corner import GluedCorner
 from docgen.piece.operations.slot import SlottedHole
 from docgen.piece.records import Face, Setting, Travel
-from docgen.schedules.feeds import WOOD_LEFT, feed, leaving
+from docgen.schedules.feeds import WOOD_LEFT, feed, leaving, on_table
 from docgen.schedules.machining import notes, passes, steep, values
 from docgen.schedules.proofs import proof
+from docgen.schedules.risks import risk
+from docgen.schedules.rows import SetupRow
 from tests.support.pieces import INCH, feature, part, piece
 
 SIDE = ((0, 20), (0, 300), (0, 700))
@@ -114,7 +117,33 @@ def test_large_cutters_get_the_usual_upper_speed_and_the_marking_rules() -> None
         told = notes(of, board, routed(("cutter, diameter", wide, "length")))
         assert told == () if said is None else said in told[0]
     (told_radius,) = notes(of, board, routed(("radius", INCHES * 9 / 8, "length")))  # 2 · 1 1/8 + bearing 1/2
-    assert "12000" in told_radius and "marked on the cutter rules" in told_radius
+    assert "12000" in told_radius and "marked on the cutter rules" in told_radius and "against its turn" in told_radius
+
+
+def test_a_cutter_too_large_for_the_hand_runs_in_a_table_in_passes() -> None:
+    # common practice: over 1 1/2 in across no bit is held by hand; 1/4 in of a radius in a pass
+    board, radius = part("a", SIDE), INCHES * 9 / 8
+    made = GluedCorner(1, (0, 700), (0, 1), (0, 300), radius).made(board)
+    (setting,) = made.settings
+    assert setting.machine == "router table" and passes(setting) == 5
+    assert "from right to left past the front of the cutter" in setting.feed
+    (told,) = (n for n in notes(piece(board), board, setting) if "across" in n)
+    assert "in a router table" in told and "the manuals" in told
+    assert {c.key for c in made.cautions} == {"router table", "round over"}
+    (small,) = GluedCorner(1, (0, 700), (0, 1), (0, 300), INCHES / 2).made(board).settings
+    assert small.machine == "router" and "right to left" not in small.feed
+    row = SetupRow(setting.machine, setting.what, setting.values, (), "")
+    assert risk(row).startswith("a large cutter that is fed with its turn") and "mark the arrises" in risk(row)
+
+
+def test_on_a_table_the_wood_goes_from_right_to_left() -> None:
+    assert (
+        on_table("with the wood on the left of the travel")
+        == "the wood, from right to left past the front of the cutter"
+    )
+    assert on_table("in at the left end, out at the right end").startswith(
+        "in at the left end, out at the right end; the wood"
+    )
 
 
 @pytest.mark.parametrize("edge, out", [(Face(1, 0), "top end"), (Face(1, 1), "bottom end")])

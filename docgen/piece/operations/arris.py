@@ -39,6 +39,7 @@ from docgen.piece.operations.runs import at_arris
 from docgen.piece.records import Assumed, Axis, Caution, Cut, Face, Made, Setting, Size, SizeKind
 from docgen.project.fields import Field, Length, Word
 from docgen.project.statements import Bound
+from docgen.trade.cutters import router_for
 from docgen.units import Number
 
 
@@ -73,7 +74,7 @@ class RoundOver:
             sizes=(self._radius(part, along, r.centre, corner), *stop_sizes(part, self._run(), self.label)),
             marks=stop_marks(along, self.face, self.start, self.stop, self.label),
             settings=(bit_setting(part, self._run(), self.radius, self.label, "round-over bit", full=full),),
-            cautions=(Caution("router"), Caution("round over")),
+            cautions=(Caution(router_for(self.radius)), Caution("round over")),
             assumed=(Assumed("round-over tangent to both faces"),),
         )
 

@@ -14,6 +14,7 @@ from docgen.piece.model import Part
 from docgen.piece.operations.ground import axis, length, level, need, outward, positive, settled, spot, third, within
 from docgen.piece.operations.runs import Places, at_arris
 from docgen.piece.records import Axis, Face, Mark, Setting, Size, Travel
+from docgen.trade.cutters import router_for
 from docgen.units import Number
 
 BEARING = Fraction(254, 40)
@@ -140,7 +141,7 @@ def bit_setting(
     values = ((f"{bit}, radius", radius, "length"),)
     travel = bit_travel(part, third(face.axis, edge.axis), face, edge, *(full or (start, stop)), radius)
     places = edge_places(part, travel, edge, (start, stop), label)
-    return Setting("router", label, values, places=places, travel=travel, late=True)
+    return Setting(router_for(radius), label, values, places=places, travel=travel, late=True)
 
 
 def edge_places(part: Part, run: Travel, edge: Face, stops: tuple[Number | None, Number | None], label: str) -> Places:

@@ -15,6 +15,7 @@ from docgen.piece.operations.ground import axis, level, outward, run_out, spot, 
 from docgen.piece.records import Assumed, Axis, Caution, Cut, Face, Made, Size, SizeKind
 from docgen.project.fields import Field, Length, Word
 from docgen.project.statements import Bound
+from docgen.trade.cutters import router_for
 from docgen.units import Number
 
 
@@ -48,7 +49,7 @@ class Cove:
             ),
             marks=stop_marks(along, self.face, self.start, self.stop, self.label),
             settings=(bit_setting(part, run, self.radius, self.label, "cove bit"),),
-            cautions=(Caution("router"), Caution("bearing-guided bit")),
+            cautions=(Caution(router_for(self.radius)), Caution("bearing-guided bit")),
             assumed=(Assumed("cove a quarter round about the arris"),),
         )
 

@@ -17,6 +17,7 @@ from docgen.piece.operations.ground import OVER, axis, need
 from docgen.piece.records import Assumed, Axis, Caution, Face, Made, Setting, Size, SizeKind, Stage, Template
 from docgen.project.fields import Field, Length, Word
 from docgen.project.statements import Bound
+from docgen.trade.cutters import TABLE_WAY, router_for
 from docgen.units import Number
 
 
@@ -38,6 +39,7 @@ class GluedCorner:
     def made(self, part: Part) -> Made:
         """Return the cutter in the part's axes, the radius, the set-up and the corner template."""
         need(self.radius > 0, "radius-range", "the corner has no radius", "radius", "more than 0")
+        table = router_for(self.radius) == "router table"
         # Until the arc is reached the chamfer line runs (2 − √2)·R along each face.
         waste = float(self.radius) * (2 - 2**0.5)
         return Made(
@@ -45,14 +47,14 @@ class GluedCorner:
             sizes=(size_into(part, self._size(part)),),
             settings=(
                 Setting(
-                    "router",
+                    router_for(self.radius),
                     "outside corner after glue-up",
                     (("radius", self.radius, "length"), ("chamfer the waste off first, leg", waste, "length")),
-                    note="or shape by hand to the corner template",
-                    feed="along the corner; the arris at the end of the run is backed with waste",
+                    note="or shape by hand, with planes, to the corner template",
+                    feed=f"along the corner{TABLE_WAY if table else ''}; the arris at the end of the run is backed with waste",
                 ),
             ),
-            cautions=(Caution("router"), Caution("round over")),
+            cautions=(Caution(router_for(self.radius)), Caution("round over")),
             templates=(corner_template(self.radius),),
             assumed=(Assumed("arc tangent to both outside faces"),),
         )
