@@ -43,6 +43,10 @@ ROUND = frozenset(("radius", "round-over bit, radius"))
 BIG = Fraction(254, 10)
 """Cutters wider than this are told as large, mm: 1 in. Common practice."""
 
+OVER_CRADLE = (
+    "the frame tips over the bare blade, or a hand lies where the blade leaves the cradle: clamp it, hands high, stop the saw before "
+    "you lift; guard back on"
+)
 RUNS_OFF = "a large cutter that is fed with its turn, or takes all at once, runs off with the work: against its turn, in passes"
 OTHER = "not tried on an offcut first"
 
@@ -64,6 +68,8 @@ def risk(setup: SetupRow) -> str:
             "the second end leaning like the first: turn the part over about its long axis on the same side of the blade, "
             "never end over end"
         )
+    if "blade over the cradle" in names:
+        return OVER_CRADLE
     if "thickness, fat" in names:
         return "thinned from the wrong face, or to the final thickness at once: it is fitted later"
     if "flush cutter" in names:

@@ -31,6 +31,14 @@ def test_only_pieces_with_drawers_are_told_of_drawers() -> None:
     assert "drawers" in rows(drawn) and "drawers" not in rows(piece(part("side", SIDE)))
 
 
+def test_a_cut_that_needs_the_guard_off_has_its_own_caution() -> None:
+    told = rows(example("map-case").piece)
+    assert any("slots for keys" in why for why in told["cut without the guard"].why)
+    assert any("guard and knife back" in line for line in told["cut without the guard"].lines)
+    assert any("card over the glass" in line for line in told["glass"].lines)
+    assert "cut without the guard" not in rows(example("sketching-desk").piece)
+
+
 def test_a_large_profile_asks_for_the_table_on_the_safety_page() -> None:
     told = rows(example("sketching-desk").piece)
     guided = told["bearing-guided bit"]

@@ -9,6 +9,7 @@ import pytest
 
 from docgen.piece.model import Part, Run
 from docgen.piece.operations.glued_corner import GluedCorner
+from docgen.piece.operations.mitre_slots import KeySlots
 from docgen.piece.operations.slot import SlottedHole
 from docgen.piece.records import Face, Setting, Travel
 from docgen.schedules.feeds import WOOD_LEFT, feed, leaving, on_table
@@ -134,6 +135,16 @@ def test_a_cutter_too_large_for_the_hand_runs_in_a_table_in_passes() -> None:
     assert small.machine == "router" and "right to left" not in small.feed
     row = SetupRow(setting.machine, setting.what, setting.values, (), "")
     assert risk(row).startswith("a large cutter that is fed with its turn") and "mark the arrises" in risk(row)
+
+
+def test_slots_over_the_saw_say_how_the_frame_is_held_and_that_the_guard_comes_back() -> None:
+    board = part("a", SIDE)
+    made = KeySlots(Face(0, 1), Face(2, 1), 30, 3, 15).made(board)
+    (setting,) = made.settings
+    for word in ("clamp the frame", "guard is off", "hands hold", "stop the saw", "guard and knife back on"):
+        assert word in setting.note
+    row = SetupRow(setting.machine, setting.what, setting.values, (), setting.note)
+    assert "over the bare blade" in risk(row) and "guard back on" in risk(row)
 
 
 def test_on_a_table_the_wood_goes_from_right_to_left() -> None:

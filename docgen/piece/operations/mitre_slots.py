@@ -22,9 +22,18 @@ ROOT2 = math.sqrt(2.0)
 CRADLE = (
     "cradle for mitred corners",
     "two boards square to each other, each 45° to the table, on a base that rides the fence; no screw in the blade's way; a stop, "
-    "and a tall rest that holds the other arms of the frame",
+    "two clamps for the frame, a tall rest that holds its other arms, and a block behind, thicker than the cut is high, into which the "
+    "blade comes out",
 )
 """What carries a glued corner over the blade. Common practice."""
+
+HELD = (
+    "both faces of the corner bear on the cradle: clamp the frame to it, and mark on the cradle where the blade comes out at "
+    "either end. The cut does not go through, so the guard is off: hands hold the upper arms, never the cradle's bottom nor behind "
+    "it; push on until the blade stands wholly in the cradle's end block, stop the saw, and lift the frame out when it stands still. "
+    "Lower the blade, and put guard and knife back on before the next cut. Let the keys dry, then saw and plane them flush"
+)
+"""How a frame is held over the blade. Common practice; the saw's manual says whether it may be cut so."""
 
 DATUM = ("front", "left", "bottom")
 """Words of the sides that places along an arris are told from, where one of the part's sides is called so."""
@@ -71,7 +80,7 @@ class KeySlots:
                         ("kerf", self.thickness, "length"),
                         ("blade over the cradle's bottom", self.depth, "length"),
                     ),
-                    note="both faces of the corner bear on the cradle; let the keys dry, then saw and plane them flush",
+                    note=HELD,
                     places=(
                         self._place(part),
                         *((("the next, middle to middle", self.step, "length"),) if self.count > 1 else ()),
@@ -80,7 +89,7 @@ class KeySlots:
                     jig=CRADLE,
                 ),
             ),
-            cautions=(Caution("table saw"),),
+            cautions=(Caution("table saw"), Caution("cut without the guard")),
             assumed=(Assumed("slots square to the arris, bottom at 45° to both faces"),),
         )
 
