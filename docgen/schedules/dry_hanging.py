@@ -28,7 +28,7 @@ def tried(piece: Piece) -> Iterator[WorkRow]:
         f"{'them' if many else 'it'} down.",
         "general views",
         f"an edge planed after the finish{' and the glass' if glazed else ''}: try it now",
-        [p for g in groups for p in g.parts],
+        _needed(piece, groups),
         key="hang dry",
     )
 
@@ -42,6 +42,14 @@ def _hinged(piece: Piece, group: Group) -> bool:
         if feature.stage is Stage.FITTED
         for hole in feature.made.holes
     )
+
+
+def _needed(piece: Piece, groups: list[Group]) -> list[str]:
+    """Return what turns, panes left out, and what it hangs on."""
+    turning = [p for g in groups for p in g.parts]
+    hung_on = [p for j in piece.joints if len(set(turning) & set(j.parts)) == 1 for p in j.parts if p not in turning]
+    panes = {pane.pane for pane in piece.panes}
+    return [p for p in dict.fromkeys((*turning, *hung_on)) if p not in panes]
 
 
 def _gaps(piece: Piece, groups: list[Group]) -> str:

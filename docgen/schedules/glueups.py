@@ -186,6 +186,16 @@ def connected(groups: Iterable[Sequence[str]]) -> list[tuple[str, ...]]:
     return [tuple(o) for o in out]
 
 
+def wholes(glued: Sequence[GlueUp], paths: Sequence[str]) -> tuple[str, ...]:
+    """Return parts with all that hangs on them by then: what they are glued to, and what is shut in with it."""
+    out = dict.fromkeys(paths)
+    groups = connected([(*unit.parts, *unit.enclosed) for unit in glued])
+    for group in groups:
+        if set(out) & set(group):
+            out |= dict.fromkeys(group)
+    return tuple(out)
+
+
 def _in_stages(piece: Piece, joints: Sequence[Joint]) -> list[GlueUp]:
     """Return the glue-ups of joints that hang together: first the frames that close one way, then what joins them.
 

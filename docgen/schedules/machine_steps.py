@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from docgen.geometry.shapes import HalfSpace
@@ -63,7 +63,7 @@ def machined(piece: Piece, made: Made, when: str, phase: str, among: Sequence[st
             f"Set-up {setup.number}: {setup.machine}, {_what(piece, setup)}.{_clamped(piece, setup, when)}{out_of}{_to_length(piece, setup)}",
             _where(piece, setup, made),
             parallel(setup) if _ends_parallel(piece, setup) else risk(setup),
-            paths,
+            [*paths, *_drilled_through(piece, setup)],
             key=f"set-up {setup.number}",
         )
 
@@ -154,18 +154,7 @@ def _clamped(piece: Piece, setup: SetupRow, when: str) -> str:
         return " Lay the hardware in its place, mark through its own holes, drill." if by_thing else ""
     if when not in (MATED, PAIRED):
         return ""
-    known = {p.path for p in piece.parts}
-    hosts = {
-        path: tuple(
-            dict.fromkeys(
-                hole.mate
-                for feature in piece.part(path).features
-                for hole in feature.made.holes
-                if (path, feature.title) in titles and hole.authority is Authority.MATE and hole.mate in known
-            )
-        )
-        for path in paths
-    }
+    hosts = {path: _hosts(piece, path, titles) for path in paths}
     mates = dict.fromkeys(mate for several in hosts.values() for mate in several)
     if setup.machine == "tap":
         return ""
@@ -182,6 +171,31 @@ def _clamped(piece: Piece, setup: SetupRow, when: str) -> str:
     if not where:
         return f" Clamp them in place, mark {mark}"
     return "\n".join([" Clamp them in place:", *(f"{_first_up(text)}." for text in where), f"Mark {mark}"])
+
+
+def _hosts(piece: Piece, path: str, titles: Collection[tuple[str, str]]) -> tuple[str, ...]:
+    """Return the parts whose own holes lead the drill into a part, for the cuts of these titles."""
+    known = {p.path for p in piece.parts}
+    return tuple(
+        dict.fromkeys(
+            hole.mate
+            for feature in piece.part(path).features
+            for hole in feature.made.holes
+            if (path, feature.title) in titles and hole.authority is Authority.MATE and hole.mate in known
+        )
+    )
+
+
+def _drilled_through(piece: Piece, setup: SetupRow) -> list[str]:
+    """Return the parts that have to be at hand to mark holes: their mates; those of the same screws, where small things lead."""
+    if setup.when not in (MATED, PAIRED) or setup.machine == "tap":
+        return []
+    titles, paths = set(setup.parts), dict.fromkeys(path for path, _ in setup.parts)
+    mates = [mate for path in paths for mate in _hosts(piece, path, titles)]
+    if not mates:
+        names = {h.name for p in paths for f in piece.part(p).features if (p, f.title) in titles for h in f.made.holes}
+        mates = [p for f in piece.fasteners if f.key in names and set(f.parts) & set(paths) for p in f.parts if p]
+    return [mate for mate in dict.fromkeys(mates) if mate not in paths]
 
 
 def _first_up(text: str) -> str:

@@ -6,7 +6,7 @@ is common practice.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
 from docgen.piece.model import Drawer, Piece
@@ -14,7 +14,7 @@ from docgen.piece.records import Authority
 from docgen.schedules.dry_hanging import tried
 from docgen.schedules.early_marks import before_gluing
 from docgen.schedules.from_stock import stock, thickness_holds
-from docgen.schedules.glueups import GlueUp, glueups
+from docgen.schedules.glueups import GlueUp, glueups, wholes
 from docgen.schedules.gluing import one_glueup, smoothed, unjoined
 from docgen.schedules.hanging import hung, put_back
 from docgen.schedules.holds import WHOLE, is_ordered, listed, said
@@ -58,19 +58,24 @@ def work_order(piece: Piece, made: Made) -> tuple[WorkRow, ...]:
         *_waiting(piece, made, frozenset(p for unit in glued for p in unit.enclosed)),
         *_drawers(piece),
         *machined(piece, made, FITTED, AT_FITTING),
-        *tried(piece),
-        *plugged(piece),
+        *_in_hand(glued, tried(piece)),
+        *_in_hand(glued, plugged(piece)),
         *finish(piece),
-        *framed(piece),
-        *laid_in(piece, glued),
+        *_in_hand(glued, framed(piece)),
+        *_in_hand(glued, laid_in(piece, glued)),
         *fitted(piece),
         *put_back(piece),
         *fronts(piece),
-        *fastened(piece),
+        *_in_hand(glued, fastened(piece)),
         *stayed(piece),
         last(piece),
     )
     return tuple(replace(row, number=n) for n, row in enumerate(rows, 1))
+
+
+def _in_hand(glued: Sequence[GlueUp], rows: Iterable[WorkRow]) -> Iterator[WorkRow]:
+    """Yield steps after the gluing: what a part is glued to by then has to be at hand with it."""
+    yield from (replace(row, parts=wholes(glued, row.parts)) for row in rows)
 
 
 def in_order(setups: tuple[SetupRow, ...], work: Sequence[WorkRow]) -> tuple[SetupRow, ...]:

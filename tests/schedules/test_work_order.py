@@ -111,6 +111,23 @@ def test_wood_is_sawn_in_the_rough_milled_over_glued_up_and_milled_to_its_figure
         assert all(any(h in r.see for r in example(name)[1].work) for h in holds) and last.parts
 
 
+def test_the_parts_of_a_step_are_all_that_it_needs() -> None:
+    def parts(name: str, words: str) -> set[str]:
+        return {*next(r for r in example(name)[1].work if words in r.what).parts}
+
+    legs = {f"{a} {b} leg" for a in ("front", "back") for b in ("left", "right")}
+    frame = {*legs, "front apron", "back apron", "left apron", "right apron"}
+    assert parts("side-table", "Fasten front apron") == {"top", *frame}
+    assert parts("side-table", "pilot holes A for buttons") == {"top", *(p for p in frame if p.endswith("apron"))}
+    assert {"lid", "back", "left side", "bottom"} <= parts("dovetailed-box", "Hang lid dry")
+    hung = parts("map-case", "Hang front dry")
+    assert {"front.left", "case.left", "case.right"} <= hung and not {"front.panel", "back"} & hung
+    assert {"shelf.3", "left side"} <= parts("bookcase", "Lay back panel")
+    assert "case.left" in parts("map-case", "dowel holes E, F. Mark") and "rail" in parts(
+        "map-case", "dowel holes E, F. Mark"
+    )
+
+
 def test_keys_and_plugs_are_glued_in_before_the_finish() -> None:
     keys = [i for i, s in enumerate(steps("map-case")) if s.startswith("Glue into their slots")]
     assert len(keys) == 2 and keys[-1] < at("map-case", "Finish")
