@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping, Sequence
 from fractions import Fraction
 
 from docgen.geometry.shapes import HalfSpace
-from docgen.piece.model import Part, Piece, Run
+from docgen.piece.model import Kind, Part, Piece, Run
 from docgen.piece.records import Feature, Setting, Stage
 from docgen.schedules.rows import BlankPiece, BlankRow, Values
 from docgen.schedules.terms import bought_thickness, finished, wide
@@ -25,9 +26,13 @@ MISS = {"inch": INCH / 16, "mm": Fraction(3, 2)}
 """Left at each corner for a cut that misses. Common practice."""
 
 
-def blanks(piece: Piece) -> tuple[BlankRow, ...]:
-    """Return a row for each run of parts, positions from the datum end of the board along its show face, mm."""
-    return tuple(_row(piece, run) for run in piece.runs if run.parts)
+def blanks(piece: Piece, kinds: Sequence[Kind] = ()) -> tuple[BlankRow, ...]:
+    """Return a row for each run of parts, positions from the datum end of the board along its show face, mm.
+
+    Equal parts go by the number of the first of their kind, as on the general views and in the cutting list.
+    """
+    first = {path: kind.first for kind in kinds for path in (*kind.parts, *kind.mirrored)}
+    return tuple(_row(piece, run, first) for run in piece.runs if run.parts)
 
 
 def kerf_of(piece: Piece) -> Number:
@@ -36,7 +41,7 @@ def kerf_of(piece: Piece) -> Number:
     return kerf if isinstance(kerf, (int, float, Fraction)) else KERF[piece.units.system]
 
 
-def _row(piece: Piece, run: Run) -> BlankRow:
+def _row(piece: Piece, run: Run, first: Mapping[str, str]) -> BlankRow:
     parts = [piece.part(p) for p in run.parts]
     system = piece.units.system
     kerf, miss, trim = kerf_of(piece), MISS[system], TRIM[system]
@@ -52,7 +57,10 @@ def _row(piece: Piece, run: Run) -> BlankRow:
         length=length,
         width=width,
         thickness=thickness,
-        pieces=tuple(BlankPiece(p.path, p.number, a, b) for p, (a, b) in zip(parts, spans, strict=True)),
+        pieces=tuple(
+            BlankPiece(p.path, piece.part(first.get(p.path, p.path)).number, a, b)
+            for p, (a, b) in zip(parts, spans, strict=True)
+        ),
         kerf=kerf,
         lost=lost_outside(kerf),
         miss=miss,

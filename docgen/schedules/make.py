@@ -25,7 +25,7 @@ from docgen.schedules.work_order import in_order, work_order
 def schedules(piece: Piece, solids: Solids, kinds: Sequence[Kind]) -> Schedules:
     """Return the lists of `piece`; `kinds` are its equal parts."""
     cut = cutting(piece, solids, kinds)
-    whole = blanks(piece)
+    whole = blanks(piece, kinds)
     marked, runs, hangs = sticks(piece, kinds), setups(piece, kinds), chain(piece, kinds, whole)
     on_sticks = frozenset(p for stick in marked for p in (*stick.parts, *stick.mirrored))
     steps = work_order(piece, Made(cut, whole, runs, hangs, on_sticks))

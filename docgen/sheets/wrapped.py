@@ -76,8 +76,8 @@ def _steps(context: Context, blank: BlankRow) -> list[str]:
     first = "Cut 1 mitres the datum end" if around else "Cut 1 squares the datum end, and the last cut is square too"
     steps = [
         f"Before cut 1 mill the whole blank flat, to {thick} thick, and rip it to {wide} wide, edges parallel: both edges ride the "
-        "mitre gauge in turn. Mark the show face over its whole length and number the parts on it before the first cut.",
-        f"{first}; then cut in the order of the numbers. Begins and ends are measured on the show face from the datum end, at "
+        "mitre gauge in turn. Mark the show face over its whole length, and write the name of each part on it, in turn, before the first cut.",
+        f"{first}; then cut in the order of the cuts' numbers. Begins and ends are measured on the show face from the datum end, at "
         "the long points.",
         "Each mitre leans against the one before. Between two cuts either turn the blank over about its long axis and stay on the "
         "same side of the blade, or turn it flat by half a turn and go to the other side of the blade. Never end over end.",

@@ -165,6 +165,14 @@ def test_a_closed_run_names_the_corner_that_cannot_meet() -> None:
     assert blanks(of)[0].unmatched == "right side and left side"
 
 
+def test_equal_parts_of_a_blank_go_by_the_number_of_their_kind() -> None:
+    run = Run("case", ("left side", "top", "right side"), ("right", "bottom", "left"))
+    of, _, _ = two_sides(runs=(run,))
+    same = Kind(("left side", "right side"))
+    (blank,) = blanks(of, (same,))
+    assert [p.number for p in blank.pieces] == [of.part(p).number for p in ("left side", "top", "left side")]
+
+
 def test_the_kerf_is_the_stated_one() -> None:
     run = Run("case", ("left side", "top"), ("right", "bottom"))
     of, _, _ = two_sides(runs=(run,), shop=(("kerf", Fraction(2)),))
