@@ -28,18 +28,19 @@ def draw(
     merge: float = MERGE,
     hidden: bool = True,
     tangent: bool = False,
+    whole: bool = False,
 ) -> Drawn:
     """Return the visible and hidden strokes of `items`, each placed by its frame, seen by `view`.
 
     Of lines closer to each other than `merge` mm (a pen's width divided by the scale) the nearest is drawn.
     Without `hidden` the hidden strokes are left out, which is quicker. With `tangent` there are visible strokes as well
-    where one surface runs on into another, as along a rounded edge. No items give no strokes.
+    where one surface runs on into another, as along a rounded edge. With `whole` the outline of each item stays closed, however close its lines. No items give no strokes.
     """
     scene, told = _told(tuple(items), view, hidden)
     if tangent:
         more = _tangent(scene)
         told = Stretches(*(np.concatenate([getattr(told, k), getattr(more, k)]) for k in ("ends", "edge", "seen")))
-    return drawn(scene, told, merge)
+    return drawn(scene, told, merge, whole=whole)
 
 
 def _tangent(scene: Scene) -> Stretches:

@@ -39,9 +39,12 @@ class _Group:
         return (first.a, first.b, circle, len(self.strokes), first.owner, first.kind)
 
 
-def drawn(scene: Scene, found: Stretches, merge: float) -> Drawn:
-    """Return the strokes of a view; lines closer to each other than `merge` mm become one, the nearest."""
-    left = _bent(scene, uncovered(scene, found, merge))
+def drawn(scene: Scene, found: Stretches, merge: float, *, whole: bool = False) -> Drawn:
+    """Return the strokes of a view; lines closer to each other than `merge` mm become one, the nearest.
+
+    With `whole` no line of an item takes one of its own outline away, which would leave it open.
+    """
+    left = _bent(scene, uncovered(scene, found, merge, whole=whole))
     circle = scene.edge_circle[left.edge]
     round_ = (circle >= 0) & scene.square[circle] if len(scene.square) else np.zeros(len(circle), dtype=bool)
     groups = [*_arcs(scene, _only(left, round_)), *_lines(scene, _only(left, ~round_))]
@@ -49,16 +52,17 @@ def drawn(scene: Scene, found: Stretches, merge: float) -> Drawn:
     return Drawn(_numbered(g for g in groups if g.seen), _numbered(g for g in groups if not g.seen))
 
 
-def uncovered(scene: Scene, s: Stretches, merge: float) -> Stretches:
+def uncovered(scene: Scene, s: Stretches, merge: float, *, whole: bool = False) -> Stretches:
     """Return what is left of the stretches where another one that goes before lies within `merge` mm.
 
     Seen goes before hidden, lines before those where surfaces only run on into each other, then the nearer to the viewer,
-    then the item that comes first.
+    then the item that comes first. With `whole` outlines go before what they enclose, and of one item all of them stay.
     """
     if not len(s.edge):
         return s
+    owner, rim = scene.edge_owner[s.edge], s.seen & _outlines(scene, s.edge) if whole else np.zeros_like(s.seen)
     depth = np.round(s.ends[:, :, 2].mean(axis=1), 2)
-    order = np.lexsort((np.arange(len(s.edge)), scene.edge_owner[s.edge], -depth, _runs_on(scene, s.edge), ~s.seen))
+    order = np.lexsort((np.arange(len(s.edge)), owner, -depth, ~rim, _runs_on(scene, s.edge), ~s.seen))
     rank = np.empty(len(order), dtype=np.int64)
     rank[order] = np.arange(len(order))
     around = boxes(s.ends, max(merge, CHORD_MERGE) / 2)
@@ -70,7 +74,7 @@ def uncovered(scene: Scene, s: Stretches, merge: float) -> Stretches:
     aligned = np.abs(u[a] * v[b] - v[a] * u[b]) < PARALLEL
     a, b = a[aligned], b[aligned]
     chord = scene.edge_circle[s.edge] >= 0
-    near = np.where(chord[a] | chord[b], CHORD_MERGE, merge)
+    near = np.where(chord[a] | chord[b] | (rim[b] & (owner[a] == owner[b])), CHORD_MERGE, merge)
     pair, low, high = _common(s.ends[a], s.ends[b], near)
     row, start, stop = _rest(len(s.edge), b[pair], low, high)
     from_, way = s.ends[row, 0], s.ends[row, 1] - s.ends[row, 0]
@@ -83,6 +87,12 @@ def uncovered(scene: Scene, s: Stretches, merge: float) -> Stretches:
 def _runs_on(scene: Scene, edge: Ints) -> Bools:
     """Return for edges whether both faces look at the viewer and run on into each other there."""
     return np.asarray((scene.edge_kind[edge] == TANGENT) & scene.looks[scene.edge_faces[edge]].all(axis=1), dtype=bool)
+
+
+def _outlines(scene: Scene, edge: Ints) -> Bools:
+    """Return for edges whether one of their faces looks at the viewer and the other away."""
+    looks = scene.looks[scene.edge_faces[edge]]
+    return np.asarray(looks[:, 0] != looks[:, 1], dtype=bool)
 
 
 def _common(a: Floats, b: Floats, near: Floats) -> tuple[Ints, Floats, Floats]:

@@ -77,7 +77,7 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
     list_, tall = parts_list.names(context, area.width, _listed(context))
     room = _room(area, tall)
     scale, at = _placed(extent, room)
-    drawn = draw(scattered.items, VIEW, merge=APART / scale, hidden=False, tangent=True)
+    drawn = draw(scattered.items, VIEW, merge=APART / scale, hidden=False, tangent=True, whole=True)
     lines = views.soft_records(views.without_specks(drawn, SPECK * APART / scale), scale, at)
     ways = _way_lines(flat, scale, at)
     crowd = Crowd.of(drawn, scale, at)

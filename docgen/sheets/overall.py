@@ -57,4 +57,4 @@ def _seen(
 ) -> Drawn:
     """Return what a corner shows; kept, since a trial cover is made while other sheets are waited for."""
     items = [(solids.topology(path, Stage.FITTED), frame) for path, frame in placed]
-    return draw([*items, *more], VIEWS["axonometric"], merge=merge, hidden=False, tangent=True)
+    return draw([*items, *more], VIEWS["axonometric"], merge=merge, hidden=False, tangent=True, whole=True)
