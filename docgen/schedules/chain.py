@@ -4,8 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 
-from docgen.piece.model import Kind, Part, Piece
+from docgen.expressions import Expr
+from docgen.geometry.shapes import HalfSpace
+from docgen.piece.model import Joint, Kind, Part, Piece
 from docgen.piece.records import Authority
+from docgen.project.model import PartDef
+from docgen.project.resolve import face_of
 from docgen.schedules.holds import holds, listed
 from docgen.schedules.meant import lengths
 from docgen.schedules.measured import names_in
@@ -16,23 +20,28 @@ from docgen.units import plain_length
 
 Needs = dict[int, set[int]]
 
+ALONG = 1e-6
+"""Least share along the part of the way out of a plane that cuts its end: a plane along the part cuts an edge."""
+
 
 def chain(piece: Piece, kinds: Sequence[Kind], blanks: Sequence[BlankRow] = ()) -> ChainRows:
-    """Return the chain of a piece; without boxes where no part hangs on another. Blanks hang on the parts cut from them."""
+    """Return the chain of a piece; without boxes where no part hangs on another. Parts hang on the blank they are cut from."""
     groups = [k for k in kinds if not piece.part(k.first).hardware]
     needs = _reduced(_needs(piece, groups))
     group_of = {p: i for i, k in enumerate(groups) for p in (*k.parts, *k.mirrored)}
     from_blank = [{group_of[p.path] for p in blank.pieces if p.path in group_of} for blank in blanks]
     linked = {i for i, before in needs.items() if before} | {j for before in needs.values() for j in before}
     told = sorted(linked | {i for sources in from_blank for i in sources})
-    columns = _columns(needs)
+    columns = _columns({i: before | _blanks_of(i, from_blank) for i, before in needs.items()})
     told.sort(key=lambda i: (columns[i], i))
     titles = kind_titles(piece, groups)
-    boxes = tuple(_box(piece, groups[i], columns[i], titles[i]) for i in told)
-    arrows = sorted((told.index(j), told.index(i)) for i, before in needs.items() for j in before)
-    for blank, sources in zip(blanks, from_blank, strict=True):
-        arrows += [(told.index(i), len(boxes)) for i in sorted(sources)]
-        boxes = (*boxes, _blank(piece, blank, 1 + max(columns[i] for i in sources)))
+    boxes = (
+        *(_blank(piece, blank) for blank in blanks),
+        *(_box(piece, groups[i], columns[i], titles[i]) for i in told),
+    )
+    place = {i: n for n, i in enumerate(told, len(blanks))}
+    arrows = [(n, place[i]) for n, cut in enumerate(from_blank) for i in sorted(cut)]
+    arrows += sorted((place[j], place[i]) for i, before in needs.items() for j in before)
     alone = tuple(titles[i] for i in range(len(groups)) if i not in told)
     sizes = tuple(_sizes(piece))
     named = {row.name for row in sizes}
@@ -41,18 +50,54 @@ def chain(piece: Piece, kinds: Sequence[Kind], blanks: Sequence[BlankRow] = ()) 
 
 
 def _needs(piece: Piece, groups: Sequence[Kind]) -> Needs:
-    """Return for each group the groups that its places name, and those whose opening it is measured in."""
+    """Return for each group the groups that its places name, those it is measured in, and those its ends are cut against."""
     group_of = {p: i for i, k in enumerate(groups) for p in (*k.parts, *k.mirrored)}
     out: Needs = {i: set() for i in range(len(groups))}
     for part in piece.rules.parts:
-        for other in parts_named(expr for pair in part.box for expr in pair):
+        for other in _named_by(piece, part):
             _add(out, group_of, part.path, other)
     for joint in piece.joints:
         waiting = [p for p in joint.parts if piece.part(p).authority is Authority.MEASURE]
         if len(waiting) == 1:
             for other in joint.parts:
                 _add(out, group_of, waiting[0], other)
+        if cut := _cut_against(piece, joint):
+            for other in joint.parts:
+                _add(out, group_of, cut, other)
     return out
+
+
+def _named_by(piece: Piece, plan: PartDef) -> Iterator[str]:
+    """Yield the parts whose faces a part's places name.
+
+    A part that is cut to a measured place comes late: it leads to no part that only stands before or behind it.
+    """
+    late = {p.path for p in piece.parts if p.authority is Authority.MEASURE}
+    for low, high in plan.box:
+        only_stands = plan.path not in late and set(_faces(low)) == set(_faces(high))
+        yield from (p for p in parts_named((low, high)) if not (only_stands and p in late))
+
+
+def _faces(expr: Expr) -> Iterator[str]:
+    yield from (name for name in expr.names() if face_of(name) is not None)
+
+
+def _cut_against(piece: Piece, joint: Joint) -> str:
+    """Return the one part of a joint whose end a plane of it cuts off: it is fitted to the others; "" where none or several are."""
+    cut = {
+        path
+        for path, name in joint.features
+        for feature in piece.part(path).features
+        if feature.name == name
+        for c in feature.made.cuts
+        if isinstance(c.shape, HalfSpace) and abs(c.shape.normal[0]) > ALONG
+    }
+    return cut.pop() if len(cut) == 1 and len(joint.parts) > 1 else ""
+
+
+def _blanks_of(group: int, from_blank: Sequence[set[int]]) -> set[int]:
+    """Return the blanks that a group is cut from, numbered below nought among the groups."""
+    return {-1 - n for n, cut in enumerate(from_blank) if group in cut}
 
 
 def _add(out: Needs, group_of: Mapping[str, int], path: str, other: str) -> None:
@@ -85,7 +130,7 @@ def _columns(needs: Needs) -> dict[int, int]:
 
     def column(i: int) -> int:
         if i not in out:
-            out[i] = 1 + max((column(j) for j in needs[i]), default=-1)
+            out[i] = 1 + max((column(j) for j in needs.get(i, ())), default=-1)
         return out[i]
 
     for i in needs:
@@ -99,12 +144,12 @@ def _box(piece: Piece, kind: Kind, column: int, title: str) -> ChainBox:
     return ChainBox(title, (*kind.parts, *kind.mirrored), column, finished(part), part.authority, lines)
 
 
-def _blank(piece: Piece, blank: BlankRow, column: int) -> ChainBox:
-    """Return the box of a blank: what its length is made of."""
+def _blank(piece: Piece, blank: BlankRow) -> ChainBox:
+    """Return the box of a blank, which comes before all: what its length is made of."""
     cuts = blank.length - sum(p.end - p.start for p in blank.pieces)
     line = f"length: its {len(blank.pieces)} parts + {plain_length(cuts, piece.units)} for cuts, misses and trim"
     size = (blank.length, blank.width, blank.thickness)
-    return ChainBox(f"blank {blank.name}, cut first", (), column, size, Authority.CUT, (line,))
+    return ChainBox(f"blank {blank.name}, cut first", (), 0, size, Authority.CUT, (line,))
 
 
 def _lines(piece: Piece, part: Part) -> Iterator[str]:

@@ -64,6 +64,9 @@ def _stock(piece: Piece, kinds: Sequence[Kind], sizes: Sequence[MoveRow]) -> Ite
         if all(is_ordered(piece.part(p)) for p in paths):
             before = "laying it in: it is ordered when its place is measured"
         moves = SKIMMED if are_squares(parts) else _follows(piece, kinds, sizes, name, paths)
+        if bought := _lengths(piece, name):
+            before += f"; buying {'; '.join(bought)}"
+            moves += f"; the length{'s' if len(bought) > 1 else ''} of what is bought"
         if more := milled_over(piece, name):
             moves += f"; enter what is found less {said(piece, more)}"
         yield HoldRow(f"thickness of {quoted(name)}, {state}", milled(piece, parts), before, moves, Authority.MEASURE)
@@ -75,7 +78,7 @@ def _follows(piece: Piece, kinds: Sequence[Kind], sizes: Sequence[MoveRow], mate
     row = next((r for r in sizes if r.name in sources), None)
     if row is None and sources:
         made = dict.fromkeys(n for name, expr in piece.rules.formulas if name in sources for n in expr.names())
-        return f"made of {', '.join(made or sources)}: bring it to that thickness"
+        return f"made of {', '.join(quoted(size_words(n)) for n in made or sources)}: bring it to that thickness"
     row = row or next((r for r in sizes if _is_thickness(r, paths)), None)
     if row is not None:
         return moved(piece, row, kinds)
@@ -89,6 +92,11 @@ def _follows(piece: Piece, kinds: Sequence[Kind], sizes: Sequence[MoveRow], mate
 def quoted(name: str) -> str:
     """Return a material's name as the file gives it, marked as a name: it may be any word, "thin", "rod"."""
     return f"“{name}”"
+
+
+def size_words(name: str) -> str:
+    """Return the name of a size as it is said: ``back_thick`` is "back thick"."""
+    return name.replace("_", " ")
 
 
 def is_ordered(part: Part) -> bool:
@@ -110,7 +118,8 @@ def moved(piece: Piece, row: MoveRow, kinds: Sequence[Kind], *, word: str = "siz
     ]
     stays = [f"the {word} face of {listed(piece, paths, kinds)}" for word, paths in row.stays]
     still = f"; {', '.join(stays)} stay{' where they are' if len(stays) > 1 else 's where it is'}" if stays else ""
-    return f"{word} {row.name}: {'; '.join(out) or 'no other size of a part'}{still}"
+    name = quoted(size_words(row.name)) if word == "size" else row.name
+    return f"{word} {name}: {'; '.join(out) or 'no other size of a part'}{still}"
 
 
 def listed(piece: Piece, paths: Sequence[str], kinds: Sequence[Kind] = ()) -> str:
@@ -174,20 +183,20 @@ def _the(title: str) -> str:
 
 
 def _fits(piece: Piece, kinds: Sequence[Kind]) -> Iterator[HoldRow]:
-    """Yield what is left fat and fitted, by how much."""
-    found: dict[tuple[str, str, str], dict[str, None]] = {}
+    """Yield what is left fat and fitted, by how much: measured is its mate, which is cut to its figure."""
+    found: dict[tuple[str, str, str, str], dict[str, None]] = {}
     for kind in kinds:
         for path in (*kind.parts, *kind.mirrored):
             for feature in piece.part(path).features:
                 setting = next((s for s in feature.made.settings if s.mate), None)
                 for size in feature.made.sizes:
                     if size.authority is Authority.FIT and setting is not None:
-                        figure = f"{said(piece, size.value)}, left {said(piece, size.over)} fat"
                         what = setting.what.partition(",")[0]
-                        found.setdefault((what, setting.mate, figure), {})[path] = None
-    for (what, mate, figure), paths in found.items():
+                        fat = f"that {what} alone, which is cut {said(piece, size.over)} fat and planed to fit"
+                        found.setdefault((what, setting.mate, said(piece, size.value), fat), {})[path] = None
+    for (what, mate, figure, fat), paths in found.items():
         before = f"planing the {what} of {listed(piece, tuple(paths), kinds)}"
-        yield HoldRow(f"each {mate}, cut", figure, before, f"that {what} alone", Authority.FIT, tuple(paths))
+        yield HoldRow(f"each {mate}, cut", figure, before, fat, Authority.FIT, tuple(paths))
 
 
 def _waiting(piece: Piece, kinds: Sequence[Kind]) -> Iterator[HoldRow]:
@@ -206,8 +215,7 @@ def _waiting(piece: Piece, kinds: Sequence[Kind]) -> Iterator[HoldRow]:
             part = piece.part(first)
             title = kind_title([piece.part(p).called for p in paths])
             where = f"the place of {title}" + (f": {listed(piece, around, kinds)}" if around else "")
-            size = " × ".join(plain_length(v, piece.units, rest=False) for v in finished(part)[:2])
-            told = f"{title}: {size} {piece.units.sign}"
+            told = _drawn(piece, part, title, beside)
             do = "ordering" if is_ordered(part) else "cutting"
             yield HoldRow(where, told, f"{do} {title}", _less(piece, part, beside), Authority.MEASURE, tuple(paths))
 
@@ -248,6 +256,29 @@ def lies_on(one: Box, two: Box, *, within: bool = False) -> bool:
     return min(near) > -NEAR and 2 <= sum(n > NEAR for n in near) <= 2 + within
 
 
+def _drawn(piece: Piece, part: Part, title: str, beside: Sequence[Beside]) -> str:
+    """Return the place of a part as it is drawn, which is what gets measured, and then the part: smaller by its gaps."""
+    gap, size = _gap(piece, part), finished(part)[:2]
+    if not gap:
+        return f"{title}: {_flat(piece, size)}"
+    place = [v + n * gap for v, n in zip(size, _sides(piece, part, beside), strict=True)]
+    return f"place: {_flat(piece, place)}; {title}: {_flat(piece, size)}"
+
+
+def _flat(piece: Piece, size: Sequence[Number]) -> str:
+    return f"{' × '.join(plain_length(v, piece.units, rest=False) for v in size)} {piece.units.sign}"
+
+
+def _sides(piece: Piece, part: Part, beside: Sequence[Beside]) -> list[int]:
+    """Return at how many sides, lengthwise and across, a part with a gap is smaller than its place."""
+    if beside:
+        return [sum(b.face.axis == axis and not b.flush for b in beside) for axis in (0, 1)]
+    hosts = [j for j in joints_of(piece, part) if any(name in GAPS and value for name, value, _ in j.figures)]
+    if not hosts:
+        return [2, 2]
+    return [_closed(piece, part, axis, {p for j in hosts for p in j.parts if p != part.path}) for axis in (0, 1)]
+
+
 def _less(piece: Piece, part: Part, beside: Sequence[Beside]) -> str:
     """Return what a part is smaller than its place, told for length and width by how many sides are closed there."""
     gap = _gap(piece, part)
@@ -255,10 +286,7 @@ def _less(piece: Piece, part: Part, beside: Sequence[Beside]) -> str:
         return WHOLE
     if beside:
         return _at_edges(piece, part, beside, said(piece, gap))
-    hosts = [j for j in joints_of(piece, part) if any(name in GAPS and value for name, value, _ in j.figures)]
-    if not hosts:
-        return f"its length and width, less {said(piece, gap)} a side"
-    counts = [_closed(piece, part, axis, {p for j in hosts for p in j.parts if p != part.path}) for axis in (0, 1)]
+    counts = _sides(piece, part, beside)
     if counts == [2, 2]:
         return f"its length and width, less {said(piece, gap)} a side"
     amounts = ("in full", f"less {said(piece, gap)} on one side", f"less {said(piece, gap)} a side")
@@ -323,23 +351,29 @@ def _gap(piece: Piece, part: Part) -> Number | None:
     return next((d.gap for d in piece.drawers if part.path in d.parts and not joints_of(piece, part)), None)
 
 
-def _fasteners(piece: Piece) -> Iterator[HoldRow]:
-    """Yield the thicknesses that lengths of fasteners hang on, with what they are as drawn."""
-    names = {p.path: p.called for p in piece.parts}
-    thick = {p.material.name: p.material.thickness for p in piece.parts}
+def _bought(piece: Piece) -> dict[str, dict[str, None]]:
+    """Return what each fastener is called whose length hangs on something, with the texts of that."""
     found: dict[str, dict[str, None]] = {}
     for f in piece.fasteners:
         for text in f.depends:
             found.setdefault(f"{f.thread} {f.what}".strip(), {})[text] = None
-    for what, after in found.items():
-        state = {text: text.partition(" of ")[2] for text in after}
-        drawn = [said(piece, thick[of]) for of in state.values() if of in thick]
-        told = [
-            f"thickness of {quoted(of)}{', milled' if text.startswith('milling') else ''}"
-            if of in thick
-            else in_words(text, names)
-            for text, of in state.items()
-        ]
-        yield HoldRow(
-            "; ".join(told), "; ".join(drawn) or "–", f"buying {what}", "the length of the fastener", Authority.MEASURE
-        )
+    return found
+
+
+def _lengths(piece: Piece, material: str) -> tuple[str, ...]:
+    """Return the fasteners whose length hangs on the thickness of a material: measured once, it tells both."""
+    return tuple(what for what, after in _bought(piece).items() if any(_of(text) == material for text in after))
+
+
+def _of(text: str) -> str:
+    """Return the material that a fastener hangs on, of "milling of boards", "thickness of boards"."""
+    return text.partition(" of ")[2]
+
+
+def _fasteners(piece: Piece) -> Iterator[HoldRow]:
+    """Yield what lengths of fasteners hang on that no thickness of a material tells: those stand with the stock."""
+    names = {p.path: p.called for p in piece.parts}
+    stock = by_material(piece)
+    for what, after in _bought(piece).items():
+        if told := [in_words(text, names) for text in after if _of(text) not in stock]:
+            yield HoldRow("; ".join(told), "–", f"buying {what}", "the length of the fastener", Authority.MEASURE)

@@ -11,14 +11,14 @@ from docgen.drawing.records import Sheet
 from docgen.drawing.symbols import AUTHORITY
 from docgen.drawing.tables import Row, Style
 from docgen.piece.naming import in_words
-from docgen.schedules.holds import listed, times
+from docgen.schedules.holds import listed, size_words, times
 from docgen.schedules.rows import ChainBox, ChainRows, HoldRow, MoveRow
 from docgen.sheets.context import Context
 from docgen.sheets.flow import Flow, length, signs_line, stacked
 
 INTRO = (
-    "An arrow goes from a part to what is fitted to it: the part at its foot comes first, and when it comes out different, all "
-    "that its arrows lead to follows. Each box has its finished size, length × width × thickness, and below it the sizes that "
+    "An arrow goes from a part to what is fitted to it{blank}: what stands at its foot comes first, and when it comes out different, "
+    "all that its arrows lead to follows. Each box has its finished size, length × width × thickness, and below it the sizes that "
     "lie between other parts, + what tongues and tenons add."
 )
 LEFT_OUT = (
@@ -54,7 +54,9 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
     note = context.layout.heights.note
     small = Style(note, note, note, note)
     if chain.boxes:
-        flow.text(INTRO)
+        flow.text(
+            INTRO.format(blank=", from a blank to what is cut from it" if any(not b.parts for b in chain.boxes) else "")
+        )
         used = {b.authority for b in chain.boxes} | {h.authority for h in chain.holds}
         if signs_line(used):
             flow.text(signs_line(used))
@@ -70,12 +72,22 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
         flow.heading("What each named size moves", keep=30.0)
         flow.text(
             "Enter what the calliper says under “measured” in the project file and print again: then no figure has to be "
-            "worked out by hand. Parts only; joints that use a size are named beside it and follow too."
+            f"worked out by hand.{_joined(chain)} Parts only; joints that use a size are named beside it and follow too."
         )
         flow.table(MOVES, [_move(context, row) for row in chain.sizes], small)
         if chain.untold:
-            flow.text(f"{LEFT_OUT}: {', '.join(chain.untold)}.")
+            flow.text(f"{LEFT_OUT}: {', '.join(map(size_words, chain.untold))}.")
     return flow.sheets()
+
+
+def _joined(chain: ChainRows) -> str:
+    """Return how the file writes names of several words, by one of those that stand here; nothing where all are one word."""
+    name = next((n for n in (*(row.name for row in chain.sizes), *chain.untold) if "_" in n), "")
+    return (
+        f" A name of several words has _ between them in the file: “{size_words(name)}” is {name} there."
+        if name
+        else ""
+    )
 
 
 def _picture(flow: Flow, context: Context, chain: ChainRows) -> None:
@@ -112,7 +124,8 @@ def _item(context: Context, box: ChainBox, *, full: bool) -> Item:
 
 def _hold(row: HoldRow) -> Row:
     what = f"{AUTHORITY[row.authority]} {stacked(row.what)}".strip()
-    return Row(cells=("□", row.name, what, stacked(row.figure), TO_WRITE, stacked(row.before), stacked(row.moves)))
+    figure = stacked(row.figure).replace("; ", "\n")  # the place, then what goes there
+    return Row(cells=("□", row.name, what, figure, TO_WRITE, stacked(row.before), stacked(row.moves)))
 
 
 def _move(context: Context, row: MoveRow) -> Row:
@@ -122,4 +135,4 @@ def _move(context: Context, row: MoveRow) -> Row:
     state = ", ".join(s for s in (SOURCE[row.source], row.on) if s)
     value = f"{length(context, row.value)} {context.piece.units.sign}" + (f"\n{state}" if state else "")
     names = {p.path: p.called for p in context.piece.parts}
-    return Row(cells=(row.name, value, in_words(told, names) or "places only", ", ".join(row.used) or "–"))
+    return Row(cells=(size_words(row.name), value, in_words(told, names) or "places only", ", ".join(row.used) or "–"))

@@ -16,6 +16,7 @@ from docgen.schedules.holds import FOLLOWS, times
 from docgen.schedules.meant import lengths
 from docgen.schedules.moves import Chain
 from docgen.schedules.rows import ChainRows
+from tests.support.steps import example
 
 WORDS = vocabulary()
 TEXT = """
@@ -161,6 +162,22 @@ def test_a_step_that_another_one_holds_gets_no_arrow() -> None:
     assert ("side", "rung") not in {(titles[a], titles[b]) for a, b in told.arrows}
 
 
+def test_a_part_whose_end_is_cut_against_another_hangs_on_it() -> None:
+    piece = made(Path("examples/sketching-desk.yaml").read_text(encoding="utf-8"))
+    told = rows(piece)
+    titles = [b.title for b in told.boxes]
+    assert {titles[a] for a, b in told.arrows if titles[b] == "rear leg"} == {"front leg"}  # which hangs on the case
+
+
+def test_what_is_cut_to_a_measured_place_leads_to_no_part_that_only_stands_before_it() -> None:
+    # the rail stands against the back, which comes last; its own length lies between the sides
+    told = example("map-case")[1].chain
+    titles = [b.title for b in told.boxes]
+    named = {(titles[a], titles[b]) for a, b in told.arrows}
+    assert ("case left side", "rail") in named and ("case right side", "rail") in named
+    assert not any(foot == "back" for foot, _ in named)
+
+
 def test_what_hangs_on_nothing_is_told_apart() -> None:
     text = TEXT.replace(
         "joints:", "  peg: {of: boards, grain: up, box: {across: [400, 420], deep: [0, 40], up: [700, 800]}}\njoints:"
@@ -175,7 +192,7 @@ def test_hold_points_by_authority() -> None:
     assert "length of shelf −2 ×" in stock.moves and "width of back −1 ×" in stock.moves
     assert held["thickness of “ply”, as it came"].moves == FOLLOWS
     back = held["the place of back: 2× side"]
-    assert (back.figure, back.before) == ("back: 600 × 776 mm", "cutting back")
+    assert (back.figure, back.before) == ("place: 600 × 780 mm; back: 600 × 776 mm", "cutting back")
     assert back.moves == "its length in full, its width less 2 mm a side" and back.parts == ("back",)
     assert [h.name for h in rows(made()).holds] == [f"H{n}" for n in range(1, len(held) + 1)]
 
@@ -183,7 +200,7 @@ def test_hold_points_by_authority() -> None:
 def test_a_thickness_that_is_made_of_other_sizes_says_of_which() -> None:
     text = TEXT.replace("thickness: 6}", "thickness: half}").replace("deep: [194, 200]", "deep: [200 - half, 200]")
     held = {h.what: h for h in rows(made(text)).holds}
-    assert held["thickness of “ply”, as it came"].moves == "made of board: bring it to that thickness"
+    assert held["thickness of “ply”, as it came"].moves == "made of “board”: bring it to that thickness"
 
 
 def test_measured_sizes_come_first_with_their_day() -> None:
@@ -197,12 +214,13 @@ def test_factors_are_told_with_their_sign() -> None:
     assert (times(-2), times(1), times(1.0306136)) == ("−2 ×", "+1 ×", "+1.031 ×")
 
 
-def test_a_blank_hangs_on_the_parts_that_are_cut_from_it() -> None:
+def test_parts_hang_on_the_blank_that_they_are_cut_from() -> None:
     text = Path("examples/sketching-desk.yaml").read_text(encoding="utf-8")
     piece = made(text)
     told = chain(piece, kinds(piece, Solids(piece)), blanks(piece))
     at = next(i for i, b in enumerate(told.boxes) if b.title == "blank case, cut first")
-    assert {told.boxes[a].parts for a, b in told.arrows if b == at} == {("case.left",), ("case.top",), ("case.right",)}
+    assert {told.boxes[b].parts for a, b in told.arrows if a == at} == {("case.left",), ("case.top",), ("case.right",)}
+    assert all(told.boxes[a].column < told.boxes[b].column for a, b in told.arrows)
     assert told.boxes[at].lines[0].startswith("length: its 3 parts + ")
 
 

@@ -1,6 +1,9 @@
 """What has to be in hand or measured before which cut."""
 
+import re
 from fractions import Fraction
+
+import pytest
 
 from docgen.schedules.terms import kind_title
 from tests.support.steps import example
@@ -36,9 +39,50 @@ def test_hinges_are_in_hand_before_their_recesses_are_cut() -> None:
 
 
 def test_what_a_screws_length_hangs_on_is_told_with_what_it_is_as_drawn() -> None:
-    hold = next(h for h in example("sketching-desk")[1].chain.holds if "machine screw" in h.before)
-    assert hold.what == "thickness of “case boards”, milled; thickness of “leg stock”, milled"
-    assert hold.figure == "13/16 in; 1 1/4 in"
+    held = [h for h in example("sketching-desk")[1].chain.holds if "machine screw" in h.before]
+    told = {h.what: h.figure for h in held}
+    assert told == {"thickness of “case boards”, milled": "13/16 in", "thickness of “leg stock”, milled": "1 1/4 in"}
+    assert all("cutting any joint of it; buying 1/4-20 UNC machine screw" in h.before for h in held)
+    assert held[0].moves.endswith("; the length of what is bought")
+    assert next(h for h in held if "leg" in h.what).moves.endswith(
+        "; the lengths of what is bought"
+    )  # the pivot bolt's too
+
+
+@pytest.mark.parametrize("name", ["side-table", "bookcase", "map-case", "seed-chest", "sketching-desk"])
+def test_a_thickness_is_held_once(name: str) -> None:
+    told = [re.findall("“(.+?)”", h.what) for h in example(name)[1].chain.holds if h.what.startswith("thickness")]
+    assert len(told) == len({material for (material,) in told}) > 1
+
+
+def test_what_is_left_fat_is_the_tenon_and_measured_is_its_mortise() -> None:
+    hold = next(h for h in example("side-table")[1].chain.holds if h.what == "each mortise, cut")
+    assert hold.figure == "8 mm" and hold.before.startswith("planing the tenon of front apron")
+    assert hold.moves == "that tenon alone, which is cut 0.5 mm fat and planed to fit"
+
+
+@pytest.mark.parametrize(
+    ("name", "path", "figure"),
+    [
+        ("bookcase", "back panel", "place: 1800 × 882 mm; back panel: 1800 × 880 mm"),  # it runs out at both ends
+        ("map-case", "back", "place: 752 × 552 mm; back: 750 × 550 mm"),
+        ("map-case", "front.panel", "place: 684 × 484 mm; front pane: 680 × 480 mm"),
+        (
+            "seed-chest",
+            "bottom drawer.front",
+            "place: 404 × 118 mm; bottom drawer front: 400 × 116 mm",
+        ),  # open at the top
+        ("sketching-desk", "easel.panel", "place: 29 5/8 × 15 3/4 in; easel panel: 29 1/2 × 15 5/8 in"),
+        ("door-cabinet", "left door.left bead", "left door bead (left, right): 799 × 10 mm"),  # it fills its place
+    ],
+)
+def test_the_place_that_is_measured_is_told_as_drawn_before_what_goes_there(name: str, path: str, figure: str) -> None:
+    assert next(h for h in example(name)[1].chain.holds if path in h.parts).figure == figure
+
+
+def test_sizes_are_named_as_they_are_said() -> None:
+    hold = next(h for h in example("bookcase")[1].chain.holds if "back ply" in h.what)
+    assert hold.moves.startswith("size “back thick”: width of 5× shelf −1 ×")
 
 
 def test_a_word_that_a_name_has_twice_is_shared_once_where_the_others_have_it_once() -> None:
