@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import itertools
 import math
+from collections import Counter
 from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import replace
 
@@ -19,6 +20,7 @@ from docgen.piece.records import HoleRow
 SAG = 0.05  # mm on paper: how far a chord may leave its arc where lines are only tested
 SAME = 0.05  # mm of the piece: strokes nearer than this are one
 SOFT, SHY = 6.0, 1.0  # mm on paper: least length of a thin line at a rounded edge, and how far it stays off its ends
+TICK = 3.0  # mm on paper: a hidden line so short, and ending in the air, shows as a stroke and tells nothing
 OVER = 3.0  # mm on paper: centre lines reach past the outline
 
 
@@ -28,10 +30,13 @@ def on_paper(p: Point, scale: float, at: Point) -> Point:
 
 
 def stroke_records(drawn: Drawn, scale: float, at: Point, *, hidden: bool = True) -> list[Record]:
-    """Return the view's lines on paper: hidden ones first, so that a visible one is never broken by a dash."""
+    """Return the view's lines on paper: hidden ones first, so that a visible one is never broken by a dash.
+
+    Hidden ticks are left out, as of the mitre of two round-overs on the far side.
+    """
     out: list[Record] = []
     if hidden:
-        out += strokes(drawn.hidden, Pen.HIDDEN, scale, at)
+        out += strokes(_without_ticks(drawn, TICK / scale), Pen.HIDDEN, scale, at)
     return out + strokes(drawn.visible, Pen.VISIBLE, scale, at)
 
 
@@ -43,6 +48,24 @@ def soft_records(drawn: Drawn, scale: float, at: Point) -> list[Record]:
     thin = strokes([s for s in drawn.visible if s.kind == "tangent"], Pen.THIN, scale, at)
     out = [cut for r in thin if (cut := _clear_of_ends(r)) is not None]
     return out + strokes([s for s in drawn.visible if s.kind != "tangent"], Pen.VISIBLE, scale, at)
+
+
+def _without_ticks(drawn: Drawn, least: float) -> list[Stroke]:
+    """Return the hidden lines without straight ones shorter than `least`, view mm, of which an end meets no other line."""
+    every = (*drawn.visible, *drawn.hidden)
+    ends = Counter(_grid(p) for s in every for p in (s.a, s.b))
+
+    def in_the_air(p: Point, own: Stroke) -> bool:
+        return ends[_grid(p)] < 2 and not covered(p, [s for s in every if s is not own])
+
+    return [
+        s
+        for s in drawn.hidden
+        if s.arc is not None
+        or s.chain >= 0
+        or math.dist(s.a, s.b) >= least
+        or not (in_the_air(s.a, s) or in_the_air(s.b, s))
+    ]
 
 
 def _clear_of_ends(record: Record) -> Record | None:

@@ -1,4 +1,5 @@
 import math
+from itertools import pairwise
 
 import pytest
 
@@ -84,6 +85,25 @@ def test_what_is_left_of_a_line_that_went_goes_and_an_outline_stays_closed() -> 
     first, last = Stroke((100.0, 50.0), (100.0, 53.0), 0), Stroke((100.0, 53.0), (100.0, 56.0), 0)
     drawn = Drawn((slot, hook, near, far, first, last), ())
     assert views.without_specks(drawn, 5.0).visible == (slot, near, far, first, last)
+
+
+def test_a_hidden_tick_goes_and_a_short_side_of_a_hidden_recess_stays() -> None:
+    """The mitre of two round-overs seen from the other side is a stroke in the corner; the recess closes with its side."""
+    rim = tuple(
+        Stroke(a, b, 0) for a, b in pairwise([(0.0, 0.0), (100.0, 0.0), (100.0, 60.0), (0.0, 60.0), (0.0, 0.0)])
+    )
+    mitre = Stroke((0.0, 60.0), (2.0, 58.0), 0)
+    recess = (
+        Stroke((30.0, 0.0), (30.0, 2.0), 0),
+        Stroke((30.0, 2.0), (60.0, 2.0), 0),
+        Stroke((60.0, 0.0), (60.0, 2.0), 0),
+    )
+    drawn = Drawn(rim, (mitre, *recess))
+
+    def dashed(scale: float) -> int:
+        return sum(r.pen is Pen.HIDDEN for r in views.stroke_records(drawn, scale, (0.0, 0.0)) if isinstance(r, Line))
+
+    assert (dashed(1.0), dashed(2.0)) == (3, 4)  # 2.8 mm on paper, and 5.7
 
 
 def test_rounded_edges_are_thin_lines_clear_of_their_ends() -> None:
