@@ -31,10 +31,9 @@ def gauges(piece: Piece, kinds: Sequence[Kind]) -> tuple[Gauge, ...]:
         if part.hardware:
             continue
         for feature in part.features:
-            every = list(_angles(part, feature))
+            every = list(angles(part, feature))
             for degrees, what in every:
-                angle = degrees % 90.0
-                angle = min(angle, 90.0 - angle)
+                angle = acute(degrees)
                 if angle < SAME_ANGLE or angle > 45.0 - SAME_ANGLE:
                     continue
                 told = f", {what}" if what and len({round(d, 2) for d, _ in every}) > 1 else ""
@@ -47,7 +46,12 @@ def gauges(piece: Piece, kinds: Sequence[Kind]) -> tuple[Gauge, ...]:
     return tuple(Gauge(angle, tuple(uses)) for angle, uses in sorted(found, key=lambda g: g[0]))
 
 
-def _angles(part: Part, feature: Feature) -> Iterator[tuple[float, str]]:
+def acute(degrees: float) -> float:
+    """Return the angle, at most 45 degrees, at which a gauge is made for an angle or for what it lacks of 90."""
+    return min(degrees % 90.0, 90.0 - degrees % 90.0)
+
+
+def angles(part: Part, feature: Feature) -> Iterator[tuple[float, str]]:
     """Yield each angle of a feature, degrees, and what it is: the setting of a machine, or how it is seen."""
     sinks = {float(hole.sink.angle) for hole in feature.made.holes if hole.sink and hole.sink.angle is not None}
     for size in feature.made.sizes:

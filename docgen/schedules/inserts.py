@@ -8,13 +8,18 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from fractions import Fraction
 
 from docgen.piece.model import Item, Piece, Sets
 from docgen.piece.records import Authority
 from docgen.schedules.glueups import GlueUp
 from docgen.schedules.hardware import loose_tenons
+from docgen.schedules.holds import said
 from docgen.schedules.rows import WorkRow
 from docgen.schedules.steps import BESIDE, LATER, step
+
+LONG = {"inch": Fraction(12 * 254, 10), "mm": Fraction(300)}
+"""From this length on a piece is held at saw and drill with the fingers clear of the blade or bit. Common practice."""
 
 
 def is_made(item: Item) -> bool:
@@ -23,7 +28,20 @@ def is_made(item: Item) -> bool:
 
 
 def made_beside(piece: Piece) -> Iterator[WorkRow]:
-    """Yield the making of each kind of small thing, before the first of them is needed."""
+    """Yield the making of each kind of small thing, before the first of them is needed; how they are held, once."""
+    for n, row in enumerate(_made(piece)):
+        yield row if n else replace(row, what=f"{row.what} {_held_long(piece)}")
+
+
+def _held_long(piece: Piece) -> str:
+    """Return how small things are worked with the hands clear of blade and bit. Common practice."""
+    return (
+        f"Small things stay on a piece at least {said(piece, LONG[piece.units.system])} long until the last cut: mill, cut and drill "
+        "that, clamped or with push sticks, and saw each off last; thin strips fall on the side of the blade away from the fence."
+    )
+
+
+def _made(piece: Piece) -> Iterator[WorkRow]:
     for size, (count, _) in loose_tenons(piece, piece.joints).items():
         yield step(
             BESIDE,

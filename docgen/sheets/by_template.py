@@ -1,19 +1,23 @@
-"""Which templates a set-up is cut by: their numbers, as they are printed."""
+"""Which templates a set-up is cut by, and which gauges its angles are set by: their numbers, as they are printed."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from functools import lru_cache
 
 from docgen.drawing.tiling.numbering import numbered
-from docgen.piece.model import Kind, Piece
+from docgen.piece.model import Kind, Part, Piece
 from docgen.piece.naming import in_words
 from docgen.piece.records import Template
 from docgen.piece.solids import Solids
+from docgen.schedules.gauges import SAME_ANGLE, acute, angles, gauges
 from docgen.schedules.rows import SetupRow
-from docgen.schedules.template_rows import TemplateRow
+from docgen.schedules.template_rows import TemplateRow, in_plane, seen_mirrored
 from docgen.schedules.templates import templates
 from docgen.sheets.context import Context
+
+DRILLS, PLACES = ("drill press", "hand drill"), 3
+"""Machines that drill, and decimals of a mm to which places are compared."""
 
 CURVES, FOLLOWS = ("band saw", "jigsaw"), "flush cutter"
 """Machines that saw to an outline, and how the value of a cutter begins that follows one."""
@@ -26,6 +30,28 @@ def by_template(context: Context) -> dict[int, str]:
     return {
         n: f"template{'s' if len(numbers) > 1 else ''} {', '.join(numbers)}" for n, numbers in found.items() if numbers
     }
+
+
+def by_gauge(context: Context) -> dict[int, str]:
+    """Return for each set-up of whose angles there are gauges, by its number, which: "angle gauge G1"."""
+    made = gauges(context.piece, context.kinds)
+    found: dict[int, str] = {}
+    for setup in context.lists.setups if made else ():
+        wanted = [acute(degrees) for degrees in _angles(context.piece, setup)]
+        names = [f"G{n}" for n, g in enumerate(made, 1) if any(abs(g.angle - a) < SAME_ANGLE for a in wanted)]
+        if names:
+            found[setup.number] = f"angle gauge{'s' if len(names) > 1 else ''} {', '.join(names)}"
+    return found
+
+
+def _angles(piece: Piece, setup: SetupRow) -> Iterator[float]:
+    """Yield the angles that a set-up is set to, degrees; where it has none, those of its cuts."""
+    own = [float(value) for _, value, kind in setup.values if kind == "angle" and not isinstance(value, str)]
+    yield from own
+    titles = set(setup.parts) if not own else set()
+    for path in dict.fromkeys(path for path, _ in titles):
+        part = piece.part(path)
+        yield from (d for f in part.features if (path, f.title) in titles for d, _ in angles(part, f))
 
 
 @lru_cache(maxsize=1)
@@ -46,13 +72,30 @@ def _numbers(piece: Piece, setup: SetupRow, rows: Sequence[tuple[str, TemplateRo
     }
     for number, row in rows:
         for path in set(row.parts) & set(own):
-            if (row.asked and follows) or any(_is_of(row, template, called) for template in own[path]):
+            shaped = (row.asked and follows) or any(_is_of(row, template, called) for template in own[path])
+            if shaped or (setup.machine in DRILLS and _bored_by(row, piece.part(path), titles)):
                 yield number
 
 
+def _bored_by(row: TemplateRow, part: Part, titles: Collection[tuple[str, str]]) -> bool:
+    """Return whether a template is laid where holes of these cuts stand, and has them: a drill guide, or an outline with its bore."""
+    face = row.seen.face
+    u, v = in_plane(face)
+    turn = -1.0 if seen_mirrored(face) else 1.0
+    drawn = {(round(x, PLACES), round(y * turn, PLACES)) for x, y, _ in row.seen.holes}
+    return not (row.seen.shared or row.seen.loose) and any(
+        (round(float(at[u]), PLACES), round(float(at[v]), PLACES)) in drawn
+        for feature in part.features
+        if (part.path, feature.title) in titles
+        for hole in feature.made.holes
+        if hole.face == face
+        for at in hole.points
+    )
+
+
 def _is_of(row: TemplateRow, template: Template, called: dict[str, str]) -> bool:
-    """Return whether a row is of a template: by what parts share, or by its title, which may have more behind it."""
-    if template.shared or row.seen.shared:
+    """Return whether a row is of a template: by what parts share, or by its title, which may have more behind it: its holes."""
+    if row.seen.shared:
         return template.shared == row.seen.shared
     return row.title.startswith(in_words(template.title, called))
 

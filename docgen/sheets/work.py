@@ -16,7 +16,7 @@ from docgen.piece.naming import in_words
 from docgen.piece.records import Authority
 from docgen.schedules.putting_together import TRY, UNFIXED_TIPS
 from docgen.schedules.rows import WorkRow
-from docgen.sheets.by_template import by_template
+from docgen.sheets.by_template import by_gauge, by_template, numbered_templates
 from docgen.sheets.context import Context
 from docgen.sheets.counted import counted
 from docgen.sheets.flow import Flow, stacked
@@ -43,7 +43,7 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
     )
     rows: list[Row] = []
     told: set[str] = set()
-    templates = {f"set-up {number}": name for number, name in by_template(context).items()}
+    templates = _true_sizes(context)
     for phase, group in groupby(work, key=lambda r: r.phase):
         rows.append(Row(heading=phase))
         for step in group:
@@ -54,9 +54,24 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
     return flow.sheets()
 
 
+def _true_sizes(context: Context) -> dict[str, str]:
+    """Return the templates and gauges that a step goes by, by the key of the step: "templates T1, T2, angle gauge G1"."""
+    named: dict[str, list[str]] = {}
+    for found in (by_template(context), by_gauge(context)):
+        for number, name in found.items():
+            named.setdefault(f"set-up {number}", []).append(name)
+    for name, row in numbered_templates(context.solids, context.kinds):
+        for step in context.lists.work if row.seen.of else ():
+            if step.key.startswith(f"make {row.seen.of} "):
+                named.setdefault(step.key, []).append(f"template {name}")
+    return {key: ", ".join(names) for key, names in named.items()}
+
+
 def _row(context: Context, step: WorkRow, wrong: str, template: str) -> Row:
     """Return a step; what may go wrong stands below it, once. The last step stops the helper where a finding says so."""
-    see = step.see.replace(step.key, f"{step.key}, {template}", 1) if template else step.see
+    see = step.see
+    if template:
+        see = see.replace(step.key, f"{step.key}, {template}", 1) if step.key in see else f"{template}, {see}"
     names = {p.path: p.called for p in context.piece.parts}
     warned = _warned(context) if step.key == TRY else []
     what = " ".join([f"{HOLD} {step.what}" if step.hold or warned else step.what, *warned])

@@ -74,7 +74,9 @@ def test_what_comes_after_glueing_mating_and_measuring() -> None:
         text[-2].startswith("Prop easel up, and fit, by its own sheet: ratchet stay") and "easel" in rows[-2].parts[0]
     )
     assert not any("ratchet stay" in t for t in text[:-2] if t.startswith("Fit"))
-    assert "With them: 2 × washer, low friction, between the parts." in text[-3]  # they go on with the bolts
+    assert (
+        "With them: 2 × washer, low friction, between the parts; 1 × thread lock, a drop in each" in text[-3]
+    )  # with the bolts
     assert not any("low friction" in t for t in text if t.startswith("Fit"))
     # no drill gets into the closed case, and a #7 drill wanders in the bore of 3/8 that it is marked through
     assert "mark only. Take them off, and drill at the marks." in text[mated]
@@ -109,6 +111,12 @@ def test_wood_is_sawn_in_the_rough_milled_over_glued_up_and_milled_to_its_figure
         )
         holds = [h.name for h in example(name)[1].chain.holds if h.what.startswith("thickness of “")]
         assert all(any(h in r.see for r in example(name)[1].work) for h in holds) and last.parts
+
+
+def test_small_things_are_held_long_until_the_last_cut_and_that_is_said_once() -> None:
+    for name in ("side-table", "map-case", "sketching-desk"):
+        made = [r for r in example(name)[1].work if r.phase == "Small things beside the parts"]
+        assert ["saw each off last" in r.what for r in made] == [True, *(False for _ in made[1:])]
 
 
 def test_the_parts_of_a_step_are_all_that_it_needs() -> None:

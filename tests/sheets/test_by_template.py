@@ -1,10 +1,13 @@
 """Set-ups and steps name the templates that they go by."""
 
+import re
+
 import pytest
 
 from docgen.drawing.records import Text
+from docgen.schedules.gauges import gauges
 from docgen.sheets import setups, work
-from docgen.sheets.by_template import by_template, goes_by
+from docgen.sheets.by_template import by_template, goes_by, numbered_templates
 from tests.sheets.test_joinery import context
 
 
@@ -13,7 +16,7 @@ from tests.sheets.test_joinery import context
     [
         ("tool-tote", "band saw", "front", "template T2"),
         ("tool-tote", "jigsaw", "back", "template T3"),
-        ("settle", "band saw", "left end", "template T1"),
+        ("settle", "band saw", "left end", "templates T1, T2, T3"),
         ("dovetailed-box", "hand saw", "left side", "template T1"),  # marked by it, and sawn by hand
     ],
 )
@@ -29,6 +32,31 @@ def test_what_is_made_by_a_template_of_its_own_is_no_cut() -> None:
     found = by_template(of)
     assert [s.what for s in of.lists.setups if s.number in found] == ["taper on a sled"]
     assert not any(goes_by(of.piece, s) for s in of.lists.setups if s.what == "slot")
+
+
+@pytest.mark.parametrize(("name", "what", "told"), [
+    ("sketching-desk", "clearance hole", "templates T1, T2"),  # drill guides
+    ("sketching-desk", "bore for the sleeve", "templates T5, T6"),  # outlines that have the bore
+    ("settle", "corner", "templates T1, T2, T3"),  # those with their holes too
+])  # fmt: skip
+def test_holes_are_drilled_by_the_templates_that_show_them(name: str, what: str, told: str) -> None:
+    of = context(name)
+    (setup,) = [s for s in of.lists.setups if s.what == what]
+    assert by_template(of)[setup.number] == told
+
+
+@pytest.mark.parametrize(
+    "name", ["sketching-desk", "settle", "tool-tote", "splayed-stool", "dovetailed-box", "side-table"]
+)
+def test_every_template_and_gauge_is_named_by_a_step(name: str) -> None:
+    of = context(name)
+    told = " ".join(r.text for page in work.make(of, {}) for r in page.records if isinstance(r, Text))
+    names = [n for n, _ in numbered_templates(of.solids, of.kinds)]
+    names += [f"G{n}" for n, g in enumerate(gauges(of.piece, of.kinds), 1) if any(": " in use for use in g.uses)]
+    seen = (
+        {"G1", "G2"} if name == "splayed-stool" else set()
+    )  # its legs are looked at by these, no machine is set by them
+    assert [n for n in names if n not in seen and not re.search(rf"\b{n}\b", told)] == []
 
 
 def test_pages_print_the_numbers() -> None:
