@@ -75,7 +75,7 @@ def _unfixed(part: Part) -> Finding:
         part.origin,
         f"{part.path} lies in rabbets, and the file does not say what fixes it there.",
         "what is laid into rabbets is held by brads, screws or strips",
-        "say it: fixed: {parts: …, with: brads, count: …}",
+        "say what fixes it: fixed: {parts: …, with: brads, count: …}",
     )
 
 

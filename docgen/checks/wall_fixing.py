@@ -67,10 +67,9 @@ def _placed(subject: Subject, holes: list[tuple[Part, Drilled]]) -> Finding:
     wide = spots[-1][0] - spots[0][0]
     spread = f" The outermost stand {subject.say(wide)} apart." if wide > CLEAR else ""
     height = (
-        f"its lower edge hangs {subject.say(low[2])} above the floor and its top {subject.say(high[2])}, where the file has the "
-        "floor at up 0."
+        f"its lower edge hangs {subject.say(low[2])} above the floor and its top {subject.say(high[2])}, as drawn."
         if low[2] > CLEAR
-        else "how high it hangs the file does not say: its lower edge stands at up 0."
+        else "how high it hangs is not told: its lower edge is drawn at floor height."
     )
     return Finding(
         Grade.NOTE,

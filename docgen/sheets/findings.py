@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 
 from docgen.checks.finding import Finding, Grade
@@ -20,6 +21,8 @@ GRADES = {
     Grade.NOTE: "Note: good to know",
 }
 UNITS = {"deg": "°", "": "", "mm": "mm"}
+_FOR_THE_FILE = re.compile(r": [a-z]+(?: [a-z]+)*: (?:\{[^{}]*\}|\d+)| \([^()]* says [a-z]+: [^()]*\)")
+"""What a way out says for who writes the file, as it is typed: "…: fixed: {parts: …}"."""
 
 
 def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[Sheet, ...]:
@@ -59,11 +62,16 @@ def _row(context: Context, finding: Finding) -> Row:
     if figures:
         text.append("; ".join(figures))
     if finding.advice:
-        text.append(f"→ {stacked(finding.advice)}")
+        text.append(f"→ {stacked(_at_the_bench(finding.advice))}")
     called = names_of(context.piece)
     parts = ", ".join(called.get(path, path) for path in finding.parts) or "whole piece"
     rule = stacked(finding.rule)
     return Row(cells=(parts, "\n".join(text), f"{rule}\n({finding.source})"))
+
+
+def _at_the_bench(advice: str) -> str:
+    """Return a way out without what is to be typed into the file: the terminal tells that, paper is read at the bench."""
+    return _FOR_THE_FILE.sub("", advice)
 
 
 def _figure(context: Context, value: float, unit: str) -> str:

@@ -171,6 +171,30 @@ def test_findings_say_grade_part_figures_rule_and_source() -> None:
     assert "line 14" not in text, "places of the file are for the terminal"
 
 
+@pytest.mark.parametrize(
+    ("advice", "paper"),
+    [
+        (
+            "say the joint, or what it is fixed with: fixed: {parts: […], with: glue, count: 1}; what is to come out needs none",
+            "say the joint, or what it is fixed with; what is to come out needs none",
+        ),
+        (
+            "state it for the material: stiffness: 11000, the modulus in MPa",
+            "state it for the material, the modulus in MPa",
+        ),
+        ("let it run out at the left (a housing says through: left) where", "let it run out at the left where"),
+        (
+            "draw the hole for it: 25 mm, 2 of them (a knob will do)",
+            "draw the hole for it: 25 mm, 2 of them (a knob will do)",
+        ),
+    ],
+)
+def test_what_is_typed_into_the_file_stays_off_the_paper(advice: str, paper: str) -> None:
+    given = context()
+    found = replace(given.findings[0], advice=advice)
+    assert f"→ {paper}" in " ".join(said(findings.make(replace(given, findings=(found,)), {})).split())
+
+
 def test_no_findings_is_told_with_the_checks_that_looked() -> None:
     text = said(findings.make(context(findings=()), {}))
     assert "No check found anything." in text
