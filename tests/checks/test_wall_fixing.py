@@ -79,4 +79,7 @@ def test_holes_that_stand_apart_are_told_with_their_spacing_and_an_unknown_heigh
     two = replace(made, points=(*made.points, inverse.point((520.0, 160.0, 150.0))))  # type: ignore[arg-type]
     (f,) = [f for f in found(wall_fixing, hung(two, down)) if f.code == "wall-place"]
     assert "200 mm from the left end: 140 mm up; 520 mm from the left end: 150 mm up" in f.message
-    assert "320 mm apart" in f.message and "how high it hangs is not told: its lower edge is drawn at floor height" in f.message
+    assert (
+        "320 mm apart" in f.message
+        and "how high it hangs is not told: its lower edge is drawn at floor height" in f.message
+    )
