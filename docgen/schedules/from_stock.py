@@ -17,6 +17,9 @@ from docgen.schedules.terms import board_width, over
 from docgen.trade.glueup import clamps
 from docgen.units import Number
 
+TO_SIZE = "to size"
+"""The key of the step by which parts have their width and length, and all their ends and edges."""
+
 ROUGH_OVER = {"inch": Fraction(254, 160), "mm": Fraction(2)}
 """By which wood is left over its thickness before the last pass, where it can still be made flat. Common practice."""
 
@@ -132,6 +135,7 @@ def _sized(piece: Piece, rows: Sequence[CutRow], blanks: bool) -> Iterator[WorkR
             "cutting list",
             "the short side of a mitre or the shoulder taken for the length: finished length holds tongues and long points",
             square,
+            key=TO_SIZE,
         )
     if round_:
         yield step(

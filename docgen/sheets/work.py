@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 from itertools import groupby
 
 from docgen.checks.finding import Grade
@@ -16,6 +17,7 @@ from docgen.piece.naming import in_words
 from docgen.piece.records import Authority
 from docgen.schedules.putting_together import TRY, UNFIXED_TIPS
 from docgen.schedules.rows import WorkRow
+from docgen.sheets.base_lines import base_lines
 from docgen.sheets.by_template import by_gauge, by_template, numbered_templates
 from docgen.sheets.context import Context
 from docgen.sheets.counted import counted
@@ -43,10 +45,12 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
     )
     rows: list[Row] = []
     told: set[str] = set()
-    templates = _true_sizes(context)
+    templates, lines = _true_sizes(context), base_lines(context)
     for phase, group in groupby(work, key=lambda r: r.phase):
         rows.append(Row(heading=phase))
         for step in group:
+            if step.number in lines:
+                step = replace(step, what=f"{step.what} {lines[step.number]}", see=f"{step.see}, templates")
             rows.append(_row(context, step, "" if step.wrong in told else step.wrong, templates.get(step.key, "")))
             told.add(step.wrong)
     note = context.layout.heights.note
