@@ -16,7 +16,7 @@ from docgen.schedules.measured import names_in
 from docgen.schedules.moves import NAMES, Chain, gathered, parts_named, staying
 from docgen.schedules.rows import BlankRow, ChainBox, ChainRows, MoveRow
 from docgen.schedules.terms import finished, kind_titles
-from docgen.units import plain_length
+from docgen.units import Number, plain_length
 
 Needs = dict[int, set[int]]
 
@@ -147,7 +147,7 @@ def _box(piece: Piece, kind: Kind, column: int, title: str) -> ChainBox:
 def _blank(piece: Piece, blank: BlankRow) -> ChainBox:
     """Return the box of a blank, which comes before all: what its length is made of."""
     cuts = blank.length - sum(p.end - p.start for p in blank.pieces)
-    line = f"length: its {len(blank.pieces)} parts + {plain_length(cuts, piece.units)} for cuts, misses and trim"
+    line = f"length: its {len(blank.pieces)} parts + {_plain(piece, cuts)} for cuts, misses and trim"
     size = (blank.length, blank.width, blank.thickness)
     return ChainBox(f"blank {blank.name}, cut first", (), 0, size, Authority.CUT, (line,))
 
@@ -163,10 +163,15 @@ def _lines(piece: Piece, part: Part) -> Iterator[str]:
         names = [listed(piece, [p]) for p in dict.fromkeys(p for end in ends for p in end)]
         low, high = part.span(own)
         more = [v for v in (-low, high - part.size[own]) if v > 0]
-        grown = "".join(f" + {plain_length(v, piece.units)}" for v in more)
+        grown = "".join(f" + {_plain(piece, v)}" for v in more)
         if len(more) == 2 and more[0] == more[1]:
-            grown = f" + 2 × {plain_length(more[0], piece.units)}"
-        yield f"{NAMES[own]}: {plain_length(part.size[own], piece.units)}{grown}, from {' to '.join(names)}"
+            grown = f" + 2 × {_plain(piece, more[0])}"
+        yield f"{NAMES[own]}: {_plain(piece, part.size[own])}{grown}, from {' to '.join(names)}"
+
+
+def _plain(piece: Piece, value: Number) -> str:
+    """Return a length without what the nearest line of the rule leaves: among sums and × that reads as a part of them."""
+    return plain_length(value, piece.units, rest=False)
 
 
 def _sizes(piece: Piece) -> Iterator[MoveRow]:

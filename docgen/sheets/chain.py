@@ -15,6 +15,7 @@ from docgen.schedules.holds import listed, size_words, times
 from docgen.schedules.rows import ChainBox, ChainRows, HoldRow, MoveRow
 from docgen.sheets.context import Context
 from docgen.sheets.flow import Flow, length, signs_line, stacked
+from docgen.units import format_length
 
 INTRO = (
     "An arrow goes from a part to what is fitted to it{blank}: what stands at its foot comes first, and when it comes out different, "
@@ -113,7 +114,7 @@ def _picture(flow: Flow, context: Context, chain: ChainRows) -> None:
 
 def _item(context: Context, box: ChainBox, *, full: bool) -> Item:
     sign = AUTHORITY[box.authority]
-    long, wide, thick = (length(context, v) for v in box.size)
+    long, wide, thick = (format_length(v, context.piece.units, rest=False) for v in box.size)
     size = f"{long} × {wide} × {thick}"
     if len(size) > LONG:
         size = f"{long} × {wide}\n× {thick}"
