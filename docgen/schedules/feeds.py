@@ -6,7 +6,8 @@ on the left, and on an open edge the wood does. Geometry of the cut; common prac
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
+from types import MappingProxyType
 
 from docgen.geometry.inside import holds
 from docgen.geometry.make import cross
@@ -28,8 +29,10 @@ STEPS = 24
 """Points through a part's thickness at which is asked whether another cut takes what a cutter leaves there."""
 
 
-def feed(piece: Piece, part: Part, feature: Feature, run: Travel) -> str:
-    """Return in words how the cutter runs: in, out, exit and guide."""
+def feed(
+    piece: Piece, part: Part, feature: Feature, run: Travel, numbers: Mapping[str, int] = MappingProxyType({})
+) -> str:
+    """Return in words how the cutter runs: in, out, exit and guide; `numbers` of parts by path, where not their own."""
     if run.start is not None and run.stop is not None:
         if not run.wide or run.edge is not None or run.along != 0:
             return "plunge at one stop and run to the other, in passes"
@@ -46,7 +49,7 @@ def feed(piece: Piece, part: Part, feature: Feature, run: Travel) -> str:
     plunge = "start at the mark" if run.edge is not None else "plunge at the stop"
     enter = plunge if marked[1 - out] else f"in at the {part.side(Face(run.along, 1 - out))}"
     leave = "stop at the mark" if marked[out] else f"out at the {part.side(Face(run.along, out))}"
-    exit_ = "" if marked[out] else _exit(piece, part, feature, run, out)
+    exit_ = "" if marked[out] else _exit(piece, part, feature, run, out, numbers)
     return "; ".join(s for s in (f"{enter}, {leave}", exit_, _guide(run, part)) if s)
 
 
@@ -82,14 +85,21 @@ def _out(face: Face) -> Vec:
     return (sign * (face.axis == 0), sign * (face.axis == 1), sign * (face.axis == 2))
 
 
-def _exit(piece: Piece, part: Part, feature: Feature, run: Travel, side: int) -> str:
+def _exit(piece: Piece, part: Part, feature: Feature, run: Travel, side: int, numbers: Mapping[str, int]) -> str:
     """Return what becomes of the exit: along the grain nothing breaks out, across it the edge does unless it is covered."""
     if run.along == 0:
         return ""
-    return _covered(piece, part, feature, run, side) or BACKED
+    return _covered(piece, part, feature, run, side, numbers) or BACKED
 
 
-def _covered(piece: Piece, part: Part, feature: Feature, run: Travel, side: int) -> str:
+def _covered(
+    piece: Piece,
+    part: Part,
+    feature: Feature,
+    run: Travel,
+    side: int,
+    numbers: Mapping[str, int] = MappingProxyType({}),
+) -> str:
     """Return what takes the exit away or hides it; nothing when it stays in sight."""
     later = takes_exit(part, feature, run, side)
     if later is not None:
@@ -98,7 +108,8 @@ def _covered(piece: Piece, part: Part, feature: Feature, run: Travel, side: int)
     at = part.frame.point(behind)
     for other in piece.parts:
         if other.path != part.path and _stays(piece, part, other) and _within(other, at):
-            return f"{other.called} covers the exit"
+            number = numbers.get(other.path, other.number)
+            return f"no backing: part {number}, {other.called}, hides later what breaks out there"
     return ""
 
 

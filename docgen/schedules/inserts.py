@@ -24,7 +24,7 @@ LONG = {"inch": Fraction(12 * 254, 10), "mm": Fraction(300)}
 
 def is_made(item: Item) -> bool:
     """Return whether the thing is made at the bench and not bought."""
-    return item.authority is Authority.CUT and item.sets is not Sets.FIXES
+    return item.authority is Authority.CUT and item.sets not in (Sets.FIXES, Sets.BOLTED)
 
 
 def made_beside(piece: Piece) -> Iterator[WorkRow]:

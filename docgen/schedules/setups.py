@@ -97,12 +97,13 @@ def setups(piece: Piece, kinds: Sequence[Kind]) -> tuple[SetupRow, ...]:
     _exits_first(found)
     _mates_first(found)
     names = {part.path: part.called for part in piece.parts}
+    numbers = {path: piece.part(k.first).number for k in kinds for path in (*k.parts, *k.mirrored)}
     rows: list[SetupRow] = []
     for when, turn in product(WHEN, (EARLY, USUAL, LATE)):
         machines = sorted({k[2] for k in found if k[:2] == (when, turn)}, key=_rank)
         for machine in machines:
             here = [s for k, s in found.items() if k[:3] == (when, turn, machine)]
-            rows += [_row(piece, s, len(rows) + n, names) for n, s in enumerate(_fewest_changes(here), 1)]
+            rows += [_row(piece, s, len(rows) + n, names, numbers) for n, s in enumerate(_fewest_changes(here), 1)]
     return tuple(rows)
 
 
@@ -258,7 +259,7 @@ def _alike(a: Key, b: Key) -> int:
     return first + len(same) + (a[3] == b[3])
 
 
-def _row(piece: Piece, setup: _Setup, number: int, names: dict[str, str]) -> SetupRow:
+def _row(piece: Piece, setup: _Setup, number: int, names: dict[str, str], numbers: dict[str, int]) -> SetupRow:
     when, turn, machine, what, _ = setup.key
     first = setup.uses[0]
     parts = tuple(dict.fromkeys((u.part.path, u.feature.title) for u in setup.uses))
@@ -277,17 +278,17 @@ def _row(piece: Piece, setup: _Setup, number: int, names: dict[str, str]) -> Set
         note="; ".join(n for n in (when, *said) if n),
         number=number,
         when=when,
-        runs=_runs(piece, setup, names),
+        runs=_runs(piece, setup, names, numbers),
         proof=proof(piece, [u.part for u in setup.uses], first.setting),
     )
 
 
-def _runs(piece: Piece, setup: _Setup, names: dict[str, str]) -> tuple[SetupRun, ...]:
+def _runs(piece: Piece, setup: _Setup, names: dict[str, str], numbers: dict[str, int]) -> tuple[SetupRun, ...]:
     """Return the parts that run alike at a set-up, once: same places on each, same feed; end grain before long grain."""
     alike: dict[tuple[Values, str, str], tuple[dict[str, None], dict[str, None]]] = {}
     for use in sorted(setup.uses, key=_end_grain_first):
         run, title = use.setting.travel, in_words(use.feature.title, names)
-        fed = use.setting.feed or (feed(piece, use.part, use.feature, run) if run is not None else "")
+        fed = use.setting.feed or (feed(piece, use.part, use.feature, run, numbers) if run is not None else "")
         fed = on_table(fed) if run is not None and use.setting.machine == "router table" else fed
         places = from_blank(use.part, use.feature, use.setting)
         turn = in_turn(piece, use.part, use.feature, use.setting)

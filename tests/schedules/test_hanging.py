@@ -112,7 +112,7 @@ def test_screws_that_several_parts_share_evenly_are_told_by_the_part() -> None:
 
 def test_the_case_under_a_drawer_covers_no_exit_of_it() -> None:
     told = repr(example(CHEST)[1].setups)
-    assert "covers the exit" in told and "case shelf 1 covers" not in told
+    assert "hides later what breaks out there" in told and "case shelf 1, hides" not in told
 
 
 def test_a_strip_is_milled_fat_and_long_and_its_groove_is_cut_to_its_figure() -> None:

@@ -350,6 +350,17 @@ def test_an_exit_in_both_faces_is_not_taken_by_a_rabbet_in_one() -> None:
     assert next(r for r in through if r.what == "tenon, shoulders").runs[0].feed.endswith(BACKED)
 
 
+def test_what_hides_an_exit_is_told_by_its_number_on_the_general_views() -> None:
+    lists = example("side-table")[1]
+    told = [run.feed for row in lists.setups for run in row.runs]
+    kept = [text for text in told if "hides later what breaks out there" in text]
+    assert kept and all("no backing: part " in text for text in kept)
+    by_name = {path: row.number for row in lists.cutting for path in row.parts}
+    for text in kept:
+        number, name = text.split("no backing: part ")[1].split(", hides")[0].split(", ", 1)
+        assert by_name[name] == int(number)
+
+
 def test_the_tenons_of_a_rabbeted_frame_are_backed_in_both_faces() -> None:
     rows = [s for s in example("door-cabinet")[1].setups if s.what == "tenon, shoulders"]
     assert rows and all(run.feed.endswith(BACKED) for row in rows for run in row.runs)

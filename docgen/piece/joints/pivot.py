@@ -12,7 +12,7 @@ from docgen.piece.joints.meeting import facing, holds, in_plane, moved, on_face,
 from docgen.piece.joints.telling import fault
 from docgen.piece.model import FACE_WORDS, Fastener, Group, Item, Joint, Part, Sets
 from docgen.piece.operations.hole import Hole
-from docgen.piece.records import Face, Origin, Purpose
+from docgen.piece.records import Authority, Face, Origin, Purpose
 from docgen.project.fields import (
     Angle,
     Choice,
@@ -31,6 +31,14 @@ from docgen.project.statements import Bound
 from docgen.trade.drills import nearest
 from docgen.trade.fasteners import head
 from docgen.units import Number, plain_length
+
+LOCK = "thread lock"
+LOCK_NOTE = (
+    "a drop in each tapped thread and none in the sleeve, once the whole swing is tried dry: hard before anything hangs on the bolts; "
+    "a compound whose maker allows it for metal in wood, or epoxy: those for metal on metal may never set in wood; a jam nut instead "
+    "where the bolt comes out behind"
+)
+"""What keeps a bolt from unscrewing as the part turns about it. Common practice; the compound's label rules."""
 
 
 def build(bench: Bench, values: Bound) -> None:
@@ -82,6 +90,7 @@ def _buy(bench: Bench, values: Bound, bolt: Hardware, name: str, held: tuple[Par
             sets=Sets.BOLTED,
         )
     )
+    bench.item(Item(LOCK, 1, "", Authority.CUT, LOCK_NOTE, origin=origin, where=name, sets=Sets.BOLTED))
 
 
 def _pair(bench: Bench, values: Bound, bolt: Hardware, name: str, held: Part, tapped: Part) -> Vec | None:
@@ -188,7 +197,7 @@ def _fastener(
         direction=way,
         parts=(parts[0].path, parts[1].path),
         depends=milled(*parts),
-        notes=("locked in its thread: thread-locking compound, or a jam nut; it turns in the sleeve",),
+        notes=("locked in its thread with the thread lock of this list; it turns in the sleeve",),
         origin=origin,
     )
 

@@ -26,6 +26,13 @@ from docgen.piece.operations.runs import Places, in_face, nearer
 from docgen.piece.records import Assumed, Authority, Axis, Caution, Cut, Face, Made, Mark, Setting, Size
 from docgen.units import Number
 
+BIT = "straight bit, no wider than half the leaf"
+RECESS = (
+    "knife round the leaf itself; fence set so that the bit's far rim stands on the line in from the edge, then rout inside the "
+    "lines at the ends, and pare the corners square"
+)
+"""How a leaf is let in. Common practice."""
+
 
 @dataclass(frozen=True, slots=True)
 class LeafRecess:
@@ -60,8 +67,12 @@ class LeafRecess:
                 Setting(
                     "router",
                     "recess for a hinge's leaf",
-                    (("depth", self.depth, "length"), ("in from the edge", self.width, "length")),
-                    note="knife round the leaf itself, rout inside the lines, then pare the corners square",
+                    (
+                        ("cutter", BIT, "text"),
+                        ("depth", self.depth, "length"),
+                        ("in from the edge", self.width, "length"),
+                    ),
+                    note=RECESS,
                     places=(
                         *in_face(part, self.face),
                         ("along", f"the {part.side(self.edge)}", "text"),

@@ -20,9 +20,14 @@ def stands(tongue: TongueShape, part: Part) -> str:
         more = f", only {_beside(tongue)} are cut" if any(True for _ in tongue.notches()) else ", nothing is cut there"
         return f"{tongue.label} as thick as the part{more}"
     if low and high:
-        same = positive(tongue.low - (part.size[tongue.cheek] - tongue.high)) < SAME
-        return f"{tongue.label} centred" if same else f"{tongue.label} between two shoulders"
+        return f"{tongue.label} centred" if centred(tongue, part) else f"{tongue.label} between two shoulders"
     return f"{tongue.label} bare-faced, flush with the {part.word(Face(tongue.cheek, 1 if low else 0))} face"
+
+
+def centred(tongue: TongueShape, part: Part) -> bool:
+    """Return True for a tongue with as much wood cut off on one side as on the other."""
+    high = part.size[tongue.cheek] - tongue.high
+    return tongue.cut_low and tongue.cut_high(part) and positive(tongue.low - high) < SAME
 
 
 def marks(tongue: TongueShape, part: Part) -> tuple[Mark, ...]:
@@ -53,6 +58,13 @@ def _line(tongue: TongueShape, part: Part) -> str:
     return f"{tongue.beside} to here at the {edges}: {tongue.label}"
 
 
+BIT = "straight bit and fence"
+FENCE = (
+    "fence set so that the bit's far rim stands on the shoulder; waste as thick as the part carries the base beyond it"
+)
+"""How shoulders are routed: the waste near the end goes first, the last run is along the shoulder. Common practice."""
+
+
 def settings(tongue: TongueShape, part: Part) -> tuple[Setting, ...]:
     """Return the set-ups: of the shoulders at the cheeks, none where the tongue is as thick as the part, and of its notches."""
     return (*_cheeks(tongue, part), *_notched(tongue, part))
@@ -64,6 +76,7 @@ def _cheeks(tongue: TongueShape, part: Part) -> Iterator[Setting]:
         return
     fat = ", fat" if tongue.over else ""
     values: list[tuple[str, Number | str, str]] = [
+        ("cutter", BIT, "text"),
         (f"{tongue.label} thickness{fat}", tongue.high - tongue.low + tongue.over, "length"),
         (f"{tongue.label} length", tongue.length, "length"),
     ]
@@ -80,7 +93,8 @@ def _cheeks(tongue: TongueShape, part: Part) -> Iterator[Setting]:
     face, deep = shoulders[0]
     at = spot({tongue.face.axis: level(part, tongue.face), tongue.cheek: level(part, face)})
     run = Travel(face, third(tongue.face.axis, tongue.cheek), at, edge=tongue.face, deep=deep, wide=tongue.length)
-    notes = [f"fit each {tongue.label} to its {tongue.mate}"] if tongue.over else []
+    notes = [FENCE]
+    notes += [f"fit each {tongue.label} to its {tongue.mate}"] if tongue.over else []
     if tongue.rounded:
         notes.append(f"round its edges with a file to the {tongue.mate}'s ends")
         values.append(("edges rounded, radius", (tongue.high - tongue.low) / 2, "length"))

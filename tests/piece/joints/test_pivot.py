@@ -1,6 +1,7 @@
 import pytest
 
 from docgen.geometry.shapes import turned
+from docgen.piece.model import Sets
 from docgen.piece.records import Authority, Purpose
 from tests.piece.joints.making import one_problem, trial
 
@@ -35,7 +36,14 @@ def test_sleeve_is_bored_in_one_part_and_the_bolt_locked_in_the_other():
         assert float(tap.points[0][0]) == 420
     # Washer 1.6 + cheek 20 + spacer 1.6 + 2 diameters 12 = 35.2: in stock 40, 16.8 in the rail.
     assert [(float(f.length), float(f.engagement)) for f in case.piece.fasteners] == [(40, pytest.approx(16.8))] * 2
-    assert {(i.what, i.count) for i in case.piece.items} == {("sleeve (plain bearing)", 2), ("washer, low friction", 2)}
+    assert {(i.what, i.count) for i in case.piece.items} == {
+        ("sleeve (plain bearing)", 2),
+        ("washer, low friction", 2),
+        ("thread lock", 1),
+    }
+    (lock,) = [i for i in case.piece.items if i.what == "thread lock"]
+    assert lock.sets is Sets.BOLTED and lock.authority is Authority.CUT  # no sheet of its own rules a hole
+    assert "none in the sleeve" in lock.note and "hard before anything hangs" in lock.note
     assert case.piece.fasteners[0].points[0] == pytest.approx((-20, 420, 730))
 
 

@@ -28,7 +28,8 @@ def test_each_board_has_its_tongue_toward_the_next_and_room_to_swell():
     assert back.figure("tongue and groove", "gap") == 2
     (fit, _) = [s for p in ("one", "two") for s in back.sizes(p, "tongue") if s.authority is Authority.FIT]
     assert fit.value == 6
-    assert [s.note for s in back.features("one", "tongue")[0].made.settings] == ["fit each tongue to its groove"]
+    (setting,) = back.features("one", "tongue")[0].made.settings
+    assert setting.note.endswith("; fit each tongue to its groove")
 
 
 def test_touching_boards_and_a_bare_faced_tongue():

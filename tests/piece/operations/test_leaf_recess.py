@@ -20,6 +20,12 @@ def test_the_hinge_rules_but_for_the_place() -> None:
     assert {s.parameters[0] for s in sizes if s.authority is Authority.HARDWARE} == {"length", "width", "depth"}
 
 
+def test_the_set_up_names_the_bit_and_how_the_fence_is_set() -> None:
+    (setting,) = made(LeafRecess(Face(2, 1), Face(1, 0), 60, 50, 12, 2), board()).settings
+    assert setting.values[0] == ("cutter", "straight bit, no wider than half the leaf", "text")
+    assert "far rim stands on the line in from the edge" in setting.note
+
+
 @pytest.mark.parametrize(
     ("recess", "code"),
     [

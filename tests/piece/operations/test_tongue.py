@@ -56,6 +56,10 @@ def test_the_fat_size_is_to_be_fitted() -> None:
 def test_the_first_shoulders_leave_the_fat(tongue: Tongue, told: dict[str, float]) -> None:
     (setting,) = made(tongue, board()).settings
     values = {name: value for name, value, _ in setting.values}
+    assert (
+        setting.values[0] == ("cutter", "straight bit and fence", "text")
+        and "far rim stands on the shoulder" in setting.note
+    )
     assert {name: values[name] for name in told} == told
     thick = next(v for name, v in told.items() if "thickness" in name)
     deep = next(v for name, v in told.items() if "depth" in name)
