@@ -134,6 +134,12 @@ def distance(one: Sequence[Windowed], other: Sequence[Windowed]) -> float:
     return float(min(found, default=math.inf))
 
 
+def own_length(piece: Windowed, others: Sequence[Windowed]) -> float:
+    """Return how long the edges of a piece are that lie on no edge of the others, mm."""
+    there = shapely.MultiLineString([run for other in others for run in other.edges])
+    return float(shapely.MultiLineString(piece.edges).difference(there.buffer(TOUCHING)).length)
+
+
 def _polygons(shown: Sequence[Windowed]) -> list[shapely.Polygon]:
     return [shapely.Polygon(w.rings[0], w.rings[1:]) for w in shown]
 

@@ -21,7 +21,7 @@ from docgen.geometry.clipping import clip_polyline
 from docgen.geometry.hidden import draw
 from docgen.geometry.lines import VIEWS
 from docgen.geometry.outlines import Box2
-from docgen.geometry.section import Windowed, broken
+from docgen.geometry.section import Windowed, broken, own_length
 from docgen.geometry.shapes import Vec
 from docgen.piece.model import Part
 from docgen.piece.solids import Solids
@@ -35,6 +35,7 @@ from docgen.sheets.joint_threads import covered, drawn_threads
 
 CLEAR = 0.8  # mm around a number within a face
 SAMPLES = 30  # places in a face that are tried for the foot of its number's leader
+TELLS = 16.0  # mm on paper: another part of which less is drawn than that is a scrap which shows no part
 NARROW = 50.0  # mm: half of what an enlarged view shows at the most, so that it has room at half its true size
 
 
@@ -60,7 +61,8 @@ def section_picture(
         drawn += _edges(face.shown, Pen.VISIBLE, scale, at)
     every = [w for x in (*shown, *cut.metal) for w in x.shown]
     drawn += [z for a, b in broken(every) for z in zigzag(_on(a, scale, at), _on(b, scale, at), 0.8)]
-    neighbours = _edges(cut.beside, Pen.PHANTOM, scale, at)
+    told = [w for w in cut.beside if not w.broken or own_length(w, every) * scale >= TELLS]
+    neighbours = _edges(told, Pen.PHANTOM, scale, at)
     bolts, cover = drawn_bolts(cut, scale, at)
     drawn = [*hidden(drawn, cover), *hidden(drawn_threads(cut, scale, at), covered(cover))]
     metal = drawn_metal(cut, scale, at)

@@ -16,7 +16,7 @@ from docgen.drawing.dimensions.wanted import Linear, Rules
 from docgen.drawing.hatching import Cut, hidden
 from docgen.drawing.records import Line, Path, Pen
 from docgen.drawing.wording import Notes
-from docgen.geometry.section import Ring, Windowed, broken, distance, share_within, without
+from docgen.geometry.section import Ring, Windowed, broken, distance, own_length, share_within, without
 from docgen.packet.fonts import PacketMetrics
 from docgen.piece.records import SizeKind
 from docgen.schedules.planes import tip
@@ -26,7 +26,7 @@ from docgen.sheets.joint_cut import Blanks, CutView, cut_view
 from docgen.sheets.joint_detail import Detail, lower, pictured
 from docgen.sheets.joint_screws import root_radius
 from docgen.sheets.joint_sizes import _on_wood, elsewhere, wanted
-from docgen.sheets.joint_view import enlarged_window
+from docgen.sheets.joint_view import enlarged_window, section_picture
 from tests.sheets.test_joinery import context, pages, said
 
 
@@ -305,6 +305,28 @@ def test_stubs_of_other_parts_are_left_out() -> None:
             for w in of.cut.beside if of.cut else ():
                 xs, ys = zip(*w.rings[0], strict=True)
                 assert not w.broken or min(max(xs) - min(xs), max(ys) - min(ys)) >= 3.0
+
+
+def test_of_another_part_so_much_is_drawn_that_it_shows_a_part() -> None:
+    """The end of the other apron's tenon in the mortise's mouth, and the edge of a drawer front, were strokes in the air."""
+    square = ((0.0, 0.0), (9.0, 0.0), (9.0, 9.0), (0.0, 9.0))
+    own = Windowed((square,), ((*square, square[0]),), ())
+    piece = Windowed((), (((0.0, 20.0), (0.0, 9.0), (9.0, 9.0), (9.0, 14.0)),), (((9.0, 14.0), (0.0, 20.0)),))
+    assert own_length(piece, [own]) == pytest.approx(16.0, abs=0.03)
+    first = details("side-table", "mortise and tenon")[0].cut
+    lap = next(d.cut for d in details("side-table", "mortise and tenon") if d.cut and bits(d.cut) > 20.0)
+    assert first is not None and first.beside and not phantom(first) and phantom(lap)
+
+
+def bits(cut: CutView) -> float:
+    every = [w for face in cut.faces for w in face.shown]
+    return max((own_length(w, every) for w in cut.beside), default=0.0)
+
+
+def phantom(cut: CutView) -> int:
+    of = context("side-table")
+    picture = section_picture(cut, [1] * len(cut.faces), 1.0, of, Notes(of.piece.units), bare=True)
+    return sum(isinstance(r, Path) and r.pen is Pen.PHANTOM for r in picture.records)
 
 
 def test_pins_are_said_to_be_marked_from_their_tails() -> None:
