@@ -42,7 +42,8 @@ def _from_setting(setting: Setting) -> Iterator[str]:
         yield "bearing-guided bit"
     if setting.machine.startswith("router") and "radius" in names:
         yield "round over"
-    if setting.machine == "table saw" and any(kind == "angle" for _, _, kind in setting.values):
+    angled = any(kind == "angle" and not name.startswith("taper") for name, _, kind in setting.values)
+    if setting.machine == "table saw" and angled:
         yield "mitre on saw"
 
 

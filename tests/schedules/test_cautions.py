@@ -39,6 +39,15 @@ def test_a_cut_that_needs_the_guard_off_has_its_own_caution() -> None:
     assert "cut without the guard" not in rows(example("sketching-desk").piece)
 
 
+def test_a_taper_is_no_mitre_and_the_mitres_leave_light_and_stop_to_the_set_up() -> None:
+    told = rows(example("side-table").piece)
+    assert any("taper" in why for why in told["table saw"].why)
+    assert not any("taper" in why for row in told.values() if row.key == "mitre on saw" for why in row.why)
+    lines = " ".join(rows(example("map-case").piece)["mitre on saw"].lines)
+    assert "light may show at the inside only" not in lines and "gives no end stop" in lines
+    assert any("hinges get every screw" in line for line in rows(example("map-case").piece)["heavy panel"].lines)
+
+
 def test_a_large_profile_asks_for_the_table_on_the_safety_page() -> None:
     told = rows(example("sketching-desk").piece)
     guided = told["bearing-guided bit"]

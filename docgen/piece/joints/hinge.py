@@ -200,6 +200,13 @@ def _along(hung: Hung) -> Vec:
     return (1.0 * (hung.run == 0), 1.0 * (hung.run == 1), 1.0 * (hung.run == 2))
 
 
+SCREWED = (
+    "of the hinge's own metal; brass ones shear off: cut each thread first with a steel screw of the same size, then drive them waxed, "
+    "by hand, one in each leaf before the others"
+)
+"""How small screws go into hard wood. Common practice."""
+
+
 def _buy(bench: Bench, values: Bound, hung: Hung, name: str, count: int) -> None:
     """Note the hinges and their screws."""
     said, units, origin = values["hinge"], bench.units, Origin(values.span, values.because)
@@ -214,6 +221,7 @@ def _buy(bench: Bench, values: Bound, hung: Hung, name: str, count: int) -> None
             "wood screw, flat head, for hinges",
             2 * count * said["screws"],
             screws,
+            note=SCREWED,
             origin=origin,
             where=f"{name}: {where}",
         )

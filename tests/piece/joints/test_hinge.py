@@ -51,6 +51,7 @@ def test_screws_are_marked_through_the_hinge_and_listed():
     assert (hinge.what, hinge.count) == ("butt hinge", 2) and hinge.where == "lid to back"
     assert hinge.size == "40 long, leaf 12 from the pin, 1.5 thick, barrel 5 mm"
     assert (screws.count, screws.size) == (12, "No. 4 × 10 mm")
+    assert "a steel screw of the same size" in screws.note and "waxed" in screws.note
 
 
 def test_the_lid_turns_up_about_the_pins():
