@@ -17,6 +17,7 @@ from docgen.schedules.leading import led_by
 from docgen.schedules.machining import from_blank, notes, values
 from docgen.schedules.proofs import proof
 from docgen.schedules.rows import SetupRow, SetupRun, Values
+from docgen.schedules.showing import show_faces
 from docgen.schedules.terms import exact
 
 MACHINES = (
@@ -266,6 +267,8 @@ def _row(piece: Piece, setup: _Setup, number: int, names: dict[str, str], number
     said = dict.fromkeys(n for u in setup.uses for n in notes(piece, u.part, u.setting))
     if when == MEASURED and any(kind == "length" for u in setup.uses for _, _, kind in u.setting.places):
         said = {AS_DRAWN: None, **said}
+    by_show = [u.part.path for u in setup.uses if any(n.endswith("from the show face") for n, _, _ in u.setting.places)]
+    said |= {show_faces(piece, by_show): None}
     if turn == EARLY:
         blanks = [run.name for run in piece.runs if any(path in run.parts for path, _ in parts)]
         whole = {f"along the blank {', '.join(blanks)} while it is whole, on its inner face": None} if blanks else {}

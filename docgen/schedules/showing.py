@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from docgen.piece.model import Part, Piece
+from docgen.schedules.holds import listed
 
 
 def shows_elsewhere(piece: Piece, paths: Sequence[str]) -> str:
@@ -23,6 +24,17 @@ def shows_elsewhere(piece: Piece, paths: Sequence[str]) -> str:
     if not told:
         return ""
     return f"Faces are named as on {first.called}; the show face {'; '.join(told)}"
+
+
+def show_faces(piece: Piece, paths: Sequence[str]) -> str:
+    """Return which face of some parts is the one that shows, the parts named where it is not the same; "" where none does."""
+    sides: dict[str, list[str]] = {}
+    for part in (piece.part(p) for p in dict.fromkeys(paths)):
+        if part.show is not None:
+            sides.setdefault(part.side(part.show), []).append(part.path)
+    alone = len(sides) == 1
+    told = [side if alone else f"{side} of {listed(piece, which)}" for side, which in sides.items()]
+    return f"the show face is the {'; the '.join(told)}: mark it first" if told else ""
 
 
 def beside_show(piece: Piece, paths: Sequence[str], word: str) -> str:

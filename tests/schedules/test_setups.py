@@ -27,6 +27,7 @@ from docgen.schedules.hardware import MILLED, SHEETS, hardware
 from docgen.schedules.machining import BACKING
 from docgen.schedules.rows import SetupRow
 from docgen.schedules.setups import BEFORE_ENDS, FIRST, LED, MATED, MEASURED, setups, together
+from docgen.schedules.showing import show_faces
 from tests.support.pieces import GLASS, INCH, feature, part, piece
 from tests.support.steps import example
 
@@ -359,6 +360,20 @@ def test_what_hides_an_exit_is_told_by_its_number_on_the_general_views() -> None
     for text in kept:
         number, name = text.split("no backing: part ")[1].split(", hides")[0].split(", ", 1)
         assert by_name[name] == int(number)
+
+
+def test_a_set_up_by_the_show_face_says_which_face_that_is() -> None:
+    rows = example("sketching-desk")[1].setups
+    by_show = [r for r in rows if any("from the show face" in n for run in r.runs for n, _, _ in run.places)]
+    assert by_show and all("the show face is the " in r.note and ": mark it first" in r.note for r in by_show)
+    assert not any("the show face is the " in r.note for r in rows if r not in by_show)
+    shown = [
+        part(name, ((0, 300), (0, 20), (0, 60)), "across", show=face)
+        for name, face in (("a", Face(2, 1)), ("b", Face(2, 0)))
+    ]
+    told = show_faces(piece(*shown), ("a", "b"))
+    assert " of a; the " in told and told.endswith(" of b: mark it first")
+    assert " of a" not in show_faces(piece(*shown), ("a",))
 
 
 def test_the_tenons_of_a_rabbeted_frame_are_backed_in_both_faces() -> None:
