@@ -68,6 +68,8 @@ def _bolt(fastener: Fastener, head: Vec, cut: CutView, scale: float, at: Point) 
     start = max(0.0, end - engaged - 2 * r)
     root = min(root_radius(fastener, rows) * scale or ROOT * r, max(r - APART, LEAST_ROOT * r))
     thread = [Line(axis.place(start, s * root), axis.place(end - 0.4 * r, s * root), Pen.THIN) for s in (1.0, -1.0)]
+    if start:  # a wide line across tells where a thread ends (ISO 6410-1)
+        thread.append(Line(axis.place(start, r), axis.place(start, -r), Pen.VISIBLE))
     return [axis.ring(*tip), *shape, *thread], [axis.box(0.0, end, r), *top]
 
 

@@ -8,7 +8,7 @@ from dataclasses import replace
 import pytest
 
 from docgen.drawing.hatching import hidden
-from docgen.drawing.records import Arc, Path, Pen, Record
+from docgen.drawing.records import Arc, Line, Path, Pen, Record
 from docgen.sheets.joint_bolts import drawn_bolts
 from docgen.sheets.joint_cut import CutView
 from docgen.sheets.joint_threads import covered, drawn_threads
@@ -35,6 +35,17 @@ def test_the_thread_shows_beyond_the_screw() -> None:
     left = hidden(along, covered(cover))
     assert len(left) == 2
     assert all(math.dist(*ends(r)) == pytest.approx(2 * (full - float(screw.engagement)), abs=1e-6) for r in left)
+
+
+def test_the_thread_of_a_bolt_ends_at_a_line_across() -> None:
+    cut = cut_of("sketching-desk", "bolted")
+    records, _ = drawn_bolts(cut, 2.0, (0.0, 0.0))
+    root = [r for r in records if isinstance(r, Line) and r.pen is Pen.THIN]
+    (across,) = [r for r in records if isinstance(r, Line) and r.pen is Pen.VISIBLE]
+    middle = ((across.a[0] + across.b[0]) / 2, (across.a[1] + across.b[1]) / 2)
+    assert math.dist(across.a, across.b) == pytest.approx(2 * 6.35)  # 1/4 in
+    half = math.dist(root[0].a, root[1].a) / 2
+    assert all(math.dist(middle, r.a) == pytest.approx(half) for r in root)
 
 
 def test_a_hole_cut_across_shows_three_quarters_of_its_thread() -> None:
