@@ -26,7 +26,7 @@ def tried(piece: Piece) -> Iterator[WorkRow]:
         f"Hang {names} dry, two screws in each leaf{', without glass' if glazed else ''}. Gap at the hinges, as drawn: {_gaps(piece, groups)}. "
         f"Open and close {'each' if many else 'it'}; where it rubs, or a gap is uneven, plane an edge that carries no hinge. Then take "
         f"{'them' if many else 'it'} down.",
-        "general views",
+        "general views, joinery details",
         f"an edge planed after the finish{' and the glass' if glazed else ''}: try it now",
         _needed(piece, groups),
         key="hang dry",

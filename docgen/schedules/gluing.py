@@ -68,7 +68,7 @@ def one_glueup(piece: Piece, unit: GlueUp) -> Iterator[WorkRow]:
     else:
         dry, glue, wrong = _by_clamps(piece, unit, told)
     parts = (*unit.parts, *unit.enclosed)
-    yield step(TOGETHER, dry, "general views, part sheets", wrong, parts)
+    yield step(TOGETHER, dry, "general views, joinery details", wrong, parts)
     yield step(
         TOGETHER,
         f"{glue}{with_glue(piece, unit)}{hands}{_spread(piece, unit)}",
@@ -218,7 +218,12 @@ def _spread(piece: Piece, unit: GlueUp) -> str:
     need = clamps(widest.size[1], 2 * widest.size[2])
     if need < 2:
         return ""
-    return f" By the 45° rule {need} clamps across the width of {widest.called}, on cauls as thick as the boards."
+    alike = [p.path for p in straight if p.size[1:] == widest.size[1:]]
+    which = "each of " if len(set(alike)) > 1 else ""
+    return (
+        f" A clamp presses on what lies within 45° of it: {need} clamps across the width of {which}"
+        f"{listed(piece, list(dict.fromkeys(alike)))}, on cauls as thick as the boards."
+    )
 
 
 def unjoined(piece: Piece, later: Collection[str] = ()) -> Iterator[WorkRow]:

@@ -13,11 +13,14 @@ from docgen.schedules.holds import listed, said
 from docgen.schedules.leading import led_by
 from docgen.schedules.risks import SAWS, parallel, risk
 from docgen.schedules.rows import BlankRow, ChainRows, CutRow, SetupRow, WorkRow
-from docgen.schedules.setups import FIRST, FITTED, MATED, PAIRED
+from docgen.schedules.setups import FIRST, FITTED, GLUED, MATED, PAIRED
 from docgen.schedules.standing import standing
 from docgen.schedules.steps import step
 from docgen.schedules.sticks import on_stick
 from docgen.schedules.terms import finished, numbered
+
+DRILLS = ("drill press", "hand drill", "tap")
+"""Machines whose places the chart has."""
 
 FEW = 3
 """Cuts that a step names; the set-up has them all."""
@@ -61,7 +64,7 @@ def machined(piece: Piece, made: Made, when: str, phase: str, among: Sequence[st
         yield step(
             phase,
             f"Set-up {setup.number}: {setup.machine}, {_what(piece, setup)}.{_clamped(piece, setup, when)}{out_of}{_to_length(piece, setup)}",
-            _where(piece, setup, made),
+            _where(piece, setup, made, blanks if in_turn else ()),
             parallel(setup) if _ends_parallel(piece, setup) else risk(setup),
             [*paths, *_drilled_through(piece, setup)],
             key=f"set-up {setup.number}",
@@ -228,13 +231,15 @@ def _first_of_each(piece: Piece, hosts: Mapping[str, Sequence[str]]) -> list[str
     return list(out.values())
 
 
-def _where(piece: Piece, setup: SetupRow, made: Made) -> str:
-    out = [f"set-up {setup.number}"]
-    if setup.machine in ("drill press", "hand drill", "tap"):
+def _where(piece: Piece, setup: SetupRow, made: Made, blanks: Sequence[str]) -> str:
+    """Return where the figures of a set-up stand: cuts in turn out of a blank have no use for the stick of a finished part."""
+    out = [f"set-up {setup.number}", *(f"blank: {name}" for name in blanks)]
+    if setup.machine in DRILLS:
         out.append("chart")
-    elif any(_on_stick(piece, made, path, title) for path, title in setup.parts):
+    elif not blanks and any(_on_stick(piece, made, path, title) for path, title in setup.parts):
         out.append("story stick")
-    return ", ".join([*out, "part sheets"])
+    late = setup.when == GLUED and setup.machine not in DRILLS
+    return ", ".join([*out, "sheet “after the glue-up”" if late else "part sheets"])
 
 
 def _on_stick(piece: Piece, made: Made, path: str, title: str) -> bool:

@@ -210,13 +210,14 @@ def _laid(piece: Piece, part: Part, joint: Joint, strips: Sequence[str]) -> Work
     else:
         way = f"Lay {name} into the rabbets of {into}"
         how = "Brads or small screws into the rabbets are"
+    screwed = any(f.lays and part.path in f.parts for f in piece.fasteners)
     return step(
         LAST,
         f"{way}{f': {listed(piece, strips)} hold it' if strips else _held(piece, [part.path], how, 'fixed with')}".rstrip(
             "."
         )
         + ".",
-        "general views, part sheets",
+        f"general views, joinery details, {'chart' if screwed else 'part sheets'}",
         "forced in, it pushes the frame out of square: measure both diagonals before it is fixed",
         joint.parts,
         key=f"lay {part.path}",
@@ -272,7 +273,7 @@ def _driven(piece: Piece, fasteners: Sequence[Fastener], phase: str) -> Iterator
         yield step(
             phase,
             f"Fasten {pairs}: {key}, {count} of {fastener_text(piece, first)}{washer}.{_with_them(piece, found)}{_pilots(piece, first, placed)}",
-            "hardware list, chart",
+            "hardware list, chart, joinery details",
             "too long it bottoms, too short it strips: the hardware list has the length"
             if first.length is not None
             else "",

@@ -37,6 +37,9 @@ from docgen.schedules.rows import HoldRow, SetupRow, WorkRow
 from docgen.schedules.setups import FIRST, FITTED, GLUED, MATED, MEASURED, PAIRED
 from docgen.schedules.steps import AT_FITTING, LATER, MACHINES, MATES, READY, TOGETHER, WAITED, step
 
+READ = "read"
+"""The key of the first step, to which the findings may add what is to be settled."""
+
 
 def work_order(piece: Piece, made: Made) -> tuple[WorkRow, ...]:
     """Return the steps in their order, numbered from 1."""
@@ -91,6 +94,7 @@ def _ready(holds: Sequence[HoldRow]) -> Iterator[WorkRow]:
         "Read the safety page and the findings; hold a steel rule to the check lines of the true-size pages.",
         "cover, safety, findings",
         "pages printed “fit to page” are off, and every cut with them",
+        key=READ,
     )
     bought = [h for h in holds if h.authority is Authority.HARDWARE]
     if bought:

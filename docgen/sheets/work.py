@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 from itertools import groupby
 
+from docgen.checks import handles
 from docgen.checks.finding import Grade
 from docgen.checks.pivot_friction import SLIPS
 from docgen.checks.tipping import UNSTEADY
@@ -17,6 +18,7 @@ from docgen.piece.naming import in_words
 from docgen.piece.records import Authority
 from docgen.schedules.putting_together import TRY, UNFIXED_TIPS
 from docgen.schedules.rows import WorkRow
+from docgen.schedules.work_order import READ
 from docgen.sheets.base_lines import base_lines
 from docgen.sheets.by_template import by_gauge, by_template, numbered_templates
 from docgen.sheets.context import Context
@@ -78,13 +80,22 @@ def _row(context: Context, step: WorkRow, wrong: str, template: str) -> Row:
         see = see.replace(step.key, f"{step.key}, {template}", 1) if step.key in see else f"{template}, {see}"
     names = {p.path: p.called for p in context.piece.parts}
     warned = _warned(context) if step.key == TRY else []
+    warned += _settled(context) if step.key == READ else []
     what = " ".join([f"{HOLD} {step.what}" if step.hold or warned else step.what, *warned])
-    if warned and not wrong:
+    if warned and not wrong and step.key == TRY:
         wrong = UNFIXED_TIPS if any(f.code in UNSTEADY for f in context.findings) else ""
     return Row(
         cells=("□", str(step.number), stacked(in_words(what, names)), counted(context, step.parts) or "–", see),
         under=f"May go wrong: {wrong}." if wrong else "",
     )
+
+
+def _settled(context: Context) -> list[str]:
+    """Return what the findings want to be decided on while no wood is cut."""
+    opened = [handles.TITLE] if any(f.code in handles.CODES for f in context.findings) else []
+    care = sum(f.grade is Grade.CARE for f in context.findings)
+    told = [*opened, *([f"each finding under “Care” ({care})"] if care else [])]
+    return [f"Settle now, by the findings: {'; '.join(told)}."] if told else []
 
 
 def _warned(context: Context) -> list[str]:
@@ -98,5 +109,7 @@ def _warned(context: Context) -> list[str]:
                 "of its edges; do not use it before a stay or a prop carries it."
             )
     if any(f.code in UNSTEADY and f.grade is not Grade.NOTE for f in context.findings):
-        out.append("It tips easily: fix it as the findings say before it is loaded.")
+        out.append(
+            "It tips easily: fix it as the findings say, by the straps or brackets of the hardware list, before it is loaded."
+        )
     return out

@@ -113,6 +113,18 @@ def test_wood_is_sawn_in_the_rough_milled_over_glued_up_and_milled_to_its_figure
         assert all(any(h in r.see for r in example(name)[1].work) for h in holds) and last.parts
 
 
+def test_a_step_sends_to_the_sheets_that_have_its_figures() -> None:
+    def see(name: str, words: str) -> str:
+        return next(r for r in example(name)[1].work if words in r.what).see
+
+    assert see("bookcase", "Lay back panel") == "general views, joinery details, chart"
+    assert see("side-table", "Dry fit") == "general views, joinery details"
+    for name in ("map-case", "sketching-desk"):  # no stick of a finished part fits a whole blank
+        assert "blank: case, part sheets" in see(name, "bevel: mitre to case top")
+        assert "stick" not in see(name, "bevel: mitre to case top")
+    assert see("sketching-desk", "rabbet after glue-up").endswith("sheet “after the glue-up”")
+
+
 def test_small_things_are_held_long_until_the_last_cut_and_that_is_said_once() -> None:
     for name in ("side-table", "map-case", "sketching-desk"):
         made = [r for r in example(name)[1].work if r.phase == "Small things beside the parts"]

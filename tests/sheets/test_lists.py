@@ -10,6 +10,7 @@ from docgen.checks.finding import Finding, Grade
 from docgen.drawing.records import Picture
 from docgen.schedules.putting_together import TRY
 from docgen.schedules.rows import MeasuredRow, Schedules, SetupRow, SetupRun, WorkRow
+from docgen.schedules.work_order import READ
 from docgen.sheets import chain, cutting, drilling, findings, hardware, safety, setups, work
 from docgen.sheets.context import Context, Maker
 from docgen.sheets.flow import stacked
@@ -87,9 +88,26 @@ def test_the_last_step_stops_where_something_does_not_stay_up_or_tips() -> None:
     slips = flat(work.make(warned("pivot-slips"), {}))
     assert "↹ Try it. STOP: what turns does not stay up by itself" in slips and "Prop it" in slips
     tips = flat(work.make(warned("tips-easily"), {}))
-    assert "fix it as the findings say" in tips and "May go wrong: a piece that is not fixed tips" in tips
+    assert (
+        "fix it as the findings say, by the straps or brackets of the hardware list" in tips
+        and "May go wrong: a piece that is not fixed tips" in tips
+    )
     firm = flat(work.make(warned("stability"), {}))
     assert "STOP" not in firm and "tips" not in firm and "↹ Try" not in firm
+
+
+def test_the_first_step_stops_where_the_findings_want_something_settled_before_wood_is_cut() -> None:
+    def first(code: str, grade: Grade) -> str:
+        given = warned(code)
+        work_ = (replace(given.lists.work[0], key=READ, what="Read."),)
+        findings = (replace(given.findings[0], grade=grade),)
+        return flat(work.make(replace(given, lists=replace(EMPTY, work=work_), findings=findings), {}))
+
+    opens = first("nothing-to-open-by", Grade.NOTE)
+    assert "↹ Read. Settle now, by the findings: something to open inset fronts and doors by." in opens
+    assert "May go wrong: a piece that is not fixed" not in opens
+    assert "by the findings: each finding under “Care” (1)." in first("sag", Grade.CARE)
+    assert "Settle" not in first("sag", Grade.NOTE) and "↹ Read" not in first("sag", Grade.NOTE)
 
 
 def test_straps_stand_on_the_hardware_list_where_the_findings_ask_for_them() -> None:
@@ -193,6 +211,15 @@ def test_what_is_typed_into_the_file_stays_off_the_paper(advice: str, paper: str
     given = context()
     found = replace(given.findings[0], advice=advice)
     assert f"→ {paper}" in " ".join(said(findings.make(replace(given, findings=(found,)), {})).split())
+
+
+def test_a_long_size_in_a_box_is_parted_before_a_times_sign() -> None:
+    given = context()
+    rows = given.lists.chain
+    inches = [Fraction(254, 10) * v for v in (Fraction("49.479"), Fraction(65, 4), Fraction(5, 4))]
+    box = replace(rows.boxes[0], size=tuple(inches))
+    long = replace(given, lists=replace(given.lists, chain=replace(rows, boxes=(box, *rows.boxes[1:]))))
+    assert "49.479 ≈ 49 31⁄64\n× 16 1⁄4 × 1 1⁄4" in said(chain.make(long, {}))
 
 
 def test_no_findings_is_told_with_the_checks_that_looked() -> None:
