@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from docgen.drawing.cells import TIE
 from docgen.drawing.chains import BETWEEN, TIGHT, Item, drawn
@@ -41,7 +41,7 @@ MOVES = (
     Column("what moves when it is more: times the difference, + longer, − shorter", grow=3.0),
     Column("used by", grow=1.0),
 )
-LONG = 26  # characters of a size that asks for a second line
+LONG, SHORT = 26, 19  # characters of a size that asks for a second line, and of each line of it
 TO_WRITE = TIE * 16  # room for a figure in pencil
 SOURCE = {"measured": "measured", "set": "set for this printing", "size": ""}
 
@@ -114,13 +114,24 @@ def _picture(flow: Flow, context: Context, chain: ChainRows) -> None:
 
 def _item(context: Context, box: ChainBox, *, full: bool) -> Item:
     sign = AUTHORITY[box.authority]
-    long, wide, thick = (format_length(v, context.piece.units, rest=False) for v in box.size)
-    size = f"{long} × {wide} × {thick}"
-    if len(size) > LONG:
-        size = f"{long} × {wide}\n× {thick}"
+    size = _in_lines([format_length(v, context.piece.units, rest=False) for v in box.size])
     lines = (size, *(stacked(line) for line in box.lines)) if full else (size,)
     count = f"{len(box.parts)}× " if len(box.parts) > 1 else ""
     return Item(box.column, f"{count}{box.title}{f' {sign}' if sign else ''}", lines)
+
+
+def _in_lines(figures: Sequence[str]) -> str:
+    """Return the figures of a box with × between them; on several lines, parted before a ×, where one would be too long."""
+    whole = " × ".join(figures)
+    if len(whole) <= LONG:
+        return whole
+    lines = [figures[0]]
+    for figure in figures[1:]:
+        if len(lines[-1]) + len(figure) + 3 <= SHORT:
+            lines[-1] += f" × {figure}"
+        else:
+            lines.append(f"× {figure}")
+    return "\n".join(lines)
 
 
 def _hold(row: HoldRow) -> Row:
