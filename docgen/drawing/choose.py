@@ -98,8 +98,8 @@ def _views(feature: Feature, size: Size) -> tuple[Face, ...]:
 
 
 def _for_reference(size: Size) -> bool:
-    """Return True for a length or a radius that fixes none of its operation's numbers."""
-    return size.kind in (SizeKind.LENGTH, SizeKind.RADIUS) and not size.parameters
+    """Return True for a length or a radius that fixes none of its operation's numbers, or only those that words tell too."""
+    return size.reference or (size.kind in (SizeKind.LENGTH, SizeKind.RADIUS) and not size.parameters)
 
 
 def _along_run(feature: Feature, size: Size) -> bool:

@@ -52,8 +52,9 @@ def merged(every: tuple[Figure, ...]) -> tuple[Figure, ...]:
     """Return the figures with those that measure the same distance made one; the first keeps its place.
 
     A plain length and a labelled one become the labelled one. Two with labels stay two: equal ones are counted later,
-    unlike ones are two things that happen to agree.
+    unlike ones are two things that happen to agree. Equal cuts in one line are counted: their widths lie in one place.
     """
+    ends = {end for f in every if f.overall for end in _ends(f.size)}
     out: list[Figure] = []
     at: dict[Place, list[int]] = {}
     for f in every:
@@ -81,8 +82,25 @@ def merged(every: tuple[Figure, ...]) -> tuple[Figure, ...]:
             feature=named.feature,
             word=named.word,
             reference=first.reference and f.reference,
+            count=first.count + (_again(first, f) and not ends & _ends(f.size)),
         )
     return tuple(out)
+
+
+def _again(first: Figure, f: Figure) -> bool:
+    """Return True for the same plain size of another operation of the same kind."""
+    a, b = first.size, f.size
+    plain = a.kind is SizeKind.LENGTH and not (a.label or b.label or first.views or f.views or first.asked or f.asked)
+    other = all(f.feature != name for name in (first.feature, "")) and not first.overall
+    return plain and other and first.word == f.word and a.parameters == b.parameters
+
+
+def _ends(size: Size) -> set[Place]:
+    """Return the two planes between which a length lies."""
+    if size.kind is not SizeKind.LENGTH:
+        return set()
+    _, way, low, high = same_place(size)
+    return {(way, low), (way, high)}
 
 
 def _one_thing(a: Figure, b: Figure) -> bool:
@@ -130,6 +148,9 @@ def underived(every: tuple[Figure, ...]) -> tuple[Figure, ...]:
             if f.size.label:
                 stands = f.size.authority is not Authority.CUT or any(_stands(f, other) for other in out.values())
                 out[n] = replace(f, reference=not stands)
+            continue
+        if f.size.over and not f.overall:  # cut fat: nobody takes the measure of another thing off it
+            out[n] = f
             continue
         for g in (None, *(() if f.size.label else _told_on(f))):
             roots.join((g, way, low), (g, way, high))
@@ -215,7 +236,8 @@ def counted(
         for f in alike:
             groups.setdefault(key if one else (*key, _way(f.size), f.size.face), []).append(f)
     return tuple(
-        replace(g[0], also=(*g[0].also, *(s for f in g[1:] for s in f.sizes)), count=len(g)) for g in groups.values()
+        replace(g[0], also=(*g[0].also, *(s for f in g[1:] for s in f.sizes)), count=sum(f.count for f in g))
+        for g in groups.values()
     )
 
 

@@ -105,6 +105,7 @@ class Size:
     over: Number = 0  # with FIT: how much fat is left, mm
     note: str = ""  # second reading for angles, "full width", "to the end of the arc"
     times: int = 1  # how many equal cuts of the operation it tells: two slots in one row
+    reference: bool = False  # words beside the view tell it already, as "tenon centred": in brackets
 
 
 BOTH = 3

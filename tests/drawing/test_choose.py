@@ -1,4 +1,5 @@
 from fractions import Fraction
+from typing import Any
 
 import pytest
 
@@ -10,8 +11,10 @@ from docgen.piece.model import Material, Part
 from docgen.piece.operations.base import parameters
 from docgen.piece.operations.dado import Dado
 from docgen.piece.operations.hole import Hole
+from docgen.piece.operations.slot import SlottedHole
+from docgen.piece.operations.tongue import Tongue
 from docgen.piece.operations.turned import Station, Turned
-from docgen.piece.records import Face, Feature, Made, Size, SizeKind, Stage
+from docgen.piece.records import Authority, Face, Feature, Made, Size, SizeKind, Stage
 from tests.support.by_hand import arrow_value
 from tests.support.pieces import part
 
@@ -28,7 +31,7 @@ WORDS = (
 TOP = Face(2, 1)
 
 
-def board(*operations: Dado | Hole) -> Part:
+def board(*operations: Dado | Hole | Tongue | SlottedHole) -> Part:
     material = Material("boards", Fraction(20), species="black cherry")
     bare = Part("side", 1, material, (Fraction(600), Fraction(250), Fraction(20)), Frame(), WORDS, "up")
     features = tuple(
@@ -222,3 +225,47 @@ def test_equal_cuts_on_two_faces_are_counted() -> None:
     every = (*cut(Face(2, 0), 1, 10.0), *cut(Face(1, 1), 2, 24.0))
     told = counted(underived(merged(every)), lambda size: False)
     assert [(float(f.size.value), f.count) for f in told] == [(68.0, 2), (8.0, 2)]
+
+
+def along_width(low: float, high: float, **more: Any) -> Size:
+    return Size(SizeKind.LENGTH, (0, low, 0), (0, high, 0), (0.0, 1.0, 0.0), high - low, face=TOP, **more)
+
+
+def test_what_is_cut_fat_does_not_tell_the_width_of_another_cut_in_the_same_place() -> None:
+    fat = along_width(8, 17, authority=Authority.FIT, over=0.5, parameters=("high", "low", "over"))
+    tenon = Figure(fat, feature="tenon 1", word="tenon")
+    mortise = Figure(along_width(8, 17, parameters=("width",)), feature="mortise 1", word="mortise")
+    for every in ((tenon, mortise), (mortise, tenon)):
+        told = underived(merged(every))
+        assert {(f.word, float(f.size.value), f.reference) for f in told} == {
+            ("tenon", 9.0, False),
+            ("mortise", 9.0, False),
+        }
+
+
+def test_equal_cuts_in_one_line_are_counted_but_not_their_place_from_the_edge() -> None:
+    whole = Figure(along_width(0, 40), overall=True)
+    cuts = [
+        Figure(along_width(*ends, parameters=(name,)), feature=f"mortise {n}", word="mortise")
+        for n in range(3)
+        for ends, name in (((8, 17), "width"), ((0, 8), "low"))
+    ]
+    told = counted(underived(merged((whole, *cuts))), lambda size: size.start[1] == 0)
+    assert [(float(f.size.value), f.count) for f in told] == [(40.0, 1), (9.0, 3), (8.0, 1)]
+
+
+@pytest.mark.parametrize(("low", "high", "reference"), [(6, 14, True), (5, 13, False)])
+def test_how_far_in_a_tenon_begins_that_is_called_centred_is_for_reference(
+    low: int, high: int, reference: bool
+) -> None:
+    tenon = Tongue(Face(0, 1), Fraction(low), Fraction(high), Fraction(30), over=Fraction(1, 2))
+    told = [f for f in figures(board(tenon)) if f.size.parameters == ("low",)]
+    assert [f.reference for f in told] == [reference]
+
+
+def test_the_slot_for_a_head_is_told_with_its_length_for_reference() -> None:
+    slot = SlottedHole(
+        TOP, (Fraction(100), Fraction(60)), 0, Fraction(21, 2), Fraction(7, 2), (Fraction(9), Fraction(3))
+    )
+    told = {float(f.size.value): f.reference for f in figures(board(slot)) if f.size.label == "counterbore"}
+    assert told == {9.0: False, 16.0: True}  # 9 and the travel, 10.5 less 3.5

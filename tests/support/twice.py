@@ -23,6 +23,7 @@ from docgen.sheets.part_view import Setting, Subject, spread
 
 NEAR = 0.02  # mm in the wood: what is drawn so near is one line
 BRACKETS = re.compile(r"\((?![a-z]\d*\)).*\d.*\)")  # a figure for reference; a lettered remark is none
+FAT = "⊕"  # wood is left on, then fitted
 COUNT = re.compile(r"^\s*\d+×\s*")
 NAMES = re.compile(r"^[\w–, ]+:\s*")
 SETTING = Setting((1, 4), 2.5, False)
@@ -145,8 +146,10 @@ def _rings(every: list[Drawn]) -> Iterator[str]:
 
 
 def _agree(one: Drawn, ring: list[Drawn]) -> bool:
-    """Return True for two cuts with names of their own that happen to have one width."""
+    """Return True for two cuts that happen to have one width: with names of their own, or one of them left fat."""
     others = [COUNT.sub("", d.text) for d in ring]
+    if len(others) == 1 and (FAT in one.text) != (FAT in others[0]):
+        return True
     return len(others) == 1 and _named(one.text) and _named(others[0]) and others[0] != COUNT.sub("", one.text)
 
 

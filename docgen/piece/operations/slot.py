@@ -102,6 +102,14 @@ class SlottedHole:
         ]  # fmt: skip
         if self.bore is not None:
             wide = {self.along: 0, across: self.bore[0] / 2}
+            over_all = self.bore[0] + self.travel
+            far = {self.along: over_all / 2, across: 0}
+            out.append(
+                length(
+                    ground.at(a - far[u], b - far[v]), ground.at(a + far[u], b + far[v]), axis(self.along),
+                    over_all, (), self.face, label="counterbore",
+                )
+            )  # fmt: skip
             out.append(
                 length(
                     ground.at(a - wide[u], b - wide[v]), ground.at(a + wide[u], b + wide[v]), axis(across),

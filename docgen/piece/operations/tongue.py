@@ -24,7 +24,7 @@ from docgen.piece.operations.ground import (
     third,
 )
 from docgen.piece.operations.tongue_shape import TongueShape
-from docgen.piece.operations.tongue_work import marks, settings, stands
+from docgen.piece.operations.tongue_work import centred, marks, settings, stands
 from docgen.piece.records import (
     Allowance,
     Assumed,
@@ -206,7 +206,8 @@ class Tongue(TongueShape):
             ),
         ]
         if self.cut_low:
-            sizes.append(length(at(0), at(self.low), axis(self.cheek), self.low, ("low",), seen))
+            said = centred(self, part)
+            sizes.append(length(at(0), at(self.low), axis(self.cheek), self.low, ("low",), seen, reference=said))
         wide = part.size[along]
         wide_face = Face(self.cheek, 1)
         if self.notch_low:

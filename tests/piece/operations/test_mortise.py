@@ -81,7 +81,7 @@ def test_slotted_hole_with_room_for_the_head() -> None:
     slotted = SlottedHole(Face(2, 1), (200, 60), 0, 14, 5, bore=(11, 6))
     assert slotted.travel == 9
     assert taken(slotted, board()) == pytest.approx(14 * slot_area(14, 5) + 6 * slot_area(20, 11), rel=CHORDS)
-    proven(slotted, board())
+    proven(slotted, board(), derived=("counterbore",))
 
 
 def test_a_mortise_is_set_from_the_sides_that_it_is_nearer_to() -> None:
