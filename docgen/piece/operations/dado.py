@@ -156,10 +156,11 @@ class Dado:
         reach = end + self._arc if side else end - self._arc
         datum = part.size[self.along] if side else 0
         surface = level(part, self.face)
+        at = (self.low + self.high) / 2 if self.round_end else self.low  # an arc ends in the middle
         return (
             length(
-                spot({self.along: datum, across: self.low, self.face.axis: surface}),
-                spot({self.along: reach, across: self.low, self.face.axis: surface}),
+                spot({self.along: datum, across: at, self.face.axis: surface}),
+                spot({self.along: reach, across: at, self.face.axis: surface}),
                 axis(self.along, -1.0 if side else 1.0),
                 positive(datum - reach),
                 ("stop" if side else "start",),

@@ -23,6 +23,7 @@ def test_stopped_dado_with_round_end() -> None:
     assert taken(dado, board()) == pytest.approx(6 * (12 * 90 + math.pi * 36 / 2), rel=1e-3)
     stop = next(s for s in made(dado, board()).sizes if s.label == "stop")
     assert (stop.value, stop.note) == (24, "to the end of the arc")
+    assert {stop.start[0], stop.end[0]} == {(dado.low + dado.high) / 2}  # the arc's tip, where its line ends
     proven(dado, board())
 
 
