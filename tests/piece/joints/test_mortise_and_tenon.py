@@ -39,7 +39,7 @@ def test_tenon_is_cut_fat_and_fitted_while_the_mortise_is_cut_to_its_figure():
     assert fat.value == 10 and fat.over == 0.5
     assert all(s.authority is Authority.CUT for s in frame.sizes("post", "mortise"))
     (feature,) = frame.features("rail", "tongue")
-    assert feature.made.settings[0].note .endswith("; fit each tenon to its mortise")
+    assert feature.made.settings[0].note.endswith("; fit each tenon to its mortise")
     assert ("tenon length", 20, "length") in feature.made.settings[0].values
     assert size_of(frame.sizes("rail", "tongue"), "notch_low") == 8
     assert {s.label for s in frame.sizes("rail", "tongue") if s.parameters == ("notch_high",)} == {"shoulder"}
