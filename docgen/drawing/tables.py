@@ -200,8 +200,8 @@ class _Pages:
             y -= head_tall
         for strip in strips:
             records += self._row(strip, area.x, y)
-            cells = strip.tall - (strip.under.tall + ROW_AIR if strip.under.lines else 0.0)
-            if not strip.heading:
+            cells = strip.tall - (strip.under.tall + 2 * ROW_AIR if strip.under.lines else 0.0)  # clear of the remark
+            if not strip.heading and cells > 0:
                 spans.append((y, y - cells))
             y -= strip.tall
             records.append(self._rule(area.x, y))

@@ -161,6 +161,17 @@ def test_rules_stand_at_the_ends_of_the_rows() -> None:
     assert sum(isinstance(r, Line) and r.pen is Pen.FRAME for r in page.records) == 1
 
 
+def test_rules_between_columns_end_clear_of_a_remark_below_the_cells() -> None:
+    rows = [Row(("1", "saw"), under="May go wrong: " + "a long remark across all columns " * 6), Row(("2", "plane"))]
+    (page,) = table([Column("n"), Column("what to do")], rows, (AREA, AREA), METRICS)
+    remark = [b for b in boxes(page) if "remark" in b[4]]
+    upright = [r for r in page.records if isinstance(r, Line) and r.a[0] == r.b[0]]
+    assert len(remark) > 1 and len(upright) == 2  # beside the first row with the head, and beside the second
+    low, high = min(b[1] for b in remark), max(b[3] for b in remark)
+    for rule in upright:
+        assert min(rule.a[1], rule.b[1]) > high + 0.5 or max(rule.a[1], rule.b[1]) < low - 0.5
+
+
 def test_cells_and_columns_agree() -> None:
     with pytest.raises(ValueError, match="2 cells in 1 columns"):
         table([Column("a")], [Row(("1", "2"))], (AREA, AREA), METRICS)
