@@ -39,7 +39,7 @@ def angle_trials(
     out: list[Trial] = []
     for radius in RADII:
         tail = 0.0 if math.radians(span) * radius >= 2 * head + 2 else _tail(head, radius)
-        lines = _arms(apex, ((first, one), (second, two)), radius, rules)
+        lines = _arms(apex, ((first, one), (second, two)), radius, occupied, rules)
         lines += _chords(apex, radius, one - tail, span + 2 * tail)
         if not stand(lines, occupied):
             continue
@@ -75,16 +75,25 @@ def _polar(apex: Point, radius: float, degrees: float) -> Point:
     return (apex[0] + radius * math.cos(math.radians(degrees)), apex[1] + radius * math.sin(math.radians(degrees)))
 
 
-def _arms(apex: Point, arms: tuple[tuple[Point, float], ...], radius: float, rules: Rules) -> list[Segment]:
-    """Return the extension lines that carry the arms out to the arc."""
+def _arms(
+    apex: Point, arms: tuple[tuple[Point, float], ...], radius: float, occupied: Occupied, rules: Rules
+) -> list[Segment]:
+    """Return the extension lines that carry the arms out to the arc: on from their ends, or from the apex where none is drawn."""
     out: list[Segment] = []
     for end, degrees in arms:
         long = math.dist(apex, end)
-        if long < radius - 0.5:
-            out.append(
-                (_polar(apex, long + rules.gap, degrees), _polar(apex, radius + rules.over, degrees), "extension")
-            )
+        if long >= radius - 0.5:
+            if _drawn(apex, radius, degrees, occupied):
+                continue
+            long = 0.0
+        out.append((_polar(apex, long + rules.gap, degrees), _polar(apex, radius + rules.over, degrees), "extension"))
     return out
+
+
+def _drawn(apex: Point, radius: float, degrees: float, occupied: Occupied) -> bool:
+    """Return True where a line of the view lies under the arc's end."""
+    low, high = _polar(apex, radius - 1.5, degrees), _polar(apex, radius - 0.2, degrees)
+    return occupied.doubled(low, high, 0.2, ("view", "centre", "extension"))
 
 
 def _chords(apex: Point, radius: float, start: float, span: float) -> list[Segment]:

@@ -181,3 +181,22 @@ def test_an_angle_is_drawn_between_its_arms() -> None:
     apex = (100.0, 25.0)
     turns = [math.degrees(math.atan2(q[1] - apex[1], q[0] - apex[0])) for q in p.arrows]
     assert abs(turns[1] - turns[0]) == pytest.approx(45)
+
+
+def test_each_arm_of_an_angle_reaches_its_arc() -> None:
+    """One arm runs along the lower edge of the view, the other slants where nothing is drawn."""
+    engine, result = arranged([Angular("a", (200, 0), (300, 0), (260, 60), "45°")], scale=0.5)
+    (p,) = result.placed
+    assert p.arrows is not None
+    view = [(a, b) for a, b, kind in engine.occupied.lines if kind == "view"]
+    drawn = [(r.a, r.b) for r in result.records if isinstance(r, Line)]
+    for end in p.arrows:
+        assert any(_off(end, a, b) < 0.05 for a, b in (*view, *drawn)), f"nothing carries the arrow at {end}"
+    assert not any(_off(p.arrows[0], a, b) < 0.05 and _off(p.arrows[1], a, b) < 0.05 for a, b in drawn)
+
+
+def _off(p: Point, a: Point, b: Point) -> float:
+    """Return how far a point lies from a line between two points."""
+    long = math.dist(a, b)
+    t = max(0.0, min(1.0, ((p[0] - a[0]) * (b[0] - a[0]) + (p[1] - a[1]) * (b[1] - a[1])) / long**2))
+    return math.dist(p, (a[0] + t * (b[0] - a[0]), a[1] + t * (b[1] - a[1])))
