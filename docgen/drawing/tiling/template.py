@@ -218,9 +218,14 @@ class TemplateArt:
 
 
 def _around(waste: Outline, outline: Outline) -> bool:
-    """Return whether the waste goes all round what stays, so that this is a hole in it."""
-    (wx0, wy0, wx1, wy1), (x0, y0, x1, y1) = bounds_of(outline_ink(waste)), bounds_of(outline_ink(outline))
-    return wx0 < x0 and wy0 < y0 and x1 < wx1 and y1 < wy1
+    """Return whether the waste goes all round what stays, if only touching it here and there: this is a hole in it then."""
+    chords = [[chord for side in outline_ink(o) for chord in segments(side)] for o in (waste, outline)]
+    _, y0, _, y1 = bounds_of(outline_ink(outline))
+    level = y0 + 0.4873 * (y1 - y0)  # through no corner
+    crossed = sorted(
+        a[0] + (level - a[1]) / (b[1] - a[1]) * (b[0] - a[0]) for a, b in chords[1] if (a[1] < level) != (b[1] < level)
+    )
+    return len(crossed) > 1 and inside(((crossed[0] + crossed[1]) / 2, level), chords[0])
 
 
 def _downward(row: TemplateRow) -> bool:
