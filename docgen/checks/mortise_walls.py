@@ -12,9 +12,8 @@ from docgen.checks.cavities import Cavity, Floats, cavities, distances
 from docgen.checks.finding import Finding, Grade
 from docgen.checks.oriented import Oriented
 from docgen.checks.rays import Mesh
-from docgen.checks.rounded_corners import plus
 from docgen.checks.subject import Subject, where
-from docgen.geometry.make import dot
+from docgen.geometry.make import dot, plus
 from docgen.geometry.outlines import bounds
 from docgen.geometry.shapes import Extrusion, Vec
 from docgen.piece.model import Part

@@ -11,7 +11,7 @@ import numpy as np
 from docgen.checks import looks
 from docgen.checks.finding import Finding, Grade
 from docgen.checks.subject import Subject, where
-from docgen.geometry.make import cross, dot, unit
+from docgen.geometry.make import cross, dot, plus, unit
 from docgen.geometry.shapes import HalfSpace, Vec
 from docgen.piece.model import Joint, Part
 
@@ -64,11 +64,6 @@ def _planes(part: Part, names: set[str]) -> list[tuple[Vec, Vec]]:
         for c in f.made.cuts
         if isinstance(c.shape, HalfSpace)
     ]
-
-
-def plus(a: Vec, b: Vec, by: float) -> Vec:
-    """Return a + b · by."""
-    return (a[0] + b[0] * by, a[1] + b[1] * by, a[2] + b[2] * by)
 
 
 def _same_plane(a: tuple[Vec, Vec], b: tuple[Vec, Vec]) -> bool:

@@ -170,12 +170,6 @@ def through(feature: Feature) -> bool:
     return bool(rows) and all(row.depth is None and row.sink is None for row in rows)
 
 
-def broad_axis(part: Part) -> int:
-    """Return the axis square to the part's broad faces: 2, or 1 for a part that is thinner in its width."""
-    extent = [float(part.span(i)[1] - part.span(i)[0]) for i in range(3)]
-    return 1 if extent[1] < extent[2] - SQUARE else 2
-
-
 def _slender(part: Part, flat: int) -> bool:
     """Return True for a part so long that a view of its end beside it would cost it a scale."""
     return float(part.size[0]) > 3.5 * float(part.size[3 - flat])
@@ -187,7 +181,7 @@ def plan(part: Part, every: tuple[Figure, ...], seen: Callable[[Face, Size], boo
     `seen` tells whether a view of a face shows the two points of a size on visible lines. The faces `also` are drawn in
     any case.
     """
-    flat = broad_axis(part)
+    flat = part.broad_axis
     either = {f.name for f in part.features if through(f)}
     asked: dict[Face, int] = {}
     for f in every:

@@ -134,22 +134,20 @@ def underived(every: tuple[Figure, ...]) -> tuple[Figure, ...]:
     roots = _Roots()
     out: dict[int, Figure] = {}
     for n, f in sorted(enumerate(every), key=lambda e: (_turn(e[1], whole), e[0])):
-        if f.size.kind is not SizeKind.LENGTH:
-            out[n] = f
-            continue
-        if f.reference:
+        if f.size.kind is not SizeKind.LENGTH or f.reference:
             out[n] = f
             continue
         _, way, low, high = same_place(f.size)
         given = any(roots.joined((g, way, low), (g, way, high)) for g in f.views or (None,))
-        if (
-            given and not f.overall and not f.asked and not f.size.over
-        ):  # fat that is left is told wherever its wood ends
+        fat = (
+            f.size.over and not f.overall
+        )  # told wherever its wood ends; nobody takes the measure of another thing off it
+        if given and not (f.overall or f.asked or fat):
             if f.size.label:
                 stands = f.size.authority is not Authority.CUT or any(_stands(f, other) for other in out.values())
                 out[n] = replace(f, reference=not stands)
             continue
-        if f.size.over and not f.overall:  # cut fat: nobody takes the measure of another thing off it
+        if fat:
             out[n] = f
             continue
         for g in (None, *(() if f.size.label else _told_on(f))):

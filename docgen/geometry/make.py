@@ -20,6 +20,11 @@ def dot(a: Vec, b: Vec) -> float:
     return a[0] * b[0] + a[1] * b[1] + a[2] * b[2]
 
 
+def plus(a: Vec, b: Vec, by: float = 1.0) -> Vec:
+    """Return a + b · by."""
+    return (a[0] + b[0] * by, a[1] + b[1] * by, a[2] + b[2] * by)
+
+
 def cross(a: Vec, b: Vec) -> Vec:
     """Return the vector product."""
     return (a[1] * b[2] - a[2] * b[1], a[2] * b[0] - a[0] * b[2], a[0] * b[1] - a[1] * b[0])

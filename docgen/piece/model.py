@@ -101,12 +101,14 @@ class Part:
 
     def plain_side(self, face: Face) -> str:
         """Return what a side is called whatever is cut there, on every page alike: "top end", "front edge", "left face"."""
-        axis = face.axis
-        if axis:
-            low, high = self.span(1), self.span(2)
-            if high[1] - high[0] - (low[1] - low[0]) > THINNER:
-                axis = 3 - axis
-        return f"{self.word(face)} {SIDE_NOUNS[axis]}"
+        noun = 0 if face.axis == 0 else 2 if face.axis == self.broad_axis else 1
+        return f"{self.word(face)} {SIDE_NOUNS[noun]}"
+
+    @property
+    def broad_axis(self) -> int:
+        """The axis square to the broad faces: 2, or 1 for a part that is thinner in its width."""
+        wide, thick = (high - low for low, high in map(self.span, (1, 2)))
+        return 1 if thick - wide > THINNER else 2
 
     @property
     def spare(self) -> tuple[Spare, ...]:

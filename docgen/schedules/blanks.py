@@ -9,7 +9,7 @@ from docgen.geometry.shapes import HalfSpace
 from docgen.piece.model import Kind, Part, Piece, Run
 from docgen.piece.records import Feature, Setting, Stage
 from docgen.schedules.rows import BlankPiece, BlankRow, Values
-from docgen.schedules.terms import bought_thickness, finished, wide
+from docgen.schedules.terms import bought_thickness, finished, kind_numbers, wide
 from docgen.trade.boards import TRIM, board_feet
 from docgen.trade.names import INCH
 from docgen.trade.wrapped import blank_length, grain_break, keep_out, lost_outside, positions
@@ -31,8 +31,8 @@ def blanks(piece: Piece, kinds: Sequence[Kind] = ()) -> tuple[BlankRow, ...]:
 
     Equal parts go by the number of the first of their kind, as on the general views and in the cutting list.
     """
-    first = {path: kind.first for kind in kinds for path in (*kind.parts, *kind.mirrored)}
-    return tuple(_row(piece, run, first) for run in piece.runs if run.parts)
+    numbers = kind_numbers(piece, kinds)
+    return tuple(_row(piece, run, numbers) for run in piece.runs if run.parts)
 
 
 def kerf_of(piece: Piece) -> Number:
@@ -41,7 +41,7 @@ def kerf_of(piece: Piece) -> Number:
     return kerf if isinstance(kerf, (int, float, Fraction)) else KERF[piece.units.system]
 
 
-def _row(piece: Piece, run: Run, first: Mapping[str, str]) -> BlankRow:
+def _row(piece: Piece, run: Run, numbers: Mapping[str, int]) -> BlankRow:
     parts = [piece.part(p) for p in run.parts]
     system = piece.units.system
     kerf, miss, trim = kerf_of(piece), MISS[system], TRIM[system]
@@ -58,8 +58,7 @@ def _row(piece: Piece, run: Run, first: Mapping[str, str]) -> BlankRow:
         width=width,
         thickness=thickness,
         pieces=tuple(
-            BlankPiece(p.path, piece.part(first.get(p.path, p.path)).number, a, b)
-            for p, (a, b) in zip(parts, spans, strict=True)
+            BlankPiece(p.path, numbers.get(p.path, p.number), a, b) for p, (a, b) in zip(parts, spans, strict=True)
         ),
         kerf=kerf,
         lost=lost_outside(kerf),

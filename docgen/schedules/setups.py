@@ -18,7 +18,7 @@ from docgen.schedules.machining import from_blank, notes, values
 from docgen.schedules.proofs import proof
 from docgen.schedules.rows import SetupRow, SetupRun, Values
 from docgen.schedules.showing import show_faces
-from docgen.schedules.terms import exact
+from docgen.schedules.terms import exact, kind_numbers
 
 MACHINES = (
     "table saw",
@@ -98,7 +98,7 @@ def setups(piece: Piece, kinds: Sequence[Kind]) -> tuple[SetupRow, ...]:
     _exits_first(found)
     _mates_first(found)
     names = {part.path: part.called for part in piece.parts}
-    numbers = {path: piece.part(k.first).number for k in kinds for path in (*k.parts, *k.mirrored)}
+    numbers = kind_numbers(piece, kinds)
     rows: list[SetupRow] = []
     for when, turn in product(WHEN, (EARLY, USUAL, LATE)):
         machines = sorted({k[2] for k in found if k[:2] == (when, turn)}, key=_rank)

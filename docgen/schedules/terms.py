@@ -61,6 +61,11 @@ def kind_titles(piece: Piece, kinds: Sequence[Kind]) -> tuple[str, ...]:
     )
 
 
+def kind_numbers(piece: Piece, kinds: Sequence[Kind]) -> dict[str, int]:
+    """Return the number that each part goes by on every page: that of the first part of its kind."""
+    return {path: piece.part(k.first).number for k in kinds for path in (*k.parts, *k.mirrored)}
+
+
 def _which(names: Sequence[str]) -> list[str]:
     """Return the last of the words by which each name differs from the others, once: "left", "right" of beads."""
     rests = _parted(names)[1] if len(names) > 1 else []

@@ -9,7 +9,7 @@ from docgen.drawing.placing import Bounds
 from docgen.drawing.wording import Notes
 from docgen.geometry.outlines import Box2
 from docgen.schedules.meetings import Meeting
-from docgen.sheets import parts_list
+from docgen.schedules.terms import kind_numbers
 from docgen.sheets.context import Context
 from docgen.sheets.joint_cut import CutView
 from docgen.sheets.joint_view import Picture, enlarged_picture, enlarged_window, section_picture
@@ -186,7 +186,7 @@ def _drawn(
     *,
     bare: bool = False,
 ) -> Picture:
-    called = parts_list.numbers(context)
+    called = kind_numbers(context.piece, context.kinds)
     if detail.cut is not None:
         numbers = [called[face.part.path] for face in detail.cut.faces]
         return section_picture(detail.cut, numbers, factor, context, notes, bare=bare)

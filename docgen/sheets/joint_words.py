@@ -11,7 +11,7 @@ from docgen.piece import loose
 from docgen.piece.naming import in_words
 from docgen.piece.records import Authority
 from docgen.schedules.meetings import Meeting, features_of
-from docgen.sheets import parts_list
+from docgen.schedules.terms import kind_numbers
 from docgen.sheets.context import Context
 from docgen.sheets.flow import stacked, valued
 from docgen.sheets.joint_detail import Detail
@@ -24,7 +24,7 @@ SHORT = 16  # letters: what is set first is told where it has a short name: the 
 
 def words(context: Context, detail: Detail, picture: Picture, notes: Notes) -> list[str]:
     """Return the paragraphs beside the key: the parts, figures that the picture does not show, where else, remarks."""
-    meeting, numbers = detail.meeting, parts_list.numbers(context)
+    meeting, numbers = detail.meeting, kind_numbers(context.piece, context.kinds)
     parts = ", ".join(f"{numbers[path]} {context.piece.part(path).called}" for path in meeting.parts)
     more = [face.part for face in detail.cut.faces[len(meeting.parts) :]] if detail.cut else []
     parts += "".join(f", held by {numbers[p.path]} {p.called}" for p in more)

@@ -81,14 +81,8 @@ def _all(context: Context, entries: list[Entry], room: Room, scale: tuple[int, i
         if e.placed.setting.factor < factor - 1e-9:
             placed = fitted(e.subject, e.kind, context, room, (factor, 1.0))
             made = replace(e, placed=placed, whole=None) if placed is not None else None
-            made = made or broken(context, _plain(e), room, scale, low=True)
+            made = made or broken(context, replace(e, subject=e.subject.unbroken()), room, scale, low=True)
         if made is None:
             return []
         out.append(made)
     return out
-
-
-def _plain(entry: Entry) -> Entry:
-    """Return a drawing with its part unbroken."""
-    s = entry.subject
-    return replace(entry, subject=s.whole.restricted(s.only, s.block, s.told)) if s.whole is not None else entry

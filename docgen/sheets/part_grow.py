@@ -96,7 +96,7 @@ def enlarged(context: Context, entry: Entry, room: Room, scale: Scale, most: flo
     factor, subject = scale[0] / scale[1], entry.subject
     low = entry.placed.setting.height < context.layout.heights.figure - 1e-9
     long = subject.whole is not None and along(subject.stations(False))
-    plain = subject.whole.restricted(subject.only, subject.block, subject.told) if subject.whole and long else subject
+    plain = subject.unbroken() if long else subject
     placed = fitted(plain, entry.kind, context, room, (factor, most), low=low)
     if placed is not None:
         return replace(entry, placed=placed, subject=plain, whole=None)

@@ -11,7 +11,7 @@ from docgen.drawing import symbols, views
 from docgen.drawing.asked import notes as notes_of
 from docgen.drawing.boxes import Box
 from docgen.drawing.breaks import Gone, parted, shifted
-from docgen.drawing.choose import Plan, broad_axis, figures, home, plan
+from docgen.drawing.choose import Plan, figures, home, plan
 from docgen.drawing.dimensions.engine import Engine
 from docgen.drawing.dimensions.wanted import Arranged, Linear, Rules, Wanted
 from docgen.drawing.lettering import box, width
@@ -94,6 +94,10 @@ class Subject:
     def restricted(self, only: tuple[Face, ...], block: str, told: str = "") -> Subject:
         """Return the same part with some of its views alone; what was drawn already is shared."""
         return self._like(only=only, block=block, told=told)
+
+    def unbroken(self) -> Subject:
+        """Return the same views of the part without breaks; the subject itself where it has none."""
+        return self if self.whole is None else self.whole.restricted(self.only, self.block, self.told)
 
     def told_bare(self) -> Subject:
         """Return the same part with all but its overall sizes told in words."""
@@ -312,7 +316,7 @@ def wanted_in(subject: Subject, station: Station) -> tuple[Wanted, ...]:
             if f in kept and home(f.size, subject.first, subject.plan.others) == station.face
         ]
         but = tabled(part) if subject.table else ()
-        out += hole_wishes(part, station.face, faces, station.view, notes, lambda f: face_name(part, f), but)
+        out += hole_wishes(part, station.face, faces, station.view, notes, part.plain_side, but)
         out += later_wishes(part, station.face, faces, station.view)
         if subject.table:
             out += tag_wishes(part, station.face, faces, station.view)
@@ -323,7 +327,7 @@ def wanted_in(subject: Subject, station: Station) -> tuple[Wanted, ...]:
 
 def _caption(subject: Subject, station: Station, bounds: Bounds, outline: Bounds, metrics: Metrics) -> Text:
     """Return the view's name under its field, with what is up on it: ``right face, top up, show face``."""
-    text = f"{face_name(subject.part, station.face)}, {_upward(subject.part, station.view)} up"
+    text = f"{subject.part.plain_side(station.face)}, {_upward(subject.part, station.view)} up"
     if station.face == subject.part.show:
         text += ", show face"
     text += _crossed(subject.part, station.view)
@@ -338,20 +342,13 @@ def _crossed(part: Part, view: View) -> str:
     """Return that what is called the left side lies at the reader's right, as in a view from behind; "" where it does not."""
     axis = max(range(3), key=lambda i: abs(view.right[i]))
     at_right = Face(axis, int(view.right[axis] > 0))
-    return f", {face_name(part, at_right)} at the right" if part.word(at_right) == "left" else ""
+    return f", {part.plain_side(at_right)} at the right" if part.word(at_right) == "left" else ""
 
 
 def _upward(part: Part, view: View) -> str:
     """Return the word of the side that lies upward on paper: unfolded views may stand on their heads."""
     axis = max(range(3), key=lambda i: abs(view.up[i]))
     return part.word(Face(axis, int(view.up[axis] > 0)))
-
-
-def face_name(part: Part, face: Face) -> str:
-    """Return what a face is called: by its word in the piece, and face, edge or end by what it is of the board."""
-    flat = broad_axis(part)
-    kind = "end" if face.axis == 0 else "face" if face.axis == flat else "edge"
-    return f"{part.word(face)} {kind}"
 
 
 def _grain(subject: Subject, station: Station, engine: Engine, outline: Bounds, upright: bool) -> list[Record]:

@@ -20,7 +20,7 @@ from docgen.schedules.terms import finished, grained
 from docgen.sheets import part_shoulders
 from docgen.sheets.part_broken import REMARK, along
 from docgen.sheets.part_holes import lean_rows, rows
-from docgen.sheets.part_view import HERE, LATER, Subject, face_name, wanted_in
+from docgen.sheets.part_view import HERE, LATER, Subject, wanted_in
 from docgen.units import Units, format_length, set_length
 
 MANY = 3  # operations for so many numbered mates are told in one line
@@ -121,7 +121,7 @@ def _into(feature: Feature) -> set[int]:
 def _datum(part: Part, face: Face) -> str:
     """Return what the side is called from which positions run: the shoulder or line where wood stands out beyond it."""
     side = part.side(face)
-    return side if side.endswith(("shoulder", "line")) else face_name(part, face)
+    return side if side.endswith(("shoulder", "line")) else part.plain_side(face)
 
 
 def operation_lines(part: Part, names: Mapping[str, str], setups: Sequence[SetupRow] = ()) -> list[str]:
@@ -207,7 +207,7 @@ def remarks(subject: Subject, left: Iterable[Wanted]) -> list[str]:
 def hole_rows(subject: Subject) -> list[tuple[str, tuple[tuple[str, ...], ...]]]:
     """Return caption and rows of each hole table of a block: of the faces that it draws."""
     part = subject.part
-    names = {Face(i, side): face_name(part, Face(i, side)) for i in range(3) for side in range(2)}
+    names = {Face(i, side): part.plain_side(Face(i, side)) for i in range(3) for side in range(2)}
     drawn = [s.face for s in subject.stations(False)]
     faces = subject.plan.faces
     every = rows(part, faces, subject.notes, subject.units, names) if subject.table else ()

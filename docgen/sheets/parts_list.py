@@ -73,11 +73,6 @@ def full(context: Context, wide: float, room: float) -> Listed | None:
     return None
 
 
-def numbers(context: Context) -> dict[str, int]:
-    """Return the number that stands in a part's balloon: that of the first part of its kind."""
-    return {p: context.piece.part(k.first).number for k in context.kinds for p in (*k.parts, *k.mirrored)}
-
-
 def in_order(context: Context) -> list[Kind]:
     """Return the kinds in the order of their numbers."""
     return sorted(context.kinds, key=lambda k: context.piece.part(k.first).number)

@@ -10,7 +10,8 @@ from docgen.drawing import symbols
 from docgen.drawing.placing import PaperFault, around, moved
 from docgen.drawing.records import Point, Sheet
 from docgen.layout.model import Layout
-from docgen.sheets import balloons, parts_list
+from docgen.schedules.terms import kind_numbers
+from docgen.sheets import balloons
 from docgen.sheets.context import Context
 from docgen.sheets.views_draft import BETWEEN, ORDER, Draft, Drafts
 from docgen.sheets.views_page import Page, composed, left
@@ -129,7 +130,7 @@ def _number_them(
     A kind of which hardly more than a line is seen has none here: it is numbered in the piece taken apart.
     """
     best: dict[int, tuple[float, str, list[Point]]] = {}
-    numbers = parts_list.numbers(context)
+    numbers = kind_numbers(context.piece, context.kinds)
     for d in drafts:
         free: dict[int, list[Point]] = {}
         for path, points in whole.seen(d.name).items():

@@ -3,17 +3,17 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
 
 from docgen.drawing.dimensions.wanted import Angular, Linear, Wanted
 from docgen.drawing.records import Point
 from docgen.geometry.lines import VIEWS, Drawn, View
+from docgen.geometry.make import plus
 from docgen.geometry.shapes import Vec
 from docgen.geometry.sight import in_sight
 from docgen.piece.model import Part
 from docgen.piece.records import Size, SizeKind
 from docgen.piece.turnings import radius_at
-from docgen.sheets.whole import DIRECTIONS, SAME, Whole, is_rod
+from docgen.sheets.whole import DIRECTIONS, Whole, is_rod
 from docgen.units import format_angle, near_length
 
 SEEN = 0.12  # of an edge's length: so much of it in sight carries an angle
@@ -85,7 +85,7 @@ def _lean(part: Part, whole: Whole, name: str, lean: float, number: int) -> Angu
         foot, head = sorted(axis, key=lambda p: p[1])
         return Angular(f"lean {number}", head, (head[0], head[1] - 1e-3), foot, format_angle(round(abs(lean), 6)))
     edges = _edges(part, VIEWS[name], lean)
-    drawn = next((found for (of, _), found in whole._drawn.items() if of == name), None) or whole.drawn(name, SAME)
+    drawn = whole.lines(name)
     foot, head = next((seen for edge in edges if (seen := _in_sight(edge, drawn)) is not None), edges[0])
     plumb = (foot[0], foot[1] + 1e-3)
     return Angular(f"lean {number}", foot, plumb, head, format_angle(round(abs(lean), 6)))
@@ -132,19 +132,13 @@ def _middle(part: Part, along: float) -> Vec:
 def _axis(part: Part, whole: Whole, name: str) -> tuple[Point, Point] | None:
     """Return from where to where the part is seen along its axis, view mm; None where little of it is."""
     view = VIEWS[name]
-    before = [
-        v * (float(max(part.size[1:])) / 2 + 1.0) for v in view.toward
-    ]  # so that its own surface does not cover it
-    line = tuple(_plus(_middle(part, along), before) for along in (0.0, float(part.size[0])))
+    before = float(max(part.size[1:])) / 2 + 1.0  # mm: so that its own surface does not cover it
+    line = tuple(plus(_middle(part, along), view.toward, before) for along in (0.0, float(part.size[0])))
     key = (part.path, name)
-    if key not in whole._axes:
-        whole._axes[key] = in_sight(whole.items(), view, [(line[0], line[1])])[0]
-    longest = max(whole._axes[key], key=lambda s: round(math.dist(*s), 3), default=None)
+    if key not in whole.axes:
+        whole.axes[key] = in_sight(whole.items(), view, [(line[0], line[1])])[0]
+    longest = max(whole.axes[key], key=lambda s: round(math.dist(*s), 3), default=None)
     return longest if longest is not None and math.dist(*longest) >= SEEN * float(part.size[0]) else None
-
-
-def _plus(a: Vec, b: Sequence[float]) -> Vec:
-    return (a[0] + b[0], a[1] + b[1], a[2] + b[2])
 
 
 def _foot(part: Part, whole: Whole, across: int) -> list[float]:

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import replace
 
 from docgen.drawing.dimensions.wanted import Angular, Callout, Linear, Wanted
 from docgen.geometry.lines import VIEWS, View
-from docgen.geometry.shapes import Vec
+from docgen.geometry.make import plus
 from docgen.piece.model import Part
 from docgen.piece.records import Size, SizeKind
 from docgen.sheets.views_leans import raked
@@ -24,7 +24,7 @@ PLURAL = (
 ROUND = 0.3  # of its greatest extent: the diameter of what is so large is told
 NAMED = 3  # positions of fewer boards than that say which board they mean
 SHOWN = {"front": (0, 2), "right": (1,), "top": ()}
-"""Which positions (piece directions) each view tells: across and up in front, deep from the side."""
+"""Along which piece directions each view tells sizes and positions: across and up in front, deep from the side."""
 
 
 def positions(whole: Whole, direction: int, name: str) -> list[tuple[float, Size, Part]]:
@@ -78,16 +78,15 @@ def _high(whole: Whole, direction: int) -> Number:
 
 def wanted(whole: Whole, name: str) -> list[Wanted]:
     """Return the dimensions of one general view: overall, positions of boards, spread and lean of raked parts."""
-    if name not in whole._wanted:
-        whole._wanted[name] = _worked_out(whole, name)
-    return whole._wanted[name]
+    if name not in whole.wanted:
+        whole.wanted[name] = _worked_out(whole, name)
+    return whole.wanted[name]
 
 
 def _worked_out(whole: Whole, name: str) -> list[Wanted]:
     view = VIEWS[name]
     out: list[Wanted] = []
-    overall = {"front": (0, 2), "right": (1,), "top": ()}[name]
-    for d in overall:
+    for d in SHOWN[name]:
         value = _high(whole, d) - low_side(whole, d)
         out.append(linear(f"overall {d}", whole, view, size_along(whole, d, value), overall=True))
     for d in SHOWN[name]:
@@ -151,14 +150,10 @@ def _of_groups(whole: Whole, direction: int, view: View) -> Iterator[Linear]:
     """Yield the size of each assembly that is less than the piece and, off the floor, how high it begins."""
     for name, (low, high) in groups(whole, direction):
         size = size_along(whole, direction, high - low)
-        shift = tuple(u * float(low - low_side(whole, direction)) for u in size.along)
-        start, end = (_plus(p, shift) for p in (size.start, size.end))
+        off = float(low - low_side(whole, direction))
+        start, end = (plus(p, size.along, off) for p in (size.start, size.end))
         moved = replace(size, start=start, end=end)
         yield linear(f"group {direction} {name}", whole, view, moved, overall=False, label=f"{name}: ", datum=False)
         if direction == 2 and float(low) > whole.low[2] + SAME:
             below = size_along(whole, 2, low - low_side(whole, 2))
             yield linear(f"below {name}", whole, view, below, overall=False, label=f"below {name}: ")
-
-
-def _plus(a: Vec, b: Sequence[float]) -> Vec:
-    return (a[0] + b[0], a[1] + b[1], a[2] + b[2])

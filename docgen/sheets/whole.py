@@ -28,7 +28,10 @@ DIRECTIONS: tuple[Vec, Vec, Vec] = ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0), UP)
 
 @dataclass(slots=True)
 class Whole:
-    """The piece with its extent; lines are drawn once for each view and width of pen."""
+    """The piece with its extent; lines are drawn once for each view and width of pen.
+
+    What other files work out for each view they keep here: `axes` of turned parts, dimensions `wanted`.
+    """
 
     piece: Piece
     solids: Solids
@@ -36,8 +39,8 @@ class Whole:
     high: Vec = field(init=False)
     _drawn: dict[tuple[str, float], Drawn] = field(default_factory=dict)
     _seen: dict[str, dict[str, list[Point]]] = field(default_factory=dict)
-    _axes: dict[tuple[str, str], list[tuple[Point, Point]]] = field(default_factory=dict)
-    _wanted: dict[str, list[Wanted]] = field(default_factory=dict)
+    axes: dict[tuple[str, str], list[tuple[Point, Point]]] = field(default_factory=dict)
+    wanted: dict[str, list[Wanted]] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         corners = [c for p in self.piece.parts for c in extent(p, self.solids)]
@@ -71,6 +74,10 @@ class Whole:
             seen = draw(self.items(), VIEWS[name], merge=merge, hidden=False)
             self._drawn[key] = without_specks(seen, SPECK * merge)
         return self._drawn[key]
+
+    def lines(self, name: str) -> Drawn:
+        """Return the lines of a view as they were drawn first, to ask what is in sight."""
+        return next((found for (of, _), found in self._drawn.items() if of == name), None) or self.drawn(name, SAME)
 
 
 def extent(part: Part, solids: Solids) -> tuple[Vec, Vec]:

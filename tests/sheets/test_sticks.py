@@ -15,7 +15,6 @@ from docgen.piece.model import Kind
 from docgen.piece.operations.runs import in_face
 from docgen.piece.records import BOTH, Face, Made, Mark
 from docgen.sheets import sticks
-from docgen.sheets.part_view import face_name
 from docgen.sheets.stick_strips import _short, face_words, laid, lettered
 from docgen.sheets.truesize import moves
 from docgen.units import Units
@@ -191,12 +190,11 @@ def test_a_strip_tells_both_stops_of_a_trench_and_leaves_what_the_table_adds() -
 
 
 @pytest.mark.parametrize("name", ["seed-chest", "side-table", "sketching-desk"])
-def test_a_side_has_one_name_on_sticks_part_sheets_and_set_ups(name: str) -> None:
+def test_a_side_has_one_name_on_sticks_and_set_ups(name: str) -> None:
     """A runner is thinner than it is high: its broad sides are faces, though they lie across its width."""
     piece, _ = example(name)
     for one in piece.parts:
         for face in map(Face._make, product(range(3), (0, 1))):
-            assert one.plain_side(face) == face_name(one, face)
             assert in_face(one, face)[0][1] == f"the {one.plain_side(face)}"
     if name == "seed-chest":
         runner = piece.part("drawer.1.left runner")
