@@ -20,6 +20,7 @@ from docgen.drawing.tiling.room import Room
 ARM = 4.0  # mm from the middle of a mark to its ends
 FLAT = math.tan(math.radians(30))  # slope of the X to the join: the flatter, the more a gap moves its strokes sideways
 PLACES = 24  # tried along a join
+SNUG = 0.4  # mm kept free over and under a name where the strip has no more
 APART = 130.0  # mm between marks above which there is one more in the middle
 
 
@@ -119,14 +120,20 @@ def _name(join: Join, places: Sequence[float], room: Room, metrics: Metrics, hei
     long = f"cut here, then lay over {other}" if join.trimmed else f"{other} lies over this strip, up to the line"
     inward = 1.0 if join.side in ("left", "bottom") else -1.0  # towards the tile
     low, high = (-half + 0.4, -0.6) if inward > 0 else (0.6, half - 0.4)
-    for text in (long, other):
+    middle, need = (low + high) / 2, height / 2 + SNUG
+    beside = high - need if inward > 0 else low + need  # as near to the join as letters may stand
+    for text, across, half_across in (
+        (long, middle, (high - low) / 2),
+        (other, middle, (high - low) / 2),
+        (other, beside, need),
+    ):
         wide = metrics.width(text, height)
         for along in _outward(join.low + wide / 2 + 2, join.high - wide / 2 - 2):
             apart = all(abs(along - m) > wide / 2 + ARM + 1 for m in places)
-            if apart and room.clear(join.around(along, wide / 2 + 1, low, high)):
-                return _text(join, along, text, height, (low + high) / 2)
+            if apart and room.clear(join.around(along, wide / 2 + 1, across - half_across, across + half_across)):
+                return _text(join, along, text, height, across)
     clear_of = [t for t in _outward(join.low + 6, join.high - 6) if all(abs(t - m) > ARM + 6 for m in places)]
-    return _text(join, clear_of[0] if clear_of else (join.low + join.high) / 2, other, height, (low + high) / 2)
+    return _text(join, clear_of[0] if clear_of else (join.low + join.high) / 2, other, height, middle)
 
 
 def _outward(low: float, high: float) -> list[float]:

@@ -4,6 +4,7 @@ import math
 
 import pytest
 
+from docgen.drawing.lettering import box
 from docgen.drawing.records import Line, Path, Pen, Text
 from docgen.drawing.tiling.grid import Field, tile
 from docgen.drawing.tiling.ink import segments
@@ -79,3 +80,15 @@ def test_neighbours_are_named_and_the_trim_line_runs_through() -> None:
     trims = [r for r in drawn if isinstance(r, Line) and r.pen is Pen.TRIM]
     assert {(t.a[1], t.b[1]) for t in trims if t.a[0] == t.b[0]} == {(last.window[1], last.window[3])}
     assert len(trims) == 2
+
+
+def test_a_name_stands_beside_the_join_where_the_drawing_leaves_no_more_of_the_strip() -> None:
+    tiling, room = tiling_and_room()
+    here = next(t for t in tiling.tiles if t.name == "B1")
+    join = next(j for j in joins(tiling, here) if j.side == "left")
+    along = Line((join.at - 4.5, -10.0), (join.at - 4.5, 400.0))  # a line along the whole strip
+    narrow = Room.of((0, 0, 0, 0), [*((tuple(r[:2]), tuple(r[2:])) for r in room.lines), *segments(along)])
+    drawn = join_records(tiling, here, narrow, RoundMetrics(), 2.5)
+    name = next(r for r in drawn if isinstance(r, Text) and "A1" in r.text)
+    x0, _, x1, _ = box(name, RoundMetrics()).bounds()
+    assert join.at - 4.5 < x0 < x1 < join.at
