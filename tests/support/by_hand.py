@@ -46,3 +46,29 @@ def arrow_value(size: Size) -> float:
         return math.degrees(math.acos(max(-1.0, min(1.0, dot / (math.hypot(*p) * math.hypot(*q))))))
     radius = math.dist(size.start, size.end)
     return 2 * radius if size.kind is SizeKind.DIAMETER else radius
+
+
+def mouth_of_dado(thickness: float, lean: float) -> float:
+    """Return how wide a dado is on a face to which its walls lean, `thickness` square to them: t / cos a."""
+    return thickness / math.cos(math.radians(lean))
+
+
+def floor_further_on(depth: float, lean: float) -> float:
+    """Return how much further on the floor of a dado with leaning walls lies than its mouth: d · tan a."""
+    return depth * math.tan(math.radians(lean))
+
+
+def between_leaning(at_foot: float, up: float, lean: float) -> float:
+    """Return how far apart two faces are at a height, that lean toward each other by `lean` from plumb and are `at_foot` below.
+
+    w − 2 · h · tan a.
+    """
+    return at_foot - 2 * up * math.tan(math.radians(lean))
+
+
+def housed_side(between: float, depth: float, lean: float) -> float:
+    """Return how long a level board's face is that stands between two such faces, housed `depth` square into each.
+
+    b + 2 · d / cos a, where the face meets them `between` apart.
+    """
+    return between + 2 * depth / math.cos(math.radians(lean))

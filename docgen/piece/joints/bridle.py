@@ -5,7 +5,7 @@ from __future__ import annotations
 from docgen.piece.bench import Bench
 from docgen.piece.faults import figure
 from docgen.piece.joints.half_lap import opened
-from docgen.piece.joints.housing import band
+from docgen.piece.joints.housing_place import band
 from docgen.piece.joints.meeting import NEAR, Seen, distance, seen
 from docgen.piece.joints.mortise_and_tenon import FAT, usual
 from docgen.piece.joints.telling import fault, neat

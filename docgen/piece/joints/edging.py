@@ -8,7 +8,7 @@ from itertools import pairwise
 
 from docgen.piece.bench import Bench
 from docgen.piece.faults import figure
-from docgen.piece.joints.housing import Band
+from docgen.piece.joints.housing_place import Band
 from docgen.piece.joints.meeting import NEAR, Seen, seen
 from docgen.piece.joints.telling import fault
 from docgen.piece.model import Part

@@ -1,16 +1,18 @@
-"""Housing: a shelf, divider or rail enters a dado in each part that its ends touch."""
+"""Housing: a shelf, divider or rail enters a dado in each part that its ends touch, square or leaning."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from docgen.piece.bench import Bench
 from docgen.piece.faults import figure
-from docgen.piece.joints.meeting import NEAR, Seen, distance, seen, touching
+from docgen.piece.joints.housing_place import Ends, band, dado, run_axis
+from docgen.piece.joints.meeting import Seen, distance, outward, seen, touching
+from docgen.piece.joints.slanted_housing import Slant, cut, lean, reaches, slant
 from docgen.piece.joints.telling import fault
 from docgen.piece.model import Joint, Part
-from docgen.piece.operations.dado import Dado, trench
+from docgen.piece.operations.dado import trench
+from docgen.piece.operations.end_cut import EndCut
 from docgen.piece.operations.ground import settled
+from docgen.piece.operations.slanted_tongue import SlantedTongue
 from docgen.piece.operations.tongue import Tongue
 from docgen.piece.records import Face, Feature, Origin
 from docgen.project.fields import ByFace, Choice, FaceWord, Field, Length, Many, PartName, Word
@@ -18,118 +20,87 @@ from docgen.project.statements import Bound
 from docgen.units import Number
 
 
-@dataclass(frozen=True, slots=True)
-class Band:
-    """The tongue in the shelf's thickness, from its low to its high side."""
-
-    low: Number
-    high: Number
-
-
-def band(shelf: Part, tongue: Number | None, flush: str | None) -> Band:
-    """Return where the tongue lies in the thickness: all of it, flush with a face, or centred."""
-    thick = shelf.size[2]
-    if tongue is None:
-        return Band(0, thick)
-    if flush is None:
-        return Band((thick - tongue) / 2, (thick + tongue) / 2)
-    return Band(thick - tongue, thick) if shelf.face(flush).side else Band(0, tongue)
-
-
-def run_axis(end: Face) -> int:
-    """Return the shelf's axis along which its end on `end` runs."""
-    return 1 - end.axis
-
-
-@dataclass(frozen=True, slots=True)
-class Ends:
-    """How the dado ends: how far behind an edge of the shelf it stops, and the edges past which it runs out."""
-
-    stops: dict[Face, Number]
-    through: frozenset[Face] = frozenset()
-
-
-def run(at: Seen, end: Face, host: Part, ends: Ends) -> tuple[Number | None, Number | None, bool]:
-    """Return where the dado's full width starts and stops in the host, and whether all its stops are stated ones.
-
-    None runs out: where the shelf reaches the host's edge, or where it is said. Else the dado ends with the shelf.
-    """
-    out: list[Number | None] = [None, None]
-    stated = True
-    for side in (0, 1):
-        edge = Face(run_axis(end), side)
-        on = at.host_face(edge)
-        level = at.level(edge)
-        inward = 1 if on.side == 0 else -1
-        if edge in ends.stops:
-            out[on.side] = level + inward * ends.stops[edge]
-        elif edge not in ends.through and NEAR < float(level) < float(host.size[on.axis]) - NEAR:
-            out[on.side], stated = level, False
-    return out[0], out[1], stated
-
-
-def dado(
-    at: Seen, end: Face, on: Face, host: Part, tongue: Band, depth: Number, ends: Ends, *, round_end: bool
-) -> Dado:
-    """Return the dado in the host for the shelf's `end` that touches its face `on`; coordinates in the host's axes.
-
-    A dado that ends with the shelf is squared there, so that nothing of it shows.
-    """
-    t = at.axis[2]
-    low = at.low[t] + tongue.low if at.sign[2] > 0 else at.high[t] - tongue.high
-    start, stop, stated = run(at, end, host, ends)
-    arcs = round_end and stated and (start is not None or stop is not None)
-    return Dado(
-        on,
-        at.axis[run_axis(end)],
-        low,
-        low + tongue.high - tongue.low,
-        depth,
-        start,
-        stop,
-        round_end=arcs,
-        label="dado",
-    )
-
-
 def build(bench: Bench, values: Bound) -> None:
     """Cut the dados and the tongues, from where shelf and parts stand."""
     shelf = bench.part(values["shelf"])
     made: list[tuple[str, str]] = []
-    ends: dict[Face, str] = {}  # what takes the tongue at each end
+    ends: dict[Face, tuple[str, EndCut | None]] = {}  # what takes the tongue at each end, and its tip where that slants
+    leans: list[Slant] = []
     for path in values["into"]:
         host = bench.part(path)
         at = seen(shelf, host)
-        on = touching(at, host) if at is not None else None
-        if at is None or on is None:
+        if at is None:
+            leaning = _slanted(bench, values, shelf, host)
+            if leaning is not None:
+                found, trenched, what = leaning
+                made.append((host.path, trenched.name))
+                leans.append(found)
+                ends.setdefault(found.end, (what, found.tip(values["depth"])))
+            continue
+        on = touching(at, host)
+        if on is None:
             _apart(bench, values, shelf, host, at)
             continue
         end = at.guest_face(Face(on.axis, 1 - on.side))
-        trenched = _cut_dado(bench, values, shelf, host, (at, end, on))
-        if trenched is not None:
-            made.append((host.path, trenched.name))
-            ends.setdefault(end, trenched.word)
-    for end, cut in ends.items():
-        stops = _stops(bench, values, shelf, run_axis(end))
-        tongue = band(shelf, values["tongue"], values["flush"])
-        feature = bench.add(
-            shelf.path,
-            Tongue(
-                end,
-                tongue.low,
-                tongue.high,
-                values["depth"],
-                values["fat"] if values["tongue"] is not None else 0,
-                stops.get(Face(run_axis(end), 0), 0),
-                stops.get(Face(run_axis(end), 1), 0),
-                reason="tongue for the housing",
-                mate=cut,
-            ),
-            title="tongue",
-        ).name
-        made.append((shelf.path, feature))
+        straight = _cut_dado(bench, values, shelf, host, (at, end, on))
+        if straight is not None:
+            made.append((host.path, straight.name))
+            ends.setdefault(end, (straight.word, None))
+    for end, (mate, tip) in ends.items():
+        tongue = _tongue(bench, values, shelf, end, mate, tip)
+        made.append((shelf.path, bench.add(shelf.path, tongue, title="tongue").name))
     if made:
-        bench.joint(_joint(values, shelf, made))
+        bench.joint(_joint(values, shelf, made, leans))
+
+
+def _tongue(
+    bench: Bench, values: Bound, shelf: Part, end: Face, mate: str, tip: EndCut | None
+) -> Tongue | SlantedTongue:
+    """Return the tongue of an end, slanted where the part that takes it leans."""
+    stops = _stops(bench, values, shelf, run_axis(end))
+    notches = (stops.get(Face(run_axis(end), 0), 0), stops.get(Face(run_axis(end), 1), 0))
+    place = band(shelf, values["tongue"], values["flush"])
+    fat = values["fat"] if values["tongue"] is not None else 0
+    if tip is not None:
+        return SlantedTongue.at_tip(
+            tip,
+            place.low,
+            place.high,
+            values["depth"],
+            over=fat,
+            notch_low=notches[0],
+            notch_high=notches[1],
+            mate=mate,
+        )
+    return Tongue(
+        end, place.low, place.high, values["depth"], fat, *notches, reason="tongue for the housing", mate=mate
+    )
+
+
+def _slanted(bench: Bench, values: Bound, shelf: Part, host: Part) -> tuple[Slant, Feature, str] | None:
+    """Cut one dado in a part that leans; return how they meet, the feature and what it is, None where that is told."""
+    at = slant(shelf, host)
+    if at is None:
+        bench.fault(
+            values,
+            "into",
+            "housing-skew",
+            f"{shelf.path} stands at an angle to {host.path} that no housing takes: it leans about more than one axis, its dado "
+            "would run askew over the face, or its end points elsewhere",
+            "parts that lean to each other about the run of the dado alone, or about the shelf's thickness",
+        )
+        return None
+    if not reaches(bench, values, shelf, host, at):
+        return None
+    ends = Ends(_stops(bench, values, shelf, run_axis(at.end)), _through(values, shelf))
+    place = band(shelf, values["tongue"], values["flush"])
+    made = cut(at, shelf, host, place, values["depth"], ends, round_end=values["end"] == "round")
+    what = "dado (housing)" if made.label == "dado" else made.label
+    return at, bench.add(host.path, made, title=f"{what} for {shelf.path}"), made.label
+
+
+def _through(values: Bound, shelf: Part) -> frozenset[Face]:
+    return frozenset(shelf.face(word) for word in values["through"] or ())
 
 
 def _cut_dado(bench: Bench, values: Bound, shelf: Part, host: Part, place: tuple[Seen, Face, Face]) -> Feature | None:
@@ -145,7 +116,6 @@ def _cut_dado(bench: Bench, values: Bound, shelf: Part, host: Part, place: tuple
         )
         return None
     stops = _stops(bench, values, shelf, run_axis(end))
-    through = frozenset(shelf.face(word) for word in values["through"] or ())
     whole = dado(
         at,
         end,
@@ -153,12 +123,12 @@ def _cut_dado(bench: Bench, values: Bound, shelf: Part, host: Part, place: tuple
         host,
         band(shelf, values["tongue"], values["flush"]),
         values["depth"],
-        Ends(stops, through),
+        Ends(stops, _through(values, shelf)),
         round_end=values["end"] == "round",
     )
-    cut = trench(host, whole)
-    what = "dado (housing)" if cut is whole else cut.label
-    return bench.add(host.path, cut, title=f"{what} for {shelf.path}")
+    made = trench(host, whole)
+    what = "dado (housing)" if made is whole else made.label
+    return bench.add(host.path, made, title=f"{what} for {shelf.path}")
 
 
 def _stops(bench: Bench, values: Bound, shelf: Part, run: int) -> dict[Face, Number]:
@@ -176,16 +146,7 @@ def _stops(bench: Bench, values: Bound, shelf: Part, run: int) -> dict[Face, Num
     return out
 
 
-def _apart(bench: Bench, values: Bound, shelf: Part, host: Part, at: Seen | None) -> None:
-    if at is None:
-        bench.fault(
-            values,
-            "into",
-            "housing-skew",
-            f"{shelf.path} stands at an angle to {host.path}: a housing needs them square",
-            "parts that are square to each other",
-        )
-        return
+def _apart(bench: Bench, values: Bound, shelf: Part, host: Part, at: Seen) -> None:
     gap = distance(at, host)
     apart = figure(settled(abs(gap)))
     how = f"stands {apart} away from" if gap > 0 else f"reaches {apart} into" if gap < 0 else "only meets"
@@ -199,8 +160,12 @@ def _apart(bench: Bench, values: Bound, shelf: Part, host: Part, at: Seen | None
     )
 
 
-def _joint(values: Bound, shelf: Part, made: list[tuple[str, str]]) -> Joint:
+def _joint(values: Bound, shelf: Part, made: list[tuple[str, str]], leans: list[Slant]) -> Joint:
     wide = values["tongue"] if values["tongue"] is not None else shelf.size[2]
+    angles = dict.fromkeys(settled(lean(at)) for at in leans)
+    closes = (0.0, 0.0, 0.0)
+    if leans:
+        closes = shelf.frame.direction(outward(leans[0].end))
     return Joint(
         word="housing",
         title=f"{shelf.path} in housings",
@@ -210,8 +175,10 @@ def _joint(values: Bound, shelf: Part, made: list[tuple[str, str]]) -> Joint:
             ("depth", values["depth"], "length"),
             ("width", wide, "length"),
             ("fat", values["fat"] if values["tongue"] is not None else 0, "length"),
+            *(("lean", angle, "angle") for angle in angles),
         ),
         origin=Origin(values.span, values.because),
+        closes=closes,
         holds=True,
     )
 
@@ -219,16 +186,26 @@ def _joint(values: Bound, shelf: Part, made: list[tuple[str, str]]) -> Joint:
 WORD = Word(
     name="housing",
     room="joint",
-    help="the ends of a shelf, divider or rail enter dados (housings) in the parts that they touch",
+    help="the ends of a shelf, divider or rail enter dados (housings) in the parts that they touch, which may lean to it",
     fields=(
-        Field("shelf", PartName(), "the part that enters; its box ends at the faces it touches", required=True),
+        Field(
+            "shelf",
+            PartName(),
+            "the part that enters; its box ends at the faces it touches, at its long points where they lean",
+            required=True,
+        ),
         Field("into", Many(PartName()), "the parts that are cut", required=True),
         Field("depth", Length(above=0), "depth of the dado, and length of the tongue", required=True),
         Field("tongue", Length(above=0), "width of dado and tongue; absent: the whole thickness enters"),
         Field("flush", FaceWord(), "the shelf's face that the tongue is flush with; absent: centred"),
         Field("stop", ByFace(Length(least=0)), "how far behind that edge of the shelf the dado stops"),
         Field("through", Many(FaceWord()), "edges past which the dado runs out, though the shelf ends before"),
-        Field("end", Choice(("round", "square")), "a stop as the cutter leaves it, or squared", default="round"),
+        Field(
+            "end",
+            Choice(("round", "square")),
+            "a stop as the cutter leaves it, or squared; between walls that lean always squared",
+            default="round",
+        ),
         Field("fat", Length(least=0), "how much the tongue is cut over, to be planed to its dado", default="0"),
     ),
     example="housing: {shelf: shelf, into: [left side, right side], depth: 1/4, tongue: 1/2, flush: bottom, stop: {front: 3/4}}",

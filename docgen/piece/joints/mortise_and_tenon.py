@@ -8,7 +8,7 @@ from fractions import Fraction
 from docgen.piece.bench import Bench
 from docgen.piece.faults import figure
 from docgen.piece.joints import slanted_tenon
-from docgen.piece.joints.housing import band
+from docgen.piece.joints.housing_place import band
 from docgen.piece.joints.meeting import NEAR, Seen, distance, seen, touching
 from docgen.piece.joints.telling import fault
 from docgen.piece.joints.tenon_extras import WEDGES, flared, haunched, wedge

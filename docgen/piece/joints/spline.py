@@ -5,7 +5,7 @@ from __future__ import annotations
 from docgen.piece.bench import Bench
 from docgen.piece.joints import filling
 from docgen.piece.joints.edging import Edges, flush_is_a_face, pairs
-from docgen.piece.joints.housing import Band
+from docgen.piece.joints.housing_place import Band
 from docgen.piece.joints.meeting import NEAR
 from docgen.piece.model import Item, Joint, Sets
 from docgen.piece.operations.dado import Dado

@@ -5,7 +5,7 @@ from __future__ import annotations
 from docgen.piece.bench import Bench
 from docgen.piece.faults import figure
 from docgen.piece.joints.edging import Edges, flush_is_a_face, pairs
-from docgen.piece.joints.housing import band
+from docgen.piece.joints.housing_place import band
 from docgen.piece.joints.mortise_and_tenon import DEEPER, FAT, usual
 from docgen.piece.joints.telling import fault
 from docgen.piece.model import Joint

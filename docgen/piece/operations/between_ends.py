@@ -19,6 +19,9 @@ Tip: TypeAlias = tuple[Number, tuple[Number, Number]]
 SHOULDERED = "tenon on a cut"
 """The word of an operation that leaves a tenon on a slanted end: its shoulders are a cut like any other."""
 
+HOUSED = "tongue on a cut"
+"""The word of an operation that leaves a tongue on a slanted end: its tip is a cut like any other."""
+
 SIDES = {0: ("long side", "short side"), 1: ("wide side", "narrow side"), 2: ("thick side", "thin side")}
 """What the two sides of a part are called that is cut at a slant at both ends, by the axis on which they are measured."""
 
@@ -57,7 +60,7 @@ def far_cut(part: Part, end: Face, plane: HalfSpace, words: tuple[str, ...]) -> 
     cuts = [
         shape
         for f in part.features
-        if f.stage is Stage.PART and f.word in (*words, SHOULDERED)
+        if f.stage is Stage.PART and f.word in (*words, SHOULDERED, HOUSED)
         for c in f.made.cuts
         if isinstance(shape := c.beside or c.shape, HalfSpace)
     ]
