@@ -34,13 +34,17 @@ class Row:
 
 @dataclass(frozen=True, slots=True)
 class Style:
-    """Heights in mm of the cells, of the least cells, of heads and of remarks; `verticals` rules the columns too."""
+    """Heights in mm of the cells, of the least cells, of heads and of remarks; `verticals` rules the columns too.
+
+    `air` is what stays free between a rule and the text under or above it, mm.
+    """
 
     height: float = 3.5
     least: float = 2.5
     head: float = 2.5
     remark: float = 2.5
     verticals: bool = True
+    air: float = ROW_AIR
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,7 +93,7 @@ def table(
         block(c.head, w - 2 * GUTTER, style.head, metrics, bold=True)
         for c, w in zip(columns, fitted.widths, strict=True)
     )
-    head_tall = max(b.tall for b in heads) + 2 * ROW_AIR if any(b.lines for b in heads) else 0.0
+    head_tall = max(b.tall for b in heads) + 2 * style.air if any(b.lines for b in heads) else 0.0
     strips = _strips(columns, rows, fitted, style, width, metrics, areas[1].height - head_tall)
     page_of = _Pages(tuple(columns), tuple(rows), fitted, width, metrics, style)
     return tuple(page_of.fill(strips, heads, head_tall, areas))
@@ -115,11 +119,11 @@ def _strips(
             ]
             blocks = _level(columns, blocks)
         under = block(row.under, width - 4 * GUTTER, style.remark, metrics)
-        out += _parted(index, bool(row.heading), blocks, under, most)
+        out += _parted(index, bool(row.heading), blocks, under, most, style.air)
     for i in range(len(out) - 2, -1, -1):
         with_next = out[i].tall + out[i + 1].together
         if out[i].heading and with_next <= most:
-            out[i] = _strip(out[i].index, True, out[i].blocks, out[i].under, with_next)
+            out[i] = _strip(out[i].index, True, out[i].blocks, out[i].under, style.air, with_next)
     return out
 
 
@@ -132,26 +136,28 @@ def _level(columns: Sequence[Column], blocks: list[Block]) -> list[Block]:
     return [replace(b, reach=level[: len(b.lines)]) if c.paired else b for b, c in zip(blocks, columns, strict=True)]
 
 
-def _strip(index: int, heading: bool, blocks: Sequence[Block], under: Block, together: float | None = None) -> _Strip:
-    tall = max((b.tall for b in blocks), default=0.0) + 2 * ROW_AIR
-    tall += under.tall + ROW_AIR if under.lines else 0.0
+def _strip(
+    index: int, heading: bool, blocks: Sequence[Block], under: Block, air: float, together: float | None = None
+) -> _Strip:
+    tall = max((b.tall for b in blocks), default=0.0) + 2 * air
+    tall += under.tall + air if under.lines else 0.0
     return _Strip(index, heading, tuple(blocks), under, tall, tall if together is None else together)
 
 
-def _parted(index: int, heading: bool, blocks: list[Block], under: Block, most: float) -> list[_Strip]:
+def _parted(index: int, heading: bool, blocks: list[Block], under: Block, most: float, air: float) -> list[_Strip]:
     """Return a row as one strip, or as several when it is taller than a page."""
-    whole = _strip(index, heading, blocks, under)
+    whole = _strip(index, heading, blocks, under, air)
     if whole.tall <= most:
         return [whole]
     out: list[_Strip] = []
     while any(b.lines for b in (*blocks, under)):
-        pairs = [b.parted(most - 2 * ROW_AIR) for b in blocks]
+        pairs = [b.parted(most - 2 * air) for b in blocks]
         cells_done = not any(b.lines for b in blocks)
-        remark, rest = under.parted(most - 3 * ROW_AIR if cells_done else 0.0)
+        remark, rest = under.parted(most - 3 * air if cells_done else 0.0)
         taken = [first for first, _ in pairs]
         if not any(b.lines for b in (*taken, remark)):
             raise PaperFault("a line of a table")
-        out.append(_strip(index, heading, taken, remark))
+        out.append(_strip(index, heading, taken, remark, air))
         blocks, under = [last for _, last in pairs], rest
     return out
 
@@ -200,7 +206,9 @@ class _Pages:
             y -= head_tall
         for strip in strips:
             records += self._row(strip, area.x, y)
-            cells = strip.tall - (strip.under.tall + 2 * ROW_AIR if strip.under.lines else 0.0)  # clear of the remark
+            cells = strip.tall - (
+                strip.under.tall + 2 * self.style.air if strip.under.lines else 0.0
+            )  # clear of the remark
             if not strip.heading and cells > 0:
                 spans.append((y, y - cells))
             y -= strip.tall
@@ -220,7 +228,7 @@ class _Pages:
         records: list[Record] = [self._rule(x, top), self._rule(x, top - tall, Pen.FRAME)]
         for i, head in enumerate(heads):
             align = "left" if self.columns[i].align == "figures" else self.columns[i].align
-            records += head.records((self._anchor_x(i, x, align), top - tall + ROW_AIR + head.tall), align)
+            records += head.records((self._anchor_x(i, x, align), top - tall + self.style.air + head.tall), align)
         return records
 
     def _anchor_x(self, index: int, x: float, align: str) -> float:
@@ -230,13 +238,13 @@ class _Pages:
     def _row(self, strip: _Strip, x: float, top: float) -> list[Record]:
         records: list[Record] = []
         if strip.heading:
-            records += strip.blocks[0].records((x + GUTTER, top - ROW_AIR))
+            records += strip.blocks[0].records((x + GUTTER, top - self.style.air))
         else:
             for i, cell in enumerate(strip.blocks):
                 whole = self.rows[strip.index].cells[i].split("\n")
-                records += self._cell(cell, i, x, top - ROW_AIR, whole)
+                records += self._cell(cell, i, x, top - self.style.air, whole)
         if strip.under.lines:
-            records += strip.under.records((x + 3 * GUTTER, top - strip.tall + ROW_AIR + strip.under.tall))
+            records += strip.under.records((x + 3 * GUTTER, top - strip.tall + self.style.air + strip.under.tall))
         return records
 
     def _cell(self, cell: Block, index: int, x: float, top: float, whole: Sequence[str]) -> list[Record]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from functools import partial
 
 from docgen.drawing.cells import TIE
 from docgen.drawing.chains import BETWEEN, TIGHT, Item, drawn
@@ -14,7 +15,7 @@ from docgen.piece.naming import in_words
 from docgen.schedules.holds import listed, size_words, times
 from docgen.schedules.rows import ChainBox, ChainRows, HoldRow, MoveRow
 from docgen.sheets.context import Context
-from docgen.sheets.flow import Flow, length, signs_line, stacked
+from docgen.sheets.flow import Flow, drawn_together, length, signs_line, stacked
 from docgen.units import format_length
 
 INTRO = (
@@ -51,7 +52,13 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
     chain = context.lists.chain
     if not chain.boxes and not chain.holds:
         return ()
-    flow = Flow(context, key="chain", kind="chain", title="Chain of sizes", wide=True)
+    return drawn_together(partial(_filled, context)).sheets()
+
+
+def _filled(context: Context, air: float) -> Flow:
+    """Return the pages with so much of the usual air."""
+    chain = context.lists.chain
+    flow = Flow(context, key="chain", kind="chain", title="Chain of sizes", wide=True, air=air)
     note = context.layout.heights.note
     small = Style(note, note, note, note)
     if chain.boxes:
@@ -78,7 +85,7 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
         flow.table(MOVES, [_move(context, row) for row in chain.sizes], small)
         if chain.untold:
             flow.text(f"{LEFT_OUT}: {', '.join(map(size_words, chain.untold))}.")
-    return flow.sheets()
+    return flow
 
 
 def _joined(chain: ChainRows) -> str:

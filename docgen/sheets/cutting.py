@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import replace
 from fractions import Fraction
+from functools import partial
 from itertools import groupby
 
 from docgen.drawing.cells import TIE
@@ -15,7 +16,7 @@ from docgen.drawing.tables import Row, Style
 from docgen.schedules.rows import BlankRow, CutRow, MeasuredRow, Schedules, StockRow
 from docgen.schedules.stock import SQUARE_FEET, volume
 from docgen.sheets.context import Context
-from docgen.sheets.flow import Flow, length, signs_line, stacked
+from docgen.sheets.flow import Flow, drawn_together, length, signs_line, stacked
 from docgen.sheets.wrapped import blank_sheets
 from docgen.trade.boards import PLANED
 from docgen.trade.weights import POUND
@@ -72,17 +73,17 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
     lists = context.lists
     if not lists.cutting:
         return ()
-    sheets = _set(context, context.layout.heights.figure).sheets()
+    sheets = drawn_together(partial(_set, context, context.layout.heights.figure)).sheets()
     if len(sheets) > 1 and context.layout.heights.figure > LESS:
-        smaller = _set(context, LESS).sheets()
+        smaller = drawn_together(partial(_set, context, LESS)).sheets()
         sheets = smaller if len(smaller) < len(sheets) else sheets
     return (*sheets, *(s for blank in lists.blanks for s in blank_sheets(context, blank)))
 
 
-def _set(context: Context, height: float) -> Flow:
-    """Return the lists with figures up to `height` mm."""
+def _set(context: Context, height: float, air: float = 1.0) -> Flow:
+    """Return the lists with figures up to `height` mm, and so much of the usual air."""
     lists, heights = context.lists, context.layout.heights
-    flow = Flow(context, key="cutting", kind="cutting", title="Cutting list", wide=True)
+    flow = Flow(context, key="cutting", kind="cutting", title="Cutting list", wide=True, air=air)
     style = Style(height, heights.least, heights.note, heights.note)
     unit = "inches" if context.piece.units.system == "inch" else "millimetres"
     flow.text(

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
+from functools import partial
 from itertools import groupby
 
 from docgen.drawing.cells import TIE
@@ -15,7 +16,7 @@ from docgen.piece.records import Authority, HoleRow, Purpose
 from docgen.schedules.rows import ChartRow
 from docgen.sheets.context import Context
 from docgen.sheets.counted import called
-from docgen.sheets.flow import Flow, length, signs_line, stacked, valued
+from docgen.sheets.flow import Flow, drawn_together, length, signs_line, stacked, valued
 from docgen.trade.drills import told
 
 COLUMNS = (
@@ -48,7 +49,12 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
     chart = context.lists.chart
     if not chart:
         return ()
-    flow = Flow(context, key="drilling", kind="drilling", title="Drilling and tapping chart", wide=True)
+    return drawn_together(partial(_filled, context, chart)).sheets()
+
+
+def _filled(context: Context, chart: Sequence[ChartRow], air: float) -> Flow:
+    """Return the pages with so much of the usual air."""
+    flow = Flow(context, key="drilling", kind="drilling", title="Drilling and tapping chart", wide=True, air=air)
     unit = "inches" if context.piece.units.system == "inch" else "millimetres"
     flow.text(
         f"Sizes in {unit}. Positions are hole centres from the end and the edge that the row names, on mirrored parts too. "
@@ -66,7 +72,7 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
             rows.append(Row(heading=(when[:1].upper() + when[1:]) or "In the single parts"))
         rows += [_row(context, row) for row in group]
     flow.table(COLUMNS, rows)
-    return flow.sheets()
+    return flow
 
 
 def _row(context: Context, row: ChartRow) -> Row:

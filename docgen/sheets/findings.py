@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
+from functools import partial
 
 from docgen.checks.finding import Finding, Grade
 from docgen.checks.run import looked, missing
@@ -12,7 +13,7 @@ from docgen.drawing.columns import Column
 from docgen.drawing.records import Sheet
 from docgen.drawing.tables import Row, Style
 from docgen.sheets.context import Context
-from docgen.sheets.flow import Flow, stacked, valued
+from docgen.sheets.flow import Flow, drawn_together, stacked, valued
 
 COLUMNS = (Column("part"), Column("finding", grow=2.0), Column("rule and its source", grow=1.0))
 GRADES = {
@@ -27,7 +28,12 @@ _FOR_THE_FILE = re.compile(r": [a-z]+(?: [a-z]+)*: (?:\{[^{}]*\}|\d+)| \([^()]* 
 
 def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[Sheet, ...]:
     """Return the findings by grade, and which checks looked, so that silence can be told from not having looked."""
-    flow = Flow(context, key="findings", kind="findings", title="Findings of the checks")
+    return drawn_together(partial(_filled, context)).sheets()
+
+
+def _filled(context: Context, air: float) -> Flow:
+    """Return the pages with so much of the usual air."""
+    flow = Flow(context, key="findings", kind="findings", title="Findings of the checks", air=air)
     heights = context.layout.heights
     flow.text(
         "Each check compares the model with a rule and says where the rule comes from. A check looks for what it knows "
@@ -53,7 +59,7 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
     if unsaid:
         flow.heading("Not checked, since the file does not say enough")
         flow.points([f"{words} stated: {'; '.join(titles)}" for words, titles in unsaid])
-    return flow.sheets()
+    return flow
 
 
 def _row(context: Context, finding: Finding) -> Row:

@@ -6,7 +6,8 @@ A large paper is filled in columns: no line of text is longer than one reads at 
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from dataclasses import replace
 
 from docgen.drawing.cells import Block, block
 from docgen.drawing.columns import Column
@@ -21,6 +22,8 @@ from docgen.units import Number, format_angle, format_length, format_number
 
 AFTER_TEXT = 1.5  # mm
 AFTER_TABLE = 5.0  # mm
+LESS_AIR = (0.7, 0.45)  # of that between paragraphs and in rows, where it saves a page: first the more
+SPARSE = 0.4  # of a page: a last one with no more on it is worth saving
 COLUMN = 250.0  # mm: as wide as the tables are made for; a paper that has twice so much has two columns
 BETWEEN = 12.0  # mm between columns
 _PLAIN_FRACTION = re.compile(r"(?<![\d/.])(\d+)/(\d+)(?![\d/.-])")
@@ -29,13 +32,22 @@ _PLAIN_FRACTION = re.compile(r"(?<![\d/.])(\d+)/(\d+)(?![\d/.-])")
 class Flow:
     """A sheet of as many pages as it needs; `wide` lays an upright paper on its side for broad tables.
 
-    `area` is the column that is being filled; with `whole` a page has but one, as drawings over its width need it.
+    `area` is the column that is being filled; with `whole` a page has but one, as drawings over its width need it. `air` is the
+    share of the usual air between texts and in the rows of tables.
     """
 
     def __init__(
-        self, context: Context, *, key: str, kind: str, title: str, wide: bool = False, whole: bool = False
+        self,
+        context: Context,
+        *,
+        key: str,
+        kind: str,
+        title: str,
+        wide: bool = False,
+        whole: bool = False,
+        air: float = 1.0,
     ) -> None:
-        self.context, self.key, self.kind, self.title = context, key, kind, title
+        self.context, self.key, self.kind, self.title, self.air = context, key, kind, title, air
         upright = context.layout.size[0] < context.layout.size[1]
         self.layout: Layout = context.layout.turned() if wide and upright else context.layout
         self.columns = (self.layout.area,) if whole else _columns(self.layout.area)
@@ -59,6 +71,12 @@ class Flow:
         """What is left of the page."""
         return Rect(self.area.x, self.area.y, self.area.width, self.y - self.area.y)
 
+    @property
+    def taken(self) -> float:
+        """The share of the last page that is filled, its columns counted one after the other."""
+        before = self.columns.index(self.area)
+        return (before + 1 - self.rest.height / self.area.height) / len(self.columns)
+
     def turn_page(self) -> None:
         """Go on at the top of the next column, or of a new page under a line that says what goes on."""
         nth = self.columns.index(self.area) + 1
@@ -68,12 +86,12 @@ class Flow:
             return
         self.pages.append([])
         self._line(f"{self.title}, continued", self.layout.heights.note, bold=False, indent=0.0)
-        self.y -= AFTER_TEXT
+        self.y -= AFTER_TEXT * self.air
 
     def gap(self, mm: float) -> None:
         """Leave some air, unless a page begins here."""
         if not self.at_top:
-            self.y -= mm
+            self.y -= mm * self.air
 
     def need(self, mm: float) -> None:
         """Go to a new page if less than so much is left, and more would be there."""
@@ -87,18 +105,18 @@ class Flow:
         page, start = self.pages[-1], len(self.pages[-1])
         self._line(text, self.layout.heights.heading, bold=True, indent=0.0)
         self._headed = (text, page, start, len(page))
-        self.y -= AFTER_TEXT
+        self.y -= AFTER_TEXT * self.air
 
     def text(self, text: str, *, height: float | None = None, bold: bool = False, indent: float = 0.0) -> None:
         """Set a paragraph, over several pages if need be."""
         self._line(text, height or self.layout.heights.note, bold=bold, indent=indent)
-        self.y -= AFTER_TEXT
+        self.y -= AFTER_TEXT * self.air
 
     def points(self, texts: Sequence[str], *, sign: str = "–", indent: float = 0.0) -> None:
         """Set paragraphs that each begin with a sign."""
         for text in texts:
             self._line(text, self.layout.heights.note, bold=False, indent=indent + 4.0, sign=sign)
-            self.y -= AFTER_TEXT * 0.6
+            self.y -= AFTER_TEXT * 0.6 * self.air
 
     def _line(self, text: str, height: float, *, bold: bool, indent: float, sign: str = "") -> None:
         rest = block(text, self.area.width - indent, height, self.context.metrics, bold=bold)
@@ -127,8 +145,7 @@ class Flow:
 
     def table(self, columns: Sequence[Column], rows: Sequence[Row], style: Style | None = None) -> None:
         """Set a table, over several pages if need be."""
-        heights = self.layout.heights
-        style = style or Style(heights.figure, heights.least, heights.note, heights.note)
+        style = self._airy(style)
         following = self._following()
         placed = table(columns, rows, (self.rest, following), self.context.metrics, style)
         text, on, start, end = self._headed
@@ -146,22 +163,27 @@ class Flow:
                 dx, dy = self.area.x - following.x, self.y - following.top
             self.add([moved(r, dx, dy) for r in page.records] if dx or dy else page.records)
             self.y = page.box.y + dy
-        self.y -= AFTER_TABLE
+        self.y -= AFTER_TABLE * self.air
+
+    def _airy(self, style: Style | None) -> Style:
+        heights = self.layout.heights
+        style = style or Style(heights.figure, heights.least, heights.note, heights.note)
+        return replace(style, air=style.air * self.air)
 
     def breaks(self, columns: Sequence[Column], rows: Sequence[Row], style: Style) -> bool:
         """Return whether a table set here would go on beyond this page or column."""
-        return len(table(columns, rows, (self.rest, self._following()), self.context.metrics, style)) > 1
+        return len(table(columns, rows, (self.rest, self._following()), self.context.metrics, self._airy(style))) > 1
 
     def tall(self, columns: Sequence[Column], rows: Sequence[Row], style: Style) -> float:
         """Return the height in mm of a table on a page of its own; of one that takes more, what it fills of the first."""
         following = self._following()
-        return table(columns, rows, (following, following), self.context.metrics, style)[0].box.height
+        return table(columns, rows, (following, following), self.context.metrics, self._airy(style))[0].box.height
 
     def _following(self) -> Rect:
         """Return the first column of a page that goes on: less the line at its top."""
         area = self.columns[0]
         line = block("X", area.width, self.layout.heights.note, self.context.metrics)
-        return Rect(area.x, area.y, area.width, area.height - line.tall - AFTER_TEXT)
+        return Rect(area.x, area.y, area.width, area.height - line.tall - AFTER_TEXT * self.air)
 
     def sheets(self, *, outline: tuple[str, ...] = (), scale: str = "none") -> tuple[Sheet, ...]:
         """Return the pages; the first has the flow's key, the others are numbered after it."""
@@ -177,6 +199,18 @@ class Flow:
             )
             for i, records in enumerate(self.pages)
         )
+
+
+def drawn_together(filled: Callable[[float], Flow]) -> Flow:
+    """Return a flow that does not end on a page with a few lines on it, where slightly less air takes those on the page before.
+
+    `filled` makes the flow with a share of the usual air; letters keep their size. A last page that stays gets all the air.
+    """
+    loose = filled(1.0)
+    if len(loose.pages) == 1 or loose.taken > SPARSE:
+        return loose
+    closer = (filled(air) for air in LESS_AIR)
+    return next((flow for flow in closer if len(flow.pages) < len(loose.pages)), loose)
 
 
 def _columns(area: Rect) -> tuple[Rect, ...]:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
+from functools import partial
 from itertools import groupby
 
 from docgen.checks.tipping import UNSTEADY
@@ -14,7 +15,7 @@ from docgen.piece.naming import in_words
 from docgen.piece.records import Authority
 from docgen.schedules.rows import HardwareRow
 from docgen.sheets.context import Context
-from docgen.sheets.flow import Flow, stacked
+from docgen.sheets.flow import Flow, drawn_together, stacked
 
 AGAINST = "Against tipping"
 COLUMNS = (
@@ -32,7 +33,12 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
     rows = (*context.lists.hardware, *_against_tipping(context))
     if not rows:
         return ()
-    flow = Flow(context, key="hardware", kind="hardware", title="Hardware list")
+    return drawn_together(partial(_filled, context, rows)).sheets()
+
+
+def _filled(context: Context, rows: Sequence[HardwareRow], air: float) -> Flow:
+    """Return the pages with so much of the usual air."""
+    flow = Flow(context, key="hardware", kind="hardware", title="Hardware list", air=air)
     flow.text(
         "The hardware's own sheet rules over any figure here: have it in hand before you drill. What depends on a "
         "measurement is bought after that measurement, and lengths once the wood is milled."
@@ -46,7 +52,7 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
             table.append(Row(heading=group))
         table += [_row(context, row) for row in of]
     flow.table(COLUMNS, table)
-    return flow.sheets()
+    return flow
 
 
 def _against_tipping(context: Context) -> tuple[HardwareRow, ...]:

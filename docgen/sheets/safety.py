@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from functools import partial
 
 from docgen.drawing.cells import block
 from docgen.drawing.records import Picture, Sheet
 from docgen.schedules.rows import CautionRow
 from docgen.sheets.context import Context
-from docgen.sheets.flow import Flow, stacked
+from docgen.sheets.flow import Flow, drawn_together, stacked
 from docgen.tables import data_path
 
 DEFER = (
@@ -21,13 +22,18 @@ SIGN = 9.0  # mm: side of a picture beside a caution
 
 def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[Sheet, ...]:
     """Return the page; it stands in every packet, since every piece is cut with something."""
-    flow = Flow(context, key="safety", kind="safety", title="Safety")
+    return drawn_together(partial(_filled, context)).sheets()
+
+
+def _filled(context: Context, air: float) -> Flow:
+    """Return the pages with so much of the usual air."""
+    flow = Flow(context, key="safety", kind="safety", title="Safety", air=air)
     flow.text(DEFER, bold=True)
     for row in context.lists.cautions:
         _caution(flow, row)
     if not context.lists.cautions:
         flow.text("No operation of this piece asks for a caution of its own.")
-    return flow.sheets()
+    return flow
 
 
 def _caution(flow: Flow, row: CautionRow) -> None:

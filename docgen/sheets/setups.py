@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import replace
+from functools import partial
 from itertools import groupby
 
 from docgen.drawing.columns import Column
@@ -11,10 +12,10 @@ from docgen.drawing.records import Sheet
 from docgen.drawing.tables import Row, Style
 from docgen.schedules.rows import JigRow, SetupRow, SetupRun, Values
 from docgen.schedules.setups import GLUED, INTO
-from docgen.sheets.by_template import by_template, goes_by
+from docgen.sheets.by_template import by_gauge, by_template, goes_by
 from docgen.sheets.context import Context
 from docgen.sheets.counted import counted
-from docgen.sheets.flow import Flow, stacked, valued
+from docgen.sheets.flow import Flow, drawn_together, stacked, valued
 from docgen.trade.drills import told
 from docgen.units import Number, set_length
 
@@ -51,29 +52,34 @@ JIGS = (
 def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[Sheet, ...]:
     """Return the set-ups by machine; nothing when no operation asks for one."""
     setups = context.lists.setups
-    templates = by_template(context)
     if not setups:
         return ()
-    flow = Flow(context, key="setups", kind="setups", title="Machine set-ups")
-    flow.text(INTRO)
-    if any(s.machine == "router" for s in setups):
-        flow.text(HAND_ROUTER)
+    templates, gauges = by_template(context), by_gauge(context)
     rows: list[Row] = []
     for (when, machine), group in groupby(setups, key=lambda s: (s.when, s.machine)):
         head = machine[:1].upper() + machine[1:]
         rows.append(Row(heading=f"{head}, {when}" if when else head))
         for setup in group:
-            rows += _rows(context, setup, templates.get(setup.number, ""))
+            rows += _rows(context, setup, templates.get(setup.number, ""), gauges.get(setup.number, ""))
+    return drawn_together(partial(_filled, context, rows)).sheets()
+
+
+def _filled(context: Context, rows: list[Row], air: float) -> Flow:
+    """Return the pages with so much of the usual air."""
+    flow = Flow(context, key="setups", kind="setups", title="Machine set-ups", air=air)
+    flow.text(INTRO)
+    if any(s.machine == "router" for s in context.lists.setups):
+        flow.text(HAND_ROUTER)
     note = context.layout.heights.note
     small = Style(note, note, note, note)
     flow.table(COLUMNS, rows, small)
     if context.lists.jigs:
         flow.heading("Jigs, test pieces and offcuts to keep", keep=25.0)
         flow.table(JIGS, [_jig(row) for row in context.lists.jigs], small)
-    return flow.sheets()
+    return flow
 
 
-def _rows(context: Context, setup: SetupRow, template: str) -> list[Row]:
+def _rows(context: Context, setup: SetupRow, template: str, gauge: str) -> list[Row]:
     """Return the set-up as a heading with what all its parts share, and the parts below it; the last row holds the test piece."""
     told_values = (_value(context, *value) for value in setup.values)
     values = "; ".join(text for text in told_values if text != setup.what)
@@ -81,13 +87,20 @@ def _rows(context: Context, setup: SetupRow, template: str) -> list[Row]:
     ways = {run.feed for run in setup.runs}
     way = ways.pop() if len(ways) == 1 < len(setup.runs) else ""
     shared = _everywhere(setup)
-    rows = [Row(heading=told, under=_sentences(*_places(context, shared).split("\n"), way))]
+    drawn = _drawn(gauge, "" if goes_by(context.piece, setup) else template)
+    rows = [Row(heading=told, under=_sentences(drawn, *_places(context, shared).split("\n"), way))]
     for i, run in enumerate(setup.runs):
         last = i == len(setup.runs) - 1
         own = replace(run, places=tuple(p for p in run.places if p not in shared), feed="" if way else run.feed)
         elsewhere = "" if shared and not own.places else _elsewhere(context, setup, template)
         rows.append(Row(cells=_cells(context, own, elsewhere), under=_below(setup) if last else ""))
     return rows
+
+
+def _drawn(gauge: str, template: str) -> str:
+    """Return what there is of a set-up at true size: what its angle is set by, and what its places are laid out by."""
+    told = [f"set by {gauge}"] if gauge else []
+    return "; ".join([*told, f"laid out by {template}"] if template else told)
 
 
 def _everywhere(setup: SetupRow) -> Values:

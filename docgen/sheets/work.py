@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import replace
+from functools import partial
 from itertools import groupby
 
 from docgen.checks import handles
@@ -23,7 +24,7 @@ from docgen.sheets.base_lines import base_lines
 from docgen.sheets.by_template import by_gauge, by_template, numbered_templates
 from docgen.sheets.context import Context
 from docgen.sheets.counted import counted
-from docgen.sheets.flow import Flow, stacked
+from docgen.sheets.flow import Flow, drawn_together, stacked
 
 COLUMNS = (
     Column("done", "middle"),
@@ -40,11 +41,6 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
     work = context.lists.work
     if not work:
         return ()
-    flow = Flow(context, key="work", kind="work", title="Order of work")
-    flow.text(
-        f"Do the steps in their order and tick each one. {HOLD} stops you: measure or have in hand what it names, and go on only "
-        "then. Where a step cannot be done as it stands, stop and ask; the machine's manual rules over this page."
-    )
     rows: list[Row] = []
     told: set[str] = set()
     templates, lines = _true_sizes(context), base_lines(context)
@@ -55,9 +51,19 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
                 step = replace(step, what=f"{step.what} {lines[step.number]}", see=f"{step.see}, templates")
             rows.append(_row(context, step, "" if step.wrong in told else step.wrong, templates.get(step.key, "")))
             told.add(step.wrong)
+    return drawn_together(partial(_filled, context, rows)).sheets()
+
+
+def _filled(context: Context, rows: list[Row], air: float) -> Flow:
+    """Return the pages with so much of the usual air."""
+    flow = Flow(context, key="work", kind="work", title="Order of work", air=air)
+    flow.text(
+        f"Do the steps in their order and tick each one. {HOLD} stops you: measure or have in hand what it names, and go on only "
+        "then. Where a step cannot be done as it stands, stop and ask; the machine's manual rules over this page."
+    )
     note = context.layout.heights.note
     flow.table(COLUMNS, rows, Style(note, note, note, note))
-    return flow.sheets()
+    return flow
 
 
 def _true_sizes(context: Context) -> dict[str, str]:

@@ -7,7 +7,7 @@ import pytest
 from docgen.drawing.records import Text
 from docgen.schedules.gauges import gauges
 from docgen.sheets import setups, work
-from docgen.sheets.by_template import by_template, goes_by, numbered_templates
+from docgen.sheets.by_template import by_gauge, by_template, goes_by, numbered_templates
 from tests.sheets.test_joinery import context
 
 
@@ -64,3 +64,22 @@ def test_pages_print_the_numbers() -> None:
     for sheet in (setups, work):
         said = " ".join(r.text for page in sheet.make(of, {}) for r in page.records if isinstance(r, Text))
         assert all(f"T{n}" in said for n in (1, 2, 3)) and "by its template" not in said
+
+
+@pytest.mark.parametrize(
+    ("name", "told"),
+    [
+        (
+            "sketching-desk",
+            ("Set by angle gauge G1; laid out by templates T8, T9, T16.", "Laid out by templates T1, T2."),
+        ),
+        ("settle", ("Laid out by templates T2, T3.",)),
+    ],
+)
+def test_a_set_up_names_its_gauges_and_templates_on_its_own_sheet(name: str, told: tuple[str, ...]) -> None:
+    of = context(name)
+    lines = [r.text for page in setups.make(of, {}) for r in page.records if isinstance(r, Text)]
+    assert [text for text in told if text not in lines] == []
+    named = " ".join(lines)
+    for names in (*by_template(of).values(), *by_gauge(of).values()):
+        assert names in named

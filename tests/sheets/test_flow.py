@@ -4,7 +4,7 @@ from docgen.drawing import lettering
 from docgen.drawing.columns import Column
 from docgen.drawing.records import Text
 from docgen.drawing.tables import Row
-from docgen.sheets.flow import Flow, length, valued
+from docgen.sheets.flow import LESS_AIR, Flow, drawn_together, length, valued
 from tests.sheets.lists import context, said
 
 
@@ -116,3 +116,28 @@ def test_a_heading_of_an_earlier_page_stays_there() -> None:
     first, second, third = pages.sheets()
     assert ["Of the first page" in said((s,)) for s in (first, second, third)] == [True, False, False]
     assert "kept" in said((second,))
+
+
+def rows_of(count: int, air: float) -> Flow:
+    pages = Flow(context("a4"), key="k", kind="safety", title="Pages", air=air)
+    pages.table([Column("n")], [Row((f"n{i}",)) for i in range(count)])
+    return pages
+
+
+def on_one_page(air: float) -> int:
+    return next(n for n in range(1, 200) if len(rows_of(n + 1, air).pages) == 2)
+
+
+def test_a_few_rows_are_drawn_to_the_page_before_with_no_less_air_than_that_takes() -> None:
+    full, (some, least) = on_one_page(1.0), LESS_AIR
+    for more, air in ((0, 1.0), (1, some), (on_one_page(some) - full + 1, least)):
+        flow = drawn_together(lambda air, n=full + more: rows_of(n, air))  # type: ignore[misc]
+        assert (flow.air, len(flow.pages)) == (air, 1)
+        assert [w for w in said(flow.sheets()).split() if w[1:].isdigit()] == [f"n{i}" for i in range(full + more)]
+
+
+def test_pages_keep_their_air_where_less_of_it_saves_none() -> None:
+    too_many = on_one_page(LESS_AIR[-1]) + 1
+    well_filled = 2 * on_one_page(1.0) - 3
+    for count in (too_many, well_filled):
+        assert drawn_together(lambda air, n=count: rows_of(n, air)).air == 1.0  # type: ignore[misc]

@@ -334,7 +334,7 @@ def test_the_cutting_list_takes_smaller_figures_where_that_saves_a_page() -> Non
             len(cutting._set(given, height).sheets()) for height in (given.layout.heights.figure, cutting.LESS)
         )
         pages = [s for s in cutting.make(given, {}) if s.title == "Cutting list"]
-        assert len(pages) == min(large, small)
+        assert len(pages) <= min(large, small)  # less air may save one more
         saved += large > small
     assert saved
 
