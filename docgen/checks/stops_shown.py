@@ -24,17 +24,7 @@ LEAST = 0.3
 MOST = 40.0
 """mm: a trench open further than a cutter's radius reaches is meant to be seen, or holds what slides in it."""
 
-SAME = 1e-3
-
-LOOKS = looks.Looks(lambda piece: any(True for p in piece.parts for t in trenches(p) for _ in stops(p, t)))
-
-
-def stops(part: Part, trench: Trench) -> Iterator[int]:
-    """Yield the ends (0 low, 1 high) at which a trench stops inside its part."""
-    if trench.low[trench.along] > SAME:
-        yield 0
-    if trench.high[trench.along] < float(part.size[trench.along]) - SAME:
-        yield 1
+LOOKS = looks.Looks(lambda piece: any(True for p in piece.parts for t in trenches(p) for _ in t.stops(p)))
 
 
 def check(subject: Subject) -> Iterator[Finding]:
@@ -43,7 +33,7 @@ def check(subject: Subject) -> Iterator[Finding]:
         for trench in trenches(part):
             if trench.feature.stage is not Stage.PART:
                 continue
-            for end in stops(part, trench):
+            for end in trench.stops(part):
                 found = _open(subject, part, trench, end)
                 if found is not None and LEAST < found[0] < MOST:
                     yield _finding(subject, part, trench, *found)
@@ -51,13 +41,11 @@ def check(subject: Subject) -> Iterator[Finding]:
 
 def _open(subject: Subject, part: Part, trench: Trench, end: int) -> tuple[float, str] | None:
     """Return how far the trench lies open from its end on, and what covers it then; None where nothing does."""
-    at = list(trench.middle)
-    at[trench.along] = trench.high[trench.along] if end else trench.low[trench.along]
-    at[trench.axis] = float(part.size[trench.axis]) + OUTSIDE if trench.side else -OUTSIDE
-    way = [0.0, 0.0, 0.0]
-    way[trench.along] = -1.0 if end else 1.0
-    start = part.frame.point((at[0], at[1], at[2]))
-    direction = part.frame.direction((way[0], way[1], way[2]))
+    x, y, _ = trench.at(trench.reach[end])
+    mouth = float(part.size[trench.axis]) + OUTSIDE if trench.side else -OUTSIDE
+    start = part.frame.point((x, y, mouth))
+    back = -1.0 if end else 1.0
+    direction = part.frame.direction((trench.way[0] * back, trench.way[1] * back, trench.way[2] * back))
     found: list[tuple[float, str]] = []
     for other in subject.piece.parts:
         if other.path != part.path and _near(other, start):

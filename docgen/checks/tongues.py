@@ -64,7 +64,11 @@ def _fit(guest: Part, allowance: Allowance, box: tuple[Vec, Vec], host: Part, tr
     own = [0.0, 0.0, 0.0]
     own[allowance.face.axis] = 1.0 if allowance.face.side else -1.0
     into = frame.direction((own[0], own[1], own[2]))
-    if abs(into[trench.axis]) < 1 - UPRIGHT or (into[trench.axis] > 0) == bool(trench.side):
+    if (
+        trench.way[trench.along] < 1 - UPRIGHT
+        or abs(into[trench.axis]) < 1 - UPRIGHT
+        or (into[trench.axis] > 0) == bool(trench.side)
+    ):
         return None
     across = 3 - trench.axis - trench.along
     if high[across] - low[across] > high[trench.along] - low[trench.along]:

@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+import math
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from statistics import median
 
 from docgen.checks import looks
 from docgen.checks.finding import Finding, Grade
 from docgen.checks.subject import Subject, where
-from docgen.geometry.outlines import bounds
+from docgen.geometry.make import dot, plus, unit
+from docgen.geometry.outlines import bounds, flatten, pieces
 from docgen.geometry.shapes import Extrusion, Vec
 from docgen.piece.model import Part
+from docgen.piece.operations.ground import axis as axis_way
 from docgen.piece.records import Face, Feature
 
 TITLE = "dados and grooves: depth, and what their stops end in"
@@ -44,11 +47,24 @@ class Trench:
     along: int
     low: Vec
     high: Vec
+    way: Vec  # of its run, a unit vector: off the axis `along` where it runs askew
+    reach: tuple[float, float]  # along `way`, from the middle to its ends or to the part's own, mm
 
     @property
     def middle(self) -> Vec:
         """The middle of the trench's box."""
         return tuple((a + b) / 2 for a, b in zip(self.low, self.high, strict=True))  # type: ignore[return-value]
+
+    def at(self, run: float) -> Vec:
+        """Return the point `run` along the trench from its middle."""
+        return plus(self.middle, self.way, run)
+
+    def stops(self, part: Part) -> Iterator[int]:
+        """Yield the ends (0 low, 1 high) at which it stops inside its part."""
+        for end in (0, 1):
+            place = self.at(self.reach[end])
+            if all(SAME < place[i] < float(part.size[i]) - SAME for i in (0, 1)):
+                yield end
 
 
 def trenches(part: Part) -> Iterator[Trench]:
@@ -86,7 +102,32 @@ def _trench(part: Part, feature: Feature, shape: Extrusion) -> Trench | None:
     along = next((i for i in runs if 1 - i in walls), None)
     if along is None:
         return None
-    return Trench(feature, axis, 1 if opens[1] else 0, along, low, high)
+    way = _way(shape, along)
+    middle = ((low[0] + high[0]) / 2, (low[1] + high[1]) / 2, (low[2] + high[2]) / 2)
+    return Trench(feature, axis, 1 if opens[1] else 0, along, low, high, way, _reach(shape, way, middle, size))
+
+
+def _way(shape: Extrusion, along: int) -> Vec:
+    """Return the unit vector of a trench's run: the axis `along`, or its longest wall where no wall lies along an axis."""
+    straight = [(a, edge.end) for a, edge in pieces(shape.outline) if edge.centre is None]
+    walls = [[shape.frame.point((x, y, 0.0)) for x, y in wall] for wall in straight]
+    ways = [unit(plus(b, a, -1.0)) for a, b in sorted(walls, key=lambda wall: math.dist(*wall))]
+    if not ways or any(max(map(abs, way)) > 1 - SAME for way in ways):
+        return axis_way(along)
+    way = ways[-1]
+    return way if way[along] > 0 else (-way[0], -way[1], -way[2])
+
+
+def _reach(shape: Extrusion, way: Vec, middle: Vec, size: Sequence[float]) -> tuple[float, float]:
+    """Return how far a trench reaches along `way` from its middle, within the box of its part, mm."""
+    chords = [shape.frame.point((x, y, 0.0)) for x, y in flatten(shape.outline)]
+    runs = [dot(plus(p, middle, -1.0), way) for p in chords]
+    low, high = min(runs), max(runs)
+    for i in (0, 1):
+        if abs(way[i]) > SAME:
+            ends = sorted(((0.0 - middle[i]) / way[i], (size[i] - middle[i]) / way[i]))
+            low, high = max(low, ends[0]), min(high, ends[1])
+    return low, high
 
 
 def _runs(part: Part, i: int, low: Vec, high: Vec) -> bool:
@@ -100,7 +141,7 @@ def check(subject: Subject) -> Iterator[Finding]:
     for part in subject.piece.parts:
         for trench in trenches(part):
             yield from _depth(subject, part, trench)
-            for end in (0, 1):
+            for end in trench.stops(part):
                 yield from _stop(subject, part, trench, end)
 
 
@@ -108,15 +149,12 @@ def left_behind(subject: Subject, part: Part, trench: Trench) -> float:
     """Return the wood left behind the trench's bottom, mm: the median of five rays along it."""
     mesh = subject.own_mesh(part.path)
     size = float(part.size[2])
-    low = max(trench.low[trench.along], 0.0)
-    high = min(trench.high[trench.along], float(part.size[trench.along]))
+    low, high = trench.reach
     way: Vec = (0.0, 0.0, -1.0 if trench.side else 1.0)
     starts: list[Vec] = []
     for share in (0.15, 0.325, 0.5, 0.675, 0.85):
-        start = list(trench.middle)
-        start[trench.along] = low + (high - low) * share
-        start[2] = size + 1.0 if trench.side else -1.0
-        starts.append((start[0], start[1], start[2]))
+        x, y, _ = trench.at(low + (high - low) * share)
+        starts.append((x, y, size + 1.0 if trench.side else -1.0))
     found = [sum(b - a for a, b in wood) for wood in mesh.woods(starts, [way] * len(starts))]
     return median(found)
 
@@ -144,17 +182,10 @@ def _depth(subject: Subject, part: Part, trench: Trench) -> Iterator[Finding]:
 
 def _stop(subject: Subject, part: Part, trench: Trench, end: int) -> Iterator[Finding]:
     """Yield a finding where a stop is not followed by wood, or by too little of it."""
-    size = float(part.size[trench.along])
-    at = trench.high[trench.along] if end else trench.low[trench.along]
-    if (end and at >= size - SAME) or (not end and at <= SAME):
-        return  # it runs out
-    start = list(trench.middle)
-    start[trench.along] = at
-    depth_low, depth_high = max(trench.low[2], 0.0), min(trench.high[2], float(part.size[2]))
-    start[2] = (depth_low + depth_high) / 2
-    way = [0.0, 0.0, 0.0]
-    way[trench.along] = 1.0 if end else -1.0
-    wood = subject.own_mesh(part.path).wood((start[0], start[1], start[2]), (way[0], way[1], way[2]))
+    x, y, _ = trench.at(trench.reach[end])
+    deep = (max(trench.low[2], 0.0) + min(trench.high[2], float(part.size[2]))) / 2
+    way = trench.way if end else (-trench.way[0], -trench.way[1], -trench.way[2])
+    wood = subject.own_mesh(part.path).wood((x, y, deep), way)
     opens = not wood or wood[0][0] > OPENS
     wall = 0.0 if opens else wood[0][1] - wood[0][0]
     if not opens and wall >= LEAST_WALL:

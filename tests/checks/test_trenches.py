@@ -4,6 +4,7 @@ from docgen.checks import trenches
 from docgen.checks.finding import Grade
 from docgen.geometry.make import box
 from docgen.piece.model import Piece
+from docgen.piece.operations.askew_dado import AskewDado
 from docgen.piece.operations.dado import Dado
 from docgen.piece.records import Cut, Face, Made
 from tests.support.checking import codes, found
@@ -94,3 +95,11 @@ def test_the_advice_names_the_end_and_what_lacks() -> None:
     assert f"through: {word}" in opens.advice
     assert "2 mm of wood" in thin.message
     assert "stop it 1 mm earlier" in thin.advice and "shallower groove" in thin.advice
+
+
+@pytest.mark.parametrize(("long", "expected"), [(258.2, []), (258.4, ["stop-thin"])])
+def test_an_askew_stop_is_judged_along_its_run(long: float, expected: list[str]) -> None:
+    """From (50, 100), 15° off the width: wall left before the back, along the run = (300 − 50) / cos 15° + 18 / 2 · tan 15° − long."""
+    op = AskewDado(Face(2, 0), 1, 100.0, 18.0, 6.0, 15.0, start=50.0, long=long)
+    blank = part("side", SIDE)
+    assert codes(trenches, piece(part("side", SIDE, features=(feature("dado", op.made(blank)),)))) == expected

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from docgen.piece.bench import Bench
 from docgen.piece.faults import figure
+from docgen.piece.joints.askew_housing import Askew, askew, askew_dado
 from docgen.piece.joints.housing_place import Ends, band, dado, run_axis
-from docgen.piece.joints.meeting import Seen, distance, outward, seen, touching
+from docgen.piece.joints.meeting import NEAR, Seen, distance, outward, seen, touching
 from docgen.piece.joints.slanted_housing import Slant, cut, lean, reaches, slant
 from docgen.piece.joints.telling import fault
 from docgen.piece.model import Joint, Part
@@ -30,6 +31,14 @@ def build(bench: Bench, values: Bound) -> None:
         host = bench.part(path)
         at = seen(shelf, host)
         if at is None:
+            turned = askew(shelf, host)
+            if turned is not None:
+                if abs(turned.gap) > NEAR:
+                    _apart(bench, values, shelf, host, turned.gap)
+                    continue
+                made.append((host.path, _askew(bench, values, shelf, host, turned).name))
+                ends.setdefault(turned.end, ("dado", None))
+                continue
             leaning = _slanted(bench, values, shelf, host)
             if leaning is not None:
                 found, trenched, what = leaning
@@ -39,7 +48,7 @@ def build(bench: Bench, values: Bound) -> None:
             continue
         on = touching(at, host)
         if on is None:
-            _apart(bench, values, shelf, host, at)
+            _apart(bench, values, shelf, host, distance(at, host))
             continue
         end = at.guest_face(Face(on.axis, 1 - on.side))
         straight = _cut_dado(bench, values, shelf, host, (at, end, on))
@@ -48,7 +57,8 @@ def build(bench: Bench, values: Bound) -> None:
             ends.setdefault(end, (straight.word, None))
     for end, (mate, tip) in ends.items():
         tongue = _tongue(bench, values, shelf, end, mate, tip)
-        made.append((shelf.path, bench.add(shelf.path, tongue, title="tongue").name))
+        title = "end at the lean" if isinstance(tongue, SlantedTongue) and tongue.whole(shelf) else "tongue"
+        made.append((shelf.path, bench.add(shelf.path, tongue, title=title).name))
     if made:
         bench.joint(_joint(values, shelf, made, leans))
 
@@ -85,9 +95,9 @@ def _slanted(bench: Bench, values: Bound, shelf: Part, host: Part) -> tuple[Slan
             values,
             "into",
             "housing-skew",
-            f"{shelf.path} stands at an angle to {host.path} that no housing takes: it leans about more than one axis, its dado "
-            "would run askew over the face, or its end points elsewhere",
-            "parts that lean to each other about the run of the dado alone, or about the shelf's thickness",
+            f"{shelf.path} stands at an angle to {host.path} that no housing takes: it leans about more than one axis, or its "
+            "end points elsewhere",
+            "parts that lean to each other about one axis: the run of the dado, the shelf's thickness or the shelf's length",
         )
         return None
     if not reaches(bench, values, shelf, host, at):
@@ -97,6 +107,14 @@ def _slanted(bench: Bench, values: Bound, shelf: Part, host: Part) -> tuple[Slan
     made = cut(at, shelf, host, place, values["depth"], ends, round_end=values["end"] == "round")
     what = "dado (housing)" if made.label == "dado" else made.label
     return at, bench.add(host.path, made, title=f"{what} for {shelf.path}"), made.label
+
+
+def _askew(bench: Bench, values: Bound, shelf: Part, host: Part, at: Askew) -> Feature:
+    """Cut one dado that runs askew, and return the feature."""
+    ends = Ends(_stops(bench, values, shelf, run_axis(at.end)), _through(values, shelf))
+    place = band(shelf, values["tongue"], values["flush"])
+    cut = askew_dado(at, shelf, host, place, values["depth"], ends)
+    return bench.add(host.path, cut, title=f"dado (housing) for {shelf.path}")
 
 
 def _through(values: Bound, shelf: Part) -> frozenset[Face]:
@@ -146,8 +164,7 @@ def _stops(bench: Bench, values: Bound, shelf: Part, run: int) -> dict[Face, Num
     return out
 
 
-def _apart(bench: Bench, values: Bound, shelf: Part, host: Part, at: Seen) -> None:
-    gap = distance(at, host)
+def _apart(bench: Bench, values: Bound, shelf: Part, host: Part, gap: float) -> None:
     apart = figure(settled(abs(gap)))
     how = f"stands {apart} away from" if gap > 0 else f"reaches {apart} into" if gap < 0 else "only meets"
     fault(

@@ -90,7 +90,7 @@ def slant(shelf: Part, host: Part) -> Slant | None:
         return None
     _, end, on = min(found)
     if about == end.axis:
-        return None  # turned about its own length: the dado would run askew over the face
+        return None  # turned about its own length
     return Slant(end, on, frame, about, _shoulder(shelf, host, frame, end, on))
 
 
@@ -132,7 +132,8 @@ def cut(
     way = at.frame.direction(outward(at.end))
     tilt = settled(math.degrees(math.atan2(way[across], abs(way[at.on.axis]))))
     return leaning_trench(
-        host, LeaningDado(at.on, at.run, faces[0], faces[1], depth, tilt, start, stop, mate=shelf.called)
+        host,
+        LeaningDado(at.on, at.run, faces[0], faces[1], depth, tilt, start, stop, mate=f"ends of the {shelf.called}"),
     )
 
 
