@@ -198,22 +198,16 @@ class AskewDado:
         begin = Face(self.along, 0)
         side, run = (part.side(Face(self.across, 0)), part.side(begin))
         toward = part.side(Face(self.across, 1 if self.angle > 0 else 0))
-        from_side = f"wall toward the {side}"
+        starts = "start of the near wall" if self.start is not None else "near wall, at its end,"
         places: list[tuple[str, Number | str, str]] = [
             *in_face(part, self.face),
-            (
-                f"{from_side}, from the {side}, where it starts"
-                if self.start is not None
-                else f"{from_side}, from the {side}, at the {run}",
-                self.near,
-                "length",
-            ),
+            (f"{starts} from the {side}", self.near, "length"),
         ]
         if self.start is not None:
-            places.append((f"starts from the {run}", self.start, "length"))
-        places.append((f"runs off the line square to the {run} toward", f"the {toward}", "text"))
+            places.append((f"{starts} from the {run}", self.start, "length"))
+        places.append((f"runs on, off the line square to the {run}, toward", f"the {toward}", "text"))
         if self.long is not None:
-            places.append(("long, on that wall", self.long, "length"))
+            places.append(("near wall, long", self.long, "length"))
         if self.start is not None or self.long is not None:
             both = self.start is not None and self.long is not None
             places.append(("then", f"square the stopped {'ends' if both else 'end'} with a chisel", "text"))

@@ -54,7 +54,7 @@ def test_the_figures_of_its_set_up() -> None:
     (routed,) = found.settings
     told = {name: value for name, value, _ in (*routed.values, *routed.places)}
     assert told["straight bit"] == 18 and told["depth"] == 6 and told["straightedge, from square"] == 15
-    assert told["long, on that wall"] == 60
+    assert told["near wall, long"] == 60
     assert routed.mate == "shelf"
     (angle,) = [s for s in found.sizes if s.kind is SizeKind.ANGLE]
     assert angle.value == 15
