@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from docgen.geometry.shapes import Vec
 from docgen.piece.bench import Bench
-from docgen.piece.faults import Fault
+from docgen.piece.faults import Fault, figure
 from docgen.piece.joints.meeting import NEAR, facing, holds, in_plane, moved, outward, seen
 from docgen.piece.model import Part
+from docgen.piece.operations.ground import in_plane as plane_axes
+from docgen.piece.operations.ground import level, settled, spot
 from docgen.piece.operations.hole import Hole, On
 from docgen.piece.records import Authority, Face, Purpose, Sink
 from docgen.project.fields import Choice, Field
@@ -144,6 +146,29 @@ def places(bench: Bench, values: Bound, held: Part, tapped: Part) -> tuple[tuple
         "at",
         "screw-beside-part",
         f"a screw lies beside the faces in which {held.path} and {tapped.path} touch",
-        "places on both parts",
+        f"places on both parts{_room(held, tapped, pairs[0], tuple(given[0]))}",
     )
     return None
+
+
+def _room(held: Part, tapped: Part, pair: tuple[Face, Face], along: tuple[int, ...]) -> str:
+    """Return in words between which places of the piece two touching faces both lie; "" where they only share a plane."""
+    ends = [_ends(part, face) for part, face in zip((held, tapped), pair, strict=True)]
+    spans = [(i, max(low[i] for low, _ in ends), min(high[i] for _, high in ends)) for i in along]
+    if any(low >= high for _, low, high in spans):
+        return ""
+    return " as they stand, " + ", ".join(
+        f"{AXES[i]} {figure(settled(low))} to {figure(settled(high))}" for i, low, high in spans
+    )
+
+
+def _ends(part: Part, face: Face) -> tuple[Vec, Vec]:
+    """Return the low and the high corner of the box around a face of a part, in the piece."""
+    u, v = plane_axes(face)
+    corners = [
+        part.frame.point(spot({face.axis: level(part, face), u: a * part.size[u], v: b * part.size[v]}))
+        for a in (0, 1)
+        for b in (0, 1)
+    ]
+    low, high = ((f(c[0] for c in corners), f(c[1] for c in corners), f(c[2] for c in corners)) for f in (min, max))
+    return low, high

@@ -123,6 +123,7 @@ def test_faults_are_told():
     assert one_problem_of(", fit: close", LEG.replace("1/4-20 UNC", "1/4-21 UNC")).code == "unknown-hardware"
     beside = one_problem_of("", LEG.replace("deep: 7, up: 26", "deep: 12, up: 26"))
     assert beside.code == "screw-beside-part"
+    assert "as they stand, deep 6 in to 8 1/2 in, up 22 in to 27 in" in beside.hint
     apart = one_problem_of("", LEG.replace("[-1 1/4, 0]", "[-1 1/2, -1/4]"))
     assert apart.code == "parts-do-not-meet"
     assert one_problem_of("", LEG.replace("into: leg", "into: [leg, leg]")).code == "pairs-differ"
