@@ -11,6 +11,7 @@ import numpy as np
 import numpy.typing as npt
 
 from docgen.checks.oriented import Oriented, apart
+from docgen.geometry.make import dot
 from docgen.geometry.outlines import bounds, on_circle, pieces, sweep
 from docgen.geometry.shapes import Extrusion, Frame, Vec, Vec2
 from docgen.piece.model import Part
@@ -63,18 +64,31 @@ class Cavity:
         return abs(self.shape.frame.rotation[axis][2]) < 1 - UPRIGHT
 
     def shares(self, part: Part) -> Iterator[Oriented]:
-        """Yield the boxes of other cuts that enter the wood the same way and open into this pocket: a haunch, a groove."""
+        """Yield the boxes of other cuts of the same face that open into this pocket: a haunch, a groove, a dado that leans."""
         own, way = self.oriented(), self.shape.frame.direction((0.0, 0.0, 1.0))
         for feature in part.features:
             for cut in feature.made.cuts:
                 shape = cut.shape
                 if not isinstance(shape, Extrusion) or shape == self.shape:
                     continue
-                other = shape.frame.direction((0.0, 0.0, 1.0))
-                if abs(sum(a * b for a, b in zip(way, other, strict=True))) > 1 - UPRIGHT:
-                    box = around(shape)
-                    if apart(box, own) < -SAME:
-                        yield box
+                box, other = around(shape), shape.frame.direction((0.0, 0.0, 1.0))
+                alike = abs(dot(way, other)) > 1 - UPRIGHT
+                if (alike or self._walled(part, box, other)) and apart(box, own) < -SAME:
+                    yield box
+
+    def _walled(self, part: Part, box: Oriented, along: Vec) -> bool:
+        """Return whether a cut that runs `along` is a trench of this pocket's face: open there, with wood on both its sides."""
+        low, high = box.bounds()
+        way = self.shape.frame.direction((0.0, 0.0, 1.0))
+        sides = [i for i in range(3) if abs(way[i]) < SAME and abs(along[i]) < SAME]
+        wood = all(low[i] > -SAME and high[i] < float(part.size[i]) + SAME for i in sides)
+        return wood and len(sides) == 1 and self._beyond_mouth(box) > SAME
+
+    def _beyond_mouth(self, box: Oriented) -> float:
+        """Return how far a box stands out of the wood past this pocket's mouth, mm."""
+        inner = box.moved(self.shape.frame.inverse())
+        low, high = inner.bounds()
+        return self.mouth - low[2] if self.bottom > self.mouth else high[2] - self.mouth
 
     def rim(self, at: float) -> list[Vec]:
         """Return points round the pocket's wall at height `at` of its own z, in the part's axes."""

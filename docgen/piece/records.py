@@ -259,6 +259,7 @@ class Setting:
     base: Number = 0  # how wide the face is on which the router stands, where no travel tells it, mm
     skims: bool = False  # turned to the full width of its square, which has to be milled thicker than the part's box
     fitted: str = ""  # what is fitted to this cut later, so that nothing goes into the test cut: "runner"
+    run: Number = 0  # how long a cut is that is led by its jig, where that is not the part's length, mm
 
 
 @dataclass(frozen=True, slots=True)

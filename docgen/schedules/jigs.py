@@ -67,11 +67,15 @@ def _sleds(setups: Sequence[SetupRow]) -> Iterator[JigRow]:
 def _stated(piece: Piece, setups: Sequence[SetupRow]) -> Iterator[JigRow]:
     """Yield what the cuts themselves say has to be made: a cradle, templates for a bearing."""
     found: dict[tuple[str, str], dict[int, tuple[str, ...]]] = {}
+    own: dict[tuple[str, str], list[Number]] = {}
     for row in setups:
-        for jig in dict.fromkeys(setting.jig for setting in _settings(piece, row) if setting.jig[0]):
-            found.setdefault(jig, {})[row.number] = tuple(dict.fromkeys(path for path, _ in row.parts))
+        for setting in _settings(piece, row):
+            if setting.jig[0]:
+                found.setdefault(setting.jig, {})[row.number] = tuple(dict.fromkeys(path for path, _ in row.parts))
+                own.setdefault(setting.jig, []).extend([setting.run] if setting.run else [])
     for (what, size), runs in found.items():
-        longest = max((piece.part(path).size[0] for paths in runs.values() for path in paths), key=float)
+        parts = (piece.part(path).size[0] for paths in runs.values() for path in paths)
+        longest = max(own[what, size] or parts, key=float)
         each = "; ".join(f"set-up {number}: {listed(piece, paths)}" for number, paths in runs.items())
         yield JigRow(what, size, f"{each}; to {said(piece, longest)} long", f"set-up {max(runs)}")
 

@@ -28,11 +28,12 @@ SIDES = {0: ("long side", "short side"), 1: ("wide side", "narrow side"), 2: ("t
 
 @dataclass(frozen=True, slots=True)
 class FarCut:
-    """The cut at the other end of a part. `first`: it is made before this one."""
+    """The cut at the other end of a part. `first`: it is made before this one. `whole`: the wood ends there, with no tenon beyond."""
 
     end: Face
     plane: HalfSpace
     first: bool
+    whole: bool = False
 
     def reach(self, at: Mapping[Axis, Number]) -> Number:
         """Return where the plane stands on the end's axis at a place on the two others."""
@@ -58,17 +59,17 @@ def far_cut(part: Part, end: Face, plane: HalfSpace, words: tuple[str, ...]) -> 
     """
     far = Face(end.axis, 1 - end.side)
     cuts = [
-        shape
+        (shape, f.word == HOUSED)
         for f in part.features
         if f.stage is Stage.PART and f.word in (*words, SHOULDERED, HOUSED)
         for c in f.made.cuts
         if isinstance(shape := c.beside or c.shape, HalfSpace)
     ]
-    own = next((n for n, shape in enumerate(cuts) if _alike(shape, plane)), len(cuts))
-    for n, shape in enumerate(cuts):
+    own = next((n for n, (shape, _) in enumerate(cuts) if _alike(shape, plane)), len(cuts))
+    for n, (shape, whole) in enumerate(cuts):
         along = shape.normal[far.axis] * outward(far)
         if along > SAME and along >= max(abs(c) for c in shape.normal) - SAME:
-            return FarCut(far, shape, n < own)
+            return FarCut(far, shape, n < own, whole)
     return None
 
 
@@ -99,6 +100,11 @@ class Between:
         return reached(self.part)[self.end.axis][self.far.end.side]
 
     @property
+    def _far(self) -> str:
+        """What the far end is called: a shoulder where wood stands out beyond it, but not where that itself is cut."""
+        return self.part.plain_side(self.far.end) if self.far.whole else self.part.side(self.far.end)
+
+    @property
     def skew(self) -> bool:
         """True where the cuts lean alike, so that a long point stands across from a short one."""
         (a, _), (b, _) = self.side(self.long), self.side(self.short)
@@ -111,7 +117,7 @@ class Between:
 
     def sizes(self, names: tuple[str, ...], seen: Face) -> tuple[Size, ...]:
         """Return the lengths of this end; `names` are the parameters of its cut."""
-        far = self.part.side(self.far.end)
+        far = self._far
         if self.gone:
             return (self._by_short(names, seen),)
         at_end = abs(float(self.long[0]) - float(level(self.part, self.end))) < SAME
@@ -133,7 +139,7 @@ class Between:
 
     def _by_short(self, names: tuple[str, ...], seen: Face) -> Size:
         if not self.far.measured:
-            note = f"short point, from the {self.part.side(self.far.end)} as it is before its own cut"
+            note = f"short point, from the {self._far} as it is before its own cut"
             return self._size(self.short, self._uncut, names, seen, "first cut", note)
         start, _ = self.side(self.short)
         note = f"finished, from the {self._begins(start)} to its short point"
@@ -141,7 +147,7 @@ class Between:
 
     def _begins(self, start: Number) -> str:
         """Return where a side begins at the far end: at which point of a cut that leans there, the rule is held to that one."""
-        far = self.part.side(self.far.end)
+        far = self._far
         u, v = in_plane(self.end)
         there = [float(self.far.reach({u: a, v: b})) for a in (0, self.part.size[u]) for b in (0, self.part.size[v])]
         out = (
@@ -162,7 +168,7 @@ class Between:
 
     def places(self) -> tuple[tuple[str, Number | str, str], ...]:
         """Return where the stop of this cut stands, with what the cut leaves."""
-        far = self.part.side(self.far.end)
+        far = self._far
         if not self.far.measured:
             tip, word = (self.short, "short") if self.gone else (self.long, "long")
             return ((f"{word} point from the uncut {far}", positive(exact(tip[0] - self._uncut)), "length"),)

@@ -138,8 +138,8 @@ class LeaningDado:
         squared = self.start is not None or self.stop is not None
         places = (
             *in_face(part, self.face),
-            (f"clear it {self._from(part)}, from", low, "length"),
-            ("to", high, "length"),
+            (f"near side of the strip that it clears {self._from(part)}", low, "length"),
+            (f"far side of the strip that it clears {self._from(part)}", high, "length"),
             *stop_places(part, run, squared=squared),
         )
         values = ((UPRIGHT_BIT, wide, "length"), ("depth", self.depth, "length"))

@@ -121,7 +121,7 @@ class Walls:
         )
 
     def pared(self, part: Part, wide: tuple[tuple[str, Number | str, str], ...], mate: str, walls: int) -> Setting:
-        """Return how the walls are sawn and pared; `wide` are figures of the mouth, and where it stands."""
+        """Return how the walls are sawn and pared, led by a block; `wide` are figures of the mouth, and where it stands."""
         toward = part.side(Face(self.across, 1 if self.tilt > 0 else 0))
         lean = positive(self.tilt)
         each = "both walls" if walls > 1 else "the wall"
@@ -143,6 +143,7 @@ class Walls:
             places,
             mate=mate,
             jig=(BLOCK, size),
+            run=part.size[self.along],
         )
 
 

@@ -45,10 +45,12 @@ from docgen.piece.records import (
     Mark,
     Setting,
     Size,
+    SizeKind,
     Stage,
 )
 from docgen.units import Number
 
+LONGEST = "long point at the end of the stated length"
 TIP = "end in its housing"
 SHOULDERS = "shoulders, from square through the thickness"
 SAWN = (
@@ -88,15 +90,15 @@ class SlantedTongue:
         allowance = Allowance(self.end, self._beyond(part), self.reason)
         grown = replace(part, features=(*part.features, Feature("", "", "", Stage.PART, Made(allowances=(allowance,)))))
         tip = self.cut.made(grown)
-        cut = self._cut(part)
+        cut, longest = not self.whole(part), allowance.amount > SAME
         return Made(
             cuts=(*tip.cuts, *self._cuts(part)),
-            sizes=(*(_inner(s) for s in tip.sizes), *self._sizes(part)),
+            sizes=(*(_inner(s) for s in tip.sizes if not (longest and _length(s))), *self._sizes(part)),
             marks=(*tip.marks, *self._marks(part)),
             settings=(*tip.settings, *self._settings(part)),
             cautions=(*tip.cautions, *((Caution("hand saw"), Caution("chisel")) if cut else ())),
             assumed=(
-                *tip.assumed,
+                *((Assumed(LONGEST),) if longest else tip.assumed),
                 *((Assumed("shoulders parallel to the cut end, cheeks to the faces"),) if cut else ()),
             ),
             allowances=(allowance,),
@@ -125,8 +127,9 @@ class SlantedTongue:
         sides = ((0, self.low), (1, part.size[2] - self.high))
         return [(side, deep) for side, deep in sides if deep > SAME]
 
-    def _cut(self, part: Part) -> bool:
-        return bool(self._cheeks(part) or self.notch_low or self.notch_high)
+    def whole(self, part: Part) -> bool:
+        """Return whether the end enters as it is: nothing is cut beside a tongue."""
+        return not (self._cheeks(part) or self.notch_low or self.notch_high)
 
     def _check(self, part: Part) -> None:
         thick, wide = part.size[2], part.size[self._run]
@@ -217,7 +220,7 @@ class SlantedTongue:
 
     def _sizes(self, part: Part) -> Iterator[Size]:
         """Yield the tongue's length square to the cut, its thickness and place, and the notches."""
-        if not self._cut(part):
+        if self.whole(part):
             return
         end, run, out = self.end, self._run, self.cut.normal()
         wide = part.size[run]
@@ -251,7 +254,7 @@ class SlantedTongue:
 
     def _marks(self, part: Part) -> Iterator[Mark]:
         """Yield the shoulders on the faces that are cut; wood stays on both sides, since the tongue goes on beyond."""
-        if self.end.axis != 0 or not self._cut(part):
+        if self.end.axis != 0 or self.whole(part):
             return
         sides = [side for side, _ in self._cheeks(part)]
         what = f"{self.label}, shoulder" if sides else f"notch to here: {self.label}"
@@ -307,6 +310,11 @@ def spot_at(p: Vec, i: Axis, value: Number) -> Vec:
     out = list(p)
     out[i] = float(value)
     return (out[0], out[1], out[2])
+
+
+def _length(size: Size) -> bool:
+    """Return whether a size of the tip's cut tells where its long point lies: the part's own length does, where it is longest."""
+    return size.kind is SizeKind.LENGTH and "at" in size.parameters
 
 
 def _inner(size: Size) -> Size:

@@ -20,7 +20,7 @@ LEAN, SKEW = (0, 10), (10, 0)
 
 
 def tip(side: int, slopes: tuple[float, float]) -> EndCut:
-    return EndCut(Face(0, side), 398 if side else 2, slopes, "tip")
+    return EndCut(Face(0, side), 375 if side else 25, slopes, "tip")
 
 
 tongue = SlantedTongue.at_tip
@@ -47,7 +47,7 @@ def test_a_whole_end_is_one_slanting_cut(slopes: tuple[float, float]) -> None:
 def test_what_goes_beside_a_tongue_between_leaning_shoulders() -> None:
     """The tongue is 6 / cos 10° long along the board, on both sides of it that much of the 120 wide end goes."""
     slant = math.tan(math.radians(10))
-    end = 120 * 20 * (400 - 398) - 120 * slant * 20**2 / 2  # what the slanting end takes, less where it stands out
+    end = 120 * 20 * (400 - 375) - 120 * slant * 20**2 / 2  # what the slanting end takes, less where it stands out
     bare = taken(tongue(tip(1, LEAN), 0, 20, 6), board())
     assert bare == pytest.approx(end)
     thin = taken(tongue(tip(1, LEAN), 5, 14, 6), board())
@@ -73,14 +73,18 @@ def test_fat_goes_when_it_is_fitted() -> None:
 
 def test_the_blank_grows_to_the_long_point_of_the_tip() -> None:
     out = EndCut(Face(0, 1), 405, LEAN, "tip")
-    (allowance,) = made(tongue(out, 0, 20, 6), board()).allowances
+    found = made(tongue(out, 0, 20, 6), board())
+    (allowance,) = found.allowances
     assert float(allowance.amount) == pytest.approx(5 + 20 * math.tan(math.radians(10)))
+    # The part's own length tells it then; the short point stays for reference.
+    assert {s.label for s in found.sizes} == {"short point", "from square"}
+    assert "long point at the end of the stated length" in [a.text for a in found.assumed]
 
 
 def test_shoulders_are_marked_where_they_are_cut() -> None:
     marks = [m for m in made(tongue(tip(1, LEAN), 5, 20, 6), board()).marks if m.wood == BOTH]
     assert [m.face for m in marks] == [Face(2, 0)]
-    assert float(marks[0].position) == pytest.approx(398 - 6 / END)
+    assert float(marks[0].position) == pytest.approx(375 - 6 / END)
 
 
 def test_set_ups_of_shoulders_and_notches() -> None:
