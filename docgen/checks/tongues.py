@@ -5,7 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+import numpy as np
+
 from docgen.checks import looks
+from docgen.checks.cavities import Floats
 from docgen.checks.finding import Finding, Grade
 from docgen.checks.oriented import Oriented, apart
 from docgen.checks.subject import Subject, where
@@ -24,6 +27,8 @@ LOOSE = 0.2
 TIGHT = 0.02  # mm: what the finest plane shaving takes
 SAME = 1e-3
 UPRIGHT = 1e-6
+UNDER = 0.05  # mm under the host's face: deeper than the corners of a shoulder
+NEAR = 2.0  # mm beside a trench: what is not further off is meant to enter it
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,6 +42,7 @@ class Fit:
 def check(subject: Subject) -> Iterator[Finding]:
     """Yield tongues thicker than their dado, looser than 0.2 mm, or longer than it is deep."""
     hosts = [(p, tuple(trenches(p))) for p in subject.piece.parts]
+    yield from _all_leaning(subject, hosts)
     for guest in subject.piece.parts:
         for feature in guest.features:
             for allowance in feature.made.allowances:
@@ -50,6 +56,50 @@ def check(subject: Subject) -> Iterator[Finding]:
                             fit = _fit(guest, allowance, box, host, trench)
                             if fit is not None:
                                 yield from _judged(subject, (guest, feature), (host, trench), fit)
+
+
+def _all_leaning(subject: Subject, hosts: list[tuple[Part, tuple[Trench, ...]]]) -> Iterator[Finding]:
+    """Yield the same of tongues in trenches whose walls lean, which their boxes do not tell."""
+    for host, cut in hosts:
+        for trench in (t for t in cut if t.leans is not None):
+            for guest in subject.piece.parts:
+                feature = next((f for f in guest.features if f.made.allowances), None)
+                if feature is None or guest.path == host.path or subject.apart(guest.path, host.path) >= -SAME:
+                    continue
+                fit = _leaning_fit(subject, guest, host, trench)
+                if fit is not None:
+                    yield from _judged(subject, (guest, feature), (host, trench), fit)
+
+
+def _leaning_fit(subject: Subject, guest: Part, host: Part, trench: Trench) -> Fit | None:
+    """Return how what of the guest lies under the host's face sits in a trench that leans; None where nothing does.
+
+    Its corners there, and where its edges come through the face, are measured along the normal of the walls and from the face.
+    """
+    assert trench.leans is not None
+    normal, low, high = trench.leans
+    frame = host.frame.inverse().after(guest.frame)
+    sides = subject.own_mesh(guest.path).triangles @ np.array(frame.rotation).T + np.array(frame.origin)
+    deep = float(host.size[2]) - sides[:, :, 2] if trench.side else sides[:, :, 2]
+    points, under = _under(sides, deep)
+    first, last = np.array(trench.low[:2]) - NEAR, np.array(trench.high[:2]) + NEAR
+    near = ((points[:, :2] > first) & (points[:, :2] < last)).all(axis=1)
+    if not near.any():
+        return None
+    along = points[near] @ np.array(normal)
+    floor = float(host.size[2]) - trench.low[2] if trench.side else trench.high[2]
+    return Fit(high - low - float(along.max() - along.min()), floor - float(under[near].max()))
+
+
+def _under(sides: Floats, deep: Floats) -> tuple[Floats, Floats]:
+    """Return the corners of triangles that lie under a face, and where their edges come through just there; and how deep."""
+    a, b = sides.reshape(-1, 3), np.roll(sides, -1, axis=1).reshape(-1, 3)
+    p, q = deep.reshape(-1), np.roll(deep, -1, axis=1).reshape(-1)
+    through = (p - UNDER) * (q - UNDER) < 0
+    share = ((UNDER - p) / np.where(through, q - p, 1.0))[:, None]
+    cut = (a + (b - a) * share)[through]
+    below = p > UNDER
+    return np.concatenate((a[below], cut)), np.concatenate((p[below], np.full(len(cut), UNDER)))
 
 
 def _fit(guest: Part, allowance: Allowance, box: tuple[Vec, Vec], host: Part, trench: Trench) -> Fit | None:

@@ -5,12 +5,13 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from statistics import median
 
 from docgen.checks import looks
 from docgen.checks.finding import Finding, Grade
 from docgen.checks.subject import Subject, where
-from docgen.geometry.make import dot, plus, unit
+from docgen.geometry.make import cross, dot, plus, unit
 from docgen.geometry.outlines import bounds, flatten, pieces
 from docgen.geometry.shapes import Extrusion, Vec
 from docgen.piece.model import Part
@@ -49,6 +50,7 @@ class Trench:
     high: Vec
     way: Vec  # of its run, a unit vector: off the axis `along` where it runs askew
     reach: tuple[float, float]  # along `way`, from the middle to its ends or to the part's own, mm
+    leans: tuple[Vec, float, float] | None = None  # unit normal of leaning walls, and where both lie along it, mm
 
     @property
     def middle(self) -> Vec:
@@ -74,7 +76,7 @@ def trenches(part: Part) -> Iterator[Trench]:
             continue
         for cut in feature.made.cuts:
             if isinstance(cut.shape, Extrusion) and not cut.shape.holes:
-                found = _trench(part, feature, cut.shape)
+                found = _trench(part, feature, cut.shape) or _leaning(part, feature, cut.shape)
                 if found is not None:
                     yield found
 
@@ -105,6 +107,30 @@ def _trench(part: Part, feature: Feature, shape: Extrusion) -> Trench | None:
     way = _way(shape, along)
     middle = ((low[0] + high[0]) / 2, (low[1] + high[1]) / 2, (low[2] + high[2]) / 2)
     return Trench(feature, axis, 1 if opens[1] else 0, along, low, high, way, _reach(shape, way, middle, size))
+
+
+def _leaning(part: Part, feature: Feature, shape: Extrusion) -> Trench | None:
+    """Return the trench whose two walls lean alike to the face: a prism along its run, its section a parallelogram."""
+    along = next((i for i in (0, 1) if abs(abs(shape.frame.rotation[i][2]) - 1) < 1e-9), None)
+    corners = [shape.frame.point((*edge.end, 0.0)) for edge in shape.outline.edges if edge.centre is None]
+    if along is None or len(corners) != 4 or feature.made.allowances:
+        return None
+    sides = [plus(b, a, -1.0) for a, b in pairwise((*corners, corners[0]))]
+    walls = [unit(d) for d in sides if abs(d[2]) > SAME]
+    leaning = len(walls) == 2 and SAME < abs(walls[0][2]) < 1 - SAME and abs(dot(*walls)) > 1 - SAME
+    (low, high), size = box_of(shape), [float(s) for s in part.size]
+    opens = [low[2] < -SAME, high[2] > size[2] + SAME]
+    across = 1 - along
+    inside = low[across] > SAME and high[across] < size[across] - SAME
+    if not leaning or opens[0] == opens[1] or not inside or not _runs(part, along, low, high):
+        return None
+    way = axis_way(along)
+    normal = unit(cross(way, walls[0]))
+    levels = sorted(dot(p, normal) for p in corners)
+    middle = ((low[0] + high[0]) / 2, (low[1] + high[1]) / 2, (low[2] + high[2]) / 2)
+    reach = (max(low[along], 0.0) - middle[along], min(high[along], size[along]) - middle[along])
+    leans = (normal, levels[0], levels[-1])
+    return Trench(feature, 2, 1 if opens[1] else 0, along, low, high, way, reach, leans)
 
 
 def _way(shape: Extrusion, along: int) -> Vec:

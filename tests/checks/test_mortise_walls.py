@@ -1,6 +1,7 @@
 """Wood round mortises at the edge of the rule: to faces, arcs, slanting ends, rabbets and other mortises."""
 
 import math
+from dataclasses import replace
 
 import pytest
 
@@ -10,6 +11,7 @@ from docgen.geometry.make import box, cylinder
 from docgen.geometry.shapes import Edge, Extrusion, Frame, HalfSpace, Outline
 from docgen.piece.model import Piece
 from docgen.piece.operations.dado import Dado
+from docgen.piece.operations.leaning_dado import LeaningDado
 from docgen.piece.operations.mortise import Mortise
 from docgen.piece.records import Cut, Face, Made
 from tests.support.by_hand import acute_wall
@@ -130,3 +132,12 @@ def test_a_stopped_groove_is_no_mortise(long: float, expected: list[str]) -> Non
     """Over 40 % of the rail's 500 mm: grooves are judged by their depth."""
     near = Mortise(Face(1, 0), (250, 6.0), 0, long, 8.0, 10.0)
     assert codes(mortise_walls, rail(near)) == expected
+
+
+def test_a_dado_with_leaning_walls_may_open_into_one_that_ends_at_it() -> None:
+    """A rail under a tread: its dado ends where that of the tread begins, whose wall leans over it at the floor."""
+    blank = part("side", ((0, 22), (0, 400), (0, 460)))
+    rail = Dado(Face(2, 0), 0, 350.0, 372.0, 7.0, 330.0, 425.0)
+    tread = LeaningDado(Face(2, 0), 1, 425.0, 447.0, 7.0, -8.0, 200.0)
+    made = (feature("rail", rail.made(blank)), feature("tread", tread.made(blank)))
+    assert codes(mortise_walls, piece(replace(blank, features=made))) == []

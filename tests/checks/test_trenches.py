@@ -3,9 +3,13 @@ import pytest
 from docgen.checks import trenches
 from docgen.checks.finding import Grade
 from docgen.geometry.make import box
-from docgen.piece.model import Piece
+from docgen.piece.bench import Operation
+from docgen.piece.model import Part, Piece
 from docgen.piece.operations.askew_dado import AskewDado
 from docgen.piece.operations.dado import Dado
+from docgen.piece.operations.leaning_dado import LeaningDado
+from docgen.piece.operations.leaning_rabbet import LeaningRabbet
+from docgen.piece.operations.pins import Pins
 from docgen.piece.records import Cut, Face, Made
 from tests.support.checking import codes, found
 from tests.support.pieces import feature, part, piece
@@ -103,3 +107,32 @@ def test_an_askew_stop_is_judged_along_its_run(long: float, expected: list[str])
     op = AskewDado(Face(2, 0), 1, 100.0, 18.0, 6.0, 15.0, start=50.0, long=long)
     blank = part("side", SIDE)
     assert codes(trenches, piece(part("side", SIDE, features=(feature("dado", op.made(blank)),)))) == expected
+
+
+@pytest.mark.parametrize(("depth", "expected"), [(6.66, []), (6.68, ["trench-over-third"]), (10.01, ["trench-deep"])])
+@pytest.mark.parametrize("tilt", [10.0, -15.0])
+def test_a_dado_with_leaning_walls_is_judged_like_any(tilt: float, depth: float, expected: list[str]) -> None:
+    assert codes(trenches, leaning(LeaningDado(Face(2, 0), 1, 100.0, 120.0, depth, tilt))) == expected
+    stopped = LeaningDado(Face(2, 1), 1, 100.0, 120.0, depth, tilt, 20.0)
+    assert codes(trenches, leaning(stopped)) == expected
+
+
+@pytest.mark.parametrize(("start", "expected"), [(2.9, ["stop-thin"]), (3.0, [])])
+def test_a_stop_between_leaning_walls_ends_in_wood(start: float, expected: list[str]) -> None:
+    assert codes(trenches, leaning(LeaningDado(Face(2, 0), 1, 100.0, 120.0, 6.0, 10.0, start))) == expected
+
+
+def test_what_is_no_trench_that_leans() -> None:
+    """A rabbet has one wall; a socket between pins has walls that lean against each other."""
+    blank = part("side", SIDE)
+    assert list(trenches.trenches(worked(blank, LeaningRabbet(Face(2, 0), Face(0, 1), 6.0, 20.0, 10.0)))) == []
+    pins = Pins(Face(0, 0), Face(2, 1), 15, 6, 22.5, 9.46, 28.5, None, 4)
+    assert [t for t in trenches.trenches(worked(blank, pins)) if t.leans] == []
+
+
+def worked(blank: Part, operation: Operation) -> Part:
+    return part("side", SIDE, features=(feature("it", operation.made(blank)),))
+
+
+def leaning(op: LeaningDado) -> Piece:
+    return piece(worked(part("side", SIDE), op))
