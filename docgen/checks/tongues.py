@@ -62,9 +62,11 @@ def _all_leaning(subject: Subject, hosts: list[tuple[Part, tuple[Trench, ...]]])
     """Yield the same of tongues in trenches whose walls lean, which their boxes do not tell."""
     for host, cut in hosts:
         for trench in (t for t in cut if t.leans is not None):
+            place = (host.path, trench.feature.name)
+            meant = {path for joint in subject.piece.joints if place in joint.features for path in joint.parts}
             for guest in subject.piece.parts:
                 feature = next((f for f in guest.features if f.made.allowances), None)
-                if feature is None or guest.path == host.path or subject.apart(guest.path, host.path) >= -SAME:
+                if feature is None or guest.path == host.path or guest.path not in meant:
                     continue
                 fit = _leaning_fit(subject, guest, host, trench)
                 if fit is not None:

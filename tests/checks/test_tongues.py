@@ -94,3 +94,16 @@ def test_a_tongue_in_a_dado_whose_walls_lean_is_measured_square_to_them(more: st
 def test_a_dado_that_leans_otherwise_than_its_tread_is_too_narrow_for_it() -> None:
     (finding,) = found(tongues, leaning(tilt=3.0))
     assert finding.code == "tongue-fat"
+
+
+def test_what_stands_beside_a_dado_that_leans_is_not_compared() -> None:
+    """A rail right under the tread: its own dado ends where that of the tread begins."""
+    body = LEANING.replace(
+        "joints:\n",
+        """
+  rail: {of: board, grain: across, box: {across: [20 + 170 * tan(lean), 400], deep: [150, 170], up: [170, up]}}
+joints:
+  - housing: {shelf: rail, into: left, depth: 6}
+""",
+    )
+    assert codes(tongues, trial(body % "").piece) == []
