@@ -10,7 +10,7 @@ from docgen.piece.model import Kind, Part, Piece, Run
 from docgen.piece.records import Feature, Setting, Stage
 from docgen.schedules.rows import BlankPiece, BlankRow, Values
 from docgen.schedules.terms import bought_thickness, finished, kind_numbers, wide
-from docgen.trade.boards import TRIM, board_feet
+from docgen.trade.boards import TRIM, board_feet, in_the_rough
 from docgen.trade.names import INCH
 from docgen.trade.wrapped import blank_length, grain_break, keep_out, lost_outside, positions
 from docgen.units import Number, unit_length
@@ -47,9 +47,9 @@ def _row(piece: Piece, run: Run, numbers: Mapping[str, int]) -> BlankRow:
     kerf, miss, trim = kerf_of(piece), MISS[system], TRIM[system]
     lengths = [finished(p)[0] for p in parts]
     spans = positions(lengths, kerf=kerf, miss=miss, trim=trim.length)
-    length = blank_length(lengths, kerf=kerf, miss=miss, trim=trim.length)
+    length = in_the_rough(blank_length(lengths, kerf=kerf, miss=miss, trim=trim.length), system)
     ripped = max(finished(p)[1] for p in parts)
-    width = ripped + trim.width
+    width = in_the_rough(ripped + trim.width, system)
     thickness = bought_thickness(parts[0].material, piece.units)
     return BlankRow(
         name=run.name,

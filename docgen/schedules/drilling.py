@@ -18,7 +18,7 @@ from docgen.schedules.wall_holes import for_the_wall
 from docgen.trade.drills import find, nearest, point_length
 from docgen.trade.drills import told as drill_told
 from docgen.trade.names import UnknownName
-from docgen.units import Number, plain_length, unit_length
+from docgen.units import SLASH, Number, near_length, plain_length, unit_length
 
 SLOT = "router"
 """What stands for the drill of a slot."""
@@ -230,12 +230,17 @@ def _note(piece: Piece, seat: Seat, fastener: Fastener | None) -> str:
         return f"pilot {drill}, {deep} deep, drilled through it into the other part when both lie together"
     if hole.depth is None:
         return ""
-    point = unit_length(_point(hole), piece.units)
+    point = _near(piece, _point(hole))
     flat = "" if FLAT in hole.note else FLAT
     said = [f"the drill's point reaches {point} further" if _point(hole) else flat]
     if fastener is not None and hole.purpose is Purpose.TAPPED and fastener.wood_behind is not None:
-        said.append(f"{unit_length(fastener.wood_behind, piece.units)} of wood is left behind it")
+        said.append(f"{_near(piece, fastener.wood_behind)} of wood is left behind it")
     return "; ".join(text for text in said if text)
+
+
+def _near(piece: Piece, value: Number) -> str:
+    """Return a length that is looked at and not worked to."""
+    return f"{near_length(value, piece.units).replace(SLASH, '/')} {piece.units.sign}"
 
 
 def _point(hole: HoleRow) -> Number:

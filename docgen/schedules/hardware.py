@@ -11,6 +11,7 @@ from docgen.schedules.holds import ORDERED_SHEETS, listed
 from docgen.schedules.rows import HardwareRow
 from docgen.schedules.sold import sold
 from docgen.schedules.terms import finished, kind_title
+from docgen.schedules.used_up import used_up
 from docgen.schedules.wall_screws import wall_screws
 from docgen.units import plain_length
 
@@ -28,14 +29,15 @@ MILLED = "thickness of the milled wood"
 
 
 def hardware(piece: Piece, kinds: Sequence[Kind]) -> tuple[HardwareRow, ...]:
-    """Return what is bought besides wood, equal things once with their count."""
+    """Return what is bought besides wood, equal things once with their count; with it, what is used up at the work."""
     groups = (
         (FASTENERS, (*_fasteners(piece), *_washers(piece))),
         (TENONS, _tenons(piece)),
         (HARDWARE, _items(piece)),
     )
     listed = [replace(row, group=group) for group, rows in groups for row in rows]
-    return (*listed, *wall_screws(piece), *_bought_parts(piece, kinds))
+    bought = (*listed, *wall_screws(piece), *_bought_parts(piece, kinds))
+    return (*bought, *used_up(piece)) if bought else ()
 
 
 def _size(piece: Piece, fastener: Fastener) -> str:

@@ -22,15 +22,24 @@ LONG = {"inch": Fraction(12 * 254, 10), "mm": Fraction(300)}
 """From this length on a piece is held at saw and drill with the fingers clear of the blade or bit. Common practice."""
 
 
+TRIED = " Rip and plane the strip until it goes into its slots by hand, the whole strip, before any is sawn off."
+"""What goes into a slot is made when the slot is there to try it in. Common practice."""
+
+
 def is_made(item: Item) -> bool:
     """Return whether the thing is made at the bench and not bought."""
     return item.authority is Authority.CUT and item.sets not in (Sets.FIXES, Sets.BOLTED)
 
 
-def made_beside(piece: Piece) -> Iterator[WorkRow]:
-    """Yield the making of each kind of small thing, before the first of them is needed; how they are held, once."""
-    for n, row in enumerate(_made(piece)):
-        yield row if n else replace(row, what=f"{row.what} {_held_long(piece)}")
+MADE = "make "
+"""How the keys of steps begin that make small things."""
+
+
+def held_long(piece: Piece, rows: Sequence[WorkRow]) -> Iterator[WorkRow]:
+    """Yield the steps, with how small things are held at the first that makes some."""
+    first = next((n for n, row in enumerate(rows) if row.key.startswith(MADE)), None)
+    for n, row in enumerate(rows):
+        yield replace(row, what=f"{row.what} {_held_long(piece)}") if n == first else row
 
 
 def _held_long(piece: Piece) -> str:
@@ -41,7 +50,8 @@ def _held_long(piece: Piece) -> str:
     )
 
 
-def _made(piece: Piece) -> Iterator[WorkRow]:
+def made_beside(piece: Piece) -> Iterator[WorkRow]:
+    """Yield the making of each kind of small thing that goes in with the glue or later; keys wait for their slots."""
     for size, (count, _) in loose_tenons(piece, piece.joints).items():
         yield step(
             BESIDE,
@@ -49,15 +59,20 @@ def _made(piece: Piece) -> Iterator[WorkRow]:
             "rounded as the mortise's ends are; each goes into its own mortise by hand.",
             "hardware list",
             "swollen with damp they do not go in: keep them dry until the glue-up",
+            key=f"{MADE}loose tenon {size}",
         )
-    for item in _together([i for i in piece.items if is_made(i)]):
+    yield from _made(BESIDE, [i for i in piece.items if is_made(i) and i.sets is not Sets.SLOTS])
+
+
+def _made(phase: str, items: Sequence[Item], more: str = "") -> Iterator[WorkRow]:
+    for item in _together(items):
         note = f" ({item.note})" if item.note else ""
         yield step(
-            BESIDE,
-            f"Make {item.count} × {item.what}, {item.size}{note}.",
+            phase,
+            f"Make {item.count} × {item.what}, {item.size}{note}.{more}",
             "hardware list",
             "made to the figure and not to the place in hand: try the first one before the rest are cut",
-            key=f"make {item.what} {item.size}",
+            key=f"{MADE}{item.what} {item.size}",
         )
 
 
@@ -70,8 +85,9 @@ def with_glue(piece: Piece, unit: GlueUp) -> str:
 
 
 def into_slots(piece: Piece, unit: GlueUp) -> Iterator[WorkRow]:
-    """Yield the gluing of what goes into slots that are cut across the corners of this glue-up."""
+    """Yield the making and the gluing of what goes into slots that are cut across the corners of this glue-up."""
     found = _of(piece, unit, Sets.SLOTS)
+    yield from _made(LATER, found, TRIED)
     if found:
         told = "; ".join(f"{i.count} × {i.what}, {i.size}" for i in found)
         yield step(

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from docgen.piece.model import Drawer, Fastener, Item, Joint, Part, Piece, Sets
 from docgen.piece.records import Authority
 from docgen.schedules.drilling import fastener_text
+from docgen.schedules.fixings import UNFIXED, fixed_with, fixings, shared_out
 from docgen.schedules.glueups import GlueUp, connected, features_of, held
 from docgen.schedules.holds import is_ordered, lies_on, listed, said
 from docgen.schedules.inserts import over_heads
@@ -15,55 +16,6 @@ from docgen.schedules.standing import standing
 from docgen.schedules.steps import DRIVEN, FINISH, LAST, step
 from docgen.schedules.wall_holes import wall_holes
 from docgen.trade.drills import told as drill_told
-
-UNFIXED = "the file states no fixing"
-NOT_LISTED = "not on the hardware list until the file states it"
-
-
-def fixings(piece: Piece) -> dict[str, list[Item]]:
-    """Return what the file states to fix each part with."""
-    out: dict[str, list[Item]] = {}
-    for item in piece.items:
-        for path in item.parts if item.sets is Sets.FIXES else ():
-            out.setdefault(path, []).append(item)
-    return out
-
-
-def _held(piece: Piece, paths: Sequence[str], common: str, verb: str = "with") -> str:
-    """Return what parts are fixed with as the file states it, or that it states nothing and what is common practice."""
-    stated = fixings(piece)
-    items = list(dict.fromkeys(item for path in paths for item in stated.get(path, ())))
-    rows = [f for f in piece.fasteners if f.lays and (f.parts[0] in paths or f.parts[1] in paths)]
-    known = {*stated, *(p for f in rows for p in f.parts)}
-    if any(path not in known for path in paths):
-        return f": {UNFIXED}. {common} common practice; {NOT_LISTED}."
-    told: dict[str, int] = {}
-    for item in items:
-        each, uneven = divmod(item.count, len(item.parts))
-        others = bool(set(item.parts) - set(paths))
-        shared = f" for {listed(piece, item.parts)} together" if others and uneven else ""
-        count = item.count if uneven or not others else each * len(set(item.parts) & set(paths))
-        size, note = (f", {item.size}" if item.size else ""), (f", {item.note}" if item.note else "")
-        what = f"{item.what}{size}{shared}{note}"
-        told[what] = told.get(what, 0) + count
-    things = [f"{count} × {what}" for what, count in told.items()]
-    return f", {verb} {'; '.join([*things, *_in_rows(piece, rows, paths)])}."
-
-
-def _in_rows(piece: Piece, rows: Sequence[Fastener], paths: Sequence[str]) -> Iterator[str]:
-    """Yield what is said of screws that are set out in rows, each kind once; their holes are in `paths` or in what holds these."""
-    for text in dict.fromkeys(fastener_text(piece, f) for f in rows):
-        found = [f for f in rows if fastener_text(piece, f) == text]
-        first, count, keys = found[0], sum(f.count for f in found), ", ".join(dict.fromkeys(f.key for f in found))
-        notes = "; ".join(first.notes)
-        through = [f.parts[0] for f in found]
-        holes = f"its holes {keys}" if set(through) <= set(paths) else f"holes {keys} of {listed(piece, through)}"
-        pilot = drill_told(first.pilot, piece.units.system)
-        yield (
-            f"{count} × {text} through {holes}{f' ({notes})' if notes else ''}: drill {pilot}, "
-            f"{said(piece, first.drill_depth)} deep, through them into {listed(piece, [f.parts[1] for f in found])}"
-        )
-
 
 BEADS = "Brads driven into the frame, clear of the pane, and no glue, so that it can be taken out again, are"
 FRONT = "Screws from the inside, in holes wide enough to shift it until the gaps are equal, are"
@@ -74,13 +26,15 @@ def plugged(piece: Piece) -> Iterator[WorkRow]:
     covered = over_heads(piece)
     if not covered:
         return
-    yield from _driven(piece, [f for f in piece.fasteners if _under_plugs(piece, f)], DRIVEN)
+    under = [f for f in piece.fasteners if _under_plugs(piece, f)]
+    yield from _driven(piece, under, DRIVEN)
     told = "; ".join(f"{i.count} × {i.what}, {i.size}" for i in covered)
     yield step(
         DRIVEN,
         f"Glue in over the heads, grain with the part's: {told}. When dry, pare flush with the grain.",
         "hardware list, chart",
         "sawn off level at once they tear below the face: pare in thin slices and see which way the grain runs",
+        dict.fromkeys(f.parts[0] for f in under if f.parts[0]),
         key="plugs",
     )
 
@@ -149,7 +103,7 @@ def laid_in(piece: Piece, glued: Sequence[GlueUp]) -> Iterator[WorkRow]:
     if strips:
         yield step(
             LAST,
-            f"Fix {listed(piece, strips)} round what they hold{_held(piece, strips, BEADS)}",
+            f"Fix {listed(piece, strips)} round what they hold{fixed_with(piece, strips, BEADS)}",
             "general views, part sheets",
             "a brad that touches the pane cracks it: slide the hammer along a piece of card",
             strips,
@@ -161,7 +115,7 @@ def fronts(piece: Piece) -> Iterator[WorkRow]:
     for drawer, path in _loose_fronts(piece):
         yield step(
             LAST,
-            f"Fix {listed(piece, [path])} to the box of {drawer.called}{_held(piece, [path], FRONT)}",
+            f"Fix {listed(piece, [path])} to the box of {drawer.called}{fixed_with(piece, [path], FRONT)}",
             "general views",
             "screwed tight before the gaps are equal all round",
             drawer.parts,
@@ -211,12 +165,11 @@ def _laid(piece: Piece, part: Part, joint: Joint, strips: Sequence[str]) -> Work
         way = f"Lay {name} into the rabbets of {into}"
         how = "Brads or small screws into the rabbets are"
     screwed = any(f.lays and part.path in f.parts for f in piece.fasteners)
+    fixed = f": {listed(piece, strips)} hold it." if strips else fixed_with(piece, [part.path], how, "fixed with")
+    around = "" if strips or not _open(piece, joint) else shared_out(piece, part)
     return step(
         LAST,
-        f"{way}{f': {listed(piece, strips)} hold it' if strips else _held(piece, [part.path], how, 'fixed with')}".rstrip(
-            "."
-        )
-        + ".",
+        f"{way}{fixed}{around}",
         f"general views, joinery details, {'chart' if screwed else 'part sheets'}",
         "forced in, it pushes the frame out of square: measure both diagonals before it is fixed",
         joint.parts,
@@ -325,6 +278,7 @@ def fitted(piece: Piece) -> Iterator[WorkRow]:
             f"Fit, each by its own sheet: {'; '.join(rest)}.{own}",
             "hardware list" if len(unplaced) == len(rest) else "hardware list, chart",
             "fixed by the drawing and not by the thing in hand: try each before its screws are driven",
+            _touched(piece, loose),
         )
     back = [d for d in piece.drawers if any(i.origin.span == d.origin.span for i in bought)]
     if back:
@@ -335,6 +289,18 @@ def fitted(piece: Piece) -> Iterator[WorkRow]:
             f"the slides of {'two drawers mixed up' if len(back) > 1 else 'both sides changed over'}: mark them when they come off",
             [p for d in back for p in d.parts if p not in {path for _, path in _loose_fronts(piece)}],
         )
+
+
+def _touched(piece: Piece, items: Sequence[Item]) -> list[str]:
+    """Return the parts that are cut for some things, of these the ones that a thing is said to sit in, where it says so."""
+    out: dict[str, None] = {}
+    for item in items:
+        cut = [
+            p for p in piece.parts if item.origin.span and any(f.origin.span == item.origin.span for f in p.features)
+        ]
+        named = [p for p in cut if p.called in item.where or p.path in item.where]
+        out |= {p.path: None for p in named or cut}
+    return [p.path for p in piece.parts if p.path in out]
 
 
 def stayed(piece: Piece) -> Iterator[WorkRow]:

@@ -18,7 +18,7 @@ from docgen.schedules.glueups import GlueUp, glueups, wholes
 from docgen.schedules.gluing import one_glueup, smoothed, unjoined
 from docgen.schedules.hanging import hung, put_back
 from docgen.schedules.holds import WHOLE, is_ordered, listed, said
-from docgen.schedules.inserts import into_slots, made_beside
+from docgen.schedules.inserts import held_long, into_slots, made_beside
 from docgen.schedules.machine_steps import Made, machined
 from docgen.schedules.putting_together import (
     fastened,
@@ -73,7 +73,7 @@ def work_order(piece: Piece, made: Made) -> tuple[WorkRow, ...]:
         *stayed(piece),
         last(piece),
     )
-    return tuple(replace(row, number=n) for n, row in enumerate(rows, 1))
+    return tuple(replace(row, number=n) for n, row in enumerate(held_long(piece, rows), 1))
 
 
 def _in_hand(glued: Sequence[GlueUp], rows: Iterable[WorkRow]) -> Iterator[WorkRow]:

@@ -18,7 +18,7 @@ from docgen.drawing.tables import Row, Style, table
 from docgen.layout.model import Layout, Rect
 from docgen.piece.records import Authority
 from docgen.sheets.context import Context
-from docgen.units import Number, format_angle, format_length, format_number
+from docgen.units import MINUS, Number, format_angle, format_length, format_number
 
 AFTER_TEXT = 1.5  # mm
 AFTER_TABLE = 5.0  # mm
@@ -26,6 +26,7 @@ LESS_AIR = (0.7, 0.45)  # of that between paragraphs and in rows, where it saves
 SPARSE = 0.4  # of a page: a last one with no more on it is worth saving
 COLUMN = 250.0  # mm: as wide as the tables are made for; a paper that has twice so much has two columns
 BETWEEN = 12.0  # mm between columns
+_PLAIN_MINUS = re.compile(r"(?<=\d) - (?=0\.\d)")
 _PLAIN_FRACTION = re.compile(r"(?<![\d/.])(\d+)/(\d+)(?![\d/.-])")
 
 
@@ -243,7 +244,7 @@ def valued(context: Context, value: Number | str, kind: str) -> str:
 
 
 def stacked(text: str) -> str:
-    """Return `text` with its plain fractions as stacked ones.
+    """Return `text` with its plain fractions as stacked ones, and a true minus before what a line of the rule is over.
 
     Thread sizes (1/4-20) stay on the line, and so do the quarters that boards are sold by (4/4, 6/4): they are names.
     """
@@ -251,4 +252,4 @@ def stacked(text: str) -> str:
     def stack(found: re.Match[str]) -> str:
         return f"{found[1]}\u2044{found[2]}" if int(found[1]) < int(found[2]) else found[0]
 
-    return _PLAIN_FRACTION.sub(stack, text)
+    return _PLAIN_FRACTION.sub(stack, _PLAIN_MINUS.sub(f" {MINUS} ", text))

@@ -98,10 +98,14 @@ def _row(context: Context, step: WorkRow, wrong: str, template: str) -> Row:
 
 def _settled(context: Context) -> list[str]:
     """Return what the findings want to be decided on while no wood is cut."""
-    opened = [handles.TITLE] if any(f.code in handles.CODES for f in context.findings) else []
+    opened = [_lower(f"{f.message.rstrip('.')}: {f.advice}") for f in context.findings if f.code in handles.CODES]
     care = sum(f.grade is Grade.CARE for f in context.findings)
     told = [*opened, *([f"each finding under “Care” ({care})"] if care else [])]
     return [f"Settle now, by the findings: {'; '.join(told)}."] if told else []
+
+
+def _lower(text: str) -> str:
+    return text[:1].lower() + text[1:]
 
 
 def _warned(context: Context) -> list[str]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
@@ -9,6 +10,9 @@ from functools import cache
 from docgen.tables import rows
 from docgen.trade.names import INCH, UnknownName, number
 from docgen.units import Number
+
+SAME = Fraction(1, 10**6)
+"""Of a step: rounding of a length that was worked out."""
 
 BOARD_FOOT = 144 * INCH**3
 """Cubic millimetres in a board foot: 144 cubic inches, measured rough."""
@@ -62,6 +66,9 @@ TRIM = {"inch": Trim(INCH, INCH / 4), "mm": Trim(Fraction(25), Fraction(6))}
 """Added to cut rough: 1 in and 1/4 in, or 25 mm and 6 mm. Common practice."""
 
 
+ROUGH_STEP = {"inch": INCH / 8, "mm": Fraction(1)}
+"""What is sawn in the rough is told in whole eighths of an inch, or whole millimetres, rounded up. Common practice."""
+
 PLANED = {"inch": INCH / 4, "mm": Fraction(6)}
 """What milling takes off the thickness of rough boards, both faces together: 1/4 in, or 6 mm. Common practice: 4/4 for 3/4."""
 
@@ -72,4 +79,10 @@ USUAL_WIDTH = {"inch": 8 * INCH, "mm": Fraction(200)}
 def rough_size(length: Number, width: Number, system: str) -> tuple[Number, Number]:
     """Return rough (length, width) in mm for a finished one; `system` is inch or mm. Common practice."""
     trim = TRIM[system]
-    return length + trim.length, width + trim.width
+    return in_the_rough(length + trim.length, system), in_the_rough(width + trim.width, system)
+
+
+def in_the_rough(mm: Number, system: str) -> Number:
+    """Return a size, mm, rounded up to what one saws to in the rough."""
+    step = ROUGH_STEP[system]
+    return step * math.ceil(Fraction(mm) / step - SAME)

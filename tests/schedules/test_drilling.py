@@ -137,7 +137,7 @@ def test_a_tapped_hole_says_its_fastener_and_what_lies_behind() -> None:
     (row,) = drilling(of)
     assert row.fastener == "1/4-20 UNC × 1 1/2 machine screw, button head"
     assert row.engagement == inch * 5 / 8
-    assert row.note == "the drill's point reaches 0.075 ≈ 5/64 in further; 1/8 in of wood is left behind it"
+    assert row.note == "the drill's point reaches ≈1/16 in further; 1/8 in of wood is left behind it"
     clearance = replace(hole, purpose=Purpose.CLEARANCE, depth=None)
     of = piece(drilled("case", SIDE, clearance), units=INCH, fasteners=(bolt,))
     (row,) = drilling(of)

@@ -288,6 +288,7 @@ def test_items_bought_parts_and_panes() -> None:
         ("float glass: pane", 1),
         ("cherry: hinge", 1),
         ("plywood, birch, ply", 1),
+        ("finish", 1),
     ]
     assert (rows[4].group, rows[4].size, rows[4].where) == (SHEETS, "6 mm thick", "back: 1 of 700 × 300 mm")
     assert rows[2].depends == ("the opening in a rail, b rail",)

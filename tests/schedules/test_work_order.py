@@ -84,7 +84,11 @@ def test_what_comes_after_glueing_mating_and_measuring() -> None:
 
 def test_small_things_are_made_before_they_are_needed() -> None:
     assert at("side-table", "Make 8 × button") < at_set_up("side-table", "hand drill, pilot hole")
-    assert at("map-case", "Make 8 × key") < at("map-case", "Make 4 × key") < at("map-case", "Dry fit")
+    for count in (8, 4):  # keys are made when their slots are there to try them in
+        made = at("map-case", f"Make {count} × key")
+        assert steps("map-case")[made - 1].endswith("in a cradle that carries the corner arris down.")
+        assert "until it goes into its slots by hand" in steps("map-case")[made]
+        assert steps("map-case")[made + 1].startswith(f"Glue into their slots, down to the bottom: {count} × key")
     made = [s for s in steps("sketching-desk") if s.startswith("Make or buy")]
     assert sum(int(s.split()[3]) for s in made) == 10  # 2 a side in the stand, 2 at the stretcher, 4 in the easel
     glued = [s for s in steps("sketching-desk") if "With it go in" in s]
@@ -127,8 +131,8 @@ def test_a_step_sends_to_the_sheets_that_have_its_figures() -> None:
 
 def test_small_things_are_held_long_until_the_last_cut_and_that_is_said_once() -> None:
     for name in ("side-table", "map-case", "sketching-desk"):
-        made = [r for r in example(name)[1].work if r.phase == "Small things beside the parts"]
-        assert ["saw each off last" in r.what for r in made] == [True, *(False for _ in made[1:])]
+        made = [r for r in example(name)[1].work if r.what.startswith("Make ")]
+        assert made and ["saw each off last" in r.what for r in made] == [True, *(False for _ in made[1:])]
 
 
 def test_the_parts_of_a_step_are_all_that_it_needs() -> None:
@@ -146,6 +150,26 @@ def test_the_parts_of_a_step_are_all_that_it_needs() -> None:
     assert "case.left" in parts("map-case", "dowel holes E, F. Mark") and "rail" in parts(
         "map-case", "dowel holes E, F. Mark"
     )
+
+
+def test_what_is_fitted_names_the_parts_that_are_cut_for_it() -> None:
+    def parts(name: str, words: str) -> tuple[str, ...]:
+        return next(r for r in example(name)[1].work if r.what.startswith(words)).parts
+
+    assert parts("map-case", "Fit, each") == ("case.left", "front.left")  # the hinges' two leaves
+    assert parts("sketching-desk", "Fit, each") == ("left cheek", "right cheek")  # the bores of the sleeves
+    assert {"left end", "right end"} <= set(parts("settle", "Glue in over the heads"))
+
+
+def test_fixings_that_go_all_round_a_panel_say_how_far_apart() -> None:
+    def told(name: str, key: str) -> str:
+        return next(r for r in example(name)[1].work if r.key == key).what
+
+    # 2 × (33 3/16 + 5 21/32) in / 16 = 4.855 in; 2 × (680 + 480) mm / 16 = 145 mm
+    assert told("sketching-desk", "lay back").endswith("evenly along its edges, about 4 3/4 in apart.")
+    assert told("map-case", "lay front.panel").endswith("evenly along its edges, about 145 mm apart.")
+    assert "evenly" not in told("sketching-desk", "lay drawer.bottom")  # three, into the box's back alone
+    assert "evenly" not in told("map-case", "lay back")  # its holes are on the chart
 
 
 def test_keys_and_plugs_are_glued_in_before_the_finish() -> None:

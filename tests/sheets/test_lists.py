@@ -100,11 +100,11 @@ def test_the_first_step_stops_where_the_findings_want_something_settled_before_w
     def first(code: str, grade: Grade) -> str:
         given = warned(code)
         work_ = (replace(given.lists.work[0], key=READ, what="Read."),)
-        findings = (replace(given.findings[0], grade=grade),)
+        findings = (replace(given.findings[0], grade=grade, advice="do this"),)
         return flat(work.make(replace(given, lists=replace(EMPTY, work=work_), findings=findings), {}))
 
     opens = first("nothing-to-open-by", Grade.NOTE)
-    assert "↹ Read. Settle now, by the findings: something to open inset fronts and doors by." in opens
+    assert "↹ Read. Settle now, by the findings: so it is: do this." in opens
     assert "May go wrong: a piece that is not fixed" not in opens
     assert "by the findings: each finding under “Care” (1)." in first("sag", Grade.CARE)
     assert "Settle" not in first("sag", Grade.NOTE) and "↹ Read" not in first("sag", Grade.NOTE)
