@@ -34,7 +34,7 @@ def plugged(piece: Piece) -> Iterator[WorkRow]:
         f"Glue in over the heads, grain with the part's: {told}. When dry, pare flush with the grain.",
         "hardware list, chart",
         "sawn off level at once they tear below the face: pare in thin slices and see which way the grain runs",
-        dict.fromkeys(f.parts[0] for f in under if f.parts[0]),
+        list(dict.fromkeys(f.parts[0] for f in under if f.parts[0])),
         key="plugs",
     )
 
