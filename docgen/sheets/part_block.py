@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from docgen.drawing.cells import block
+from docgen.drawing.crowds import FINE
 from docgen.drawing.dimensions.wanted import Wanted
 from docgen.drawing.lettering import width
 from docgen.drawing.placing import Bounds, moved
@@ -18,12 +19,14 @@ from docgen.sheets.part_grid import Grid
 from docgen.sheets.part_guess import extents, guessed, too_large
 from docgen.sheets.part_pages import NARROW
 from docgen.sheets.part_room import Said, Spot, spot
-from docgen.sheets.part_view import Setting, Spread, Subject, spread
+from docgen.sheets.part_spread import Spread, spread
+from docgen.sheets.part_view import Setting, Subject
 from docgen.sheets.part_words import hole_rows, title, words
 
 SMALL = 0.1  # 1 : 10
 TINY = 65.0  # mm on paper: a part that comes out no longer is drawn larger with smaller figures, if that doubles it
 ANY = (0.0, 1.0)  # parts are not drawn larger than they are
+LARGER = 2.0  # times the scale of its view: a detail is drawn so much larger at least
 SEVERAL = 2  # figures that stand for less than `FUSED` mm on paper: a drawing with so many is hard to read
 SCALE = 24.0  # mm of the heading's line that the scale takes
 HEADING = 6.5  # mm that the heading takes at least
@@ -133,16 +136,29 @@ def _first(
 def _largest(
     subject: Subject, kind: Kind, context: Context, room: tuple[float, float], settings: list[Setting]
 ) -> Placed | None:
-    """Return the first setting that fits."""
+    """Return the first setting that fits, its details as large as they have room for."""
     for setting in settings:
         if not _may_fit(subject, kind, context, setting, room):  # what was tried in the meantime tells more
             continue
         expected = extents(subject, setting, context.metrics)
-        made = spread(subject, setting, context.metrics, room, expected)
-        whole = assembled(subject, kind, context, made, setting, room) if made is not None else None
-        if whole is not None:
-            return whole
+        for at in _detailed(subject, setting, context):
+            made = spread(subject, at, context.metrics, room, expected)
+            whole = assembled(subject, kind, context, made, at, room) if made is not None else None
+            if whole is not None:
+                return whole
     return None
+
+
+def _detailed(subject: Subject, setting: Setting, context: Context) -> list[Setting]:
+    """Return the setting with each scale at which its details read well, the largest first; itself where it has none."""
+    faces = [s.face for s in subject.stations(setting.upright)] if subject.details else ()
+    shown = [d for d in subject.details if d.face in faces]
+    if not shown:
+        return [setting]
+    every = [s for s in context.layout.scales[context.piece.units.system] if s[0] / s[1] <= ANY[1]]
+    least = max(LARGER * setting.factor, min(max(a / b for a, b in every), FINE / min(d.least for d in shown))) - 1e-9
+    able = [s for s in every if s[0] / s[1] >= least]
+    return [replace(setting, large=s) for s in sorted(able, key=lambda s: -s[0] / s[1])]
 
 
 def _may_fit(subject: Subject, kind: Kind, context: Context, setting: Setting, room: tuple[float, float]) -> bool:

@@ -63,16 +63,21 @@ def along(stations: Iterable[Station]) -> bool:
 
 
 def stretches(
-    views: Iterable[tuple[Drawn, Sequence[Wanted]]], rows: Iterable[HoleRow], *, factor: float, shorter: float
+    views: Iterable[tuple[Drawn, Sequence[Wanted]]],
+    rows: Iterable[HoleRow],
+    rings: Iterable[tuple[float, float]] = (),
+    *,
+    factor: float,
+    shorter: float,
 ) -> tuple[Gone, ...]:
     """Return what is left out along the length so that the part comes out `shorter` by so many mm on paper.
 
     The views show the length across; only what is empty in all of them goes. The longest stretch is broken, in its
     middle, and the next ones where that is not enough; a part that would need more of them than `MOST` has something all
-    along it, and nothing goes. `rows` are the holes: one bored along the length holds all of its depth.
+    along it, and nothing goes. `rows` are the holes: one bored along the length holds all of its depth; `rings` hold what they span.
     """
     spans = [span for drawn, wanted in views for span in held(drawn, wanted, 0)]
-    spans += [span for row in rows for span in _bored(row)]
+    spans += [*(span for row in rows for span in _bored(row)), *rings]
     take, kept = shorter / factor, (2 * MARGIN + GAP) / factor
     longest = sorted(empty(sorted(spans)), key=lambda s: (s[0] - s[1], s[0]))[:MOST]
     able = [(low, high, high - low - kept) for low, high in longest if (high - low - kept) * factor >= EACH]

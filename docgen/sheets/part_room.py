@@ -201,6 +201,23 @@ def _spots(views: Sequence[Bounds], said: Said, room: tuple[float, float], width
         yield Spot((0.0, -low - AIR), 0.0, low + AIR + said.two_tall(room[0]))
 
 
+def beside(views: Sequence[Bounds], bounds: Bounds, room: tuple[float, float] | None) -> tuple[float, float] | None:
+    """Return how far one more view is moved to stand beside others so that all is lowest, then narrowest; None without room."""
+    wide, high = bounds[2] - bounds[0], bounds[3] - bounds[1]
+    low, right = min(v[1] for v in views), max(v[2] for v in views)
+    best: tuple[tuple[float, ...], tuple[float, float]] | None = None
+    for x in sorted({0.0, *(v[2] + AIR for v in views)}):
+        for y in sorted({0.0, *(v[1] - AIR for v in views)}, reverse=True):
+            tall, across = max(-low, high - y), max(right, x + wide)
+            if room is not None and (tall > room[1] + 1e-6 or across > room[0] + 1e-6):
+                continue
+            rank = (round(tall, 3), round(across, 3), -y, x)
+            here = (x, y - high, x + wide, y)
+            if (best is None or rank < best[0]) and not any(_near(here, v) for v in views):
+                best = (rank, (x - bounds[0], y - bounds[3]))
+    return best[1] if best is not None else None
+
+
 def _near(a: Bounds, b: Bounds) -> bool:
     """Return True when two rectangles come closer than the air between views and words."""
     level = min(a[2], b[2]) - max(a[0], b[0]) > 1e-6 - AIR

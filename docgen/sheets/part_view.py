@@ -1,4 +1,4 @@
-"""One part drawn from the faces it needs: lines, dimensions, captions, grain; ready to be put on a page at a scale."""
+"""One part drawn from the faces it needs: lines, dimensions, captions, grain; ready to be laid out with others."""
 
 from __future__ import annotations
 
@@ -7,22 +7,23 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Any
 
-from docgen.drawing import symbols, views
+from docgen.drawing import views
 from docgen.drawing.asked import notes as notes_of
-from docgen.drawing.boxes import Box
 from docgen.drawing.breaks import Gone, parted, shifted
+from docgen.drawing.breaks import moved as closed_up
 from docgen.drawing.choose import Plan, figures, home, plan
 from docgen.drawing.dimensions.engine import Engine
-from docgen.drawing.dimensions.wanted import Arranged, Linear, Rules, Wanted
-from docgen.drawing.lettering import box, width
+from docgen.drawing.dimensions.wanted import Arranged, Callout, Linear, Rules, Wanted
+from docgen.drawing.lettering import box
 from docgen.drawing.metrics import Metrics
-from docgen.drawing.placing import Bounds, around, moved
-from docgen.drawing.records import Pen, Record, Text
+from docgen.drawing.placing import Bounds, around
+from docgen.drawing.records import Pen, Point, Record, Text
+from docgen.drawing.ring import ring, within
 from docgen.drawing.unfold import Station, principal, stacked, stations
 from docgen.drawing.wishes import hole_wishes, later_wishes, wish
 from docgen.drawing.wording import Notes
 from docgen.geometry.hidden import draw
-from docgen.geometry.lines import Drawn, View
+from docgen.geometry.lines import Drawn
 from docgen.geometry.shapes import Frame, Vec
 from docgen.piece.model import DrawingWish, Part
 from docgen.piece.records import Face, Size, SizeKind, Stage
@@ -31,13 +32,29 @@ from docgen.schedules.terms import grained
 from docgen.sheets.part_broken import axis_of, lines_of, marked, stretches
 from docgen.sheets.part_centres import centres, crosses, tapped
 from docgen.sheets.part_holes import leaning, left_to_views, tabled, tag_wishes
-from docgen.sheets.part_room import Extent, Said, laid
+from docgen.sheets.part_room import Said
 from docgen.sheets.part_shoulders import lines as shoulders
 from docgen.sheets.part_shoulders import shoulder_lines
+from docgen.sheets.part_signs import caption, grain
 from docgen.units import Units
 
 LATER, HERE = "later", "here"
-GRAIN = 26.0  # mm, length of the grain arrow
+
+
+@dataclass(frozen=True, slots=True)
+class Detail:
+    """A place of one of a part's views that is drawn once more, larger, with the figures that crowd there.
+
+    The middle is in the part's axes, the radius in mm; `keys` are those of the figures that stand in it, `least` is what
+    the finest of them stands for, mm.
+    """
+
+    face: Face
+    centre: Vec
+    radius: float
+    letter: str
+    keys: frozenset[str]
+    least: float
 
 
 @dataclass(slots=True)
@@ -53,6 +70,7 @@ class Subject:
     With `table` the holes carry tags, and a table has their places.
     A `bare` part is drawn with its overall sizes alone and all else is told in words: the last step of the ladder.
     A broken part lacks what is `gone` along its length; `whole` is the same part unbroken.
+    What `details` show has its figures there alone.
     """
 
     part: Part
@@ -70,12 +88,14 @@ class Subject:
     shown: str = ""  # which of the equal parts show another face
     gone: tuple[Gone, ...] = ()
     whole: Subject | None = None
+    details: tuple[Detail, ...] = ()
     notes: Notes = field(init=False)
     plan: Plan = field(init=False)
     _drawn: dict[tuple[Vec, Vec, Stage], Drawn] = field(init=False, default_factory=dict)
     _bounds: dict[tuple[Vec, Vec], Bounds] = field(init=False, default_factory=dict)
     _wanted: dict[tuple[Vec, Vec], tuple[Wanted, ...]] = field(init=False, default_factory=dict)
-    _views: dict[tuple[Vec, Vec, Setting, bool], _View] = field(init=False, default_factory=dict)
+    _views: dict[tuple[Vec, Vec, Setting, bool], Shown] = field(init=False, default_factory=dict)
+    _large: dict[tuple[str, Setting], Shown] = field(init=False, default_factory=dict)
     said: dict[tuple[tuple[Face, ...], bool, str], Said] = field(init=False, default_factory=dict)
     reckoned: dict[tuple[Vec, Vec, Setting, bool], Bounds] = field(init=False, default_factory=dict)
     filled: dict[tuple[Vec, Vec, Setting, bool], Bounds] = field(init=False, default_factory=dict)
@@ -107,15 +127,23 @@ class Subject:
         """Return the same part with its holes told in a table; lines that were drawn already are shared."""
         return self._like(table=True, _wanted={}, _views={}, said={}, reckoned={}, filled={}, fits={})
 
+    def enlarged(self, details: tuple[Detail, ...]) -> Subject:
+        """Return the same part with some places drawn once more, larger; lines that were drawn already are shared."""
+        whole = self.whole.enlarged(details) if self.whole is not None else None
+        fresh: dict[str, Any] = {name: {} for name in ("_views", "_large", "said", "reckoned", "filled", "fits")}
+        return self._like(details=details, whole=whole, **fresh)
+
     def broken(self, factor: float, shorter: float) -> Subject | None:
         """Return the same part broken so that it comes out `shorter` by mm on paper at a scale; None if nothing can go."""
         seen = [s for s in self.restricted((), "").stations(False) if s.face.axis != 0]
         stages = (Stage.PART, Stage.FITTED) if self.later else (Stage.PART,)
-        every = [(self.drawn(s, False, stage), wanted_in(self, s)) for s in seen for stage in stages]
+        every = [(self.drawn(s, False, stage), every_in(self, s)) for s in seen for stage in stages]
         rows = [row for f in self.part.features for row in f.made.holes]
-        gone = stretches(every, rows, factor=factor, shorter=shorter) if self.first.axis != 0 else ()
+        kept = [(d.centre[0] - d.radius, d.centre[0] + d.radius) for d in self.details if d.face.axis != 0]
+        gone = stretches(every, rows, kept, factor=factor, shorter=shorter) if self.first.axis != 0 else ()
         fresh: dict[str, Any] = {
-            name: {} for name in ("_drawn", "_bounds", "_wanted", "_views", "said", "reckoned", "filled", "fits")
+            name: {}
+            for name in ("_drawn", "_bounds", "_wanted", "_views", "_large", "said", "reckoned", "filled", "fits")
         }
         return self._like(only=(), block="", gone=gone, whole=self, **fresh) if gone else None
 
@@ -181,11 +209,12 @@ class Subject:
 
 @dataclass(frozen=True, slots=True)
 class Setting:
-    """How a part is drawn: scale (paper, real), height of the figures, length upward or to the right."""
+    """How a part is drawn: scale (paper, real), height of the figures, length upward or to the right, scale of its details."""
 
     scale: tuple[int, int]
     height: float
     upright: bool
+    large: tuple[int, int] | None = None
 
     @property
     def factor(self) -> float:
@@ -193,8 +222,9 @@ class Setting:
         return self.scale[0] / self.scale[1]
 
 
-def _view(subject: Subject, station: Station, setting: Setting, metrics: Metrics) -> _View:
+def view_of(subject: Subject, station: Station, setting: Setting, metrics: Metrics) -> Shown:
     """Return one view at a setting; it is made once, however many ways to share out the views are tried."""
+    setting = replace(setting, large=None) if setting.large else setting
     key = (station.view.right, station.view.up, setting, subject.bare)
     if key not in subject._views:
         view = subject._views[key] = _one(subject, station, setting, metrics)
@@ -203,108 +233,119 @@ def _view(subject: Subject, station: Station, setting: Setting, metrics: Metrics
 
 
 @dataclass(frozen=True, slots=True)
-class Spread:
-    """The views of one part, laid out: the whole hangs from (0, 0).
+class Shown:
+    """A view or a detail about its own origin, with all that it fills, and its dimensions."""
 
-    `fields` is what each view fills, `places` how far each was moved from its own origin.
-    """
-
-    records: tuple[Record, ...]
-    fields: tuple[Bounds, ...]
-    arranged: tuple[Arranged, ...]
-    places: tuple[tuple[float, float], ...]
-
-    @property
-    def left(self) -> tuple[Wanted, ...]:
-        """What found no place in its view."""
-        return tuple(w for a in self.arranged for w in a.left)
-
-
-def spread(
-    subject: Subject,
-    setting: Setting,
-    metrics: Metrics,
-    room: tuple[float, float] | None = None,
-    expected: Sequence[Extent] = (),
-) -> Spread | None:
-    """Return the views of a part at a setting, dimensioned and laid out.
-
-    With a `room` the work stops with None as soon as a figure finds no place, or the views so far, with what the
-    others are `expected` to fill, are larger.
-    """
-    made: list[_View] = []
-    extents: list[Extent] = []
-    for station in subject.stations(setting.upright):
-        made.append(_view(subject, station, setting, metrics))
-        extents.append(Extent(station.column, station.row, made[-1].bounds))
-        if room is not None and (made[-1].arranged.left or _too_large([*extents, *expected[len(extents) :]], room)):
-            return None
-    places = laid(extents)
-    records = [moved(r, dx, dy) for view, (dx, dy) in zip(made, places, strict=True) for r in view.records]
-    fields = tuple(e.moved(by) for e, by in zip(extents, places, strict=True))
-    return Spread(tuple(records), fields, tuple(view.arranged for view in made), tuple(places))
-
-
-def _too_large(extents: list[Extent], room: tuple[float, float]) -> bool:
-    x0, y0, x1, y1 = around(e.moved(by) for e, by in zip(extents, laid(extents), strict=True))
-    return x1 - x0 > room[0] or y1 - y0 > room[1]
-
-
-@dataclass(frozen=True, slots=True)
-class _View:
     records: tuple[Record, ...]
     bounds: Bounds
     arranged: Arranged
 
 
-def _one(subject: Subject, station: Station, setting: Setting, metrics: Metrics) -> _View:
+def _one(subject: Subject, station: Station, setting: Setting, metrics: Metrics) -> Shown:
     """Return one view with its dimensions about the paper origin."""
-    s, at = setting.factor, (0.0, 0.0)
-    now = subject.drawn(station, setting.upright, Stage.PART)
-    lines = views.stroke_records(now, s, at)
-    if subject.later:
-        lines += views.strokes(
-            views.later_strokes(now, subject.drawn(station, setting.upright, Stage.FITTED)), Pen.PHANTOM, s, at
-        )
+    s = setting.factor
+    lines = _lines(subject, station, s, setting.upright)
     axis = axis_of(station.view) if subject.whole is not None else None
     if subject.whole is not None and axis is not None:
         lines += lines_of(subject.whole.drawn(station, setting.upright, Stage.PART), axis, subject.gone, s)
-    lines += tapped(subject.part, station, s, subject.gone)
     x0, y0, x1, y1 = subject.bounds(station, setting.upright)
     outline = (x0 * s, y0 * s, x1 * s, y1 * s)
-    engine = Engine(
-        [c for r in lines for c in views.chords(r)],
-        outline=outline,
-        scale=s,
-        at=at,
-        rules=Rules(height=setting.height),
-        metrics=metrics,
-    )
+    engine = _engine(lines, outline, s, setting.height, metrics)
     wanted = wanted_in(subject, station)
-    found = shoulder_lines(subject.part, station, now, wanted, (x0, y0, x1, y1), subject.gone)
-    middles = [*centres(subject.part, station, (x0, y0, x1, y1), s, subject.gone), *shoulders(found, s)]
-    middles += crosses(wanted, now, middles, s)
-    for r in middles:
-        for a, b in views.chords(r):
-            engine.occupied.add_line(a, b, "centre")
+    middles = [*_middles(subject, station, wanted, s, setting.upright), *_rings(subject, station, s)]
+    _mark(engine, middles)
     told = [w for w in wanted if subject.bare and not (isinstance(w, Linear) and w.overall)]
     arranged = engine.arrange([w for w in wanted if w not in told])
     if axis is not None:
         arranged = marked(arranged, axis, subject.gone, engine)
     arranged = replace(arranged, left=(*arranged.left, *told))
-    signs = _grain(subject, station, engine, outline, setting.upright)
-    caption = _caption(subject, station, arranged.bounds, outline, metrics)
-    spot = box(caption, metrics).bounds()
-    records = (*lines, *middles, *signs, *arranged.records, caption)
-    return _View(records, around([arranged.bounds, spot]), arranged)
+    led = station.face == subject.first and grained(subject.part.material)
+    signs = grain(engine, outline, setting.upright) if led else []
+    name = caption(subject.part, station, arranged.bounds, outline, metrics)
+    records = (*lines, *middles, *signs, *arranged.records, name)
+    return Shown(records, around([arranged.bounds, box(name, metrics).bounds()]), arranged)
+
+
+def _lines(subject: Subject, station: Station, s: float, upright: bool) -> list[Record]:
+    """Return the lines of a view about the paper origin: edges, what is cut later, threads."""
+    now = subject.drawn(station, upright, Stage.PART)
+    lines = views.stroke_records(now, s, (0.0, 0.0))
+    if subject.later:
+        later = views.later_strokes(now, subject.drawn(station, upright, Stage.FITTED))
+        lines += views.strokes(later, Pen.PHANTOM, s, (0.0, 0.0))
+    return lines + tapped(subject.part, station, s, subject.gone)
+
+
+def _middles(subject: Subject, station: Station, wanted: Sequence[Wanted], s: float, upright: bool) -> list[Record]:
+    """Return the centre lines, shoulder lines and crosses of a view about the paper origin."""
+    now, bounds = subject.drawn(station, upright, Stage.PART), subject.bounds(station, upright)
+    found = shoulder_lines(subject.part, station, now, wanted, bounds, subject.gone)
+    middles = [*centres(subject.part, station, bounds, s, subject.gone), *shoulders(found, s)]
+    return [*middles, *crosses(wanted, now, middles, s)]
+
+
+def _engine(lines: Sequence[Record], outline: Bounds, s: float, height: float, metrics: Metrics) -> Engine:
+    chords = [c for r in lines for c in views.chords(r)]
+    return Engine(chords, outline=outline, scale=s, at=(0.0, 0.0), rules=Rules(height=height), metrics=metrics)
+
+
+def _mark(engine: Engine, middles: Sequence[Record]) -> None:
+    for r in middles:
+        for a, b in views.chords(r):
+            engine.occupied.add_line(a, b, "centre")
+
+
+def _rings(subject: Subject, station: Station, s: float) -> list[Record]:
+    """Return the rings of a view's details about its paper origin."""
+    held = [d for d in subject.details if d.face == station.face]
+    return [ring((x * s, y * s), d.radius * s) for d in held for x, y in (_middle(subject, station, d),)]
+
+
+def _middle(subject: Subject, station: Station, detail: Detail) -> Point:
+    """Return where a detail lies in a view, view mm."""
+    axis, seen = axis_of(station.view), station.view.flat(detail.centre)
+    return closed_up(seen, axis, subject.gone) if axis is not None else seen
+
+
+def detail_of(subject: Subject, station: Station, detail: Detail, setting: Setting, metrics: Metrics) -> Shown:
+    """Return what lies within a detail's ring at its own scale, with its figures; it is made once."""
+    scale = setting.large or setting.scale
+    key = (detail.letter, replace(setting, scale=scale, large=None))
+    if key in subject._large:
+        return subject._large[key]
+    whole, s = subject.whole or subject, scale[0] / scale[1]
+    wanted = [w for w in every_in(whole, station) if w.key in detail.keys]
+    x, y = (c * s for c in station.view.flat(detail.centre))
+    r = detail.radius * s
+    lines = within(_lines(whole, station, s, setting.upright), (x, y), r)
+    middles = within(_middles(whole, station, wanted, s, setting.upright), (x, y), r)
+    engine = _engine(lines, (x - r, y - r, x + r, y + r), s, setting.height, metrics)
+    _mark(engine, [*middles, ring((x, y), r)])
+    arranged = engine.arrange(wanted)
+    name = Text((x, arranged.bounds[1] - 4.5), f"Detail {detail.letter}   {scale[0]} : {scale[1]}", 2.5, "middle")
+    bounds = around([arranged.bounds, box(name, metrics).bounds()])
+    records = (*lines, *middles, ring((x, y), r), *arranged.records, name)
+    subject._large[key] = Shown(records, bounds, arranged)
+    return subject._large[key]
 
 
 def wanted_in(subject: Subject, station: Station) -> tuple[Wanted, ...]:
-    """Return what is to be dimensioned in a view; worded once."""
+    """Return what is to be dimensioned in a view, and the letters of its details, which have figures of their own."""
+    every = every_in(subject, station)
+    held = [d for d in subject.details if d.face == station.face]
+    if not held:
+        return every
+    elsewhere = frozenset[str]().union(*(d.keys for d in held))
+    letters = (Callout(f"~{d.letter}", _middle(subject, station, d), d.radius, (d.letter,), near=True) for d in held)
+    return (*(w for w in every if w.key not in elsewhere), *letters)
+
+
+def every_in(subject: Subject, station: Station) -> tuple[Wanted, ...]:
+    """Return what is to be dimensioned in a view, in it or in its details; worded once."""
     key = (station.view.right, station.view.up)
     if key not in subject._wanted and subject.whole is not None:
         axis = axis_of(station.view)
-        plain = wanted_in(subject.whole, station)
+        plain = every_in(subject.whole, station)
         subject._wanted[key] = plain if axis is None else tuple(shifted(w, axis, subject.gone) for w in plain)
     if key not in subject._wanted:
         part, notes, faces = subject.part, subject.notes, subject.plan.faces
@@ -323,53 +364,3 @@ def wanted_in(subject: Subject, station: Station) -> tuple[Wanted, ...]:
         out += notes_of(subject.asked, station.face, station.view)
         subject._wanted[key] = tuple(out)
     return subject._wanted[key]
-
-
-def _caption(subject: Subject, station: Station, bounds: Bounds, outline: Bounds, metrics: Metrics) -> Text:
-    """Return the view's name under its field, with what is up on it: ``right face, top up, show face``."""
-    text = f"{subject.part.plain_side(station.face)}, {_upward(subject.part, station.view)} up"
-    if station.face == subject.part.show:
-        text += ", show face"
-    text += _crossed(subject.part, station.view)
-    height = 2.5
-    half = width(text, height, metrics) / 2
-    middle = (outline[0] + outline[2]) / 2
-    middle = max(middle, bounds[0] + half) if bounds[2] - bounds[0] >= 2 * half else (bounds[0] + bounds[2]) / 2
-    return Text((middle, bounds[1] - 2.0 - height), text, height, "middle")
-
-
-def _crossed(part: Part, view: View) -> str:
-    """Return that what is called the left side lies at the reader's right, as in a view from behind; "" where it does not."""
-    axis = max(range(3), key=lambda i: abs(view.right[i]))
-    at_right = Face(axis, int(view.right[axis] > 0))
-    return f", {part.plain_side(at_right)} at the right" if part.word(at_right) == "left" else ""
-
-
-def _upward(part: Part, view: View) -> str:
-    """Return the word of the side that lies upward on paper: unfolded views may stand on their heads."""
-    axis = max(range(3), key=lambda i: abs(view.up[i]))
-    return part.word(Face(axis, int(view.up[axis] > 0)))
-
-
-def _grain(subject: Subject, station: Station, engine: Engine, outline: Bounds, upright: bool) -> list[Record]:
-    """Return the grain arrow with its word where the principal view is clear; nothing where there is no room."""
-    material = subject.part.material
-    if station.face != subject.first or not grained(material):
-        return []
-    x0, y0, x1, y1 = outline
-    long = (y1 - y0) if upright else (x1 - x0)
-    size = min(GRAIN, 0.5 * long)
-    if size < 10:
-        return []
-    angle = 90.0 if upright else 0.0
-    for along in (0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.15, 0.85):
-        for across in (0.5, 0.35, 0.65, 0.25, 0.75):
-            u, v = (across, along) if upright else (along, across)
-            spot = Box(x0 + u * (x1 - x0), y0 + v * (y1 - y0), size / 2 + 1, 3.0, angle)
-            low_x, low_y, high_x, high_y = spot.bounds()
-            inside = low_x > x0 + 1 and high_x < x1 - 1 and low_y > y0 + 1 and high_y < y1 - 1
-            if inside and engine.occupied.free(spot, 0.3):
-                engine.occupied.add_box(spot)
-                word = Text(spot.point(0.0, -0.2), "grain", 2.5, "middle", angle=angle)
-                return [*symbols.grain_arrow(spot.point(0.0, -1.9), angle, size), word]
-    return []

@@ -20,7 +20,7 @@ from docgen.schedules.terms import finished, grained
 from docgen.sheets import part_shoulders
 from docgen.sheets.part_broken import REMARK, along
 from docgen.sheets.part_holes import lean_rows, rows
-from docgen.sheets.part_view import HERE, LATER, Subject, wanted_in
+from docgen.sheets.part_view import HERE, LATER, Subject, every_in
 from docgen.units import Units, format_length, set_length
 
 MANY = 3  # operations for so many numbered mates are told in one line
@@ -100,7 +100,7 @@ def _shouldered(subject: Subject) -> bool:
     whole = subject.whole or subject
     return any(
         part_shoulders.shoulder_lines(
-            subject.part, s, whole.drawn(s, False, Stage.PART), wanted_in(whole, s), whole.bounds(s, False)
+            subject.part, s, whole.drawn(s, False, Stage.PART), every_in(whole, s), whole.bounds(s, False)
         )
         for s in subject.stations(False)
     )
@@ -193,7 +193,7 @@ def left_lines(left: Iterable[Wanted]) -> list[str]:
 def remarks(subject: Subject, left: Iterable[Wanted]) -> list[str]:
     """Return the remarks whose letters stand in the views, and the key of the authority signs in use there."""
     stations = subject.stations(False)
-    told = " ".join(text for s in stations for w in wanted_in(subject, s) for text in texts(w))
+    told = " ".join(text for s in stations for w in every_in(subject, s) for text in texts(w))
     told += " ".join(text for w in left for text in texts(w))
     told += " ".join(text for _, grid in hole_rows(subject) for row in grid for text in row)
     notes = subject.notes

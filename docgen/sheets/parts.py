@@ -14,6 +14,7 @@ from docgen.sheets import part_glued
 from docgen.sheets.context import Context
 from docgen.sheets.part_block import fitted, poor
 from docgen.sheets.part_clear import clear, levelled
+from docgen.sheets.part_detail import Letters, detailed
 from docgen.sheets.part_grow import filled
 from docgen.sheets.part_merge import Merger, further
 from docgen.sheets.part_pages import BETWEEN, Page
@@ -33,15 +34,16 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
     return (*(_sheet(context, page, context.layout.area) for page in pages), *part_glued.make(context))
 
 
-def packed(context: Context) -> list[Page[Entry]]:
-    """Return the blocks of all parts on their pages."""
+def packed(context: Context, letters: Letters | None = None) -> list[Page[Entry]]:
+    """Return the blocks of all parts on their pages; `letters` are those that enlarged details may have."""
     area = context.layout.area
     pages: list[Page[Entry]] = []
     made = [k for k in context.kinds if not context.piece.part(k.first).hardware]
     drawn = [clear(context, shorter(context, _entries(context, kind, area))) for kind in made]
+    letters = letters or Letters(context.piece)
     for entries in levelled(context, drawn):
         first = 0
-        for entry in entries:
+        for entry in detailed(context, entries, letters):
             first = _put(context, pages, first, further(context, entry, entries[0]), area)
     return filled(context, Merger(context).merged(pages))
 

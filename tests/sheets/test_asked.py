@@ -11,7 +11,8 @@ from docgen.project.read import read_project
 from docgen.reading.problems import Problems
 from docgen.sheets import part_glued, part_holes
 from docgen.sheets.context import Context
-from docgen.sheets.part_view import Setting, Subject, spread
+from docgen.sheets.part_spread import spread
+from docgen.sheets.part_view import Setting, Subject
 from docgen.sheets.parts import packed
 from tests.support.generated import METRICS, context
 from tests.support.printed import context as example

@@ -26,7 +26,8 @@ from docgen.project.read import read_project
 from docgen.schedules.make import schedules
 from docgen.sheets import parts, views
 from docgen.sheets.context import Context
-from docgen.sheets.part_view import Setting, Subject, spread
+from docgen.sheets.part_spread import spread
+from docgen.sheets.part_view import Setting, Subject
 from docgen.sheets.part_words import datum_line, operation_lines
 from docgen.trade.splay import true_lean
 from docgen.units import format_angle

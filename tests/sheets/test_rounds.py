@@ -3,7 +3,8 @@
 import pytest
 
 from docgen.drawing.records import Line, Pen
-from docgen.sheets.part_view import Setting, spread
+from docgen.sheets.part_spread import spread
+from docgen.sheets.part_view import Setting
 from tests.sheets.test_part_sheets import METRICS, subjects
 
 

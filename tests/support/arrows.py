@@ -20,7 +20,7 @@ def wrong_lengths(figures: Iterable[Figure]) -> Iterator[str]:
     for f in figures:
         if not isinstance(f.wanted, Linear):
             continue
-        part, units, factor = f.entry.subject.part.path, f.entry.subject.units, f.entry.placed.setting.factor
+        part, units, factor = f.entry.subject.part.path, f.entry.subject.units, f.factor
         if f.arrows is None:
             yield f"{part}: {f.text} has no arrows"
             continue

@@ -47,7 +47,7 @@ CAP = 0.66  # capital height of the packet's font over its size
 class Figure:
     """One printed dimension: what was wanted, what is read beside it, where its arrows point on paper (mm).
 
-    `broken` is True when a zigzag stands in its line between the arrows.
+    `broken` is True when a zigzag stands in its line between the arrows; `factor` is the scale of its view or detail.
     """
 
     entry: Entry
@@ -56,6 +56,7 @@ class Figure:
     text: str
     arrows: tuple[Point, Point] | None
     broken: bool = False
+    factor: float = 1.0
 
 
 @cache
@@ -92,14 +93,17 @@ def _of_block(entry: Entry, at: Point, page: Any) -> Iterator[Figure]:
     sheet = entry.placed.spread
     dx, dy = _offset(sheet.records, entry.placed.records)
     tips, chars, bent = _tips(page), page.chars, _bent(page)
-    for arranged, place in zip(sheet.arranged, sheet.places, strict=True):
+    setting = entry.placed.setting
+    large = setting.large[0] / setting.large[1] if setting.large else setting.factor
+    every = [(arranged, place, setting.factor) for arranged, place in zip(sheet.arranged, sheet.places, strict=True)]
+    for arranged, place, factor in [*every, *((arranged, place, large) for arranged, place in sheet.large)]:
         by = (at[0] + dx + place[0], at[1] + dy + place[1])
         for p in arranged.placed:
             ends = None
             if p.arrows is not None:
                 ends = (_found(p.arrows[0], by, tips), _found(p.arrows[1], by, tips))
             broken = ends is not None and any(_zigzag(line, ends) for line in bent)
-            yield Figure(entry, p.wanted, p.how, " ".join(_read(p, by, chars)), ends, broken)
+            yield Figure(entry, p.wanted, p.how, " ".join(_read(p, by, chars)), ends, broken, factor)
 
 
 def _offset(before: tuple[Any, ...], after: tuple[Any, ...]) -> Point:

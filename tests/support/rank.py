@@ -17,7 +17,8 @@ from docgen.drawing.choose import WORDS
 from docgen.packet.fonts import PacketMetrics
 from docgen.piece.faults import Fault
 from docgen.piece.records import Size, SizeKind
-from docgen.sheets.part_view import Setting, Subject, spread
+from docgen.sheets.part_spread import spread
+from docgen.sheets.part_view import Setting, Subject
 from tests.support.benched import Benched, Made, Name, made
 
 Key: TypeAlias = tuple[str, str, str]

@@ -19,7 +19,8 @@ from docgen.drawing.unfold import Station
 from docgen.packet.fonts import PacketMetrics
 from docgen.piece.model import Part
 from docgen.piece.records import Size, SizeKind
-from docgen.sheets.part_view import Setting, Subject, spread
+from docgen.sheets.part_spread import spread
+from docgen.sheets.part_view import Setting, Subject
 
 NEAR = 0.02  # mm in the wood: what is drawn so near is one line
 BRACKETS = re.compile(r"\((?![a-z]\d*\)).*\d.*\)")  # a figure for reference; a lettered remark is none
