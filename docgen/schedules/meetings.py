@@ -14,7 +14,7 @@ from itertools import combinations
 import numpy as np
 
 from docgen.geometry.reach import box_corners, corners, shared
-from docgen.geometry.shapes import Frame
+from docgen.geometry.shapes import Frame, Vec
 from docgen.geometry.solids import LEAST_OVERLAP, blank
 from docgen.geometry.surfaces import Floats
 from docgen.piece.loose import corners as corners_of
@@ -150,7 +150,7 @@ def _long(thing: Loose) -> Told:
     start, end = ends(thing)
     own = thing.frame.rotation
     along = (own[0][thing.long], own[1][thing.long], own[2][thing.long])
-    size = Size(SizeKind.LENGTH, start, end, along, extent(thing), label=thing.what)
+    size = Size(SizeKind.LENGTH, start, end, along, extent(thing), ("long",), label=thing.what)
     return Told(thing.parts[0], size, start, end, along)
 
 
@@ -225,7 +225,14 @@ def _told(part: Part, feature: Feature) -> Iterator[Told]:
             continue  # a bore is told in words
         other = part.frame.point(size.other) if size.other is not None else None
         ends = part.frame.point(size.start), part.frame.point(size.end)
-        yield Told(part.path, size, *ends, part.frame.direction(size.along), other)
+        cuts = _each(part, feature) if size.times > 1 else ()
+        yield Told(part.path, size, *ends, part.frame.direction(size.along), other, cuts=cuts)
+
+
+def _each(part: Part, feature: Feature) -> tuple[tuple[Vec, ...], ...]:
+    """Return the corners of each cut of a feature, in the piece's axes; of those without bounds none."""
+    every = (corners(made.shape, part.frame) for made in feature.made.cuts)
+    return tuple(tuple((x, y, z) for x, y, z in points.tolist()) for points in every if len(points))
 
 
 def _bores(part: Part, feature: Feature) -> Iterator[Bore]:

@@ -46,6 +46,7 @@ class Told:
     along: Vec
     other: Vec | None = None
     inside: bool = False  # both ends lie in the joint
+    cuts: tuple[tuple[Vec, ...], ...] = ()  # the corners of each cut that a size with `times` tells of
 
     @property
     def own(self) -> bool:
@@ -54,8 +55,9 @@ class Told:
 
     @property
     def key(self) -> tuple[str, str, float]:
-        """What two sizes that say the same have in common."""
-        return (self.size.kind.value, self.size.label, round(float(self.size.value), 2))
+        """What two sizes that say the same have in common; those without a name say the same of the same numbers alone."""
+        name = self.size.label or "".join(f" {p}" for p in self.size.parameters)
+        return (self.size.kind.value, name, round(float(self.size.value), 2))
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -301,7 +303,7 @@ def _bored(
     label: str = "",
 ) -> Told:
     start, end, way = _vec(ends[0]), _vec(ends[1]), _vec(along)
-    size = Size(kind, start, end, way, value, label=label)
+    size = Size(kind, start, end, way, value, (label or kind.value,), label=label)
     return Told(bore.path, size, start, end, way, None if other is None else _vec(other), inside=True)
 
 

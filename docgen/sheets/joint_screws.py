@@ -8,7 +8,6 @@ from collections.abc import Iterable, Iterator, Sequence
 from docgen.drawing.dimensions.wanted import Linear
 from docgen.drawing.records import Point
 from docgen.drawing.wording import Notes, hole_lines
-from docgen.geometry.lines import View
 from docgen.geometry.outlines import Box2
 from docgen.geometry.shapes import Vec
 from docgen.piece.model import Fastener, Part
@@ -53,20 +52,31 @@ def bores(plane: Plane, notes: Notes) -> list[str]:
     return [f"{bore.path}: {', '.join(hole_lines(bore.row, notes))}" for bore in rows.values()]
 
 
-def lengths(fastener: Fastener, head: Vec, view: View, notes: Notes) -> Iterator[Linear]:
-    """Yield grip and engagement along a fastener."""
-    p, d = view.flat(head), view.flat(fastener.direction)
-    start = 0.0
-    figures: tuple[tuple[str, Number], ...] = (("grip", fastener.grip), ("engaged", fastener.engagement))
-    for name, value in figures:
-        start += float(fastener.passes) if name == "engaged" else 0.0
-        end = start + float(value)
-        if value:
-            a, b = ((p[0] + d[0] * t, p[1] + d[1] * t) for t in (start, end))
-            yield Linear(
-                name, a, b, straight(d), f"{name} {format_length(value, notes.units)}", datum=True, reaches=True
-            )
-        start = end
+def lengths(plane: Plane, notes: Notes) -> Iterator[Linear]:
+    """Yield grip and engagement along the first fastener of a plane."""
+    for name, value, (a, b) in _stretches(plane):
+        way = straight(plane.view.flat(plane.fasteners[0][0].direction))
+        yield Linear(name, a, b, way, f"{name} {format_length(value, notes.units)}", datum=True, reaches=True)
+
+
+def held_spans(plane: Plane) -> Iterator[tuple[Point, Point]]:
+    """Yield from where to where grip and engagement are told in a plane, view mm."""
+    yield from (ends for _, _, ends in _stretches(plane))
+
+
+def _stretches(plane: Plane) -> Iterator[tuple[str, Number, tuple[Point, Point]]]:
+    """Yield name, value and ends of grip and engagement; none in a second section, where they are not told again."""
+    for fastener, head in () if plane.second else plane.fasteners[:1]:
+        p, d = plane.view.flat(head), plane.view.flat(fastener.direction)
+        start = 0.0
+        figures: tuple[tuple[str, Number], ...] = (("grip", fastener.grip), ("engaged", fastener.engagement))
+        for name, value in figures:
+            start += float(fastener.passes) if name == "engaged" else 0.0
+            end = start + float(value)
+            if value:
+                a, b = ((p[0] + d[0] * t, p[1] + d[1] * t) for t in (start, end))
+                yield name, value, (a, b)
+            start = end
 
 
 def straight(v: Point) -> Point:

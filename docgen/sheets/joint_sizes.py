@@ -3,45 +3,44 @@
 from __future__ import annotations
 
 import math
-import re
 from collections.abc import Sequence
 
 from docgen.drawing.dimensions.wanted import Angular, Callout, Linear, Wanted
 from docgen.drawing.wording import Notes, figure_text
-from docgen.geometry.lines import View
 from docgen.geometry.shapes import Vec2
-from docgen.piece.records import Authority, SizeKind
+from docgen.piece.records import SizeKind
 from docgen.schedules.planes import Told
 from docgen.sheets.joint_cut import CutView
+from docgen.sheets.joint_once import SAME, Once, once
 from docgen.sheets.joint_screws import lengths, straight
 
-SAME = 0.3  # mm: sizes whose ends lie nearer than this on their line are one
 ON = 0.05  # mm: a point that lies nearer than this to an edge lies on it
-SAME_VALUE = 1e-3  # mm, degrees
-ROW = re.compile(r"^\d+× ")  # before the name of what stands in a row
 FAR = 30.0  # mm: the end of a size is moved no further than this
 
 
 def wanted(cut: CutView, notes: Notes) -> list[Wanted]:
     """Return the sizes and fasteners of a section as dimensions, but for what is not cut there."""
-    plane, view = cut.plane, cut.plane.view
+    plane = cut.plane
     out: list[Wanted] = [
-        _dimension(f"{n:02d}", told, count, cut, notes)
-        for n, (told, count) in enumerate(_once(plane.sizes, view))
-        if not _elsewhere(told, cut)
+        _dimension(f"{n:02d}", one, cut, notes)
+        for n, one in enumerate(once(plane, cut.window))
+        if not _elsewhere(one.told, cut)
     ]
-    if plane.fasteners and not plane.second:
-        out += lengths(*plane.fasteners[0], view, notes)
-    return out
+    return [*out, *lengths(plane, notes)]
 
 
 def elsewhere(cut: CutView, notes: Notes) -> list[str]:
     """Return in words what a section cannot show: a shoulder where the tenon alone is cut."""
     return [
-        figure_text(told.size, notes, count)
-        for told, count in _once(cut.plane.sizes, cut.plane.view)
-        if _elsewhere(told, cut)
+        figure_text(one.told.size, notes, one.count, reference=one.reference)
+        for one in once(cut.plane, cut.window)
+        if _elsewhere(one.told, cut)
     ]
+
+
+def brackets(cut: CutView) -> bool:
+    """Tell whether a figure of the section stands in brackets."""
+    return any(one.reference for one in once(cut.plane, cut.window))
 
 
 def _elsewhere(told: Told, cut: CutView) -> bool:
@@ -64,61 +63,9 @@ def _elsewhere(told: Told, cut: CutView) -> bool:
     return False
 
 
-def _once(sizes: Sequence[Told], view: View) -> list[tuple[Told, int]]:
-    """Return each size once with how often it stands: equal ones of a part are counted, two in one place are one."""
-    kept: list[Told] = []
-    counts: list[dict[object, int]] = []  # by part: the halves of a mortise that stand opposite each other are one
-    for told in sizes:
-        own = (told.path, told.key)
-        same = next((k for k, count in enumerate(counts) if own in count), None)
-        twin = next((k for k, t in enumerate(kept) if _coincide(t, told, view)), None) if same is None else None
-        row = next((k for k, t in enumerate(kept) if _in_row(t, told, view)), None)
-        if same is not None:
-            counts[same][own] += 1
-        elif row is not None:  # both parts tell the same row of cuts: as it is cut, else as its mate has it
-            if kept[row].size.authority is Authority.MATE and told.size.authority is not Authority.MATE:
-                kept[row], counts[row] = told, {own: 1}
-        elif twin is None:
-            kept.append(told)
-            counts.append({own: 1})
-        else:
-            counts[twin][own] = 1
-            if told.size.label and not kept[twin].size.label:
-                kept[twin] = told
-    return [(told, max(count.values())) for told, count in zip(kept, counts, strict=True)]
-
-
-def _in_row(a: Told, b: Told, view: View) -> bool:
-    """Tell whether two parts tell what stands in a row in both, by one name and value: the spacing of pins and of tails."""
-    if a.path == b.path or SizeKind.ANGLE in (a.size.kind, b.size.kind) or a.size.kind is not b.size.kind:
-        return False
-    words = [ROW.sub("", t.size.label) for t in (a, b)]
-    if words[0] != words[1] or words == [a.size.label, b.size.label]:
-        return False
-    return abs(float(a.size.value) - float(b.size.value)) < SAME_VALUE and _parallel(a, b, view)
-
-
-def _parallel(a: Told, b: Told, view: View) -> bool:
-    u, v = view.flat(a.along), view.flat(b.along)
-    return abs(u[0] * v[1] - u[1] * v[0]) < SAME_VALUE
-
-
-def _coincide(a: Told, b: Told, view: View) -> bool:
-    """Return True for two lengths of one value between the same lines, and for two angles of one value and label."""
-    if a.size.kind is not b.size.kind or abs(float(a.size.value) - float(b.size.value)) > SAME_VALUE:
-        return False
-    if a.size.kind is not SizeKind.LENGTH:
-        return a.size.label == b.size.label
-    if not _parallel(a, b, view):
-        return False
-    u = view.flat(a.along)
-    ends = [sorted(p[0] * u[0] + p[1] * u[1] for p in (view.flat(t.start), view.flat(t.end))) for t in (a, b)]
-    return all(abs(p - q) < SAME for p, q in zip(*ends, strict=True))
-
-
-def _dimension(key: str, told: Told, count: int, cut: CutView, notes: Notes) -> Wanted:
-    size, view = told.size, cut.plane.view
-    text = figure_text(size, notes, count)
+def _dimension(key: str, one: Once, cut: CutView, notes: Notes) -> Wanted:
+    told, size, view = one.told, one.told.size, cut.plane.view
+    text = figure_text(size, notes, one.count, reference=one.reference)
     start, end = view.flat(told.start), view.flat(told.end)
     if size.kind in (SizeKind.LENGTH, SizeKind.DIAMETER):  # of a bore that is cut lengthwise
         along = straight(view.flat(told.along))

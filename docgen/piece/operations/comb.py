@@ -160,17 +160,21 @@ class Comb:
         if self.high_rest:
             rest = at(wide), at(wide - self.high_rest)
             sizes.append(length(*rest, down, self.high_rest, ("high_rest",), face))
+        low_left, high_left = self._left_over()
         if self.low:
             ends = at(self.low_rest), at(start)
-            sizes.append(length(*ends, up, self.low, ("low",), face, label=self._open(part, 0)))
+            label = self._open(part, 0)
+            sizes.append(length(*ends, up, self.low, ("low",), face, label=label, reference=low_left))
         if self.high:
             ends = at(wide - self.high_rest), at(wide - self.high_rest - self.high)
-            sizes.append(length(*ends, down, self.high, ("high",), face, label=self._open(part, 1)))
+            label = self._open(part, 1)
+            sizes.append(length(*ends, down, self.high, ("high",), face, label=label, reference=high_left))
         if self.count:
             names = ("first", *(("low",) if self.low else ()), *(("low_rest",) if self.low_rest else ()))
             edge = "" if self.low else f", {part.side(Face(1, 0))}"
-            same = several(teeth, self.label) if self.slope else f"{self.label}{edge}"
-            sizes.append(length(at(start), at(self.first), up, self.first - start, names, face, label=same))
+            same = f"{self.label}{edge}" if edge and not self.slope else several(teeth, self.label)
+            tooth = at(start), at(self.first)
+            sizes.append(length(*tooth, up, self.first - start, names, face, label=same, reference=bool(self.slope)))
             ends = at(self.first), at(self.first + self.socket)
             sizes.append(length(*ends, up, self.socket, ("socket",), face, label=several(self.count, self.gap)))
         if self.count > 1:
@@ -189,9 +193,19 @@ class Comb:
         end = self.first + (self.count - 1) * self.step + self.socket
         return part.size[1] - self.high_rest - self.high - end
 
+    def _left_over(self) -> tuple[bool, bool]:
+        """Tell of the open sockets at the low and the high edge which is what fingers and sockets leave of the width.
+
+        It is the one that is not as wide as the cutter. Of tails it is their width that pins and spacing leave.
+        """
+        if not (self.low and self.high and self.count) or self.slope:
+            return False, False
+        low = abs(float(self.high - self.socket)) < SAME < abs(float(self.low - self.socket))
+        return low, not low
+
     def _open(self, part: Part, side: int) -> str:
         """Return what an open socket is called: how many are alike at one end, or at which edge it is."""
-        alike = not (self.low and self.high) or abs(float(self.low - self.high)) < SAME
+        alike = not (self.low and self.high) or (abs(float(self.low - self.high)) < SAME and not any(self._left_over()))
         if alike and self.low and self.high:
             return several(2, self.edge)
         return self.edge if alike else f"{self.edge}, {part.side(Face(1, side))}"

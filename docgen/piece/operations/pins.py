@@ -13,14 +13,12 @@ from docgen.piece.operations.base import TOLD
 from docgen.piece.operations.comb import ONE_END
 from docgen.piece.operations.ground import (
     OVER,
-    SAME,
     axis,
     inside,
     length,
     level,
     need,
     outward,
-    positive,
     several,
     spot,
     tangent,
@@ -132,14 +130,12 @@ class Pins:
             return spot({0: along, 1: across, 2: thick})
 
         up, mate = axis(1), Authority.MATE
-        last = part.size[1] - self.first - (self.count - 1) * self.step - self.socket
-        half = several(2, "half pin") if positive(last - self.first) < SAME else "half pin"
         sizes = [
             length(
                 at(0, mouth, base), at(0, mouth), axis(0, outward(self.end)), self.deep, ("deep",), self.inner,
                 label="baseline",
             ),
-            length(at(0), at(self.first), up, self.first, ("first",), self.end, label=half, authority=mate),
+            length(at(0), at(self.first), up, self.first, ("first",), self.end, label="half pin", authority=mate),
             length(
                 at(self.first), at(self.first + self.socket), up, self.socket, ("socket",), self.end,
                 label=several(self.count, "socket"), authority=mate,

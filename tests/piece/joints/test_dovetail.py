@@ -43,7 +43,7 @@ def test_layout_marks_and_who_rules():
     assert size_of(tails, "low") == 6 and size_of(tails, "step") == 26
     assert size_of(pins, "first") == 6 and size_of(pins, "socket") == 20
     assert all(s.authority is Authority.CUT for s in tails)
-    assert {s.label for s in pins if s.authority is Authority.MATE} >= {"2× half pin", "4× socket", "3× spacing"}
+    assert {s.label for s in pins if s.authority is Authority.MATE} >= {"half pin", "4× socket", "3× spacing"}
     assert box.marks("left") == [(12, BOTH), (188, BOTH)]
     assert box.marks("front") == [(12, BOTH), (288, BOTH)]
     assert box.figure("dovetail", "slope") == pytest.approx(math.degrees(math.atan(1 / 8)))
