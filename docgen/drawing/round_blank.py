@@ -3,49 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from docgen.drawing.once import SQUARE, Figure
-from docgen.geometry.shapes import Vec
 from docgen.piece.model import Part
-from docgen.piece.records import Size, SizeKind, Stage
+from docgen.piece.records import SizeKind
+from docgen.schedules.discs import SAME, Disc, disc_of
 from docgen.units import Number
-
-SAME = 1e-4  # mm
-
-
-@dataclass(frozen=True, slots=True)
-class Disc:
-    """A round part: the axis square to its round face, and its centre (part axes, mm)."""
-
-    axis: int
-    centre: Vec
-
-    @property
-    def across(self) -> tuple[int, ...]:
-        """The two axes of the round face."""
-        return tuple(i for i in range(3) if i != self.axis)
-
-
-def disc_of(part: Part) -> Disc | None:
-    """Return the disc whose circle touches all four sides of the part's box; None for any other part.
-
-    Nothing can be measured from a side of the box then: it is a line that touches the rim.
-    """
-    for feature in part.features:
-        for size in feature.made.sizes if feature.stage is Stage.PART and not feature.made.holes else ():
-            axis = next((i for i in range(3) if abs(size.along[i]) > 1 - SQUARE), None)
-            if size.kind is SizeKind.DIAMETER and size.other is None and axis is not None:
-                disc = Disc(axis, size.start)
-                if all(_touches(part, i, size) for i in disc.across):
-                    return disc
-    return None
-
-
-def _touches(part: Part, axis: int, size: Size) -> bool:
-    low, high = map(float, part.span(axis))
-    half = float(size.value) / 2
-    return abs(size.start[axis] - half - low) < SAME and abs(size.start[axis] + half - high) < SAME
 
 
 def from_centre(part: Part, every: Iterable[Figure]) -> tuple[Figure, ...]:

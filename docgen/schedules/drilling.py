@@ -10,6 +10,7 @@ from docgen.geometry.shapes import HalfSpace
 from docgen.piece.hole_names import datum, inward, slots_alike
 from docgen.piece.model import Fastener, Part, Piece
 from docgen.piece.records import Face, HoleRow, Purpose, Sink
+from docgen.schedules.discs import disc_of, from_centre_line
 from docgen.schedules.rows import ChartRow
 from docgen.schedules.setups import FIRST, WHEN, when_of
 from docgen.schedules.showing import beside_show
@@ -116,8 +117,15 @@ def _grouped(seats: Sequence[Seat]) -> list[list[Seat]]:
 
 
 def _seat(part: Part, hole: HoleRow, when: str) -> Seat:
-    """Return the hole with its positions along the face's two axes, each from a named side of the part."""
+    """Return the hole with its positions along the face's two axes, each from a named side of the part.
+
+    On a round face they run from its centre lines: its sides are lines on the rough blank that are cut away.
+    """
     u, v = (i for i in range(3) if i != hole.face.axis)
+    disc = disc_of(part)
+    if disc is not None and disc.axis == hole.face.axis:
+        (end, us), (edge, vs) = (from_centre_line(part, i, [p[i] for p in hole.points]) for i in (u, v))
+        return Seat(part, hole, end, edge, tuple(zip(us, vs, strict=True)), when)
     du, dv = datum(part, u), datum(part, v)
     at = tuple((_from(part, du, p[u]), _from(part, dv, p[v])) for p in hole.points)
     return Seat(part, hole, _end_word(part, du), part.side(dv), at, when)

@@ -24,7 +24,7 @@ from docgen.sheets.part_view import HERE, LATER, Subject, every_in
 from docgen.units import Units, format_length, set_length
 
 MANY = 3  # operations for so many numbered mates are told in one line
-CENTRED = "Positions run from the centre lines, those of charts and sticks from the lines of the finished box"
+CENTRED = "Positions run from the centre lines, those of sticks from the lines of the finished box"
 BRACKETS = "In brackets: for reference, it follows from other figures"
 _NUMBERED = re.compile(r"(.*\D)(\d+)")
 STAGES = {Stage.GLUED: "after the glue-up", Stage.FITTED: "after fitting"}

@@ -11,6 +11,7 @@ from docgen.drawing.sticks.overview import overview, overview_height
 from docgen.drawing.tables import Row, Style
 from docgen.piece.naming import in_words
 from docgen.piece.records import BOTH
+from docgen.schedules.discs import SAME, disc_of
 from docgen.schedules.rows import Stick
 from docgen.sheets.context import Context
 from docgen.sheets.flow import Flow, length
@@ -133,7 +134,18 @@ def _hands(context: Context, stick: Stick) -> str:
     letters = (
         " A letter stands for a face or an edge that is not the same on all of them; all are marked from the same end."
     )
-    return f"{several}Length {_with_unit(context, stick)}.{letters if stick.mirrored else ''}"
+    return (
+        f"{several}Length {_with_unit(context, stick)}.{letters if stick.mirrored else ''}{_on_centre(context, stick)}"
+    )
+
+
+def _on_centre(context: Context, stick: Stick) -> str:
+    """Return how the stick of a round part is laid: its end is a line on the rough blank, and is cut away."""
+    middle = sum(map(float, stick.length)) / 2
+    nth = next((i for i, m in enumerate(stick.marks, 1) if abs(float(m.position) - middle) < SAME), None)
+    if nth is None or disc_of(context.piece.part(stick.parts[0])) is None:
+        return ""
+    return f" The part is round, and its {stick.datum} a line on the rough blank: lay mark {nth}, the centre, on the centre line."
 
 
 def _with_unit(context: Context, stick: Stick) -> str:

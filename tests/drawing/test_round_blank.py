@@ -3,11 +3,11 @@
 from fractions import Fraction
 
 from docgen.drawing.choose import figures
-from docgen.drawing.round_blank import disc_of
 from docgen.piece.model import Part
 from docgen.piece.operations.hole import Hole
 from docgen.piece.operations.round_part import Disc
 from docgen.piece.records import Face, Feature, SizeKind, Stage
+from docgen.schedules.discs import disc_of
 from tests.support.pieces import part
 
 TOP = Face(2, 1)
