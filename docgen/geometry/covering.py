@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 import shapely
@@ -13,6 +14,7 @@ from docgen.geometry.surfaces import Bools, Floats, Ints
 
 HAIR = 3e-3  # mm to each side of a line where it is asked what covers it
 DEPTH = 0.02  # mm; what lies less in front than this lies in the same place
+KEPT = 4  # scenes of which that is kept: three views and one askew
 BLOCK = 20_000  # lines of which it is asked at once what covers them, so that memory stays small
 
 
@@ -21,14 +23,23 @@ def covered(scene: Scene, ends: Floats, own_faces: Ints) -> Bools:
     result: Bools = np.zeros(len(ends), dtype=np.bool_)
     if not len(scene.triangles) or not len(ends):
         return result
-    corners = scene.points[scene.triangles]
-    tree = shapely.STRtree(boxes(corners, HAIR))
-    planes = (_heights(corners), *_sides(corners))
-    wider = tuple(Planes(f.p, f.q, f.r + 2 * HAIR * np.hypot(f.p, f.q)) for f in planes)
+    tree, planes, wider = _indexed(scene)
     for start in range(0, len(ends), BLOCK):
         block = slice(start, start + BLOCK)
         result[block] = _covered(scene, tree, planes, wider, ends[block], own_faces[block])
     return result
+
+
+@lru_cache(maxsize=KEPT)
+def _indexed(scene: Scene) -> tuple[shapely.STRtree, Sequence[Planes], Sequence[Planes]]:
+    """Return the triangles of a scene by their boxes, their heights and sides, and these a little wider.
+
+    Kept, since one view is asked for its lines, for places of leaders, and for what lies between things.
+    """
+    corners = scene.points[scene.triangles]
+    planes = (_heights(corners), *_sides(corners))
+    wider = tuple(Planes(f.p, f.q, f.r + 2 * HAIR * np.hypot(f.p, f.q)) for f in planes)
+    return shapely.STRtree(boxes(corners, HAIR)), planes, wider
 
 
 def _covered(

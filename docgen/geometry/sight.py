@@ -15,14 +15,26 @@ from docgen.geometry.topology import Topology
 
 FACETS = 6  # triangles of an item that are looked at, the largest on paper
 WITHIN = np.array([[1, 1, 1], [4, 1, 1], [1, 4, 1], [1, 1, 4]], dtype=np.float64)
+MORE = np.array([[5, 5, 1], [5, 1, 5], [1, 5, 5]], dtype=np.float64)
+"""Near the middles of edges: at the ends of long strips, in the middle of faces of two triangles."""
 PIECES = 40  # into which a line is cut
 HALF = 0.01  # mm: half the dash that stands for a place
+FAR = 1e6  # mm behind everything
 
 Items = Sequence[tuple[Topology, Frame]]
 
 
 def places(items: Items, view: View) -> list[list[Vec2]]:
     """Return for each item places of it that nothing covers, view mm; none for one that is not seen."""
+    return _free(items, view, WITHIN)
+
+
+def places_near_edges(items: Items, view: View) -> list[list[Vec2]]:
+    """Return for each item uncovered places near the edges of its faces, view mm, also where only slivers of it are seen."""
+    return _free(items, view, MORE)
+
+
+def _free(items: Items, view: View, weights: Floats) -> list[list[Vec2]]:
     scene = seen_scene(items, view)
     corners = scene.points[scene.triangles]
     u, v = corners[:, 1, :2] - corners[:, 0, :2], corners[:, 2, :2] - corners[:, 0, :2]
@@ -32,7 +44,7 @@ def places(items: Items, view: View) -> list[list[Vec2]]:
     first = np.searchsorted(owner, np.arange(len(items)))
     rank = np.arange(len(order)) - first[owner] if len(order) else order
     order, owner = order[rank < FACETS], owner[rank < FACETS]
-    weights = WITHIN / WITHIN.sum(axis=1, keepdims=True)
+    weights = weights / weights.sum(axis=1, keepdims=True)
     spots = np.einsum("wk,nkc->nwc", weights, corners[order]).reshape(-1, 3)
     owner = np.repeat(owner, len(weights))
     aside = np.array([HALF, 0.0, 0.0])
@@ -41,6 +53,13 @@ def places(items: Items, view: View) -> list[list[Vec2]]:
     for k, p in zip(owner[free].tolist(), spots[free].tolist(), strict=True):
         out[k].append((p[0], p[1]))
     return out
+
+
+def bare(items: Items, view: View, points: Sequence[Vec2]) -> list[bool]:
+    """Return for points of a view, view mm, whether it shows nothing of any item there."""
+    spots = np.array([(x, y, -FAR) for x, y in points], dtype=np.float64).reshape(-1, 3)
+    aside = np.array([HALF, 0.0, 0.0])
+    return [not c for c in _covered(items, view, spots - aside, spots + aside).tolist()]
 
 
 def _covered(items: Items, view: View, start: Floats, end: Floats) -> Bools:

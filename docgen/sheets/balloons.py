@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import TypeAlias
 
@@ -12,14 +12,32 @@ import numpy as np
 from docgen.drawing import symbols
 from docgen.drawing.boxes import Box
 from docgen.drawing.dimensions.engine import Engine
+from docgen.drawing.dimensions.screen import around
 from docgen.drawing.placing import Bounds
 from docgen.drawing.records import Line, Pen, Point, Record
 
 CLEAR = 3.5  # mm around a balloon
 LINE = 0.9  # mm: a leader to a point no further from a line would point at the line
 WELL = 2.5  # mm from every line: a point that is so clear may carry a leader
+ALMOST = 0.8  # of how clear the clearest point is: what is so clear is as good
 LANES = 30.0  # what a balloon pays for standing among dimension lines, where it is read as one of their figures
-TURNS = tuple(range(0, 360, 15))
+WAYS = tuple(
+    (math.cos(math.radians(turn)), math.sin(math.radians(turn)), 0.5 if turn % 90 == 0 else 0.0)
+    for turn in range(0, 360, 15)
+)
+"""Directions of leaders that are tried, with what level and plumb ones pay: they look like lines of the view."""
+
+
+OVER = 2.0  # what a leader pays for each outline that it crosses
+AGAIN = 10.0  # what costs so much is tried once more when all others stand
+NEAR = 27.0  # mm: leaders longer than that are tried at wider steps
+SHORT = 4.6  # mm: of a leader to a balloon within the view as much is seen
+BARRED = (
+    frozenset(("leader", "dimension", "extension", "axis")),
+    frozenset(("leader", "dimension")),
+    frozenset(("leader",)),
+)
+"""What no leader crosses; less where nothing else is left."""
 
 Found: TypeAlias = tuple[float, Point, Point]
 """What a balloon costs, the point that its leader goes to, and its middle."""
@@ -37,17 +55,35 @@ class Room:
     tall: float = 0.0
 
 
+@dataclass(frozen=True, slots=True)
+class Try:
+    """What is asked of a balloon's place: how large it is, what room there is, what its leader may not cross."""
+
+    radius: float
+    room: Room
+    lanes: Sequence[Bounds]
+    barred: frozenset[str]
+    bare: Callable[[Point], bool] | None
+
+    def asked(self, c: Point) -> float:
+        """Return what a balloon pays that stands at `c` for the room it takes, and among dimension lines."""
+        r, reach = self.radius, self.room.reach
+        cost = self.room.wide if c[0] - r < reach[0] or c[0] + r > reach[2] else 0.0
+        cost += self.room.tall if c[1] - r < reach[1] or c[1] + r > reach[3] else 0.0
+        return cost + (LANES if any(a - r < c[0] < d + r and b < c[1] < e for a, b, d, e in self.lanes) else 0.0)
+
+
 def clearest(points: Sequence[Point], engine: Engine) -> tuple[Point, float]:
     """Return, on paper, the point that lies furthest from every line of the view but axes, and how far, mm."""
     return _clearest(*_away(points, engine, but="axis"))
 
 
 def feet(points: Sequence[Point], engine: Engine) -> list[Point]:
-    """Return, on paper, where a leader may point: the clearest point, and on each side the outermost one that is clear."""
+    """Return, on paper, where a leader may point: the clearest point, and to each side and corner the outermost clear one."""
     on_paper, away = _away(points, engine)
-    enough = min(WELL, max(away))
+    enough = min(WELL, ALMOST * max(away))
     clear = sorted(p for p, off in zip(on_paper, away, strict=True) if off >= enough - 1e-6)
-    ways = ((-1.0, 0.0), (1.0, 0.0), (0.0, -1.0), (0.0, 1.0))
+    ways = [(x, y) for x in (-1.0, 0.0, 1.0) for y in (-1.0, 0.0, 1.0) if x or y]
     out = [max(clear, key=lambda p, way=way: round(p[0] * way[0] + p[1] * way[1], 2)) for way in ways]  # type: ignore[misc]
     return list(dict.fromkeys((_clearest(on_paper, away)[0], *out)))
 
@@ -70,32 +106,58 @@ def _away(points: Sequence[Point], engine: Engine, but: str = "") -> tuple[list[
 
 
 def place(
-    wanted: Sequence[tuple[int, Sequence[Point]]], engine: Engine, height: float, room: Callable[[], Room] | None = None
+    wanted: Sequence[tuple[int, Sequence[Point]]],
+    engine: Engine,
+    height: float,
+    room: Callable[[], Room] | None = None,
+    bare: Callable[[Point], bool] | None = None,
 ) -> tuple[list[Record], list[int]]:
     """Return the balloons for (number, points on paper) outside the view, and the numbers that found no place.
 
     A leader goes to that one of the points from which it is shortest and crosses least.
-    `room` tells, before each, how much room the page leaves.
+    `room` tells, before each, how much room the page leaves. Where `bare` tells whether paper within the view shows nothing
+    of the piece, a balloon may stand there as well, and on the face of its own part.
     """
-    records: list[Record] = []
-    missed: list[int] = []
     radius = symbols.balloon_radius(height)
-    lanes = _lanes(engine)
-    for number, spots in sorted(wanted, key=lambda w: (_reach(w[1][0], engine.outline), w[0])):
-        found: Found | None = None
+    lanes, before = _lanes(engine), engine.occupied
+    order = dict(sorted(wanted, key=lambda w: (_reach(w[1][0], engine.outline), w[0])))
+    placed: dict[int, Found] = {}
+
+    def found(number: int) -> Found | None:
         now = room() if room else Room(reached(engine))
-        for spot in spots:
-            found = _centre(spot, engine, radius, now, lanes, found)
-        if found is None:
-            missed.append(number)
-            continue
-        _, at, centre = found
-        long = math.dist(at, centre)
-        rim = tuple(c + (p - c) * radius / long for c, p in zip(centre, at, strict=True))
-        engine.occupied.add_line(at, (rim[0], rim[1]), "leader")
-        engine.occupied.add_box(Box(centre[0], centre[1], radius, radius))
-        records += [Line(at, (rim[0], rim[1]), Pen.THIN), *symbols.dot(at), *symbols.balloon(centre, number, height)]
-    return records, missed
+        for barred in BARRED if bare else BARRED[-1:]:
+            best = _cheapest(order[number], engine, Try(radius, now, lanes, barred, bare))
+            if best is not None:
+                return best
+        return None
+
+    def noted() -> None:
+        engine.occupied = before.copy()
+        for _, at, centre in placed.values():
+            engine.occupied.add_line(at, _rim(at, centre, radius), "leader")
+            engine.occupied.add_box(Box(centre[0], centre[1], radius, radius))
+
+    for number in order:
+        noted()
+        if (first := found(number)) is not None:
+            placed[number] = first
+    for number in sorted(placed, key=lambda n: (-placed[n][0], n)):
+        if bare and placed[number][0] > AGAIN:  # now that others stand, it may be let in more cheaply
+            was = placed.pop(number)
+            noted()
+            placed[number] = min(found(number) or was, was, key=lambda f: f[0])
+    noted()
+    records: list[Record] = []
+    for number, (_, at, centre) in placed.items():
+        rim = _rim(at, centre, radius)
+        records += [Line(at, rim, Pen.THIN), *symbols.dot(at), *symbols.balloon(centre, number, height)]
+    return records, [n for n in order if n not in placed]
+
+
+def _rim(at: Point, centre: Point, radius: float) -> Point:
+    """Return where the leader from `at` ends on its balloon."""
+    long = math.dist(at, centre)
+    return (centre[0] + (at[0] - centre[0]) * radius / long, centre[1] + (at[1] - centre[1]) * radius / long)
 
 
 def reached(engine: Engine) -> Bounds:
@@ -127,35 +189,46 @@ def _lanes(engine: Engine) -> list[Bounds]:
     return out
 
 
-def _centre(
-    at: Point,
-    engine: Engine,
-    radius: float,
-    room: Room,
-    lanes: Sequence[Bounds],
-    best: Found | None,
-) -> Found | None:
-    """Return the cheapest place for the balloon of a point, if it is cheaper than the best so far."""
+def _cheapest(spots: Sequence[Point], engine: Engine, of: Try) -> Found | None:
+    """Return the cheapest place for the balloon of a part to which a leader may point at some spots; None where none is free."""
     x0, y0, x1, y1 = engine.outline
-    price = best[0] if best else math.inf
+    best: Found | None = None
+    price, off, occupied = math.inf, of.radius + CLEAR, engine.occupied
     furthest = math.hypot(x1 - x0, y1 - y0) + 2 * CLEAR + 30.0
-    for long in (12.0 + 5.0 * k for k in range(50)):
-        if long > furthest or 0.25 * long >= price:
+    for long in _lengths(of.radius + SHORT, furthest) if of.bare else (12.0 + 5.0 * k for k in range(50)):
+        if long > furthest:
             break
-        for turn in TURNS:
-            c = (at[0] + long * math.cos(math.radians(turn)), at[1] + long * math.sin(math.radians(turn)))
-            if x0 - radius - CLEAR < c[0] < x1 + radius + CLEAR and y0 - radius - CLEAR < c[1] < y1 + radius + CLEAR:
+        if 0.25 * long >= price:
+            break
+        for at, c, tilt in _free(spots, long, engine, of.radius):
+            within = x0 - off < c[0] < x1 + off and y0 - off < c[1] < y1 + off
+            if within and of.bare is None:
                 continue
-            cost = 0.25 * long + (0.5 if turn % 90 == 0 else 0.0)
-            cost += room.wide if c[0] - radius < room.reach[0] or c[0] + radius > room.reach[2] else 0.0
-            cost += room.tall if c[1] - radius < room.reach[1] or c[1] + radius > room.reach[3] else 0.0
-            if any(a - radius < c[0] < d + radius and b < c[1] < e for a, b, d, e in lanes):
-                cost += LANES
-            if cost < price and engine.occupied.free(Box(c[0], c[1], radius, radius), CLEAR - 1.5):
-                crossed = engine.occupied.crossed(at, c)
-                cost += 1.2 * crossed.count("view") + 6.0 * (len(crossed) - crossed.count("view"))
-                if cost >= price or "leader" in crossed or engine.occupied.strikes(at, c, 0.6):
+            cost = 0.25 * long + tilt + of.asked(c)
+            if cost < price and occupied.free(Box(c[0], c[1], of.radius, of.radius), CLEAR - 1.5):
+                crossed = occupied.crossed(at, c)
+                edges = crossed.count("view")
+                cost += OVER * edges + 6.0 * (len(crossed) - edges)
+                if cost >= price or not of.barred.isdisjoint(crossed) or occupied.strikes(at, c, 0.6):
                     continue
-                if not engine.occupied.doubled(at, c, 1.0, ("view", "dimension", "extension", "leader")):
+                if within and edges and not (of.bare and of.bare(c)):
+                    continue
+                if not occupied.doubled(at, c, 1.0, ("view", "dimension", "extension", "leader")):
                     best, price = (cost, at, c), cost
     return best
+
+
+def _lengths(first: float, most: float) -> list[float]:
+    """Return the lengths of leaders that are tried, finely while they are short."""
+    out = [first]
+    while out[-1] < most:
+        out.append(out[-1] + (3.0 if out[-1] < NEAR else 8.0))
+    return out
+
+
+def _free(spots: Sequence[Point], long: float, engine: Engine, radius: float) -> Iterator[tuple[Point, Point, float]]:
+    """Yield spots with the middles of balloons so far from them that nothing seems to lie in, and what their turn costs."""
+    ring = [(at, (at[0] + long * c, at[1] + long * s), tilt) for at in spots for c, s, tilt in WAYS]
+    wide = 2 * (radius + CLEAR - 1.5)
+    free = engine.occupied.screen.free(around(np.array([c for _, c, _ in ring]), wide, wide))
+    yield from (ring[k] for k in np.flatnonzero(free).tolist())

@@ -23,11 +23,14 @@ from docgen.sheets.context import Context
 VIEW = VIEWS["axonometric"]
 LEADERS = (7.0, 10.0, 14.0, 19.0, 25.0, 32.0, 40.0)  # mm: lengths that are tried
 TURNS = tuple(range(15, 375, 30))  # degrees
-FEET = 4  # places of a kind from which a leader may start
+FEET = 8  # places of a kind from which a leader may start; others only where these are no good
 ALONE = 6.0  # mm from what else is drawn: further off a place stands no more alone
 AROUND = (1.0, 2.0, 3.0, 4.5)  # mm about a place that may be white
 MANY = 12  # kinds of part, beyond which the numbers are smaller
-OVER_LEADER = 1000.0  # what a number pays whose leader crosses another's
+OVER_LEADER, OVER_WAY = (
+    1000.0,
+    60.0,
+)  # what a number pays whose leader crosses another's, or a line along which parts go
 ENOUGH = 3  # possible places for a number that are compared
 
 Marks = Sequence[tuple[str, Sequence[int]]]
@@ -48,8 +51,9 @@ def numbers(
     """Return one number for each kind of part, beside the one of them that shows best."""
     occupied = Occupied()
     chords = [chord for record in drawn for chord in views.chords(record)]
-    for a, b in chords:
-        occupied.add_line(a, b, "view")
+    for record in drawn:
+        for a, b in views.chords(record):
+            occupied.add_line(a, b, "axis" if getattr(record, "pen", None) is Pen.CENTRE else "view")
     ground = Ground(np.array(chords))
     heights = context.layout.heights
     height = heights.figure if len(context.kinds) <= MANY else heights.least
@@ -64,7 +68,10 @@ def numbers(
             unseen.append(number)
             continue
         feet = _clearest([views.on_paper(p, scale, at) for p in spots], ground, crowd, which)
-        foot, centre = _beside(feet, ground, occupied, radius, inside)
+        best = _beside(feet[:FEET], ground, occupied, radius, inside)
+        if best[0] >= OVER_WAY and len(feet) > FEET:
+            best = min(best, _beside(feet[FEET:], ground, occupied, radius, inside))
+        _, foot, centre = best
         rim = math.dist(foot, centre)
         end = (
             centre[0] + (foot[0] - centre[0]) * radius / rim,
@@ -106,18 +113,21 @@ class Crowd:
 
 
 def _clearest(feet: Sequence[Point], ground: Ground, crowd: Crowd, own: Sequence[int]) -> list[Point]:
-    """Return the few places on white paper that stand furthest from what else is drawn; of those, the whitest."""
+    """Return the places by how far they stand on white paper from what else is drawn; of equal ones, the whitest first."""
     points = np.array(feet)
     away = np.round(crowd.away(points, own))
     room = np.sum([ground.free(points, half) for half in AROUND], axis=0)
     worth = [(min(int(white), 1), float(off), int(white)) for white, off in zip(room, away, strict=True)]
-    return [feet[k] for k in sorted(range(len(feet)), key=lambda k: (*(-w for w in worth[k]), feet[k]))[:FEET]]
+    return [feet[k] for k in sorted(range(len(feet)), key=lambda k: (*(-w for w in worth[k]), feet[k]))]
 
 
 def _beside(
     feet: Sequence[Point], ground: Ground, occupied: Occupied, radius: float, inside: Rect
-) -> tuple[Point, Point]:
-    """Return a place on the part and a near one for its number on free paper; the shortest leader over the fewest lines."""
+) -> tuple[float, Point, Point]:
+    """Return a place on the part and a near one for its number on free paper, with what it costs.
+
+    That is the shortest leader over the fewest lines.
+    """
     best: tuple[float, Point, Point] | None = None
     found = 0
     for long in LEADERS:
@@ -133,13 +143,13 @@ def _beside(
             if not occupied.free(Box(c[0], c[1], radius, radius), 0.8) or occupied.strikes(foot, c, 0.5):
                 continue
             crossed = occupied.crossed(foot, c)
-            over = crossed.count("leader")  # only where nothing else is left
-            cost = 2.0 * len(crossed) + OVER_LEADER * over + 0.2 * long
+            over, ways = crossed.count("leader"), crossed.count("axis")  # only where nothing else is left
+            cost = 2.0 * (len(crossed) - over - ways) + OVER_WAY * ways + OVER_LEADER * over + 0.2 * long
             if best is None or cost < best[0]:
                 best = (cost, foot, c)
-            found += not over
+            found += not (over or ways)
         if best is not None and found >= ENOUGH:
             break
     if best is None:
-        return feet[0], (min(max(feet[0][0] + LEADERS[-1], inside.x), inside.right), inside.top)
-    return best[1], best[2]
+        return math.inf, feet[0], (min(max(feet[0][0] + LEADERS[-1], inside.x), inside.right), inside.top)
+    return best

@@ -22,6 +22,7 @@ SPLITS: tuple[Split, ...] = ((ORDER,), (ORDER[:2], ORDER[2:]))
 """All on one page, or the top view on a second."""
 LANE = 12.0  # mm: so much a dimension line takes at least
 LEGIBLE = 55.0  # mm: a view that is drawn a step smaller, so that all stand on one page, is at least so long
+NODES = 4.5  # mm: so near to each other it is asked where a view shows nothing; less than a balloon is wide
 SEVERAL = 4  # rows of balloons: where a page leaves less than that beside or above its views,
 DEAR, BARRED = 12.0, 60.0  # a balloon that stands there pays so much, and so much where it has no room at all
 
@@ -47,9 +48,9 @@ def _best(drafts: Drafts, context: Context) -> tuple[Page, ...]:
     for strict in (True, False):
         for n, scale in enumerate(scales):
             pages = _first(drafts, context, scale, strict, SPLITS)
-            if len(pages) > 1:  # all on one page is worth low figures, or a step that does not make the views too small
+            if len(pages) > 1:  # all on one page is worth low figures, or steps that do not make the views too small
                 one = _at(drafts, context, scale, context.layout.heights.least, strict, SPLITS[:1])
-                for less in scales[n + 1 : n + 2]:
+                for less in scales[n + 1 :]:
                     if not one and max(drafts.whole.size(d) for d in range(3)) * less[0] / less[1] >= LEGIBLE:
                         one = _first(drafts, context, less, strict, SPLITS[:1])
                 return one or pages
@@ -133,17 +134,29 @@ def _number_them(
     numbers = kind_numbers(context.piece, context.kinds)
     for d in drafts:
         free: dict[int, list[Point]] = {}
-        for path, points in whole.seen(d.name).items():
+        for path, points in whole.spots(d.name).items():
             free.setdefault(numbers[path], []).extend(points)
         for number, points in sorted(free.items()):
             _, away = balloons.clearest(points, d.engine)
-            worth = min(away, 4.0) + (1.5 if d.name == "front" else 0.0)
+            worth = min(away, 4.0) + (1.5 if d.name == "front" and away > balloons.WELL - 0.5 else 0.0)
             if away > balloons.LINE and (number not in best or worth > best[number][0] + 1e-6):
                 best[number] = (worth, d.name, points)
     missed: list[int] = []
     for d in drafts:
         mine = [(n, balloons.feet(p, d.engine)) for n, (_, name, p) in sorted(best.items()) if name == d.name]
-        records, left = balloons.place(mine, d.engine, height, partial(room, d))
+        records, left = balloons.place(mine, d.engine, height, partial(room, d), _bare(whole, d))
         d.records += records
         missed += left
     return missed
+
+
+def _bare(whole: Whole, of: Draft) -> Callable[[Point], bool]:
+    """Return what tells of a point on paper whether a view shows nothing of the piece there."""
+    scale, (x, y) = of.engine.field.scale, of.engine.field.at
+    told: list[Callable[[Point], bool]] = []
+
+    def asked(p: Point) -> bool:
+        told[:] = told or [whole.bare(of.name, NODES / scale)]
+        return told[0](((p[0] - x) / scale, (p[1] - y) / scale))
+
+    return asked

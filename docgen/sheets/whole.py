@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+import math
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 
 from docgen.drawing.dimensions.wanted import Linear, Wanted
@@ -11,7 +12,7 @@ from docgen.drawing.views import without_specks
 from docgen.geometry.hidden import draw
 from docgen.geometry.lines import VIEWS, Drawn, View
 from docgen.geometry.shapes import Frame, Vec
-from docgen.geometry.sight import places
+from docgen.geometry.sight import bare, places, places_near_edges
 from docgen.geometry.topology import Topology
 from docgen.piece import loose
 from docgen.piece.model import Part, Piece
@@ -21,6 +22,7 @@ from docgen.piece.turnings import radius_at
 from docgen.units import Number, Units, near_length
 
 SAME = 0.05  # mm
+NODES = 60  # of the grid on which it is asked where a view shows nothing, along the longest side of the piece
 SPECK = 1.4  # widths of the pen: what is smaller is a dot on paper
 UP: Vec = (0.0, 0.0, 1.0)
 DIRECTIONS: tuple[Vec, Vec, Vec] = ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0), UP)
@@ -39,6 +41,8 @@ class Whole:
     high: Vec = field(init=False)
     _drawn: dict[tuple[str, float], Drawn] = field(default_factory=dict)
     _seen: dict[str, dict[str, list[Point]]] = field(default_factory=dict)
+    _spots: dict[str, dict[str, list[Point]]] = field(default_factory=dict)
+    _bare: dict[tuple[str, int], frozenset[tuple[int, int]]] = field(default_factory=dict)
     axes: dict[tuple[str, str], list[tuple[Point, Point]]] = field(default_factory=dict)
     wanted: dict[str, list[Wanted]] = field(default_factory=dict)
 
@@ -59,9 +63,30 @@ class Whole:
     def seen(self, name: str) -> dict[str, list[Point]]:
         """Return points of each part that the view shows uncovered, view mm."""
         if name not in self._seen:
-            free = places(self.items(), VIEWS[name])
-            self._seen[name] = {part.path: spots for part, spots in zip(self.piece.parts, free, strict=False) if spots}
+            self._seen[name] = self._by_part(places(self.items(), VIEWS[name]))
         return self._seen[name]
+
+    def spots(self, name: str) -> dict[str, list[Point]]:
+        """Return points for leaders on each part of which more than slivers is seen: also such near its edges, view mm."""
+        if name not in self._spots:
+            more = self._by_part(places_near_edges(self.items(), VIEWS[name]))
+            self._spots[name] = {path: [*found, *more.get(path, ())] for path, found in self.seen(name).items()}
+        return self._spots[name]
+
+    def _by_part(self, free: list[list[Point]]) -> dict[str, list[Point]]:
+        return {part.path: spots for part, spots in zip(self.piece.parts, free, strict=False) if spots}
+
+    def bare(self, name: str, near: float) -> Callable[[Point], bool]:
+        """Return what tells of a point, view mm, whether nothing of the piece is seen there, asked `near` to it or nearer."""
+        extent = max(map(self.size, range(3)))
+        nodes = NODES * math.ceil(extent / NODES / near)
+        step, key = extent / nodes, (name, nodes)
+        if key not in self._bare:
+            grid = _grid(self, name, step)
+            told = bare(self.items(), VIEWS[name], [(i * step, j * step) for i, j in grid])
+            self._bare[key] = frozenset(n for n, free in zip(grid, told, strict=True) if not free)
+        solid = self._bare[key]
+        return lambda p: (round(p[0] / step), round(p[1] / step)) not in solid
 
     def items(self) -> list[tuple[Topology, Frame]]:
         """Return what is drawn: all parts, and what is seen of the things in their joints."""
@@ -78,6 +103,13 @@ class Whole:
     def lines(self, name: str) -> Drawn:
         """Return the lines of a view as they were drawn first, to ask what is in sight."""
         return next((found for (of, _), found in self._drawn.items() if of == name), None) or self.drawn(name, SAME)
+
+
+def _grid(whole: Whole, name: str, step: float) -> list[tuple[int, int]]:
+    """Return the nodes of a grid of `step` mm that lie within the extent of the piece in a view."""
+    (x0, y0), (x1, y1) = VIEWS[name].flat(whole.low), VIEWS[name].flat(whole.high)
+    across, up = ((math.ceil(min(a, b) / step), math.floor(max(a, b) / step)) for a, b in ((x0, x1), (y0, y1)))
+    return [(i, j) for i in range(across[0], across[1] + 1) for j in range(up[0], up[1] + 1)]
 
 
 def extent(part: Part, solids: Solids) -> tuple[Vec, Vec]:
