@@ -2,18 +2,42 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 
 from docgen.piece.model import Kind, Part, Piece
 from docgen.piece.naming import in_words
 from docgen.piece.records import Feature, SizeKind
-from docgen.schedules.template_rows import Gauge
+from docgen.schedules.template_rows import Gauge, Turn
 
 SEEN = {
     "front": "from the front", "back": "from the front", "left": "from the side", "right": "from the side",
     "bottom": "from above", "top": "from above",
 }  # fmt: skip
 SAME_ANGLE = 0.005  # degrees: finer than any gauge is set
+SQUARE = ("from square", "from upright")
+"""How an angle is told that is 0 where the cut is square."""
+OTHER = re.compile(r"\b(?:from|to) the (\w+)")
+LEAN = "face"  # what a lean is counted from where nothing else is said
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """An angle of a feature, degrees, and what it is.
+
+    `square`: counted from square; None where its words do not say. `other`: "edge", what it or the rest of 90 is counted from.
+    """
+
+    degrees: float
+    what: str  # the setting of a machine, or how it is seen
+    square: bool | None = None
+    other: str = ""
+
+    @property
+    def from_square(self) -> float:
+        """What it is from square, degrees."""
+        return 90.0 - self.degrees if self.square is False else self.degrees
 
 
 def gauges(piece: Piece, kinds: Sequence[Kind]) -> tuple[Gauge, ...]:
@@ -25,25 +49,41 @@ def gauges(piece: Piece, kinds: Sequence[Kind]) -> tuple[Gauge, ...]:
     if any(wish.none and not wish.parts and not wish.face for wish in piece.templates):
         return ()
     called = {p.path: p.called for p in piece.parts}
-    found: list[tuple[float, list[str]]] = []
-    for kind in kinds:
-        part = piece.part(kind.first)
-        if part.hardware:
-            continue
-        for feature in part.features:
-            every = list(angles(part, feature))
-            for degrees, what in every:
-                angle = acute(degrees)
+    found: list[tuple[float, dict[str, None], dict[tuple[bool, str], dict[str, None]]]] = []
+    for part in (piece.part(kind.first) for kind in kinds):
+        for feature in () if part.hardware else part.features:
+            for reading, told in _told(part, feature):
+                angle = acute(reading.degrees)
                 if angle < SAME_ANGLE or angle > 45.0 - SAME_ANGLE:
                     continue
-                told = f", {what}" if what and len({round(d, 2) for d, _ in every}) > 1 else ""
                 use = f"{part.called}: {in_words(feature.title or feature.name, called)}{told}"
-                same = next((uses for known, uses in found if abs(known - angle) < SAME_ANGLE), None)
+                same = next((f for f in found if abs(f[0] - angle) < SAME_ANGLE), None)
                 if same is None:
-                    found.append((angle, [use]))
-                elif use not in same:
-                    same.append(use)
-    return tuple(Gauge(angle, tuple(uses)) for angle, uses in sorted(found, key=lambda g: g[0]))
+                    found.append(same := (angle, {}, {}))
+                same[1][use] = None
+                if reading.square is not None:
+                    turned = (acute_from(reading.from_square) < 45.0, reading.other or LEAN)
+                    same[2].setdefault(turned, {})[use] = None
+    return tuple(
+        Gauge(angle, tuple(uses), tuple(Turn(square, other, tuple(u)) for (square, other), u in turns.items()))
+        for angle, uses, turns in sorted(found, key=lambda g: g[0])
+    )
+
+
+def _told(part: Part, feature: Feature) -> Iterator[tuple[Reading, str]]:
+    """Yield each reading of a feature once, the same angle told from the other side too, with what tells it from others."""
+    every: list[Reading] = []
+    for reading in angles(part, feature):
+        if not any(abs(reading.from_square - r.from_square) < SAME_ANGLE for r in every):
+            every.append(reading)
+    for reading in every:
+        yield reading, f", {reading.what}" if reading.what and len(every) > 1 else ""
+
+
+def acute_from(square: float) -> float:
+    """Return an angle from square, degrees, below 90."""
+    turned = square % 180.0
+    return min(turned, 180.0 - turned)
 
 
 def acute(degrees: float) -> float:
@@ -51,14 +91,21 @@ def acute(degrees: float) -> float:
     return min(degrees % 90.0, 90.0 - degrees % 90.0)
 
 
-def angles(part: Part, feature: Feature) -> Iterator[tuple[float, str]]:
-    """Yield each angle of a feature, degrees, and what it is: the setting of a machine, or how it is seen."""
+def angles(part: Part, feature: Feature) -> Iterator[Reading]:
+    """Yield each angle of a feature: those of its sizes, then those that a machine is set to."""
     sinks = {float(hole.sink.angle) for hole in feature.made.holes if hole.sink and hole.sink.angle is not None}
     for size in feature.made.sizes:
         if size.kind is SizeKind.ANGLE and float(size.value) not in sinks:
             seen = "" if size.face is None else f"as seen {SEEN[part.word(size.face)]}"
-            yield float(size.value), seen
+            yield _reading(float(size.value), seen, f"{size.label}, {size.note}")
     for setting in feature.made.settings:
         for name, value, kind in setting.values:
             if kind == "angle" and not isinstance(value, str) and float(value) not in sinks:
-                yield float(value), name.split(",")[0]
+                yield _reading(float(value), name.split(",")[0], name)
+
+
+def _reading(degrees: float, what: str, words: str) -> Reading:
+    """Return an angle with what it is counted from, as the words beside it say."""
+    other = OTHER.search(words)
+    square = True if any(w in words for w in SQUARE) else False if other else None
+    return Reading(degrees, what, square, other[1] if other else "")

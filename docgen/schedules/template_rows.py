@@ -59,6 +59,16 @@ class Gauge:
 
     angle: float
     uses: tuple[str, ...]  # "leg: foot, level"
+    turns: tuple[Turn, ...] = ()  # the same uses, told apart by which of the two angles is counted from square
+
+
+@dataclass(frozen=True, slots=True)
+class Turn:
+    """Uses of a gauge that are turned alike: whether its `angle` is the one from square, and what the other is from."""
+
+    square: bool
+    other: str  # "edge", "face", "end"
+    uses: tuple[str, ...]
 
 
 def in_plane(face: Face) -> tuple[int, int]:

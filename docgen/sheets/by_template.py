@@ -51,7 +51,7 @@ def _angles(piece: Piece, setup: SetupRow) -> Iterator[float]:
     titles = set(setup.parts) if not own else set()
     for path in dict.fromkeys(path for path, _ in titles):
         part = piece.part(path)
-        yield from (d for f in part.features if (path, f.title) in titles for d, _ in angles(part, f))
+        yield from (r.degrees for f in part.features if (path, f.title) in titles for r in angles(part, f))
 
 
 @lru_cache(maxsize=1)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator, Sequence
 
 from docgen.drawing.records import Arc, Line, Pen, Point
 from docgen.drawing.tiling.ink import on_arc
@@ -15,7 +16,8 @@ from docgen.units import Units, format_angle, format_length
 LONG = {"mm": 150.0, "inch": 152.4}  # base: an error of 0.3 mm at its end is 0.11 degrees
 SHORT = {"mm": 100.0, "inch": 101.6}  # for steep angles
 STEEP = 25.0  # degrees
-USES = 2  # that are named
+USES = 2  # that are named, of those that are turned alike
+SCALES = "Where a scale stands at 0 for a square cut, set what is from square; where it stands at 90, the other."
 
 
 def corners(gauge: Gauge, units: Units) -> tuple[Point, Point, Point]:
@@ -34,20 +36,53 @@ def gauge_drawing(gauge: Gauge, units: Units, heights: Heights) -> TrueSize:
     inner = Arc(c, small, 180.0 + gauge.angle, 270.0, Pen.THIN)
     inks = (Line(a, b), Line(b, c), Line(c, a), outer, inner)
     angle, rest = format_angle(gauge.angle), format_angle(90 - gauge.angle)
+    corner, other = _from(gauge)
 
     def length(mm: float) -> tuple[Row, ...]:
         return (Row(f"{format_length(mm, units)} {units.sign}", heights.figure),)
 
+    def told(figure: str, counted: str) -> tuple[Row, ...]:
+        return (Row(figure, heights.figure), *((Row(counted, heights.note),) if counted else ()))
+
     labels = (
-        Label(on_arc(outer, gauge.angle / 2), (Row(angle, heights.figure),)),
-        Label(on_arc(inner, 225.0 + gauge.angle / 2), (Row(rest, heights.figure),)),
+        Label(on_arc(outer, gauge.angle / 2), told(angle, corner)),
+        Label(on_arc(inner, 225.0 + gauge.angle / 2), told(rest, other)),
         Label((base, rise / 2), length(rise)),
         Label((base / 2, 0.0), length(base)),
     )
-    more = f" and {len(gauge.uses) - USES} more" if len(gauge.uses) > USES else ""
     lines = (
-        f"For {'; '.join(gauge.uses[:USES])}{more}.",
-        f"A scale that counts from square reads {angle}, one that counts from the table or fence {rest}.",
+        *_turns(gauge),
+        *((SCALES,) if gauge.turns else ()),
         f"Check before use: the short side measures {format_length(rise, units)} {units.sign}.",
     )
     return TrueSize(f"angle gauge {angle} / {rest}", lines, inks, labels, inks[:3])
+
+
+def _turns(gauge: Gauge) -> Iterator[str]:
+    """Yield for each way in which the gauge is turned what its angles are, and for which cuts."""
+    told = {use for turn in gauge.turns for use in turn.uses}
+    for square in (True, False):
+        same = [turn for turn in gauge.turns if turn.square is square]
+        if not same:
+            continue
+        from_square = gauge.angle if square else 90 - gauge.angle
+        others = " or ".join(dict.fromkeys(turn.other for turn in same))
+        ways = f"{format_angle(from_square)} from square, {format_angle(90 - from_square)} from the {others}"
+        yield f"{ways} for {_listed([use for turn in same for use in turn.uses])}."
+    if untold := [use for use in gauge.uses if use not in told]:
+        yield f"For {_listed(untold)}."
+
+
+def _listed(uses: Sequence[str]) -> str:
+    more = f" and {len(uses) - USES} more" if len(uses) > USES else ""
+    return f"{'; '.join(uses[:USES])}{more}"
+
+
+def _from(gauge: Gauge) -> tuple[str, str]:
+    """Return what the gauge's angle and its complement are counted from, where that is the same for all its uses."""
+    ways = {(turn.square, turn.other) for turn in gauge.turns}
+    if len(ways) != 1 or {use for turn in gauge.turns for use in turn.uses} != set(gauge.uses):
+        return "", ""
+    square, other = ways.pop()
+    counted = ("from square", f"from the {other}")
+    return counted if square else counted[::-1]

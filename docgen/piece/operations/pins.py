@@ -169,7 +169,7 @@ class Pins:
             self.end,
             other=spot({0: tip, 1: a + lean, 2: mouth}),
             authority=Authority.MATE,
-            note=f"slope {self.told}" if self.told else "",
+            note=f"slope {self.told}, from the face" if self.told else "",
         )
 
     def _values(self) -> tuple[tuple[str, Number | str, str], ...]:
