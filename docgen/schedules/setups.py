@@ -10,6 +10,7 @@ from itertools import product
 from docgen.piece.model import Kind, Part, Piece
 from docgen.piece.naming import in_words
 from docgen.piece.records import Authority, Feature, Purpose, Setting, Stage
+from docgen.schedules.as_drawn import as_drawn
 from docgen.schedules.blanks import NO_STOP, in_turn
 from docgen.schedules.feeds import exits, feed, leaves_by_slant, on_table, takes_exit
 from docgen.schedules.holds import listed
@@ -105,7 +106,7 @@ def setups(piece: Piece, kinds: Sequence[Kind]) -> tuple[SetupRow, ...]:
         for machine in machines:
             here = [s for k, s in found.items() if k[:3] == (when, turn, machine)]
             rows += [_row(piece, s, len(rows) + n, names, numbers) for n, s in enumerate(_fewest_changes(here), 1)]
-    return tuple(rows)
+    return as_drawn(piece, kinds, rows)
 
 
 def _gathered(piece: Piece, kinds: Sequence[Kind]) -> dict[Key, _Setup]:
