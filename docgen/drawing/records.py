@@ -80,6 +80,7 @@ class Text:
     anchor: str = "left"
     bold: bool = False
     angle: float = 0.0
+    sheets: tuple[str, ...] = ()  # keys of sheets: their numbers follow the text, once they are known
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,7 +7,7 @@ from dataclasses import replace
 from functools import partial
 
 from docgen.drawing.placing import PaperFault
-from docgen.drawing.records import Sheet
+from docgen.drawing.records import Record, Sheet, Text
 from docgen.layout.model import Layout
 from docgen.layout.read import names, read_layout
 from docgen.places import Span
@@ -104,7 +104,7 @@ def _all(context: Context, only: Sequence[str] | None, begun: Begun | None) -> t
     if not pages:
         message = "the piece has nothing to print on these sheets"
         raise Problems([Problem("no-sheets", Span("--only", 1, 1), message, f"sheets are {', '.join(order)}")])
-    return pages
+    return _referred(pages)
 
 
 def _too_small(layout: Layout, fault: PaperFault) -> Problem:
@@ -144,6 +144,22 @@ def _numbered(pages: Iterable[Sheet]) -> tuple[Sheet, ...]:
         count = counts[page.key]
         out.append(page if count == 1 else replace(page, key=f"{page.key}/{count}"))
     return tuple(out)
+
+
+def _referred(pages: tuple[Sheet, ...]) -> tuple[Sheet, ...]:
+    """Return the pages with the numbers of other sheets behind the texts that want them."""
+    numbers = {page.key: n for n, page in enumerate(pages, 1)}
+
+    def told(record: Record) -> Record:
+        if not isinstance(record, Text) or not record.sheets:
+            return record
+        return replace(record, text=f"{record.text} {', '.join(str(numbers[key]) for key in record.sheets)}", sheets=())
+
+    able = (any(isinstance(r, Text) and r.sheets for r in page.records) for page in pages)
+    return tuple(
+        replace(page, records=tuple(map(told, page.records))) if refers else page
+        for page, refers in zip(pages, able, strict=True)
+    )
 
 
 def _grouped(word: str, pages: tuple[Sheet, ...]) -> tuple[Sheet, ...]:

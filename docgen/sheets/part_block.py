@@ -29,6 +29,8 @@ ANY = (0.0, 1.0)  # parts are not drawn larger than they are
 LARGER = 2.0  # times the scale of its view: a detail is drawn so much larger at least
 SEVERAL = 2  # figures that stand for less than `FUSED` mm on paper: a drawing with so many is hard to read
 SCALE = 24.0  # mm of the heading's line that the scale takes
+ALONE = 14.0  # mm of them that the scale itself takes
+MORE = 42.0  # mm of it that the sheets take on which more of the part stands
 HEADING = 6.5  # mm that the heading takes at least
 
 
@@ -218,7 +220,16 @@ def assembled(
 
 def _title_width(subject: Subject, kind: Kind, context: Context) -> float:
     """Return the width at which the heading keeps to one line, mm."""
-    return width(_name(subject, kind, context), context.layout.heights.heading, context.metrics, True) + SCALE + 0.1
+    return (
+        width(_name(subject, kind, context), context.layout.heights.heading, context.metrics, True)
+        + _after(subject)
+        + 0.1
+    )
+
+
+def _after(subject: Subject) -> float:
+    """Return what must stay free in the heading's line behind the name, mm."""
+    return SCALE + MORE if subject.block else SCALE
 
 
 def _name(subject: Subject, kind: Kind, context: Context) -> str:
@@ -229,7 +240,7 @@ def _heading(
     subject: Subject, kind: Kind, context: Context, setting: Setting, wide: float
 ) -> tuple[list[Record], float]:
     heights = context.layout.heights
-    text = block(_name(subject, kind, context), wide - SCALE, heights.heading, context.metrics, bold=True)
+    text = block(_name(subject, kind, context), wide - _after(subject), heights.heading, context.metrics, bold=True)
     records = text.records((0.0, 0.0))
     scale = f"{setting.scale[0]} : {setting.scale[1]}"
     records.append(Text((wide, -heights.heading), scale, heights.note, "right"))

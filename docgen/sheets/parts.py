@@ -5,18 +5,18 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import replace
 
-from docgen.drawing.placing import PaperFault, moved
-from docgen.drawing.records import Line, Pen, Record, Sheet
+from docgen.drawing.placing import moved
+from docgen.drawing.records import Line, Pen, Record, Sheet, Text
 from docgen.layout.model import Rect
 from docgen.piece.model import DrawingWish, Kind
 from docgen.schedules.showing import shows_elsewhere
 from docgen.sheets import part_glued
 from docgen.sheets.context import Context
-from docgen.sheets.part_block import fitted, poor
+from docgen.sheets.part_block import ALONE, fitted, poor
 from docgen.sheets.part_clear import clear, levelled
 from docgen.sheets.part_detail import Letters, detailed
 from docgen.sheets.part_grow import filled
-from docgen.sheets.part_merge import Merger, further
+from docgen.sheets.part_order import bound
 from docgen.sheets.part_pages import BETWEEN, Page
 from docgen.sheets.part_share import GOOD, blocks
 from docgen.sheets.part_share import Entry as Entry
@@ -31,58 +31,26 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
     Sheets of what is cut after the glue-up follow.
     """
     pages = packed(context)
-    return (*(_sheet(context, page, context.layout.area) for page in pages), *part_glued.make(context))
+    keys = _keys(pages)
+    every = [_sheet(context, page, key, _elsewhere(pages, keys, page)) for page, key in zip(pages, keys, strict=True)]
+    return (*every, *part_glued.make(context))
 
 
 def packed(context: Context, letters: Letters | None = None) -> list[Page[Entry]]:
     """Return the blocks of all parts on their pages; `letters` are those that enlarged details may have."""
     area = context.layout.area
-    pages: list[Page[Entry]] = []
     made = [k for k in context.kinds if not context.piece.part(k.first).hardware]
     drawn = [clear(context, shorter(context, _entries(context, kind, area))) for kind in made]
     letters = letters or Letters(context.piece)
-    for entries in levelled(context, drawn):
-        first = 0
-        for entry in detailed(context, entries, letters):
-            first = _put(context, pages, first, further(context, entry, entries[0]), area)
-    return filled(context, Merger(context).merged(pages))
+    every = [ways(detailed(context, entries, letters)) for entries in levelled(context, drawn)]
+    return filled(context, bound(context, every))
 
 
-def _put(context: Context, pages: list[Page[Entry]], first: int, entry: Entry, area: Rect) -> int:
-    """Put a part on the first page from `first` on with room for it, a step smaller if that is as good, or on a new one.
-
-    Returns the page's number: blocks of one part stay in their order.
-    """
-    for n, page in enumerate(pages[first:], first):
-        if page.take(lambda room: _again(context, entry, room)):
-            return n
-    if len(pages) > first and pages[-1].take(lambda room: _tight(context, entry, room, area)):
-        return len(pages) - 1
-    pages.append(Page(area.width, area.height))
-    if not pages[-1].take(lambda room: entry):
-        raise PaperFault(f"the sheet of {entry.subject.part.path}")
-    return len(pages) - 1
-
-
-def _again(context: Context, entry: Entry, room: tuple[float, float]) -> Entry | None:
-    """Return the part as it stands in a free rectangle, at the same scale and with figures of the same height."""
-    placed = entry.placed
-    if placed.width <= room[0] and placed.height <= room[1]:
-        return entry
-    if room[0] >= context.layout.area.width - 1e-6:
-        return None  # it was made for this width
-    factor = placed.setting.factor
-    narrow = fitted(entry.subject, entry.kind, context, room, (factor, factor))
-    good = narrow is not None and narrow.setting.height >= placed.setting.height
-    return replace(entry, placed=narrow) if narrow is not None and good else None
-
-
-def _tight(context: Context, entry: Entry, room: tuple[float, float], area: Rect) -> Entry | None:
-    """Return the part a step smaller where that brings it into what is left of a page."""
-    if room[0] < area.width or room[1] < area.height / 5:
-        return None
-    tight = _squeezed(context, entry, room)
-    return tight if tight.placed.height <= room[1] else None
+def ways(entries: list[Entry]) -> list[list[Entry]]:
+    """Return a part as it is drawn, and with its ends beside its other views where they stand apart."""
+    whole = [e.joined for e in entries if e.joined is not None]
+    factor = max(e.placed.setting.factor for e in entries if e.joined is None)
+    return [entries, *([w] for w in whole if w.placed.setting.factor >= factor - 1e-9)]
 
 
 def _entries(context: Context, kind: Kind, area: Rect) -> list[Entry]:
@@ -126,12 +94,34 @@ def _squeezed(context: Context, entry: Entry, room: tuple[float, float]) -> Entr
     return replace(entry, placed=tight, whole=entry) if tight is not None and good else entry
 
 
-def _sheet(context: Context, page: Page[Entry], area: Rect) -> Sheet:
-    records: list[Record] = []
+def _keys(pages: list[Page[Entry]]) -> list[str]:
+    """Return a key for each page: the first part on it, with a number where that has several."""
+    names = [page.blocks[0].block.kind.first for page in pages]
+    many = [names[: n + 1].count(name) for n, name in enumerate(names)]
+    return [f"part/{name}" + (f"/{n}" if n > 1 else "") for name, n in zip(names, many, strict=True)]
+
+
+def _elsewhere(pages: list[Page[Entry]], keys: list[str], page: Page[Entry]) -> dict[str, tuple[str, ...]]:
+    """Return the keys of the other pages on which more of a part stands, by part."""
+    others = [
+        (s.block.kind.first, key)
+        for other, key in zip(pages, keys, strict=True)
+        if other is not page
+        for s in other.blocks
+    ]
+    own = dict.fromkeys(s.block.kind.first for s in page.blocks)
+    return {name: tuple(dict.fromkeys(key for part, key in others if part == name)) for name in own}
+
+
+def _sheet(context: Context, page: Page[Entry], key: str, elsewhere: dict[str, tuple[str, ...]]) -> Sheet:
+    """Return a page with its blocks; `elsewhere` holds the keys of the pages with more of a part."""
+    area, records = context.layout.area, list[Record]()
     for s in page.blocks:
         x, y = area.x + s.free.x, area.top - s.free.y
         wide, high = s.block.size
         records += [moved(r, x, y) for r in s.block.placed.records]
+        if more := elsewhere.pop(s.block.kind.first, ()):  # once a page
+            records.append(_more(context, s.block, (x, y), more))
         if s.free.y > 0:
             end = x + (wide if s.beside else s.free.wide)
             records.append(Line((x, y + BETWEEN / 2), (end, y + BETWEEN / 2), Pen.THIN))
@@ -141,10 +131,18 @@ def _sheet(context: Context, page: Page[Entry], area: Rect) -> Sheet:
     names = dict.fromkeys(title(e.kind, context.lists) for e in entries)
     scales = dict.fromkeys(f"{e.placed.setting.scale[0]} : {e.placed.setting.scale[1]}" for e in entries)
     return Sheet(
-        key=f"part/{entries[0].kind.first}",
+        key=key,
         kind="parts",
         title=", ".join(names),
         size=context.layout.size,
         records=tuple(records),
         scale=next(iter(scales)) if len(scales) == 1 else "as shown",
     )
+
+
+def _more(context: Context, entry: Entry, at: tuple[float, float], keys: tuple[str, ...]) -> Text:
+    """Return where more of a part stands, for the heading of a block that hangs from a point."""
+    heights, number = context.layout.heights, entry.subject.part.number
+    text = f"more of part {number}: sheet{'s' if len(keys) > 1 else ''}"
+    end = at[0] + entry.placed.width - ALONE
+    return Text((end, at[1] - heights.heading), text, heights.note, "right", sheets=keys)
