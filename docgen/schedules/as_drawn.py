@@ -11,6 +11,9 @@ from docgen.schedules.rows import SetupRow, SetupRun, Values
 from docgen.units import Number, unit_length
 
 SAME, SQUARE = 1e-3, 1 - 1e-6
+PLACES = 3
+"""Decimals of a mm to which places are compared: what leans leaves noise behind it."""
+
 ON_SHEET = "on the part sheet"
 NEAR, FAR, MIDDLE, CENTRE = "near end", "far end", "middle", "centre"
 
@@ -29,10 +32,14 @@ def _told(piece: Piece, firsts: set[str], row: SetupRow, run: SetupRun) -> Setup
         for feature in piece.part(path).features
         if (path, feature.title) in row.parts and feature.stage is Stage.PART
         for setting in feature.made.settings
-        if setting.machine == row.machine and {p for p in setting.places if p[2] == "length"} <= set(run.places)
+        if setting.machine == row.machine and _lengths(setting.places) <= _lengths(run.places)
         if (told := _beside(piece, piece.part(path), feature, setting))
     }
     return replace(run, places=(*run.places, *found.pop())) if len(found) == 1 else run
+
+
+def _lengths(places: Values) -> set[tuple[str, float]]:
+    return {(name, round(float(value), PLACES)) for name, value, _ in places if not isinstance(value, str)}
 
 
 def _beside(piece: Piece, part: Part, feature: Feature, setting: Setting) -> Values:

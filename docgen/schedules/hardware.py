@@ -140,12 +140,24 @@ def _items(piece: Piece) -> list[HardwareRow]:
             what,
             size,
             sum(i.count for i in found),
-            "; ".join(dict.fromkeys(i.where for i in found if i.where)),
+            "; ".join(dict.fromkeys(told for i in found for told in _item_wheres(piece, i))),
             ("the place it goes to",) if any(i.authority is Authority.MEASURE for i in found) else (),
             "; ".join(n for n in (note, sold(what, size, piece.units)) if n),
         )
         for (what, size, note), found in groups.items()
     ]
+
+
+def _item_wheres(piece: Piece, item: Item) -> tuple[str, ...]:
+    """Return where a thing goes as its statement says, else the drawer or the joints of the same statement."""
+    if item.where or item.origin.span is None:
+        return (item.where,) if item.where else ()
+    drawers = tuple(d.called for d in piece.drawers if d.origin.span == item.origin.span)
+    return drawers or tuple(
+        f"{listed(piece, j.parts[:1])} to {listed(piece, j.parts[1:])}"
+        for j in piece.joints
+        if j.origin.span == item.origin.span and len(j.parts) > 1
+    )
 
 
 def _bought_parts(piece: Piece, kinds: Sequence[Kind]) -> list[HardwareRow]:

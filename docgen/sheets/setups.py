@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+import re
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from functools import partial
 from itertools import groupby
@@ -10,6 +11,7 @@ from itertools import groupby
 from docgen.drawing.columns import Column
 from docgen.drawing.records import Sheet
 from docgen.drawing.tables import Row, Style
+from docgen.piece.naming import in_words
 from docgen.schedules.rows import JigRow, SetupRow, SetupRun, Values
 from docgen.schedules.setups import GLUED, INTO
 from docgen.sheets.by_template import by_gauge, by_template, goes_by
@@ -93,7 +95,7 @@ def _rows(context: Context, setup: SetupRow, template: str, gauge: str) -> list[
         last = i == len(setup.runs) - 1
         own = replace(run, places=tuple(p for p in run.places if p not in shared), feed="" if way else run.feed)
         elsewhere = "" if shared and not own.places else _elsewhere(context, setup, template)
-        rows.append(Row(cells=_cells(context, own, elsewhere), under=_below(setup) if last else ""))
+        rows.append(Row(cells=_cells(context, setup, own, elsewhere), under=_below(setup) if last else ""))
     return rows
 
 
@@ -121,11 +123,30 @@ def _elsewhere(context: Context, setup: SetupRow, template: str) -> str:
     return "by the drilling chart" if setup.machine in DRILLS else "by the part sheet"
 
 
-def _cells(context: Context, run: SetupRun, elsewhere: str) -> tuple[str, ...]:
+def _cells(context: Context, setup: SetupRow, run: SetupRun, elsewhere: str) -> tuple[str, ...]:
     """Return the cells of a run; `elsewhere` stands for places that the set-up does not tell."""
     places = _places(context, run.places) or elsewhere
     where = "\n".join(s for s in (places, run.feed) if s)
-    return ("□", stacked(run.what), counted(context, run.parts), where)
+    return (
+        "□",
+        stacked(f"{run.what} {', '.join(_unnamed(context, setup, run))}".rstrip()),
+        counted(context, run.parts),
+        where,
+    )
+
+
+def _unnamed(context: Context, setup: SetupRow, run: SetupRun) -> list[str]:
+    """Return the names of the holes of a run that its own words leave out."""
+    called, titles = {p.path: p.called for p in context.piece.parts}, set(setup.parts)
+    names = dict.fromkeys(
+        hole.name
+        for part in context.piece.parts
+        if part.path in run.parts
+        for feature in part.features
+        if (part.path, feature.title) in titles and in_words(feature.title, called) == run.what
+        for hole in feature.made.holes
+    )
+    return [name for name in names if name and not re.search(rf"\b{re.escape(name)}\b", run.what)]
 
 
 def _places(context: Context, places: Values) -> str:
@@ -135,8 +156,14 @@ def _places(context: Context, places: Values) -> str:
         what, _, side = name.partition(" from the ")
         lines.setdefault(side or name, []).append(_value(context, what.rstrip(",") if side else name, value, kind))
     return "\n".join(
-        f"from the {side}: {', '.join(said)}" if _from(places, side) else said[0] for side, said in lines.items()
+        f"from the {side}: {_in_one(context, said)}" if _from(places, side) else said[0] for side, said in lines.items()
     )
+
+
+def _in_one(context: Context, said: Sequence[str]) -> str:
+    """Return figures in a line, their unit once behind the last."""
+    sign = f" {context.piece.units.sign}"
+    return ", ".join([*(text.removesuffix(sign) for text in said[:-1]), *said[-1:]])
 
 
 def _from(places: Values, side: str) -> bool:

@@ -32,6 +32,11 @@ def test_a_place_by_its_two_ends_has_the_middle_that_is_drawn() -> None:
     places = {n: v for n, v, _ in run("settle", "mortise for slat 1", "crest").places}
     near, far, middle = (places[f"{n} from the left shoulder"] for n in ("near end", "far end", CENTRE))
     assert middle == (near + far) / 2 and ON_SHEET not in places  # type: ignore[operator]
+    leaning = {
+        n: v
+        for n, v, _ in run("sketching-desk", "mortise for left rear leg, right rear leg", "stand.left front").places
+    }
+    assert leaning[f"{CENTRE} from the bottom end"] == pytest.approx(677.902, abs=1e-3)  # 26.689 in on the sheet
 
 
 def test_nothing_is_said_twice_where_both_pages_count_alike() -> None:

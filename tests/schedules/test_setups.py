@@ -404,3 +404,11 @@ def test_holes_further_in_than_a_press_reaches_are_drilled_by_hand() -> None:
     assert [rows(at, reach=160)[0].machine for at in (160, 161)] == ["drill press", "hand drill"]
     assert LED.lower() in rows(201)[0].note.lower()
     assert LED.lower() not in rows(201, None)[0].note.lower()  # right through a sheet: by eye
+
+
+def test_bought_things_say_where_they_go_by_what_they_are_stated_with() -> None:
+    def where(name: str, what: str) -> str:
+        return next(r.where for r in example(name)[1].hardware if r.what == what)
+
+    assert where("map-case", "dowel, fluted") == "rail to case left side; rail to case right side"
+    assert where("sketching-desk", "pair of drawer slides, side-mounted") == "drawer"

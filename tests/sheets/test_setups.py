@@ -8,6 +8,7 @@ import pytest
 from docgen.schedules.rows import SetupRow, SetupRun
 from docgen.sheets import setups
 from tests.sheets.lists import context, said
+from tests.sheets.test_joinery import context as joinery_context
 
 RUN = SetupRun(("left side",), "dado for shelf", (), "")
 
@@ -65,3 +66,16 @@ def test_what_all_runs_share_is_told_once_above_them() -> None:
     )  # nothing else would stand in the rows
     printed = said(setups.make(replace(of, lists=replace(of.lists, setups=(alike,), jigs=())), {}))
     assert printed.count("from the show face: middle") == 2
+
+
+def test_figures_in_a_line_have_their_unit_once() -> None:
+    ends = tuple(
+        (f"{n} from the left end", Fraction(254 * v, 10), "length") for n, v in (("near end", 2), ("far end", 3))
+    )
+    assert "from the left end: near end 2, far end 3 in" in sheet("router", run=replace(RUN, places=ends))
+
+
+def test_holes_that_have_no_name_in_their_words_get_it_here() -> None:
+    told = said(setups.make(joinery_context("map-case"), {}))
+    assert "hole W rail by the drilling chart" in " ".join(told.split())
+    assert "screw holes A into case left side, B into" in " ".join(told.split())
