@@ -13,6 +13,7 @@ from docgen.drawing.records import Line, Path, Pen, Point, Record
 LEAST = 0.3  # mm: a shorter line is a speck
 PITCH = 2.2  # mm between the lines of end grain
 FIBRES = (1.5, 0.8, 2.1, 1.2, 0.7, 1.8)  # mm between lines along the fibres: uneven, as they lie in wood
+COARSE = 2.0  # times as far apart in what is set into a joint: its fibres may lie as those about it do
 STEEL = 0.9  # mm between the lines of metal: closer than any wood's
 PLIES = (0.6, 2.2)  # mm between the lines of sheet stock: in pairs, which no fibres make
 AIR = 0.5  # mm around text, where the hatching is interrupted (ISO 128-50)
@@ -31,6 +32,11 @@ class Cut(Enum):
 def pitches(cut: Cut) -> tuple[float, ...]:
     """Return the distances between the lines, over and over, mm."""
     return {Cut.END: (PITCH,), Cut.LONG: FIBRES, Cut.SHEET: PLIES, Cut.LAYER: PLIES, Cut.METAL: (STEEL,)}[cut]
+
+
+def set_in(cut: Cut) -> tuple[float, ...]:
+    """Return the distances between the lines in what is set into a joint, mm."""
+    return tuple(COARSE * p for p in pitches(cut)) if cut is Cut.LONG else pitches(cut)
 
 
 def lines(rings: Sequence[Sequence[Point]], degrees: float, steps: Sequence[float]) -> list[Line]:

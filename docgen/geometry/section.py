@@ -134,10 +134,14 @@ def distance(one: Sequence[Windowed], other: Sequence[Windowed]) -> float:
     return float(min(found, default=math.inf))
 
 
-def own_length(piece: Windowed, others: Sequence[Windowed]) -> float:
-    """Return how long the edges of a piece are that lie on no edge of the others, mm."""
+def own_drawn(piece: Windowed, others: Sequence[Windowed]) -> tuple[float, float, float]:
+    """Return how long the edges of a piece are that lie on no edge of the others, and how far they reach across and up, mm."""
     there = shapely.MultiLineString([run for other in others for run in other.edges])
-    return float(shapely.MultiLineString(piece.edges).difference(there.buffer(TOUCHING)).length)
+    own = shapely.MultiLineString(piece.edges).difference(there.buffer(TOUCHING))
+    if own.is_empty:
+        return (0.0, 0.0, 0.0)
+    x0, y0, x1, y1 = own.bounds
+    return (float(own.length), float(x1 - x0), float(y1 - y0))
 
 
 def _polygons(shown: Sequence[Windowed]) -> list[shapely.Polygon]:

@@ -19,3 +19,5 @@ class Fitting:
     shape: Extrusion
     frame: Frame
     parts: tuple[str, ...]  # those that it is fixed to
+    called: str = ""  # what a section writes beside it, where the joint's own word does not say it
+    room: bool = False  # the room that it fills is all that is known of it: an outline, no cut metal

@@ -235,6 +235,7 @@ class Mirror:
             closes=self.way(joint.closes),
             loose=tuple(self.loose(x, features) for x in joint.loose),
             fittings=tuple(self.fitting(x) for x in joint.fittings),
+            cut_as=tuple((self.pairs[path], what) for path, what in joint.cut_as),
         )
 
     def solid(self, shape: Extrusion, frame: Frame) -> tuple[Extrusion, Frame]:

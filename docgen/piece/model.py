@@ -249,6 +249,7 @@ class Joint:
     driven: bool = False  # a round end driven home with glue: no clamp presses it
     loose: tuple[Loose, ...] = ()  # what is set into its cuts
     fittings: tuple[Fitting, ...] = ()  # what is bought for it, where it has a solid
+    cut_as: tuple[tuple[str, str], ...] = ()  # (part path, what is cut there), where the word says something else
 
 
 @dataclass(frozen=True, slots=True)

@@ -49,6 +49,12 @@ class Meeting:
     loose: tuple[Loose, ...] = ()  # what is set into it
     spare: tuple[Plane, ...] = ()
 
+    @property
+    def title(self) -> str:
+        """What the joint is called on paper: by what is cut where these parts meet, else by its word."""
+        own = dict(self.joint.cut_as)
+        return next((own[path] for path in self.parts if path in own), self.joint.word)
+
 
 def meetings(piece: Piece) -> tuple[Meeting, ...]:
     """Return the meetings of all joints in the order of the file, those that are made alike only once."""

@@ -31,7 +31,9 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
     area = context.layout.area
     groups = list(_details(context))
     cuts = [of.cut for group in groups for of in group if of.cut]
-    shown = {face.cut for cut in cuts for face in cut.faces} | {Cut.METAL for cut in cuts if cut.metal}
+    shown = {face.cut for cut in cuts for face in cut.faces} | {
+        Cut.METAL for cut in cuts if any(not m.thing.room for m in cut.metal)
+    }
     foot = key(context, shown)
     room = Rect(area.x, area.y + foot.tall, area.width, area.height - foot.tall)
     laid = laid_out(context, groups, room)

@@ -60,8 +60,16 @@ class Metal:
 
 
 @dataclass(frozen=True, slots=True)
+class Beside:
+    """What the plane cuts of something that is not joined here; `part` is None for a small thing of another joint."""
+
+    part: Part | None
+    shown: tuple[Windowed, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class CutView:
-    """The faces in a plane within a window, view mm; `beside` are pieces of other parts that are cut there.
+    """The faces in a plane within a window, view mm; `beside` is what else is cut there.
 
     The faces are those of the two parts that are joined, then those of what else lies in their joint. `passing` are
     fasteners of other joints that lie in the plane.
@@ -70,7 +78,7 @@ class CutView:
     plane: Plane
     window: Box2
     faces: tuple[Face, ...]
-    beside: tuple[Windowed, ...]
+    beside: tuple[Beside, ...]
     fills: tuple[Fill, ...] = ()
     passing: Held = ()
     metal: tuple[Metal, ...] = ()
@@ -108,20 +116,21 @@ def cut_view(
         if not shown:
             return None
         faces.append(_face(part, shown, plane, blanks, faces))
-    others: list[tuple[Windowed, ...]] = []
+    others: list[Beside] = []
     for part in blanks.crossing(plane, window):
         shown = _pieces(part, plane, window, solids) if part not in parts else ()
         if share_within(shown, (plane.low, plane.high)) >= MOSTLY:
             faces.append(_face(part, shown, plane, blanks, faces))
         else:
-            others.append(shown)
+            others.append(Beside(part, shown))
     every = [w for face in faces for w in face.shown]
-    beside = [w for shown in others if distance(shown, every) < ADJOINS for w in shown]
+    beside = [other for other in others if distance(other.shown, every) < ADJOINS]
     own = {face.part.path for face in faces}
     sitting = [_fill(thing, plane, window, solids) for thing in things if own & set(thing.parts)]
     fills = [fill for fill in sitting if fill is not None and fill.thing in joined]
-    beside += [w for fill in sitting if fill is not None and fill.thing not in joined for w in fill.shown]
-    beside = [w for w in beside if not _sliver(w)]
+    beside += [Beside(None, fill.shown) for fill in sitting if fill is not None and fill.thing not in joined]
+    beside = [replace(b, shown=tuple(w for w in b.shown if not _sliver(w))) for b in beside]
+    beside = [b for b in beside if b.shown]
     spread = tuple(_spread(face, fills, window) for face in faces)
     metal = _metal([fitting for fitting in fittings if own & set(fitting.parts)], plane, window)
     return CutView(plane, window, spread, tuple(beside), tuple(fills), passing, metal)

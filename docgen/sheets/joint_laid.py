@@ -122,7 +122,7 @@ def celled(context: Context, of: Pictured) -> Cell:
     name = f"{detail.letter} – {detail.letter}" if detail.cut else f"Detail {detail.letter}"
     plane = detail.cut.plane if detail.cut else None
     content = Content(
-        title=detail.meeting.joint.word.capitalize(),
+        title=detail.meeting.title.capitalize(),
         name=f"{name}   {scale[0]} : {scale[1]}",
         picture=(picture.records, picture.bounds),
         key=key_view(context, plane, detail.meeting.spot, detail.letter),

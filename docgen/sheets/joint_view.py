@@ -3,15 +3,16 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from docgen.drawing import views
 from docgen.drawing.boxes import Box
 from docgen.drawing.breaks import zigzag
 from docgen.drawing.dimensions.engine import Engine
 from docgen.drawing.dimensions.wanted import Rules, Wanted
-from docgen.drawing.hatching import hidden, interrupted, lines, pitches
+from docgen.drawing.hatching import hidden, interrupted, lines, pitches, set_in
 from docgen.drawing.placing import Bounds
 from docgen.drawing.records import Line, Path, Pen, Point, Record
 from docgen.drawing.symbols import balloon as symbol_balloon
@@ -21,21 +22,25 @@ from docgen.geometry.clipping import clip_polyline
 from docgen.geometry.hidden import draw
 from docgen.geometry.lines import VIEWS
 from docgen.geometry.outlines import Box2
-from docgen.geometry.section import Windowed, broken, own_length
+from docgen.geometry.section import Windowed, broken, own_drawn
 from docgen.geometry.shapes import Vec
 from docgen.piece.model import Part
 from docgen.piece.solids import Solids
+from docgen.schedules.terms import kind_numbers
 from docgen.sheets import balloons
 from docgen.sheets.context import Context
 from docgen.sheets.joint_bolts import drawn_bolts
 from docgen.sheets.joint_cut import CutView, Face, Fill
-from docgen.sheets.joint_metal import drawn_metal
+from docgen.sheets.joint_metal import drawn_metal, names
 from docgen.sheets.joint_sizes import wanted
 from docgen.sheets.joint_threads import covered, drawn_threads
 
 CLEAR = 0.8  # mm around a number within a face
 SAMPLES = 30  # places in a face that are tried for the foot of its number's leader
 TELLS = 16.0  # mm on paper: another part of which less is drawn than that is a scrap which shows no part
+OPEN = 0.5  # of its circumference: one that the window breaks off further is a corner in the air
+TURNS = 4.0  # mm on paper: nor does one whose lines do not reach so far both across and up: a line alone is no part
+SLOPE, STEP = 45.0, 1.5  # degrees, mm: where in another part a foot for its number is looked for
 NARROW = 50.0  # mm: half of what an enlarged view shows at the most, so that it has room at half its true size
 
 
@@ -50,9 +55,19 @@ class Picture:
 
 
 def section_picture(
-    cut: CutView, numbers: Sequence[int], scale: float, context: Context, notes: Notes, *, bare: bool = False
+    cut: CutView,
+    numbers: Sequence[int],
+    scale: float,
+    context: Context,
+    notes: Notes,
+    *,
+    bare: bool = False,
+    without: frozenset[int] = frozenset(),
 ) -> Picture:
-    """Return a section at a scale; `numbers` are those of the faces' parts; in a `bare` one no figure has a place."""
+    """Return a section at a scale; `numbers` are those of the faces' parts; in a `bare` one no figure has a place.
+
+    Other parts that adjoin are drawn with their numbers, those `without` left out: so is one whose number finds no place.
+    """
     (x0, y0), (x1, y1) = cut.window
     at = (-(x0 + x1) / 2 * scale, -(y0 + y1) / 2 * scale)
     drawn: list[Record] = []
@@ -61,13 +76,13 @@ def section_picture(
         drawn += _edges(face.shown, Pen.VISIBLE, scale, at)
     every = [w for x in (*shown, *cut.metal) for w in x.shown]
     drawn += [z for a, b in broken(every) for z in zigzag(_on(a, scale, at), _on(b, scale, at), 0.8)]
-    told = [w for w in cut.beside if not w.broken or own_length(w, every) * scale >= TELLS]
-    neighbours = _edges(told, Pen.PHANTOM, scale, at)
+    others = [(n, w) for n, w in _others(cut, every, scale, context) if n not in without]
+    neighbours = _edges([w for _, w in others], Pen.PHANTOM, scale, at)
     bolts, cover = drawn_bolts(cut, scale, at)
     drawn = [*hidden(drawn, cover), *hidden(drawn_threads(cut, scale, at), covered(cover))]
     metal = drawn_metal(cut, scale, at)
     hatch = [_hatch(face.shown, face.degrees, pitches(face.cut), scale, at) for face in cut.faces]
-    inner = [_hatch(fill.shown, fill.degrees, pitches(fill.cut), scale, at) for fill in cut.fills]
+    inner = [_hatch(fill.shown, fill.degrees, set_in(fill.cut), scale, at) for fill in cut.fills]
     half = ((x1 - x0) / 2 * scale, (y1 - y0) / 2 * scale)
     engine = Engine(
         [c for r in (*drawn, *neighbours, *bolts, *metal.edges, *metal.about) for c in views.chords(r)],
@@ -77,16 +92,39 @@ def section_picture(
         rules=Rules(height=context.layout.heights.least, first=7.0, pitch=5.5),
         metrics=context.metrics,
     )
-    wishes = wanted(cut, notes)
+    wishes = [*wanted(cut, notes), *names(cut)]
     arranged = engine.arrange([] if bare else wishes)
     feet = [(n, _samples(own, scale, at)) for n, own in zip(numbers, hatch, strict=True) if own]
+    beside = {n: [w for m, w in others if m == n] for n, _ in others if n}
+    feet += [(n, _samples(_hatch(shown, SLOPE, (STEP,), scale, at), scale, at)) for n, shown in beside.items()]
     balloon, missed = _numbered(feet, engine, context.layout.heights.least)
+    if lost := {*beside} & {*missed}:
+        return section_picture(cut, numbers, scale, context, notes, bare=bare, without=without | lost)
     boxes = [*engine.occupied.boxes, *cover]
     shading = [line for own in (*hatch, *inner, metal.hatch) for line in interrupted(own, boxes)]
     records = (*shading, *metal.filled, *neighbours, *drawn, *metal.edges, *bolts, *arranged.records, *balloon)
     x_low, y_low, x_high, y_high = engine.occupied.bounds()
     bounds = (min(x_low, -half[0]), min(y_low, -half[1]), max(x_high, half[0]), max(y_high, half[1]))
     return Picture(records, bounds, tuple(wishes) if bare else arranged.left, tuple(missed))
+
+
+def _others(cut: CutView, every: Sequence[Windowed], scale: float, context: Context) -> Iterator[tuple[int, Windowed]]:
+    """Yield what is drawn of other parts, each with its number: what shows a part, not a line of it.
+
+    A small thing of another joint is drawn where it is seen whole; it has no number, 0.
+    """
+    called = kind_numbers(context.piece, context.kinds) if cut.beside else {}
+    for other in cut.beside:
+        for w in other.shown:
+            long, across, up = own_drawn(w, every)
+            bounded = _long(w.broken) <= OPEN * (_long(w.broken) + sum(_long(pairwise(run)) for run in w.edges))
+            told = bounded if other.part is not None else not w.broken
+            if told and long * scale >= TELLS and min(across, up) * scale >= TURNS:
+                yield (called[other.part.path] if other.part is not None else 0), w
+
+
+def _long(lines: Iterable[tuple[Point, Point]]) -> float:
+    return sum(math.dist(a, b) for a, b in lines)
 
 
 def _numbered(

@@ -14,9 +14,9 @@ from docgen.drawing.dimensions.lanes import as_lane
 from docgen.drawing.dimensions.sides import Side
 from docgen.drawing.dimensions.wanted import Linear, Rules
 from docgen.drawing.hatching import Cut, hidden
-from docgen.drawing.records import Line, Path, Pen
+from docgen.drawing.records import Line, Path, Pen, Text
 from docgen.drawing.wording import Notes
-from docgen.geometry.section import Ring, Windowed, broken, distance, own_length, share_within, without
+from docgen.geometry.section import Ring, Windowed, broken, distance, own_drawn, share_within, without
 from docgen.packet.fonts import PacketMetrics
 from docgen.piece.records import SizeKind
 from docgen.schedules.planes import tip
@@ -102,8 +102,8 @@ def test_another_part_is_shown_where_it_lies_against_these() -> None:
     for d in details("map-case", "mitre"):
         assert d.cut is not None
         every = [w for face in d.cut.faces for w in face.shown]
-        for piece in d.cut.beside:
-            assert distance([piece], every) < 0.5
+        for other in d.cut.beside:
+            assert distance(other.shown, every) < 0.5
         for fill in d.cut.fills:
             assert fill.thing in d.meeting.loose
 
@@ -302,7 +302,7 @@ def test_the_window_reaches_the_ends_of_what_is_told() -> None:
 def test_stubs_of_other_parts_are_left_out() -> None:
     for name in ("settle", "seed-chest", "sketching-desk"):
         for of in (d for group in joinery._details(context(name)) for d in group):
-            for w in of.cut.beside if of.cut else ():
+            for w in (w for other in of.cut.beside for w in other.shown) if of.cut else ():
                 xs, ys = zip(*w.rings[0], strict=True)
                 assert not w.broken or min(max(xs) - min(xs), max(ys) - min(ys)) >= 3.0
 
@@ -312,7 +312,7 @@ def test_of_another_part_so_much_is_drawn_that_it_shows_a_part() -> None:
     square = ((0.0, 0.0), (9.0, 0.0), (9.0, 9.0), (0.0, 9.0))
     own = Windowed((square,), ((*square, square[0]),), ())
     piece = Windowed((), (((0.0, 20.0), (0.0, 9.0), (9.0, 9.0), (9.0, 14.0)),), (((9.0, 14.0), (0.0, 20.0)),))
-    assert own_length(piece, [own]) == pytest.approx(16.0, abs=0.03)
+    assert own_drawn(piece, [own]) == pytest.approx((16.0, 9.0, 11.0), abs=0.03)
     first = details("side-table", "mortise and tenon")[0].cut
     lap = next(d.cut for d in details("side-table", "mortise and tenon") if d.cut and bits(d.cut) > 20.0)
     assert first is not None and first.beside and not phantom(first) and phantom(lap)
@@ -320,7 +320,7 @@ def test_of_another_part_so_much_is_drawn_that_it_shows_a_part() -> None:
 
 def bits(cut: CutView) -> float:
     every = [w for face in cut.faces for w in face.shown]
-    return max((own_length(w, every) for w in cut.beside), default=0.0)
+    return max((own_drawn(w, every)[0] for other in cut.beside for w in other.shown), default=0.0)
 
 
 def phantom(cut: CutView) -> int:
@@ -354,3 +354,20 @@ def test_a_second_section_reaches_to_both_parts() -> None:
     """The slot across a mitred corner is told where its width is measured: its window lay beside one of the parts."""
     both = details("map-case", "mitre")
     assert [len(d.cut.faces) for d in both if d.cut] == [2, 2, 2, 2]
+
+
+def test_another_part_is_drawn_where_it_shows_a_part_and_has_its_number() -> None:
+    """Two lines of a drawer side and the corner of a front were drawn in the air, and no part had its number."""
+    for name in ("seed-chest", "dovetailed-box", "side-table", "sketching-desk"):
+        of = context(name)
+        for cut in (d.cut for group in joinery._details(of) for d in group if d.cut is not None):
+            picture = section_picture(cut, [99] * len(cut.faces), 1.0, of, Notes(of.piece.units))
+            drawn = [r for r in picture.records if isinstance(r, Path) and r.pen is Pen.PHANTOM]
+            numbers = {r.text for r in picture.records if isinstance(r, Text) and r.bold} - {"99"}
+            parts = {b.part.path for b in cut.beside if b.part is not None}
+            assert len(numbers) <= len(parts) and bool(numbers) <= bool(drawn)
+            rooms = sum(len(w.edges) for m in cut.metal if m.thing.room for w in m.shown)
+            whole = sum(len(w.edges) for b in cut.beside if b.part is None for w in b.shown if not w.broken)
+            assert numbers or len(drawn) <= rooms + whole
+    top = details("side-table", "mortise and tenon")[1].cut
+    assert top is not None and [b.part.path for b in top.beside if b.part] == ["top"]

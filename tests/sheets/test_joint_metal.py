@@ -5,10 +5,10 @@ from __future__ import annotations
 import pytest
 
 from docgen.drawing.hatching import Cut, pitches
-from docgen.drawing.records import Area, Text
+from docgen.drawing.records import Area, Pen, Text
 from docgen.sheets.joint_key import FOOT, LINE, key
-from docgen.sheets.joint_metal import THIN, _area, drawn_metal, thickness
-from tests.sheets.test_joinery import context
+from docgen.sheets.joint_metal import THIN, _area, drawn_metal, names, thickness
+from tests.sheets.test_joinery import context, pages
 from tests.sheets.test_joint_cut import cut_of
 
 
@@ -66,3 +66,24 @@ def test_a_barrel_is_as_thick_as_it_is_wide() -> None:
     (piece,) = barrel.shown
     assert thickness(piece) == pytest.approx(0.886 * 25.4 * 5 / 32, rel=0.03)
     assert drawn_metal(cut, 1.0, (0.0, 0.0)).hatch
+
+
+def test_of_a_slide_its_room_alone_is_drawn_and_it_has_its_name() -> None:
+    """What is in a slide its maker's sheet tells: a bar of solid steel stood there."""
+    made = drawn_metal(cut_of("sketching-desk", "side slides"), 1.0, (0.0, 0.0))
+    assert made.edges and not made.hatch and not made.filled
+    assert {edge.pen for edge in made.edges} == {Pen.PHANTOM}
+    assert "slide" in [r.text for s in pages("joinery", "sketching-desk") for r in s.records if isinstance(r, Text)]
+
+
+def test_sleeve_and_washer_of_a_pivot_are_drawn_about_its_bolt_and_named() -> None:
+    cut = cut_of("sketching-desk", "pivot")
+    assert [m.thing.what for m in cut.metal] == ["sleeve", "washer"]
+    sleeve, washer = (m.shown for m in cut.metal)
+    assert len(sleeve) == len(washer) == 2  # beside the bolt on both sides
+    assert [thickness(w) for w in sleeve] == pytest.approx([25.4 / 16] * 2, rel=0.02)
+    xs = [p[0] for w in sleeve for p in w.rings[0]]
+    assert max(xs) - min(xs) == pytest.approx(1.25 * 25.4)  # as long as the cheek is thick
+    words = [r.text for s in pages("joinery", "sketching-desk") for r in s.records if isinstance(r, Text)]
+    assert "sleeve" in words and "washer" in words
+    assert [c.lines for c in names(cut)] == [("sleeve",), ("washer",)]

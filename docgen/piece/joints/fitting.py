@@ -5,7 +5,10 @@ Points and directions are given in the piece's axes, mm.
 
 from __future__ import annotations
 
-from docgen.geometry.make import cross, dot
+from collections.abc import Iterable
+from typing import TypeAlias
+
+from docgen.geometry.make import cross, dot, frame_along
 from docgen.geometry.shapes import Extrusion, Frame, Outline, Vec
 from docgen.piece.hardware import Fitting
 from docgen.piece.joints.filling import placed
@@ -34,7 +37,26 @@ def hinge(
     return Fitting("barrel", Extrusion(ring, Frame(), *half), frame, parts), leaves[0], leaves[1]
 
 
+Ring: TypeAlias = tuple[str, Number, Number, Number, Number, tuple[str, ...]]
+
+
+def rings(at: Vec, way: Vec, sizes: Iterable[Ring]) -> tuple[Fitting, ...]:
+    """Return sleeves and washers about an axis from `at` along `way`.
+
+    Each of `sizes` is what it is, diameters inside and outside, from where to where along the axis, and its parts.
+    """
+    frame = frame_along(at, way)
+    out: list[Fitting] = []
+    for what, inside, outside, low, high, parts in sizes:
+        if 0 < inside < outside and low < high:
+            ring, hole = (Outline.circle((0.0, 0.0), float(d) / 2) for d in (outside, inside))
+            shape = Extrusion(ring, Frame(), float(low), float(high), (hole,))
+            out.append(Fitting(what, shape, frame, parts, called=what))
+    return tuple(out)
+
+
 def slide(low: Vec, high: Vec, parts: tuple[str, ...]) -> Fitting:
     """Return a drawer's slide: the box that it fills, from its low to its high corner."""
     outline = Outline.rectangle(low[0], low[1], high[0], high[1])
-    return Fitting("slide", Extrusion(outline, Frame(), low[2], high[2]), Frame(), parts)
+    shape = Extrusion(outline, Frame(), low[2], high[2])
+    return Fitting("slide", shape, Frame(), parts, called="slide", room=True)

@@ -5,9 +5,11 @@ from __future__ import annotations
 from docgen.geometry.shapes import Vec
 from docgen.piece.bench import Bench
 from docgen.piece.faults import figure
+from docgen.piece.hardware import Fitting
 from docgen.piece.joints.bolted import BOLT, Hardware, figures, hardware, tapped_hole
 from docgen.piece.joints.bolting import Screwing, work_out
 from docgen.piece.joints.fastening import AXES, milled
+from docgen.piece.joints.fitting import rings
 from docgen.piece.joints.meeting import facing, holds, in_plane, moved, on_face, outward
 from docgen.piece.joints.telling import fault
 from docgen.piece.model import FACE_WORDS, Fastener, Group, Item, Joint, Part, Sets
@@ -30,6 +32,7 @@ from docgen.project.fields import (
 from docgen.project.statements import Bound
 from docgen.trade.drills import nearest
 from docgen.trade.fasteners import head
+from docgen.trade.names import UnknownName
 from docgen.units import Number, plain_length
 
 LOCK = "thread lock"
@@ -166,7 +169,26 @@ def _make(
             ((one.path, a.name), (two.path, b.name)),
             (("spacer", values["spacer"], "length"), ("sleeve outside", sleeve["outside"], "length"), *figures(work)),
             origin,
+            fittings=_sleeved(values, bolt, (one, two), inner, points[0]),
         )
+    )
+
+
+def _sleeved(values: Bound, bolt: Hardware, parts: tuple[Part, Part], inner: Face, at: Vec) -> tuple[Fitting, ...]:
+    """Return the sleeve in its bore and the washer between the parts, about the axis at the face that they share."""
+    (one, two), sleeve = parts, values["sleeve"]
+    long = one.size[inner.axis] if sleeve["length"] is None else sleeve["length"]
+    try:
+        wide: Number = head("washer", bolt.thread.size)[0]
+    except UnknownName:
+        wide = 0
+    return rings(
+        at,
+        one.frame.direction(outward(inner)),
+        (
+            ("sleeve", sleeve["inside"], sleeve["outside"], -long, 0, (one.path,)),
+            ("washer", bolt.thread.major, wide, 0, values["spacer"], (one.path, two.path)),
+        ),
     )
 
 
