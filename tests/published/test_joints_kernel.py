@@ -13,10 +13,13 @@ from docgen.piece.model import Part
 from docgen.piece.operations.cheeks import Cheeks
 from docgen.piece.operations.comb import Comb
 from docgen.piece.operations.leaf_recess import LeafRecess
+from docgen.piece.operations.leaning_dado import LeaningDado
+from docgen.piece.operations.leaning_rabbet import LeaningRabbet
 from docgen.piece.operations.mitre_slots import KeySlots
 from docgen.piece.operations.mortise import Mortise
 from docgen.piece.operations.mortise_steps import Flare, Haunch
 from docgen.piece.operations.pins import Pins
+from docgen.piece.operations.slanted_tongue import SlantedTongue
 from docgen.piece.operations.tongue import Tongue
 from docgen.piece.operations.wedging import Kerfs
 from docgen.piece.records import Face, Feature, SizeKind, Stage
@@ -38,6 +41,10 @@ CUT: dict[str, tuple[Part, tuple[Operation, ...]]] = {
     "rounded tenon": (THICK, (Tongue(LEFT, 14, 26, 30, 0, 20, 10, rounded=True),)),
     "wedged tenon": (THICK, (Tongue(RIGHT, 14, 26, 30, 0, 20, 10), Kerfs(RIGHT, 30, 20, 110, 14, 2, 20))),
     "cheeks": (THICK, (Cheeks(None, 60, 14, 26, 1), Cheeks(200, 260, 10, 26))),
+    "dado with leaning walls": (board(), (LeaningDado(TOP, 1, 100, 120, 6, 12.5, 30), LeaningDado(Face(2, 0), 0, 40, 55, 5, -8))),
+    "rabbet with a leaning wall": (board(), (LeaningRabbet(TOP, RIGHT, 6, 20, 10), LeaningRabbet(TOP, LEFT, 6, 20, 10, 20, 100))),
+    "tongue on a leaning end": (board(), (SlantedTongue(RIGHT, 5, 10, 2, 0, 12, 6, 0.5, 15), SlantedTongue(LEFT, 5, 10, 2, 4, 16, 6))),
+    "tongue on an end across": (board(), (SlantedTongue(RIGHT, 5, -10, 1, 5, 14, 6, 0, 15, 20), SlantedTongue(LEFT, -4, 10, 1, 0, 12, 6))),
     "leaf recess": (THICK, (LeafRecess(TOP, Face(1, 0), 60, 50, 12, 2),)),
 }  # fmt: skip
 

@@ -73,6 +73,7 @@ def _tongue(
     fat = values["fat"] if values["tongue"] is not None else 0
     if tip is not None:
         return SlantedTongue.at_tip(
+            shelf,
             tip,
             place.low,
             place.high,

@@ -21,7 +21,7 @@ from docgen.piece.operations.ground import (
     within,
 )
 from docgen.piece.operations.leaning_rabbet import LeaningRabbet
-from docgen.piece.operations.leaning_walls import UPRIGHT_BIT, Walls
+from docgen.piece.operations.leaning_walls import STRIP, UPRIGHT_BIT, Walls
 from docgen.piece.operations.runs import SQUARE, in_face, stop_places
 from docgen.piece.records import Assumed, Axis, Caution, Cut, Face, Made, Mark, Setting, Size, Travel
 from docgen.units import Number
@@ -38,7 +38,7 @@ class LeaningDado:
     and `stop` are where it ends along the run, squared; None runs out of the part. `mate` is what goes into it.
     """
 
-    word: ClassVar[str] = "leaning dado"
+    word: ClassVar[str] = "dado"  # as one with upright walls: what both have alike is told once
     face: Face
     along: Axis
     low: Number
@@ -142,7 +142,7 @@ class LeaningDado:
             (f"far side of the strip that it clears {self._from(part)}", high, "length"),
             *stop_places(part, run, squared=squared),
         )
-        values = ((UPRIGHT_BIT, wide, "length"), ("depth", self.depth, "length"))
+        values = (UPRIGHT_BIT, (STRIP, wide, "length"), ("depth", self.depth, "length"))
         note = "the floor parallel to the face; what is left at the two walls is sawn at the lean afterwards"
         return Setting("router", f"{self.label} with leaning walls, its floor", values, note, places, run)
 

@@ -8,7 +8,7 @@ from typing import ClassVar
 from docgen.piece.faults import figure
 from docgen.piece.model import Part
 from docgen.piece.operations.ground import axis, inside, length, level, need, outward, positive, spot, third
-from docgen.piece.operations.leaning_walls import Walls
+from docgen.piece.operations.leaning_walls import STRIP, UPRIGHT_BIT, Walls
 from docgen.piece.operations.runs import SQUARE, stop_places
 from docgen.piece.records import Assumed, Axis, Caution, Cut, Face, Made, Mark, Setting, Size, Travel
 from docgen.units import Number
@@ -132,8 +132,8 @@ class LeaningRabbet:
         )
         squared = self.start is not None or self.stop is not None
         values = (
-            ("cutter", "straight bit and fence", "text"),
-            ("along the face, to here", self._clear, "length"),
+            UPRIGHT_BIT,
+            (STRIP, self._clear, "length"),
             ("depth", self.into, "length"),
         )
         places = (self._cut_into(part), *stop_places(part, run, squared=squared))

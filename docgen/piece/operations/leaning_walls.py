@@ -35,7 +35,8 @@ from docgen.units import Number, format_angle
 STEEPEST = 45
 """Degrees from square to the face: beyond, a wall lies rather than stands."""
 
-UPRIGHT_BIT = "straight bit, upright, no wider than"
+UPRIGHT_BIT = ("cutter", "straight bit, upright", "text")
+STRIP = "strip that it clears"
 LEAN = "walls, from square to the face"
 BLOCK = "guide block"
 

@@ -1,6 +1,6 @@
 """Tongue on an end that is cut at a slant, for a housing in a part that leans: its cheeks run on with the part's faces.
 
-Its tip lies parallel to the shoulders, `long` further out square to both: as deep as the dado, whose floor is parallel to
+Its tip lies parallel to the shoulders, `length` further out square to both: as deep as the dado, whose floor is parallel to
 the face that the shoulders lie on.
 """
 
@@ -28,6 +28,7 @@ from docgen.piece.operations.ground import (
     positive,
     settled,
     spot,
+    tangent,
     third,
 )
 from docgen.piece.operations.tongue_work import BIT, FENCE, PARED
@@ -63,20 +64,20 @@ SAWN = (
 class SlantedTongue:
     """What is left between `low` and `high` of the thickness of `end`, beyond shoulders that lie parallel to its tip.
 
-    The tip meets the datum corner line at `at` on the end's axis and rises by `slope` degrees along the part's axis `slants`.
-    The shoulders lie `long` behind it, square to it. As thick as the part it has none: the end is cut at the slant and
+    The tip's long point stands `beyond` the nominal end; it rises by `slope` degrees along the part's axis `slants`.
+    The shoulders lie `length` behind it, square to it. As thick as the part it has none: the end is cut at the slant and
     enters whole. `over` is the fat left on the cut cheeks until it is fitted. `notch_low` and `notch_high` shorten it at the
     ends of the end's run, as behind a stop.
     """
 
     word: ClassVar[str] = HOUSED
     end: Face
-    at: Number
+    beyond: Number
     slope: Number
     slants: Axis
     low: Number
     high: Number
-    long: Number
+    length: Number
     over: Number = 0
     notch_low: Number = 0
     notch_high: Number = 0
@@ -87,9 +88,9 @@ class SlantedTongue:
     def made(self, part: Part) -> Made:
         """Return the cut of the tip and what goes beside the tongue, its sizes and marks, and how it is cut."""
         self._check(part)
-        allowance = Allowance(self.end, self._beyond(part), self.reason)
+        allowance = Allowance(self.end, max(self.beyond, 0), self.reason)
         grown = replace(part, features=(*part.features, Feature("", "", "", Stage.PART, Made(allowances=(allowance,)))))
-        tip = self.cut.made(grown)
+        tip = self.cut(part).made(grown)
         cut, longest = not self.whole(part), allowance.amount > SAME
         return Made(
             cuts=(*tip.cuts, *self._cuts(part)),
@@ -105,18 +106,22 @@ class SlantedTongue:
         )
 
     @classmethod
-    def at_tip(cls, tip: EndCut, low: Number, high: Number, long: Number, **more: Any) -> SlantedTongue:
+    def at_tip(cls, part: Part, tip: EndCut, low: Number, high: Number, long: Number, **more: Any) -> SlantedTongue:
         """Return the tongue whose tip is cut so; the cut leans along one axis only."""
         u, v = in_plane(tip.end)
         one, two = tip.slopes
         slants, slope = (u, one) if positive(one) > SQUARE else (v, two)
-        return cls(tip.end, tip.at, slope, slants, low, high, long, **more)
+        (longest, _), _ = tip.points(part)
+        out = longest - level(part, tip.end)
+        return cls(tip.end, settled(float(out if tip.end.side else -out)), slope, slants, low, high, long, **more)
 
-    @property
-    def cut(self) -> EndCut:
-        """The cut of its tip."""
+    def cut(self, part: Part) -> EndCut:
+        """Return the cut of its tip."""
+        rise = tangent(self.slope) * float(part.size[self.slants])
+        side = outward(self.end)
+        at = float(level(part, self.end)) + side * (float(self.beyond) - max(0.0, side * rise))
         first = self.slants == in_plane(self.end)[0]
-        return EndCut(self.end, self.at, (self.slope, 0) if first else (0, self.slope), TIP)
+        return EndCut(self.end, settled(at), (self.slope, 0) if first else (0, self.slope), TIP)
 
     @property
     def _run(self) -> Axis:
@@ -140,7 +145,7 @@ class SlantedTongue:
             "thickness",
             "a tongue inside the thickness",
         )
-        need(self.long > 0, "length-range", f"the {self.label} has no length", "length", "a length above 0")
+        need(self.length > 0, "length-range", f"the {self.label} has no length", "length", "a length above 0")
         need(
             self.over >= 0 and self.high - self.low + self.over <= thick + SAME,
             "over-range",
@@ -156,17 +161,12 @@ class SlantedTongue:
             "notches shorter than the tongue",
         )
 
-    def _beyond(self, part: Part) -> Number:
-        (long, _), _ = self.cut.points(part)
-        beyond = outward(self.end) * float(long - level(part, self.end))
-        return settled(max(0.0, beyond))
-
-    def _shoulder(self, on: Number) -> Vec:
+    def _shoulder(self, part: Part, on: Number) -> Vec:
         """Return the point of the shoulders' plane whose coordinate on the sloping axis is `on`, 0 on the third one."""
         u, _ = in_plane(self.end)
-        out = self.cut.normal()
-        back = float(self.long) / positive(out[self.end.axis]) * outward(self.end)
-        at = self.cut.reach(on, 0) if self.slants == u else self.cut.reach(0, on)
+        out = self.cut(part).normal()
+        back = float(self.length) / positive(out[self.end.axis]) * outward(self.end)
+        at = self.cut(part).reach(on, 0) if self.slants == u else self.cut(part).reach(0, on)
         return spot({self.end.axis: float(at) - back, self.slants: on})
 
     def _prism(self, points: list[Vec], along: Axis, low: float, high: float) -> Cut:
@@ -181,10 +181,10 @@ class SlantedTongue:
         Where it ends inside the part on the sloping axis that end is square to the cut where it is a notch, along the
         cheeks where the slope goes through the thickness.
         """
-        end, out = self.end.axis, self.cut.normal()
+        end, out = self.end.axis, self.cut(part).normal()
         way: Vec = axis(end, outward(self.end)) if self.slants == 2 else out
-        far = (float(self.long) + OVER) / dot(way, out)
-        a, b = self._shoulder(on[0]), self._shoulder(on[1])
+        far = (float(self.length) + OVER) / dot(way, out)
+        a, b = self._shoulder(part, on[0]), self._shoulder(part, on[1])
         points = [a, b, plus(b, way, far), plus(a, way, far)]
         return self._prism(points, third(end, self.slants), *along)
 
@@ -200,7 +200,7 @@ class SlantedTongue:
     def _cuts(self, part: Part) -> Iterator[Cut]:
         """Yield what goes beside the tongue, then the fat, then the notches."""
         thick, wide = float(part.size[2]), float(part.size[self._run])
-        reach = float(self.long) + OVER  # a slab square to a slanting cut leans: it has to begin further out
+        reach = float(self.length) + OVER  # a slab square to a slanting cut leans: it has to begin further out
         below, above = -reach, thick + reach
         full = (-reach, wide + reach)
         low, high = float(self.low), float(self.high)
@@ -222,12 +222,12 @@ class SlantedTongue:
         """Yield the tongue's length square to the cut, its thickness and place, and the notches."""
         if self.whole(part):
             return
-        end, run, out = self.end, self._run, self.cut.normal()
+        end, run, out = self.end, self._run, self.cut(part).normal()
         wide = part.size[run]
         first = self.notch_low if not self.notch_high else 0
-        root = self._shoulder(self.low if self.slants == 2 else first)
+        root = self._shoulder(part, self.low if self.slants == 2 else first)
         side = Face(third(end.axis, self.slants), 1)
-        yield length(root, plus(root, out, float(self.long)), out, self.long, ("long",), side, label=self.label,
+        yield length(root, plus(root, out, float(self.length)), out, self.length, ("length",), side, label=self.label,
                      note="square to the cut")  # fmt: skip
         if self._cheeks(part):
             yield from self._thick(part, root)
@@ -235,14 +235,14 @@ class SlantedTongue:
             if notch:
                 corner, inner = (wide, wide - notch) if at else (0, notch)
                 way = axis(run, -1.0 if at else 1.0)
-                a, b = (self._shoulder(v if self.slants == run else self.low) for v in (corner, inner))
+                a, b = (self._shoulder(part, v if self.slants == run else self.low) for v in (corner, inner))
                 ends = spot_at(a, run, corner), spot_at(b, run, inner)
                 yield length(*ends, way, notch, (name,), Face(2, 1), label="notch")
 
     def _thick(self, part: Part, root: Vec) -> Iterator[Size]:
         """Yield how thick it is, and where it lies in the part's thickness."""
         seen = Face(self._run, 0)
-        tip = plus(root, self.cut.normal(), float(self.long))
+        tip = plus(root, self.cut(part).normal(), float(self.length))
         ends = spot_at(tip, 2, self.low), spot_at(tip, 2, self.high)
         yield length(
             *ends, axis(2), self.high - self.low, ("high", "low", "over") if self.over else ("high", "low"), seen,
@@ -260,12 +260,12 @@ class SlantedTongue:
         what = f"{self.label}, shoulder" if sides else f"notch to here: {self.label}"
         if self.slants == 2:
             for side in sides or (0, 1):
-                p = self._shoulder(part.size[2] if side else 0)
+                p = self._shoulder(part, part.size[2] if side else 0)
                 yield Mark(settled(p[0]), BOTH, what, Face(2, side))
             return
         seen = Face(2, 0 if sides == [0] else 1)
         for side in (0, 1):
-            p = self._shoulder(part.size[1] if side else 0)
+            p = self._shoulder(part, part.size[1] if side else 0)
             yield Mark(settled(p[0]), BOTH, f"{what}, {part.side(Face(1, side))}", seen)
 
     def _settings(self, part: Part) -> Iterator[Setting]:
@@ -276,7 +276,7 @@ class SlantedTongue:
             faces = " and ".join(part.word(Face(2, side)) for side, _ in cheeks)
             values: list[tuple[str, Number | str, str]] = [
                 (f"{self.label} thickness{', fat' if self.over else ''}", self.high - self.low + self.over, "length"),
-                (f"{self.label} length, square to the cut end", self.long, "length"),
+                (f"{self.label} length, square to the cut end", self.length, "length"),
             ]
             fit = f"; fit each {self.label} to its {self.mate}" if self.over else ""
             places = (("cut from", f"the {faces} face{'s' if len(cheeks) > 1 else ''}", "text"), at_end)
@@ -301,7 +301,7 @@ class SlantedTongue:
             if wide
         ]
         if wides:
-            deep = (("deep, from the cut end, square to it", self.long, "length"),)
+            deep = (("deep, from the cut end, square to it", self.length, "length"),)
             yield Setting("hand saw", f"notches of the {self.label}", deep, PARED, (*wides, at_end))
 
 
@@ -314,10 +314,11 @@ def spot_at(p: Vec, i: Axis, value: Number) -> Vec:
 
 def _length(size: Size) -> bool:
     """Return whether a size of the tip's cut tells where its long point lies: the part's own length does, where it is longest."""
-    return size.kind is SizeKind.LENGTH and "at" in size.parameters
+    return size.kind is SizeKind.LENGTH and "beyond" in _inner(size).parameters
 
 
 def _inner(size: Size) -> Size:
     """Return a size of the tip's cut, its parameters named as this operation's."""
-    names = tuple(dict.fromkeys("slope" if name.startswith("slopes") else name for name in size.parameters))
-    return replace(size, parameters=names)
+    names = (("beyond" if name == "at" else "slope") for name in size.parameters)
+    parameters = ("slope",) if size.kind is SizeKind.ANGLE else tuple(dict.fromkeys(names))
+    return replace(size, parameters=parameters if size.parameters else ())

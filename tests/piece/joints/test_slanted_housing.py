@@ -117,7 +117,7 @@ def test_the_dado_takes_the_tread_and_no_more():
 
 def test_a_stop_is_square_and_the_tongue_is_notched_to_it():
     case = trial(STOOL % ", stop: {front: 15}")
-    assert size_of(case.sizes("left", "leaning dado"), "start") == 15
+    assert size_of(case.sizes("left", "dado"), "start") == 15
     assert size_of(case.sizes("tread", "tongue on a cut"), "notch_low") == 15
     # What the notches take: 15 wide, 20 thick, 6 / cos 10° long, at both ends.
     whole = trial(STOOL % "")
@@ -185,7 +185,8 @@ def test_an_upright_divider_between_boards_that_lean():
     """
     case = trial(body)
     assert [f.word for f in case.features("divider")] == ["tongue", "tongue on a cut"]
-    assert [f.word for p in ("low", "high") for f in case.features(p)] == ["dado", "leaning dado"]
+    assert [f.word for p in ("low", "high") for f in case.features(p)] == ["dado", "dado"]
+    assert [s.kind for s in case.sizes("high", "dado")].count(SizeKind.ANGLE) == 1
     assert case.clashes() == []
 
 

@@ -47,7 +47,7 @@ def test_the_figures_of_the_face_and_of_the_set_ups() -> None:
     found = made(LeaningDado(TOP, 1, 100, 100 + wide, 6, 10, mate="tread"), board())
     routed, pared = found.settings
     told = {name: value for name, value, _ in (*routed.values, *routed.places, *pared.values, *pared.places)}
-    assert told["straight bit, upright, no wider than"] == pytest.approx(wide - floor_further_on(6, 10))
+    assert told["strip that it clears"] == pytest.approx(wide - floor_further_on(6, 10))
     assert told["wide, square to the walls"] == 20 and told["walls, from square to the face"] == 10
     assert told["wide, on the face"] == pytest.approx(wide)
     assert told["going in, the walls lean toward"] == f"the {board().side(Face(0, 1))}"

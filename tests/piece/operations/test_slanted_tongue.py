@@ -23,7 +23,8 @@ def tip(side: int, slopes: tuple[float, float]) -> EndCut:
     return EndCut(Face(0, side), 375 if side else 25, slopes, "tip")
 
 
-tongue = SlantedTongue.at_tip
+def tongue(cut: EndCut, low: float, high: float, long: float, **more: float) -> SlantedTongue:
+    return SlantedTongue.at_tip(board(), cut, low, high, long, **more)
 
 
 @pytest.mark.parametrize("side", [0, 1])
