@@ -76,8 +76,9 @@ def format_length(mm: Number, units: Units, *, rest: bool = True) -> str:
     This is the one way in which a figure that is worked or measured to is told, wherever it stands: on a dimension line, in
     a list, in a sentence. What lies on a sixty-fourth of an inch is told so on a coarser grid too: 21⁄64 is no 5⁄16, and 17⁄64
     no 1⁄4. What lies on none is told for a calliper, and for a tape by the line beside it, with what that leaves out where a
-    mark could be set beside the line by as much (TAPE). Without `rest` that is left to the decimal: in a size of several
-    figures, ``a × b``, a sum would be read wrong. The fraction's digits stand around U+2044, a minus is U+2212.
+    mark could be set beside the line by as much (TAPE). Without `rest` the decimal stands alone: in a size of several
+    figures, ``a × b``, a sum would be read wrong, and with the line alone one figure would be told in two ways. The fraction's digits
+    stand around U+2044, a minus is U+2212.
     """
     size, near, off, negative = _split(mm, units)
     if units.system == "inch":
@@ -195,9 +196,11 @@ def _inches(size: Fraction, near: Fraction, off: Fraction, *, negative: bool, re
     base = line if abs(size - near) > HAIR else near
     if abs(size - base) <= LEAST:  # three decimals would show the same number twice
         return f"≈{sign}{_mixed(base)}"
+    if not rest:
+        return f"{sign}{_fixed(size, 3)}"
     text = f"{sign}{_fixed(size, 3)} ≈ {sign}{_mixed(base)}"
     more = "+" if (size > base) is not negative else MINUS
-    return f"{text} {more} {_fixed(abs(size - base), 3)}" if rest and abs(size - base) > TAPE else text
+    return f"{text} {more} {_fixed(abs(size - base), 3)}" if abs(size - base) > TAPE else text
 
 
 def _decimal(size: Fraction, near: Fraction, off: Fraction, finest: Fraction) -> str:

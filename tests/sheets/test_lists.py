@@ -216,10 +216,10 @@ def test_what_is_typed_into_the_file_stays_off_the_paper(advice: str, paper: str
 def test_a_long_size_in_a_box_is_parted_before_a_times_sign() -> None:
     given = context()
     rows = given.lists.chain
-    inches = [Fraction(254, 10) * v for v in (Fraction("49.479"), Fraction(65, 4), Fraction(5, 4))]
+    inches = [Fraction(254, 10) * v for v in (Fraction(3167, 64), Fraction(1031, 64), Fraction(79, 64))]
     box = replace(rows.boxes[0], size=tuple(inches))
     long = replace(given, lists=replace(given.lists, chain=replace(rows, boxes=(box, *rows.boxes[1:]))))
-    assert "49.479 ≈ 49 31⁄64\n× 16 1⁄4 × 1 1⁄4" in said(chain.make(long, {}))
+    assert "49 31⁄64 × 16 7⁄64\n× 1 15⁄64" in said(chain.make(long, {}))
 
 
 def test_no_findings_is_told_with_the_checks_that_looked() -> None:
@@ -276,7 +276,7 @@ def test_a_set_up_tells_its_parts_its_places_and_its_test_piece() -> None:
     text = flat(setups.make(context(lists=replace(EMPTY, setups=(row,))), {}))
     assert "7 bevel: blade 45°" in text and "Table saw, after glue-up" in text
     assert "left side; right side" in text
-    assert "from the left end: long point 12 in, short point 11 in long point" in text
+    assert "from the left end: long point 12, short point 11 in long point" in text
     assert "long point on the show face" in text and "far end against the stop" in text
     assert "Mind the lean." in text and "Test piece: two offcuts: no light." in text
 
