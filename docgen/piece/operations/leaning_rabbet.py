@@ -22,7 +22,7 @@ class LeaningRabbet:
     `start` and `stop` are where it ends along the arris, squared; None runs out of the part. `mate` is what lies in it.
     """
 
-    word: ClassVar[str] = "leaning rabbet"
+    word: ClassVar[str] = "rabbet"  # as one whose wall is upright
     face: Face
     edge: Face
     into: Number
@@ -84,7 +84,7 @@ class LeaningRabbet:
                 self.on,
                 ("on",),
                 self.face,
-                label=self.label,
+                label="along the face",
             ),
             length(
                 spot(foot),
@@ -93,7 +93,7 @@ class LeaningRabbet:
                 self.into,
                 ("into",),
                 Face(along, 0),
-                label="deep",
+                label="into the thickness" if self.face.axis == 2 else "deep",
             ),
             self._walls.angle(part, wall, run),
         ]

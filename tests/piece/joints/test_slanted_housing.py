@@ -165,9 +165,9 @@ def test_a_tread_at_the_upper_end_of_leaning_sides_lies_in_a_rabbet():
     body = body.replace("up: [0, 400]", "up: [0, 420]")
     case = trial(body % "")
     for side in ("left", "right"):
-        (cut,) = case.features(side, "leaning rabbet")
+        (cut,) = case.features(side, "rabbet")
         assert cut.title == "rabbet for tread"
-        assert case.marks(side, "leaning rabbet") == [(pytest.approx(380 / cos(radians(10))), -1)]
+        assert case.marks(side, "rabbet") == [(pytest.approx(380 / cos(radians(10))), -1)]
     assert case.clashes() == []
     x, z = 20 + 390 * tan(radians(10)), 390.0
     assert air(case, (x - 12, 1, z - 9), (x + 12, 199, z + 9)) == pytest.approx(0, abs=1e-3)

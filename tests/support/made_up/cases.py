@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from tests.support.made_up.leaning import leaning
 from tests.support.made_up.sketch import Sketch
 
 BETWEEN = "left side.right, right side.left"
@@ -270,4 +271,4 @@ def raking(s: Sketch) -> None:
     )
 
 
-CASES = (case, case, housed, housed, mitred, raking)
+CASES = (case, leaning, housed, housed, mitred, raking)
