@@ -27,6 +27,7 @@ AIR = 0.25  # of the radius is added around what is measured
 EDGE = 3.0  # mm on paper that is added at least
 RUNNING = "running"  # figures of a row from one datum stay in their row
 NONE = 1e-6  # mm
+STEPS = 60  # toward the middle of a circle: it is good to a hundredth of its radius then
 HALF = 0.5  # of the view's longer side: a wider place is as good as the view
 
 
@@ -43,7 +44,7 @@ class Crowd:
 def spots(wanted: Wanted) -> tuple[Point, ...]:
     """Return the points that a dimension measures; none for one that belongs to the whole view.
 
-    Overall sizes do, what passes a break, and what speaks for others elsewhere.
+    Overall sizes do, what passes a break, and what speaks for others elsewhere. The leader to an arc may end anywhere on it.
     """
     match wanted:
         case Linear():
@@ -57,8 +58,8 @@ def spots(wanted: Wanted) -> tuple[Point, ...]:
             (x, y), r = wanted.at, wanted.radius
             if wanted.toward is None:
                 return ((x - r, y), (x + r, y), (x, y - r), (x, y + r)) if r else (wanted.at,)
-            t = math.radians(wanted.toward)
-            return ((x + r * math.cos(t), y + r * math.sin(t)),)
+            turns = (wanted.toward - wanted.spread, wanted.toward, wanted.toward + wanted.spread)
+            return tuple((x + r * math.cos(math.radians(t)), y + r * math.sin(math.radians(t))) for t in turns)
 
 
 def strained(placed: Placed) -> bool:
@@ -120,21 +121,46 @@ def _seen(placed: Placed, scale: float) -> _Seen | None:
     return _Seen(placed.wanted.key, (x0, y0), (x1, y1), strained(placed))
 
 
-def place(wanted: Iterable[Wanted], keys: frozenset[str], scale: float, longest: float) -> Crowd | None:
+def place(
+    wanted: Iterable[Wanted],
+    keys: frozenset[str],
+    scale: float,
+    longest: float,
+    *,
+    dense: float = DENSE,
+    edge: float = EDGE,
+    air: float = AIR,
+) -> Crowd | None:
     """Return the place around the crowd's figures with all that lies in it.
 
-    None where they stand loosely, or it is as wide as half the view.
-
-    `wanted` is what may stand there, `longest` the view's longer side, view mm.
+    None where they stand loosely, or it is as wide as half the view. `wanted` is what may stand there, `longest` the view's
+    longer side, view mm; each figure may take `dense` mm on paper, and `air` of the radius, `edge` mm at least, is left about.
     """
+    wanted = list(wanted)
     every = {w.key: points for w in wanted if (points := spots(w))}
+    lines = {w.key for w in wanted if isinstance(w, Linear)}
     own = [p for key in sorted(keys) for p in every[key]]
-    x0, y0, x1, y1 = point_bounds(own)
-    middle = ((x0 + x1) / 2, (y0 + y1) / 2)
+    middle = _middle(own)
     far = max(math.dist(p, middle) for p in own)
-    radius = max(far * (1 + AIR), far + EDGE / scale)
-    if 2 * radius > HALF * longest or far * scale > DENSE * len(keys):
+    radius = max(far * (1 + air), far + edge / scale)
+    if 2 * radius > HALF * longest or far * scale > dense * len(keys):
         return None
     held = frozenset(k for k, points in every.items() if all(math.dist(p, middle) <= radius for p in points))
-    spans = (math.dist(p, q) for k in held for p, q in itertools.pairwise(every[k]))
+    spans = (math.dist(p, q) for k in held for p, q in itertools.pairwise(every[k]) if k in lines)
     return Crowd(middle, radius, held, min((s for s in spans if s > NONE), default=math.inf))
+
+
+def _middle(points: Sequence[Point]) -> Point:
+    """Return the middle of about the smallest circle around points.
+
+    Steps toward the furthest one, each shorter than the last, by Bădoiu and Clarkson, Smaller core-sets for balls (2003);
+    from memory.
+    """
+    x0, y0, x1, y1 = point_bounds(points)
+    x, y = (x0 + x1) / 2, (y0 + y1) / 2
+    best = (max(math.dist(p, (x, y)) for p in points), (x, y))
+    for k in range(1, STEPS):
+        far, p = max((math.dist(p, (x, y)), p) for p in points)
+        best = min(best, (far, (x, y)), key=lambda b: b[0])
+        x, y = x + (p[0] - x) / (k + 1), y + (p[1] - y) / (k + 1)
+    return best[1]

@@ -6,11 +6,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from docgen.drawing.dimensions.wanted import Arranged, Wanted
+from docgen.drawing.enlarged import Shown
 from docgen.drawing.metrics import Metrics
 from docgen.drawing.placing import Bounds, around, moved
 from docgen.drawing.records import Record
 from docgen.sheets.part_room import Extent, beside, laid
-from docgen.sheets.part_view import Setting, Shown, Subject, detail_of, view_of
+from docgen.sheets.part_view import Setting, Subject, detail_of, view_of
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,13 +12,13 @@ from docgen.drawing.asked import notes as notes_of
 from docgen.drawing.breaks import Gone, parted, shifted
 from docgen.drawing.breaks import moved as closed_up
 from docgen.drawing.choose import Plan, figures, home, plan
-from docgen.drawing.dimensions.engine import Engine
-from docgen.drawing.dimensions.wanted import Arranged, Callout, Linear, Rules, Wanted
+from docgen.drawing.dimensions.wanted import Linear, Wanted
+from docgen.drawing.enlarged import Shown, engine_on, enlarged, lettered, mark
 from docgen.drawing.lettering import box
 from docgen.drawing.metrics import Metrics
 from docgen.drawing.placing import Bounds, around
-from docgen.drawing.records import Pen, Point, Record, Text
-from docgen.drawing.ring import ring, within
+from docgen.drawing.records import Pen, Point, Record
+from docgen.drawing.ring import ring
 from docgen.drawing.unfold import Station, principal, stacked, stations
 from docgen.drawing.wishes import hole_wishes, later_wishes, wish
 from docgen.drawing.wording import Notes
@@ -232,15 +232,6 @@ def view_of(subject: Subject, station: Station, setting: Setting, metrics: Metri
     return subject._views[key]
 
 
-@dataclass(frozen=True, slots=True)
-class Shown:
-    """A view or a detail about its own origin, with all that it fills, and its dimensions."""
-
-    records: tuple[Record, ...]
-    bounds: Bounds
-    arranged: Arranged
-
-
 def _one(subject: Subject, station: Station, setting: Setting, metrics: Metrics) -> Shown:
     """Return one view with its dimensions about the paper origin."""
     s = setting.factor
@@ -250,10 +241,10 @@ def _one(subject: Subject, station: Station, setting: Setting, metrics: Metrics)
         lines += lines_of(subject.whole.drawn(station, setting.upright, Stage.PART), axis, subject.gone, s)
     x0, y0, x1, y1 = subject.bounds(station, setting.upright)
     outline = (x0 * s, y0 * s, x1 * s, y1 * s)
-    engine = _engine(lines, outline, s, setting.height, metrics)
+    engine = engine_on(lines, outline, s, setting.height, metrics)
     wanted = wanted_in(subject, station)
     middles = [*_middles(subject, station, wanted, s, setting.upright), *_rings(subject, station, s)]
-    _mark(engine, middles)
+    mark(engine, middles)
     told = [w for w in wanted if subject.bare and not (isinstance(w, Linear) and w.overall)]
     arranged = engine.arrange([w for w in wanted if w not in told])
     if axis is not None:
@@ -284,17 +275,6 @@ def _middles(subject: Subject, station: Station, wanted: Sequence[Wanted], s: fl
     return [*middles, *crosses(wanted, now, middles, s)]
 
 
-def _engine(lines: Sequence[Record], outline: Bounds, s: float, height: float, metrics: Metrics) -> Engine:
-    chords = [c for r in lines for c in views.chords(r)]
-    return Engine(chords, outline=outline, scale=s, at=(0.0, 0.0), rules=Rules(height=height), metrics=metrics)
-
-
-def _mark(engine: Engine, middles: Sequence[Record]) -> None:
-    for r in middles:
-        for a, b in views.chords(r):
-            engine.occupied.add_line(a, b, "centre")
-
-
 def _rings(subject: Subject, station: Station, s: float) -> list[Record]:
     """Return the rings of a view's details about its paper origin."""
     held = [d for d in subject.details if d.face == station.face]
@@ -315,17 +295,17 @@ def detail_of(subject: Subject, station: Station, detail: Detail, setting: Setti
         return subject._large[key]
     whole, s = subject.whole or subject, scale[0] / scale[1]
     wanted = [w for w in every_in(whole, station) if w.key in detail.keys]
-    x, y = (c * s for c in station.view.flat(detail.centre))
-    r = detail.radius * s
-    lines = within(_lines(whole, station, s, setting.upright), (x, y), r)
-    middles = within(_middles(whole, station, wanted, s, setting.upright), (x, y), r)
-    engine = _engine(lines, (x - r, y - r, x + r, y + r), s, setting.height, metrics)
-    _mark(engine, [*middles, ring((x, y), r)])
-    arranged = engine.arrange(wanted)
-    name = Text((x, arranged.bounds[1] - 4.5), f"Detail {detail.letter}   {scale[0]} : {scale[1]}", 2.5, "middle")
-    bounds = around([arranged.bounds, box(name, metrics).bounds()])
-    records = (*lines, *middles, ring((x, y), r), *arranged.records, name)
-    subject._large[key] = Shown(records, bounds, arranged)
+    subject._large[key] = enlarged(
+        _lines(whole, station, s, setting.upright),
+        _middles(whole, station, wanted, s, setting.upright),
+        wanted,
+        at=station.view.flat(detail.centre),
+        radius=detail.radius,
+        letter=detail.letter,
+        scale=scale,
+        height=setting.height,
+        metrics=metrics,
+    )
     return subject._large[key]
 
 
@@ -336,7 +316,7 @@ def wanted_in(subject: Subject, station: Station) -> tuple[Wanted, ...]:
     if not held:
         return every
     elsewhere = frozenset[str]().union(*(d.keys for d in held))
-    letters = (Callout(f"~{d.letter}", _middle(subject, station, d), d.radius, (d.letter,), near=True) for d in held)
+    letters = (lettered(d.letter, _middle(subject, station, d), d.radius) for d in held)
     return (*(w for w in every if w.key not in elsewhere), *letters)
 
 

@@ -30,10 +30,11 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
 
     Sheets of what is cut after the glue-up follow.
     """
-    pages = packed(context)
+    letters = Letters(context.piece)
+    pages = packed(context, letters)
     keys = _keys(pages)
     every = [_sheet(context, page, key, _elsewhere(pages, keys, page)) for page, key in zip(pages, keys, strict=True)]
-    return (*every, *part_glued.make(context))
+    return (*every, *part_glued.make(context, letters))
 
 
 def packed(context: Context, letters: Letters | None = None) -> list[Page[Entry]]:

@@ -80,3 +80,11 @@ def test_a_place_as_wide_as_half_the_view_or_a_loose_one_is_none() -> None:
     assert place(every, frozenset("abc"), 1.0, 30.0) is None
     apart: list[Wanted] = [p.wanted for p in (short("a", 0), short("b", 12), short("c", 24))]
     assert place(apart, frozenset("abc"), 1.0, 400.0) is None
+
+
+def test_all_of_an_arc_that_a_leader_may_point_at_lies_in_the_place() -> None:
+    w = Callout("r", (0.0, 0.0), 10.0, ("R 10",), (SIZE,), 90.0, 20.0)
+    low, top, high = spots(w)
+    assert top == pytest.approx((0.0, 10.0))
+    assert low[0] == pytest.approx(-high[0])
+    assert abs(low[0]) == pytest.approx(10.0 * 0.342, abs=0.01)

@@ -9,7 +9,7 @@ from docgen.piece.records import Face, SizeKind
 from docgen.piece.vocabulary import vocabulary
 from docgen.project.read import read_project
 from docgen.reading.problems import Problems
-from docgen.sheets import part_glued, part_holes
+from docgen.sheets import part_glued, part_glued_cuts, part_holes
 from docgen.sheets.context import Context
 from docgen.sheets.part_spread import spread
 from docgen.sheets.part_view import Setting, Subject
@@ -157,9 +157,9 @@ def test_a_few_holes_of_one_kind_need_no_table() -> None:
 
 def test_what_is_cut_after_the_glue_up_has_a_sheet_with_each_size_once() -> None:
     c: Context = example("sketching-desk", "letter")
-    (parts,) = part_glued.groups(c)
+    (parts,) = part_glued_cuts.groups(c)
     assert [p.path for p in parts] == ["case.left", "case.top", "case.right"]
-    told = part_glued.Glued(c, parts, Subject(parts[0], c.solids, c.piece.units, True).notes).told
+    told = part_glued_cuts.Glued(c, parts, Subject(parts[0], c.solids, c.piece.units, True).notes).told
     figures = [(f.size.kind, f.size.label, f.count) for every in told.values() for f in every]
     assert (SizeKind.RADIUS, "outside corner", 2) in figures
     assert (SizeKind.LENGTH, "into the thickness", 3) in figures

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import pytest
 
-from docgen.sheets import part_clear
+from docgen.sheets import part_clear, parts
 from docgen.sheets.context import Context
 from docgen.sheets.part_block import fine, fitted, poor
 from docgen.sheets.part_clear import clear, levelled
@@ -93,6 +93,7 @@ def test_figures_that_stand_for_next_to_nothing_on_paper_make_a_drawing_hard_to_
 
 
 def test_a_part_that_is_hard_to_read_takes_one_further_page_at_most(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(parts, "detailed", lambda _, entries, __: entries)  # with its crowd in a detail it grows again
     c = context("settle", "letter")
     ends = drawn("settle", "letter", "left end")
     assert [e.placed.setting.scale for e in ends] == [(1, 4)] * 3

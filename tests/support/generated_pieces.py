@@ -92,7 +92,7 @@ def packet(text: str, paper: str) -> Packet:
     c = Context(piece, solids, found, schedules(piece, solids, found), (), read_layout(paper), METRICS, "0" * 10)
     c = replace(c, findings=findings(piece, solids, found, c.lists))
     packed = parts.packed(c)
-    with patch.object(parts, "packed", lambda _: packed):  # what was placed is what is printed, and is placed once
+    with patch.object(parts, "packed", lambda *_: packed):  # what was placed is what is printed, and is placed once
         pages = sheets(c)
     stopped = any(f.grade is Grade.STOP for f in c.findings)
     return Packet(

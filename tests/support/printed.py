@@ -75,7 +75,7 @@ def figures(name: str, paper: str) -> tuple[Figure, ...]:
     """Return every dimension of the part sheets of an example, read from their PDF."""
     c = context(name, paper)
     packed = parts.packed(c)
-    with patch.object(parts, "packed", lambda _: packed):  # what was placed is what is printed, and is placed once
+    with patch.object(parts, "packed", lambda *_: packed):  # what was placed is what is printed, and is placed once
         data = write(sheets(c, ["parts"]), layout=c.layout, piece=c.piece, fingerprint="0" * 10)
     with pdfplumber.open(io.BytesIO(data)) as pdf:
         return tuple(figures_on(c, packed, pdf.pages))
