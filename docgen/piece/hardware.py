@@ -21,3 +21,4 @@ class Fitting:
     parts: tuple[str, ...]  # those that it is fixed to
     called: str = ""  # what a section writes beside it, where the joint's own word does not say it
     room: bool = False  # the room that it fills is all that is known of it: an outline, no cut metal
+    sold: str = ""  # what the list calls that of which it is a piece, where that is seen as a whole: a hinge

@@ -55,8 +55,18 @@ def every(piece: Piece) -> list[Loose]:
 
 
 def shown(piece: Piece) -> list[tuple[Topology, Frame]]:
-    """Return what is seen of the things on the finished piece, where it stands: keys, plugs, the ends of splines."""
-    return [(topology(t.shape), t.frame) for t in every(piece) if t.shows]
+    """Return what is seen of the things on the finished piece, where it stands: keys, plugs, ends of splines, hinges."""
+    wood = [(topology(t.shape), t.frame) for t in every(piece) if t.shows]
+    return wood + [(topology(f.shape), f.frame) for f, _ in metal(piece) if not f.room]
+
+
+def metal(piece: Piece) -> list[tuple[Fitting, str]]:
+    """Return the hardware that is seen as a whole, each piece of it with the part on which it stays when others come away.
+
+    That is the one on which a door or a lid is hung, and the drawer that its slide goes with.
+    """
+    found = [(f, j) for j in piece.joints for f in j.fittings if f.sold]
+    return [(f, f.parts[-1] if len(f.parts) > 1 else j.parts[-1]) for f, j in found]
 
 
 def box(thing: Loose | Fitting) -> tuple[Vec, Vec]:

@@ -40,7 +40,8 @@ def hardware(piece: Piece, kinds: Sequence[Kind]) -> tuple[HardwareRow, ...]:
     return (*bought, *used_up(piece)) if bought else ()
 
 
-def _size(piece: Piece, fastener: Fastener) -> str:
+def sized(piece: Piece, fastener: Fastener) -> str:
+    """Return thread and length of a fastener, as it is ordered."""
     if fastener.length is None:
         return fastener.thread
     return f"{fastener.thread} × {plain_length(fastener.length, piece.units)}".strip(" ×")
@@ -49,7 +50,7 @@ def _size(piece: Piece, fastener: Fastener) -> str:
 def _fasteners(piece: Piece) -> list[HardwareRow]:
     groups: dict[tuple[str, str], list[Fastener]] = {}
     for f in piece.fasteners:
-        groups.setdefault((f.what, _size(piece, f)), []).append(f)
+        groups.setdefault((f.what, sized(piece, f)), []).append(f)
     out = []
     for (what, size), found in groups.items():
         depends = dict.fromkeys(d for f in found for d in f.depends)

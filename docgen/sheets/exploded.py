@@ -21,10 +21,10 @@ from docgen.geometry.sight import in_sight
 from docgen.geometry.topology import Topology
 from docgen.layout.model import Layout, Rect
 from docgen.piece import loose
-from docgen.piece.model import Loose
+from docgen.piece.model import Loose, Piece
 from docgen.schedules.meetings import blank_corners
 from docgen.schedules.partings import Parting, clusters, partings
-from docgen.sheets import parts_list
+from docgen.sheets import exploded_metal, parts_list
 from docgen.sheets.context import Context
 from docgen.sheets.exploded_numbers import Crowd, numbers
 from docgen.sheets.flow import stacked
@@ -80,10 +80,13 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
     drawn = draw(scattered.items, VIEW, merge=APART / scale, hidden=False, tangent=True, whole=True)
     lines = views.soft_records(views.without_specks(drawn, SPECK * APART / scale), scale, at)
     ways = _way_lines(flat, scale, at)
+    lots = exploded_metal.lots(context)
+    screws, spots = exploded_metal.drawn(lots, scattered.moves, scattered.items, scale, at)
     crowd = Crowd.of(drawn, scale, at)
     marks = _marks(context)
-    told = numbers(context, scattered.items, marks, [*lines, *ways], crowd, scale, at, area, area.y + tall)
-    records = (*ways, *lines, *told, *(moved(r, area.x, area.y + tall) for r in list_))
+    under = [*lines, *ways, *screws]
+    told = numbers(context, scattered.items, marks, under, crowd, scale, at, area, area.y + tall, spots)
+    records = (*ways, *lines, *screws, *told, *(moved(r, area.x, area.y + tall) for r in list_))
     return (Sheet("exploded", "exploded", "Exploded view", layout.size, records, scale="none"),)
 
 
@@ -104,13 +107,17 @@ def _scattered(context: Context) -> Scattered:
     items: list[tuple[Topology, Frame]] = []
     told: dict[str, Vec] = {}
     for part, move in zip(piece.parts, moves.tolist(), strict=True):
-        o = part.frame.origin
         told[part.path] = (move[0], move[1], move[2])
-        shifted = replace(part.frame, origin=(o[0] + move[0], o[1] + move[1], o[2] + move[2]))
-        items.append((context.solids.topology(part.path), shifted))
+        items.append((context.solids.topology(part.path), _shifted(part.frame, told[part.path])))
     items += [_between(thing, told, extent) for thing in things]
+    for fitting, home in loose.metal(piece):
+        items.append((loose.topology(fitting.shape), _shifted(fitting.frame, told[home])))
     out = tuple(_drawn_out(thing, told, extent) for thing in things if any(thing.leaves))
     return Scattered(tuple(items), told, links, extent, out)
+
+
+def _shifted(frame: Frame, by: Vec) -> Frame:
+    return replace(frame, origin=_sum(frame.origin, by))
 
 
 def _drawn_out(thing: Loose, moves: Mapping[str, Vec], extent: float) -> tuple[Vec, Vec]:
@@ -169,22 +176,29 @@ def _between(thing: Loose, moves: Mapping[str, Vec], extent: float) -> tuple[Top
 
 
 def _lots(context: Context) -> list[tuple[str, str, list[int]]]:
-    """Return the letter of each kind of thing, its words, and which of the items they are."""
-    found: dict[object, list[tuple[int, Loose]]] = {}
-    for n, thing in enumerate(loose.every(context.piece), len(context.piece.parts)):
-        found.setdefault((thing.what, thing.told), []).append((n, thing))
-    return [
-        (
-            LETTERS[k % len(LETTERS)],
-            stacked(loose.titles([t for _, t in same], context.piece.units)[0]),
-            [n for n, _ in same],
-        )
-        for k, same in enumerate(found.values())
-    ]
+    """Return the letter of each kind of thing and of hardware that has a solid, its words, and which of the items they are."""
+    piece = context.piece
+    things, metal = loose.every(piece), loose.metal(piece)
+    wood: dict[object, list[int]] = {}
+    for n, thing in enumerate(things):
+        wood.setdefault((thing.what, thing.told), []).append(n)
+    bought: dict[str, list[int]] = {}
+    for n, (fitting, _) in enumerate(metal, len(things)):
+        bought.setdefault(fitting.sold or fitting.what, []).append(n)
+    told = [(stacked(loose.titles([things[n] for n in same], piece.units)[0]), same) for same in wood.values()]
+    told += [(_bought(piece, sold), same) for sold, same in bought.items()]
+    first = len(piece.parts)
+    return [(LETTERS[k % len(LETTERS)], words, [first + n for n in same]) for k, (words, same) in enumerate(told)]
+
+
+def _bought(piece: Piece, sold: str) -> str:
+    count = sum(i.count for i in piece.items if i.what == sold)
+    return f"{count}× {sold}" if count > 1 else sold
 
 
 def _listed(context: Context) -> list[tuple[str, str]]:
-    return [(letter, words) for letter, words, _ in _lots(context)]
+    things = [(letter, words) for letter, words, _ in _lots(context)]
+    return things + [(lot.letter, lot.words) for lot in exploded_metal.lots(context)]
 
 
 def _room(area: Rect, tall: float) -> Rect:

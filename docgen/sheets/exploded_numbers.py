@@ -16,6 +16,7 @@ from docgen.drawing.exploding import Floats
 from docgen.drawing.ground import Ground
 from docgen.drawing.records import Line, Pen, Point, Record, Text
 from docgen.geometry.lines import VIEWS, Drawn
+from docgen.geometry.shapes import Vec2
 from docgen.geometry.sight import Items, places
 from docgen.layout.model import Rect
 from docgen.sheets.context import Context
@@ -47,8 +48,12 @@ def numbers(
     at: Point,
     area: Rect,
     floor: float,
+    more: Sequence[tuple[str, Sequence[Vec2]]] = (),
 ) -> list[Record]:
-    """Return one number for each kind of part, beside the one of them that shows best."""
+    """Return one number for each kind of part, beside the one of them that shows best.
+
+    `more` are letters with places, view mm, of what is no item.
+    """
     occupied = Occupied()
     chords = [chord for record in drawn for chord in views.chords(record)]
     for record in drawn:
@@ -62,8 +67,11 @@ def numbers(
     free = places(items, VIEW)
     out: list[Record] = []
     unseen: list[str] = []
-    for number, which in marks:
-        spots = [p for k in which for p in free[k]]
+    wanted = [(number, which, [p for k in which for p in free[k]]) for number, which in marks]
+    small: list[tuple[str, Sequence[int], list[Vec2]]] = [
+        (letter, (), [*found]) for letter, found in more
+    ]  # they have fewer places: first come, first served
+    for number, which, spots in [*small, *wanted]:
         if not spots:
             unseen.append(number)
             continue
@@ -81,7 +89,7 @@ def numbers(
         occupied.add_box(Box(centre[0], centre[1], radius, radius))
         out += [Line(foot, end, Pen.THIN), *symbols.dot(foot), *symbols.balloon(centre, number, height)]
     if unseen:
-        out.append(Text((area.x, floor + 1.0), f"hidden behind other parts: {', '.join(unseen)}", heights.note))
+        out.append(Text((area.x, floor + 2.0), f"hidden behind other parts: {', '.join(unseen)}", heights.note))
     return out
 
 

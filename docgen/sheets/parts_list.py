@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Sequence
+from itertools import accumulate, combinations
 
 from docgen.drawing.cells import block
 from docgen.drawing.columns import Column
@@ -44,17 +46,35 @@ def names(context: Context, wide: float, more: Sequence[tuple[str, str]] = ()) -
         name = title(kind, context.lists)
         told.append((str(context.piece.part(kind.first).number), name if kind.count == 1 else f"{kind.count}× {name}"))
     told += more
-    deep = -(-len(told) // columns)
+    texts = [(number, block(name, each - 9, height, context.metrics)) for number, name in told]
+    rises = [max(LINE, text.tall + 1.4) for _, text in texts]
+    deep = _depth(rises, columns)
     records: list[Record] = []
-    y = [0.0] * columns
-    for n, (number, name) in enumerate(told):
-        column = n // deep
-        text = block(name, each - 9, height, context.metrics)
+    column, y = 0, 0.0
+    for (number, text), rise in zip(texts, rises, strict=True):
+        if y + rise > deep + 1e-6:
+            column, y = column + 1, 0.0
         x = column * each
-        records.append(Text((x + 5, y[column] - height), number, height, "right", bold=True))
-        records += text.records((x + 7, y[column]))
-        y[column] -= max(LINE, text.tall + 1.4)
-    return records, -min(y)
+        records.append(Text((x + 5, -y - height), number, height, "right", bold=True))
+        records += text.records((x + 7, -y))
+        y += rise
+    return records, deep
+
+
+def _depth(rises: Sequence[float], columns: int) -> float:
+    """Return the least height at which entries so high, one below the other in order, fill no more than these columns."""
+    if not rises:
+        return 0.0
+
+    def fits(deep: float) -> bool:
+        used, y = 1, 0.0
+        for rise in rises:
+            used, y = (used + 1, rise) if y + rise > deep + 1e-6 else (used, y + rise)
+        return used <= columns
+
+    below = [0.0, *accumulate(rises)]
+    depths = sorted({high - low for low, high in combinations(below, 2) if high - low > max(rises) - 1e-6})
+    return depths[bisect_left(depths, True, key=fits)]
 
 
 def full(context: Context, wide: float, room: float) -> Listed | None:

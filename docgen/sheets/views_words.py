@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from docgen.drawing.dimensions.wanted import Callout
+from docgen.piece import loose
 from docgen.piece.model import Part
 from docgen.piece.naming import spoken
-from docgen.sheets.views_sizes import groups, wanted
+from docgen.piece.operations.ground import settled
+from docgen.sheets.views_sizes import SHOWN, groups, wanted
 from docgen.sheets.whole import SAME, Whole, direction_of, is_rod, low_side, main_parts
 from docgen.units import Number, near_length
 
@@ -16,6 +18,9 @@ HALF = 0.5  # of its height: under what lies higher there is room
 LESS = 0.85  # of the piece: a top board that reaches less far along one way is told
 ACROSS = {"front": (0, 2, 1), "right": (1, 2, 0), "top": (0, 1, 2)}
 """The two piece directions in which a view shows sizes, and the one along which it looks."""
+
+OUTSIDE = (("on the left", "on the right"), ("in front", "behind"), ("below", "above"))
+"""Where what stands out of the piece is, by direction and side."""
 
 Span = tuple[Number, Number]
 
@@ -27,7 +32,21 @@ def words(whole: Whole, name: str) -> list[str]:
         out += [*_behind(whole), *_beneath(whole)]
     if name == "top":
         out += _upper(whole)
-    return out
+    return [*out, *_standing_out(whole, name)]
+
+
+def _standing_out(whole: Whole, name: str) -> Iterator[str]:
+    """Yield what hardware stands out of the sizes over all that a view tells: those are sizes of the wood."""
+    out: dict[tuple[str, int, int], float] = {}
+    for fitting, _ in loose.metal(whole.piece):
+        reach = loose.corners(fitting)
+        for d in SHOWN[name]:
+            for side, off in ((0, whole.low[d] - reach[:, d].min()), (1, reach[:, d].max() - whole.high[d])):
+                key = (fitting.sold or fitting.what, d, side)
+                out[key] = max(out.get(key, 0.0), float(off))
+    for (what, d, side), off in out.items():
+        if off > SAME:
+            yield f"without {what.partition(',')[0]}s: they stand out {_said(whole, settled(off))} {OUTSIDE[d][side]}"
 
 
 def _moving(whole: Whole, name: str) -> Iterator[str]:

@@ -16,7 +16,11 @@ from docgen.units import Number
 
 
 def hinge(
-    pin: Vec, ways: tuple[Vec, Vec, Vec], size: tuple[Number, Number, Number, Number], parts: tuple[str, str]
+    pin: Vec,
+    ways: tuple[Vec, Vec, Vec],
+    size: tuple[Number, Number, Number, Number],
+    parts: tuple[str, str],
+    sold: str = "",
 ) -> tuple[Fitting, Fitting, Fitting]:
     """Return the barrel of a closed butt hinge and both leaves; `pin` is the middle of the pin.
 
@@ -32,9 +36,9 @@ def hinge(
     for part, way in zip(parts, (side, -side), strict=True):
         low, high = sorted((way * barrel / 2, way * (barrel / 2 - thick)))
         outline = Outline.rectangle(0.0, low, leaf, high)
-        leaves.append(Fitting("leaf", Extrusion(outline, Frame(), *half), frame, (part,)))
+        leaves.append(Fitting("leaf", Extrusion(outline, Frame(), *half), frame, (part,), sold=sold))
     ring = Outline.circle((0.0, 0.0), barrel / 2)
-    return Fitting("barrel", Extrusion(ring, Frame(), *half), frame, parts), leaves[0], leaves[1]
+    return Fitting("barrel", Extrusion(ring, Frame(), *half), frame, parts, sold=sold), leaves[0], leaves[1]
 
 
 Ring: TypeAlias = tuple[str, Number, Number, Number, Number, tuple[str, ...]]
@@ -55,8 +59,8 @@ def rings(at: Vec, way: Vec, sizes: Iterable[Ring]) -> tuple[Fitting, ...]:
     return tuple(out)
 
 
-def slide(low: Vec, high: Vec, parts: tuple[str, ...]) -> Fitting:
+def slide(low: Vec, high: Vec, parts: tuple[str, ...], sold: str = "") -> Fitting:
     """Return a drawer's slide: the box that it fills, from its low to its high corner."""
     outline = Outline.rectangle(low[0], low[1], high[0], high[1])
     shape = Extrusion(outline, Frame(), low[2], high[2])
-    return Fitting("slide", shape, Frame(), parts, called="slide", room=True)
+    return Fitting("slide", shape, Frame(), parts, called="slide", room=True, sold=sold)

@@ -25,6 +25,8 @@ from docgen.trade.fasteners import piloted
 from docgen.trade.names import UnknownName
 from docgen.units import Number, plain_length, unit_length
 
+USUAL = "butt hinge"  # what one is bought as where the file does not say it
+
 
 @dataclass(frozen=True, slots=True)
 class Hung:
@@ -85,7 +87,8 @@ def build(bench: Bench, values: Bound) -> None:
         (hung.turning.path, hung.fixed.path),
         tuple(said[k] for k in ("length", "leaf", "thickness", "barrel")),
     )
-    metal = tuple(x for pin in pins for x in hinge(pin, (hung.normal, hung.out, _along(hung)), sizes, parts))
+    ways = (hung.normal, hung.out, _along(hung))
+    metal = tuple(x for pin in pins for x in hinge(pin, ways, sizes, parts, said["kind"] or USUAL))
     bench.joint(Joint("hinge", title, parts, tuple(made), figures, origin, fittings=metal))
 
 
@@ -214,7 +217,7 @@ def _buy(bench: Bench, values: Bound, hung: Hung, name: str, count: int) -> None
     size = f"{long} long, leaf {leaf} from the pin, {thick} thick, barrel {barrel} {units.sign}"
     where = f"{hung.turning.path} to {hung.fixed.path}"
     note = "have it in hand before the recesses are cut: depth and place come from it"
-    bench.item(Item(said["kind"] or "butt hinge", count, size, note=note, origin=origin, where=where))
+    bench.item(Item(said["kind"] or USUAL, count, size, note=note, origin=origin, where=where))
     screws = f"No. {said['gauge']} × {plain_length(said['screw'], units)} {units.sign}"
     bench.item(
         Item(

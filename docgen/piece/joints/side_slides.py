@@ -55,7 +55,7 @@ def build(bench: Bench, values: Bound) -> None:
             ]
     origin = Origin(values.span, values.because)
     told = figures(values, back, sides[0])
-    note(bench, values, told, "pair of drawer slides, side-mounted")
+    note(bench, values, told, SLIDES)
     bench.joint(
         Joint(
             "side slides",
@@ -69,13 +69,16 @@ def build(bench: Bench, values: Bound) -> None:
     )
 
 
+SLIDES = "pair of drawer slides, side-mounted"
+
+
 def _slide(values: Bound, case: Part, side: Part, back: Number) -> Fitting:
     """Return one slide, between its case part and its side of the drawer, whose front ends at `back`."""
     a, b = sorted((case, side), key=lambda part: part.box[0][0])
     start, half = float(back + values["setback"]), float(values["height"]) / 2
     low = (float(a.box[0][1]), start, float(values["up"]) - half)
     high = (float(b.box[0][0]), start + float(values["length"]), float(values["up"]) + half)
-    return slide(low, high, (case.path, side.path))
+    return slide(low, high, (case.path, side.path), SLIDES)
 
 
 def _row(bench: Bench, values: Bound, part: Part, word: str, back: Number, name: str) -> str:
