@@ -5,16 +5,17 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Iterator
-from dataclasses import replace
+from dataclasses import dataclass, replace
+from functools import partial
 
 import numpy as np
 
 from docgen.drawing import symbols
 from docgen.drawing.dimensions.label import Label
-from docgen.drawing.dimensions.leaders import leader_trials
+from docgen.drawing.dimensions.leaders import FIRST, leader_trials
 from docgen.drawing.dimensions.occupied import Occupied, Segment
 from docgen.drawing.dimensions.screen import around
-from docgen.drawing.dimensions.trial import UNDRAWN, Trial, stand
+from docgen.drawing.dimensions.trial import UNDRAWN, Batch, Trial, in_order, stand
 from docgen.drawing.dimensions.wanted import Callout, Rules
 from docgen.drawing.records import Arc, Pen, Point
 
@@ -25,50 +26,80 @@ LED, LED_TO = 6, 16.0  # so many leaders are tried at each radius up to this
 
 def angle_trials(
     apex: Point, first: Point, second: Point, text: Label, occupied: Occupied, rules: Rules
-) -> list[Trial]:
-    """Return the candidates for the angle at `apex` (paper mm), the arc at several radii, the text at it or on a leader.
+) -> Iterator[Trial]:
+    """Yield the candidates for the angle at `apex` (paper mm), cheapest first: the arc at several radii, the text at it or led out.
 
     Those whose text would lie on something are left out.
     """
-    one = _direction(apex, first)
-    two = _direction(apex, second)
+    one, two = _direction(apex, first), _direction(apex, second)
     if (two - one) % 360 > 180:
         one, two, first, second = two, one, second, first
-    span = (two - one) % 360
-    head = symbols.arrow_length(rules.height)
-    out: list[Trial] = []
-    for radius in RADII:
-        tail = 0.0 if math.radians(span) * radius >= 2 * head + 2 else _tail(head, radius)
-        lines = _arms(apex, ((first, one), (second, two)), radius, occupied, rules)
-        lines += _chords(apex, radius, one - tail, span + 2 * tail)
-        if not stand(lines, occupied):
-            continue
-        bare = replace(_trial(apex, radius, (one, one + span), tail, head), label=text, lines=tuple(lines))
-        spots = list(_spots(apex, radius, one, span, tail, text, rules))
+    corner = _Corner(apex, ((first, one), (second, two)), (two - one) % 360, text, occupied, rules)
+    return in_order(sorted(corner.batches(), key=lambda b: (b.least, b.number)))
+
+
+@dataclass(frozen=True, slots=True)
+class _Corner:
+    """An angle that is to be dimensioned: its arms as (end, direction), and how far it opens, degrees."""
+
+    apex: Point
+    arms: tuple[tuple[Point, float], tuple[Point, float]]
+    span: float
+    text: Label
+    occupied: Occupied
+    rules: Rules
+
+    def batches(self) -> Iterator[Batch]:
+        """Yield the candidates at each radius, those on leaders apart."""
+        costs = self.rules.costs
+        for n, radius in enumerate(RADII):
+            yield Batch(costs.away * radius, 2 * n, partial(self._at_arc, radius))
+            if radius <= LED_TO:
+                least = costs.away * FIRST + costs.away * radius + 2 * costs.outside_text
+                yield Batch(least, 2 * n + 1, partial(self._led_out, radius))
+
+    def _at_arc(self, radius: float) -> Iterator[Trial]:
+        """Yield the arc with its figure beside it."""
+        bare = self._bare(radius)
+        if bare is None:
+            return
+        text, rules = self.text, self.rules
+        spots = list(_spots(self.apex, radius, self.arms[0][1], self.span, self._tail(radius), text, rules))
         grown = 2 * rules.clear
-        free = occupied.screen.free(around(np.array([c for c, _ in spots]), text.width + grown, text.tall + grown))
-        for centre, price in itertools.compress(spots, free.tolist()):
-            out.append(replace(bare, box=text.box(centre), cost=rules.costs.away * radius + price))
-        if radius <= LED_TO:
-            out += _led_out(bare, _polar(apex, radius, one + span / 2), radius, text, occupied, rules)
-    return sorted(out, key=lambda t: t.cost)
+        boxes = around(np.array([c for c, _ in spots]), text.width + grown, text.tall + grown)
+        for centre, price in itertools.compress(spots, self.occupied.screen.free(boxes).tolist()):
+            yield replace(bare, box=text.box(centre), cost=rules.costs.away * radius + price)
 
+    def _led_out(self, radius: float) -> Iterator[Trial]:
+        """Yield the arc with its figure on a leader from its middle."""
+        bare = self._bare(radius)
+        if bare is None:
+            return
+        text, rules = self.text, self.rules
+        foot = _polar(self.apex, radius, self.arms[0][1] + self.span / 2)
+        told = Callout("", foot, 0.0, text.lines)
+        for led in itertools.islice(leader_trials(told, foot, 0.0, text, self.occupied, rules), LED):
+            cost = led.cost + rules.costs.away * radius + 2 * rules.costs.outside_text
+            yield replace(bare, box=led.box, lines=(*bare.lines, *led.lines), anchor=led.anchor, cost=cost)
 
-def _led_out(bare: Trial, foot: Point, radius: float, text: Label, occupied: Occupied, rules: Rules) -> Iterator[Trial]:
-    """Yield the arc with its figure on a leader from its middle."""
-    told = Callout("", foot, 0.0, text.lines)
-    for led in itertools.islice(leader_trials(told, foot, 0.0, text, occupied, rules), LED):
-        cost = led.cost + rules.costs.away * radius + 2 * rules.costs.outside_text
-        yield replace(bare, box=led.box, lines=(*bare.lines, *led.lines), anchor=led.anchor, cost=cost)
+    def _bare(self, radius: float) -> Trial | None:
+        """Return the arc without its figure; None where it may not stand."""
+        one, tail = self.arms[0][1], self._tail(radius)
+        lines = _arms(self.apex, self.arms, radius, self.occupied, self.rules)
+        lines += _chords(self.apex, radius, one - tail, self.span + 2 * tail)
+        if not stand(lines, self.occupied):
+            return None
+        drawn = _trial(self.apex, radius, (one, one + self.span), tail, symbols.arrow_length(self.rules.height))
+        return replace(drawn, label=self.text, lines=tuple(lines))
+
+    def _tail(self, radius: float) -> float:
+        """Return the angle of the arc's run beyond an arm, degrees: 0 where the heads stand inside."""
+        head = symbols.arrow_length(self.rules.height)
+        return 0.0 if math.radians(self.span) * radius >= 2 * head + 2 else math.degrees(2 * head / radius)
 
 
 def _direction(apex: Point, p: Point) -> float:
     return math.degrees(math.atan2(p[1] - apex[1], p[0] - apex[0]))
-
-
-def _tail(head: float, radius: float) -> float:
-    """Return the angle of the arc's run beyond an arm when the heads stand outside."""
-    return math.degrees(2 * head / radius)
 
 
 def _polar(apex: Point, radius: float, degrees: float) -> Point:

@@ -131,11 +131,7 @@ class Engine:
         """
         for w in sorted(wanted, key=lambda w: (not self._along_edge(w), abs(_length(w)), w.key)):
             text = label((w.text,), self.rules.height, self.metrics)
-            trials = screened(
-                inside_trials(w, self.paper(w.a), self.paper(w.b), text, self.rules),
-                self.occupied,
-                self.rules,
-            )
+            trials = inside_trials(w, self.paper(w.a), self.paper(w.b), text, self.occupied, self.rules)
             best = cheapest(trials, self.occupied, self.rules)
             if best is not None:
                 self.placed.append(commit(best, w, "inside", self.occupied, self.rules))

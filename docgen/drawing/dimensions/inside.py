@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from functools import partial
 
 from docgen.drawing import symbols
 from docgen.drawing.boxes import readable
 from docgen.drawing.dimensions.label import Label
-from docgen.drawing.dimensions.occupied import Segment
-from docgen.drawing.dimensions.trial import Trial
+from docgen.drawing.dimensions.occupied import Occupied, Segment
+from docgen.drawing.dimensions.trial import Batch, Trial, in_order, screened
 from docgen.drawing.dimensions.wanted import Linear, Rules
 from docgen.drawing.records import Point
 
@@ -26,20 +28,50 @@ def _dot(p: Point, q: Point) -> float:
     return p[0] * q[0] + p[1] * q[1]
 
 
-def inside_trials(wanted: Linear, a: Point, b: Point, text: Label, rules: Rules) -> list[Trial]:
-    """Return the candidates for the distance between paper points `a` and `b` along `wanted.along`."""
+def inside_trials(wanted: Linear, a: Point, b: Point, text: Label, occupied: Occupied, rules: Rules) -> Iterator[Trial]:
+    """Yield the candidates for the distance between paper points `a` and `b` along `wanted.along`, cheapest first.
+
+    Those whose text would lie on something are left out.
+    """
     d = wanted.along
     n = (-d[1], d[0])
-    na, nb = _dot(a, n), _dot(b, n)
-    out: list[Trial] = []
-    for base, off in _bases(na, nb):
-        extensions = _extensions((a, b), d, n, base, rules)
-        price = rules.costs.away * (off + sum(math.dist(p, q) for p, q, _ in extensions))
-        for spot in ("middle", "after", "before"):
-            trial = _set(wanted, (a, b), d, n, base, spot, text, rules, extensions, price)
-            if trial is not None:
-                out.append(trial)
-    return sorted(out, key=lambda t: t.cost)
+
+    def at(lines: list[_Line]) -> Iterator[Trial]:
+        made = [
+            _set(wanted, (a, b), d, n, line.base, spot, text, rules, line.extensions, line.price)
+            for line in lines
+            for spot in ("middle", "after", "before")
+        ]
+        return screened([trial for trial in made if trial is not None], occupied, rules)
+
+    def batches() -> Iterator[Batch]:
+        for number, bases in enumerate(_by_distance(_dot(a, n), _dot(b, n))):
+            lines = [_line((a, b), d, n, base, off, rules) for base, off in bases]
+            yield Batch(min(line.price for line in lines), number, partial(at, lines))
+
+    return in_order(batches())
+
+
+@dataclass(frozen=True, slots=True)
+class _Line:
+    """Where a dimension line may lie on the normal, with its extension lines and what it costs with the text inside."""
+
+    base: float
+    extensions: list[Segment]
+    price: float
+
+
+def _line(ends: tuple[Point, Point], d: Point, n: Point, base: float, off: float, rules: Rules) -> _Line:
+    extensions = _extensions(ends, d, n, base, rules)
+    return _Line(base, extensions, rules.costs.away * (off + sum(math.dist(p, q) for p, q, _ in extensions)))
+
+
+def _by_distance(na: float, nb: float) -> Iterator[list[tuple[float, float]]]:
+    """Yield the bases by twos of their distances, the nearest first: what is further off costs more."""
+    bases = _bases(na, nb)
+    distances = sorted({off for _, off in bases})
+    for k in range(0, len(distances), 2):
+        yield [b for b in bases if b[1] in distances[k : k + 2]]
 
 
 def moved_out_trials(

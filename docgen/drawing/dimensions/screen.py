@@ -115,11 +115,13 @@ def _struck(boxes: Rows, lines: Rows) -> Mask:
     out: Mask = (x1 > np.minimum(ax, bx) + HAIR) & (x0 < np.maximum(ax, bx) - HAIR)
     out &= (y1 > np.minimum(ay, by) + HAIR) & (y0 < np.maximum(ay, by) - HAIR)
     level, plumb = np.abs(by - ay) < 1e-9, np.abs(bx - ax) < 1e-9
-    slanted = np.flatnonzero(level == plumb)  # and what has no length, which runs inside nothing
-    if len(slanted):
-        ax, ay = ax[slanted], ay[slanted]
-        dx, dy = bx[slanted] - ax, by[slanted] - ay
+    # A slanted line, and what has no length, which runs inside nothing: only where its bounds meet a box it is asked for.
+    box, line = np.nonzero(out & (level == plumb))
+    if len(box):
+        x0, y0, x1, y1 = boxes[box].T
+        ax, ay, bx, by = lines[line].T
+        dx, dy = bx - ax, by - ay
         off = np.abs(dx * ((y0 + y1) / 2 - ay) - dy * ((x0 + x1) / 2 - ax))
         reach = np.abs(dx) * (y1 - y0) / 2 + np.abs(dy) * (x1 - x0) / 2
-        out[:, slanted] &= off < reach - HAIR * (np.abs(dx) + np.abs(dy))
+        out[box, line] = off < reach - HAIR * (np.abs(dx) + np.abs(dy))
     return out

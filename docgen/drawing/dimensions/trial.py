@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from heapq import heappop, heappush
 from itertools import compress
 
 from docgen.drawing import symbols
@@ -34,6 +35,33 @@ class Trial:
     extra: tuple[Record, ...] = ()
     anchor: str = "left"
     cost: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Batch:
+    """Candidates that are not drawn up before one of them may be due: none costs less than `least`.
+
+    Of two that cost the same, the one in the batch with the lower `number` comes first.
+    """
+
+    least: float
+    number: int
+    make: Callable[[], Iterable[Trial]]
+
+
+def in_order(batches: Iterable[Batch]) -> Iterator[Trial]:
+    """Yield the candidates of batches in the order of what they cost; the batches come in the order of their `least`.
+
+    Whoever stops early pays for the batches alone that could have held something as cheap.
+    """
+    waiting: list[tuple[float, int, int, Trial]] = []
+    for batch in batches:
+        while waiting and waiting[0][0] < batch.least:
+            yield heappop(waiting)[-1]
+        for n, trial in enumerate(batch.make()):
+            heappush(waiting, (trial.cost, batch.number, n, trial))
+    while waiting:
+        yield heappop(waiting)[-1]
 
 
 def possible(trial: Trial, occupied: Occupied, rules: Rules) -> bool:
