@@ -10,6 +10,7 @@ from docgen.drawing.placing import PaperFault
 from docgen.drawing.records import Record, Sheet, Text
 from docgen.layout.model import Layout
 from docgen.layout.read import names, read_layout
+from docgen.piece.records import Stage
 from docgen.places import Span
 from docgen.reading.problems import Problem, Problems
 from docgen.reading.words import did_you_mean
@@ -69,6 +70,8 @@ def begin(context: Context, only: Sequence[str] | None = None) -> Begun:
     slow = [word for word in SLOWEST if word in wanted]
     if len(slow) == len(wanted):
         return dict
+    for kind in context.kinds:  # both processes draw these: worked out after the copy they would be so twice
+        context.solids.topology(kind.first, Stage.PART)
     return aside(partial(_made, context, slow))
 
 
