@@ -273,13 +273,14 @@ def _planes(
     found: list[Plane] = []
     seen: list[Floats] = []
     blanks = (blank_corners(parts[0]), blank_corners(parts[1]))
-    for n in (np.array(p.frame.direction(axis)) for p in parts for axis in UNITS):
+    ways = [p.frame.direction(axis) for p in parts for axis in UNITS]
+    for n in map(np.array, ways):
         if any(abs(float(n @ m)) > 0.9999 for m in seen):
             continue
         seen.append(n)
         if abs(float(n @ along)) > 1e-6:
             continue
-        plane = plane_through(n, zones, told, bores, fasteners, blanks)
+        plane = plane_through(n, zones, told, bores, fasteners, blanks, ways)
         if plane is not None:
             found.append(plane)
     if not found:

@@ -15,6 +15,7 @@ from docgen.geometry.shapes import Vec, Vec2
 from docgen.geometry.surfaces import Floats
 from docgen.piece.model import Fastener
 from docgen.piece.records import HoleRow, Size, SizeKind
+from docgen.schedules.turned import turn, turned_about
 from docgen.units import Number
 
 FLAT = 1e-4  # of a unit vector: what leans less lies in the plane
@@ -26,6 +27,7 @@ PROFILE = 2  # sizes that a plane is put before others by which shows the profil
 ARM = 1e-3  # mm: the arms of an angle that no line of the piece shows; so short, they are drawn out to its arc
 ROW = 2.0  # lengths of a screw: where a joint reaches further across it, one screw with what is near it is shown
 FASTENED = 3  # sizes that a plane is put before others by in which a screw or a bolt lies
+STRETCHES = ("grip", "engaged")  # that are told along a screw
 UPRIGHT = 0.9  # a plane whose normal leans less from plumb is seen from above
 
 
@@ -106,6 +108,7 @@ class Plane:
     profile: bool = False  # square to the way in which the cut runs
     second: bool = False  # shows what another plane leaves out: fasteners are drawn but not told again
     free: tuple[float, float] = (0.0, 0.0)  # along the normal: between these it may lie as well and pass the same cuts
+    turned: float = 0.0  # degrees by which its view is turned on paper, counter-clockwise, so that figures stand square
 
     @property
     def view(self) -> View:
@@ -158,8 +161,12 @@ def plane_through(
     bores: Sequence[Bore],
     fasteners: Sequence[Fastener],
     blanks: tuple[Floats, Floats],
+    ways: Sequence[Vec] = (),
 ) -> Plane | None:
-    """Return the plane square to `normal` through the most of the zones (n, 3); None when it misses one of the blanks."""
+    """Return the plane square to `normal` through the most of the zones (n, 3); None when it misses one of the blanks.
+
+    Its view is turned to one of the `ways` of the parts where most of what it tells would lean on paper.
+    """
     n = _toward(normal)
     spans = [(float((b @ n).min()), float((b @ n).max())) for b in blanks]
     free = _level(n, zones, spans)
@@ -168,6 +175,9 @@ def plane_through(
     level = (free[0] + free[1]) / 2
     x = np.array([1.0, 0.0, 0.0]) if abs(n[2]) > UPRIGHT else np.cross([0.0, 0.0, 1.0], n)
     view = section_view(_vec(n), _vec(x))
+    lines = [t.along for t in {t.key: t for t in told if t.size.kind is SizeKind.LENGTH and _in_plane(t, n)}.values()]
+    turned = turn(view, ways, [*lines, *(f.direction for f in fasteners for _ in STRETCHES)])
+    view = section_view(_vec(n), turned_about(view, turned)) if turned else view
     axes = np.array([n, view.right, view.up])
     cut = [z.points @ axes.T for z in zones if (z.points @ n).min() - 1e-6 <= level <= (z.points @ n).max() + 1e-6]
     every = np.concatenate([z.points @ axes.T for z in zones])
@@ -188,7 +198,7 @@ def plane_through(
     (x0, y0), (x1, y1) = bounds
     return Plane(
         _vec(level * n), _vec(n), view.right, (float(x0), float(y0)), (float(x1), float(y1)),
-        sizes, tuple(within), held, sum(high - low for low, high in spans), blind, profile, free=free,
+        sizes, tuple(within), held, sum(high - low for low, high in spans), blind, profile, free=free, turned=turned,
     )  # fmt: skip
 
 

@@ -18,9 +18,10 @@ from docgen.sheets.context import Context
 from docgen.sheets.joint_cell import Cell
 from docgen.sheets.joint_cut import Blanks, CutView, cut_view, slopes
 from docgen.sheets.joint_detail import Detail
-from docgen.sheets.joint_key import key
+from docgen.sheets.joint_key import Signs, key
 from docgen.sheets.joint_laid import BETWEEN, laid_out
 from docgen.sheets.joint_pages import Spot, in_order
+from docgen.sheets.joint_sizes import brackets
 
 LETTERS = "ABCDEFGHJKLMNPRSTUVWXYZ"  # without those that look like figures
 OWN, FIRST = "QQ", "QM"  # stand for a detail's letter, and that of its first section, until they are in their places
@@ -34,7 +35,12 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
     shown = {face.cut for cut in cuts for face in cut.faces} | {
         Cut.METAL for cut in cuts if any(not m.thing.room for m in cut.metal)
     }
-    foot = key(context, shown)
+    signs = Signs(
+        others=any(cut.beside or any(m.thing.room for m in cut.metal) for cut in cuts),
+        brackets=any(map(brackets, cuts)),
+        turned=any(cut.plane.turned for cut in cuts),
+    )
+    foot = key(context, shown, signs)
     room = Rect(area.x, area.y + foot.tall, area.width, area.height - foot.tall)
     laid = laid_out(context, groups, room)
     pages = _pages([[cell for _, cell in group] for group in laid.drawn], laid.spots, laid.wide, room)

@@ -6,8 +6,9 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from docgen.drawing.cells import block, measure
-from docgen.drawing.placing import Bounds
+from docgen.drawing.placing import Bounds, moved
 from docgen.drawing.records import Record, Text
+from docgen.drawing.symbols_turned import turned_sign
 from docgen.sheets.context import Context
 
 AIR = 2.0
@@ -35,6 +36,7 @@ class Content:
     picture: tuple[Sequence[Record], Bounds]
     key: tuple[Sequence[Record], Bounds]
     paragraphs: tuple[str, ...]
+    turned: float = 0.0  # degrees by which the picture is turned, counter-clockwise
 
 
 def cell(context: Context, content: Content, wide: float) -> Cell:
@@ -47,13 +49,16 @@ def cell(context: Context, content: Content, wide: float) -> Cell:
 
 def _head(context: Context, content: Content, wide: float) -> tuple[list[Record], float]:
     height = context.layout.heights.figure
-    room = wide - measure(content.name, height, context.metrics, bold=True) - 2 * AIR
+    sign, taken = turned_sign(content.turned, context.layout.heights.least, context.metrics)
+    free = wide - measure(content.name, height, context.metrics, bold=True) - (AIR if sign else 2 * AIR)
+    room = free - taken
     head = block(content.title, room, height, context.metrics, bold=True)
     name = block(content.name, wide, height, context.metrics, bold=True)
     low = max(up for up, _ in (head.reach[0], name.reach[0]))  # of the first line, where both stand
     caption = Text((wide, -low), content.name, height, "right", bold=True)
     down = head.reach[0][0] - low
-    return [*head.records((0.0, down)), caption], head.tall - down + AIR
+    mark = [moved(r, free, -low) for r in sign]
+    return [*head.records((0.0, down)), *mark, caption], head.tall - down + AIR
 
 
 def _ways(context: Context, content: Content, wide: float) -> Iterator[tuple[list[Group], float]]:

@@ -9,12 +9,15 @@ from docgen.drawing.cells import measure
 from docgen.drawing.hatching import Cut, lines, pitches
 from docgen.drawing.placing import moved
 from docgen.drawing.records import Area, Line, Path, Pen, Record, Text
+from docgen.drawing.symbols_turned import turned_sign
 from docgen.sheets.context import Context
 
 SWATCH, HIGH = 6.5, 4.5  # mm: a hatched field
 CHAIN = 10.0  # mm of the line that other parts are drawn in
 APART = 3.0  # mm from one entry to the next
 LINE = 6.0  # mm from one line of the key to the next
+BRACKETS = "(5) follows from other figures"
+EXAMPLE = 12.0  # degrees, in the sign of what is turned
 FOOT = 8.0  # mm that a key of one line takes
 
 
@@ -26,14 +29,26 @@ class Key:
     tall: float
 
 
-def key(context: Context, shown: Set[Cut]) -> Key:
-    """Return the key of what cut faces show, in as many lines as it takes.
+@dataclass(frozen=True, slots=True)
+class Signs:
+    """Which signs stand on the pages besides hatching: lines of other parts, figures in brackets, views that are turned."""
 
-    What is not in every packet is told where it is `shown`: sheet stock along its layers, metal.
+    others: bool = True
+    brackets: bool = False
+    turned: bool = False
+
+
+ALL_PARTS = Signs()
+
+
+def key(context: Context, shown: Set[Cut], signs: Signs = ALL_PARTS) -> Key:
+    """Return the key of what cut faces show and of signs, in as many lines as it takes.
+
+    What is not in every packet is told where it is `shown`: sheet stock, metal.
     """
     rows: list[list[Record]] = [[]]
     x = 0.0
-    for entry, wide in _entries(context, shown):
+    for entry, wide in _entries(context, shown, signs):
         if x + wide > context.layout.area.width:
             x = 0.0
             rows.append([])
@@ -44,18 +59,30 @@ def key(context: Context, shown: Set[Cut]) -> Key:
     return Key(records, FOOT + LINE * (len(rows) - 1))
 
 
-def _entries(context: Context, shown: Set[Cut]) -> list[tuple[list[Record], float]]:
-    """Return what the key tells, each with its width: fields with a word, last the line of another part."""
+def _entries(context: Context, shown: Set[Cut], signs: Signs) -> list[tuple[list[Record], float]]:
+    """Return what the key tells, each with its width: fields with a word, the line of another part, signs with theirs."""
     sheet = ((Cut.SHEET, 90.0), (Cut.LAYER, 45.0)) if Cut.LAYER in shown else ((Cut.SHEET, 90.0),)
     flat = "sheet stock, glass: across, flat" if Cut.LAYER in shown else "sheet stock, glass"
     out = [_entry(context, c, t) for c, t in ((((Cut.END, 45.0),), "end grain"), (((Cut.LONG, 0.0),), "long grain"))]
-    out.append(_entry(context, sheet, flat))
+    if shown & {Cut.SHEET, Cut.LAYER}:
+        out.append(_entry(context, sheet, flat))
     if Cut.METAL in shown:
         out.append(_entry(context, ((Cut.METAL, 45.0),), "metal", black=True))
     height = context.layout.heights.note
-    text = Text((CHAIN + 2.0, 1.0), "another part", height)
-    line = Line((0.0, HIGH / 2), (CHAIN, HIGH / 2), Pen.PHANTOM)
-    return [*out, ([line, text], CHAIN + 2.0 + measure(text.text, height, context.metrics))]
+    if signs.others:
+        text = Text((CHAIN + 2.0, 1.0), "another part", height)
+        line = Line((0.0, HIGH / 2), (CHAIN, HIGH / 2), Pen.PHANTOM)
+        out.append(([line, text], CHAIN + 2.0 + measure(text.text, height, context.metrics)))
+    if signs.brackets:
+        text = Text((0.0, 1.0), BRACKETS, height)
+        out.append(([text], measure(text.text, height, context.metrics)))
+    if signs.turned:
+        sign, wide = turned_sign(EXAMPLE, height, context.metrics)
+        text = Text((wide + 1.0, 1.0), "turned on paper", height)
+        out.append(
+            ([*(moved(r, wide, 1.0) for r in sign), text], wide + 1.0 + measure(text.text, height, context.metrics))
+        )
+    return out
 
 
 def _entry(

@@ -127,5 +127,6 @@ def celled(context: Context, of: Pictured) -> Cell:
         picture=(picture.records, picture.bounds),
         key=key_view(context, plane, detail.meeting.spot, detail.letter),
         paragraphs=tuple(words(context, detail, picture, of.notes)),
+        turned=plane.turned if plane else 0.0,
     )
     return cell(context, content, of.wide)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise, product
@@ -69,23 +70,42 @@ class _Page:
 def packed(groups: Sequence[Sequence[Piece]], *, columns: int, room: float, gap: float) -> list[list[Spot]]:
     """Return the spots of groups of details, on as few pages as are found; a group that fits no page is divided.
 
-    They are placed in their order, or the tallest first, or each detail by itself, where that saves a page. What is taller
-    than a page still gets one to itself.
+    They are placed in their order, or the tallest first, or in some other order, or each detail by itself, where that saves a
+    page. What is taller than a page still gets one to itself.
     """
-
-    def tried(groups: Sequence[Sequence[Piece]]) -> list[list[list[Spot]]]:
-        given = list(range(len(groups)))
-        tallest = sorted(given, key=lambda g: -round(sum(p.tall for p in groups[g]), 3))
-        highest = sorted(given, key=lambda g: -round(max((p.tall for p in groups[g]), default=0.0), 3))
-        return [_first_fit(groups, order, columns, room, gap) for order in (given, tallest, highest)]
-
+    full = sum(p.tall * (columns if p.across else 1) for group in groups for p in group)
+    least = math.ceil(full / (columns * room) - 1e-9)
     alone = [[piece] for group in groups for piece in group]
     firsts = [sum(len(g) for g in groups[:k]) for k in range(len(groups))]
-    untied = [
-        [[spots[n + k][0] for k in range(len(g))] for n, g in zip(firsts, groups, strict=True)]
-        for spots in tried(alone)
-    ]
-    return min([*tried(groups), *untied], key=lambda spots: max((s.page for group in spots for s in group), default=0))
+    best: list[list[Spot]] | None = None
+    for tied in (True, False):
+        for order in _orders(groups if tied else alone):
+            spots = _first_fit(groups if tied else alone, order, columns, room, gap)
+            if not tied:
+                spots = [[spots[n + k][0] for k in range(len(g))] for n, g in zip(firsts, groups, strict=True)]
+            if best is None or _pages(spots) < _pages(best):
+                best = spots
+            if _pages(best) <= least:
+                return best
+    assert best is not None
+    return best
+
+
+def _pages(spots: Sequence[Sequence[Spot]]) -> int:
+    return 1 + max((s.page for group in spots for s in group), default=-1)
+
+
+def _orders(groups: Sequence[Sequence[Piece]]) -> Iterator[Sequence[int]]:
+    """Yield orders in which groups are placed: as given, the tallest first, those with each moved to the front."""
+    given = list(range(len(groups)))
+    tallest = sorted(given, key=lambda g: -round(sum(p.tall for p in groups[g]), 3))
+    yield given
+    yield tallest
+    yield sorted(given, key=lambda g: -round(max((p.tall for p in groups[g]), default=0.0), 3))
+    for k in range(1, len(groups)):
+        yield [tallest[k], *tallest[:k], *tallest[k + 1 :]]
+    for k in range(1, len(groups)):
+        yield [given[k], *given[:k], *given[k + 1 :]]
 
 
 def _first_fit(

@@ -16,10 +16,9 @@ from docgen.sheets.context import Context
 from docgen.sheets.flow import stacked, valued
 from docgen.sheets.joint_detail import Detail
 from docgen.sheets.joint_screws import bores, pilots
-from docgen.sheets.joint_sizes import brackets, elsewhere
+from docgen.sheets.joint_sizes import elsewhere
 from docgen.sheets.joint_view import Picture
 
-BRACKETS = "in brackets: follows from other figures"
 SHORT = 16  # letters: what is set first is told where it has a short name: the bit, the drill, the blade
 
 
@@ -43,7 +42,6 @@ def words(context: Context, detail: Detail, picture: Picture, notes: Notes) -> l
     if detail.cut is not None and (untold := elsewhere(detail.cut, notes)):
         out.append("Not cut here: " + "; ".join(untold))
     keys = authority_key(a for a in notes.authorities if a is not Authority.CUT)
-    keys += [BRACKETS] if detail.cut is not None and brackets(detail.cut) else []
     out.append("; ".join((*notes.lines(), *keys)))
     out.append(_marked(detail, notes, numbers))
     names = {p.path: p.called for p in context.piece.parts}

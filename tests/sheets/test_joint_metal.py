@@ -6,7 +6,7 @@ import pytest
 
 from docgen.drawing.hatching import Cut, pitches
 from docgen.drawing.records import Area, Pen, Text
-from docgen.sheets.joint_key import FOOT, LINE, key
+from docgen.sheets.joint_key import FOOT, LINE, Signs, key
 from docgen.sheets.joint_metal import THIN, _area, drawn_metal, names, thickness
 from tests.sheets.test_joinery import context, pages
 from tests.sheets.test_joint_cut import cut_of
@@ -87,3 +87,11 @@ def test_sleeve_and_washer_of_a_pivot_are_drawn_about_its_bolt_and_named() -> No
     words = [r.text for s in pages("joinery", "sketching-desk") for r in s.records if isinstance(r, Text)]
     assert "sleeve" in words and "washer" in words
     assert [c.lines for c in names(cut)] == [("sleeve",), ("washer",)]
+
+
+def test_the_key_tells_signs_where_they_stand() -> None:
+    of = context("door-cabinet")
+    words = [r.text for r in key(of, {Cut.END}, Signs(others=False)).records if isinstance(r, Text)]
+    assert words == ["end grain", "long grain"]
+    words = [r.text for r in key(of, {Cut.END}, Signs(True, True, True)).records if isinstance(r, Text)]
+    assert {"another part", "(5) follows from other figures", "turned on paper"} <= set(words)
