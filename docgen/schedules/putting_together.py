@@ -307,10 +307,12 @@ def stayed(piece: Piece) -> Iterator[WorkRow]:
     """Yield the fitting of the stays that hold what turns, when it hangs in its pivots."""
     for group in piece.groups:
         count, what = group.stays
-        if count and any(i.what == what for i in piece.items):
+        found = [i for i in piece.items if i.what == what]
+        if count and found:
+            own = "" if _touched(piece, found) else " No page here tells its place: mark it by the thing itself."
             yield step(
                 LAST,
-                f"Prop {group.name} up, and fit, by its own sheet: {what}. Try that it holds at each place before anybody lets go.",
+                f"Prop {group.name} up, and fit, by its own sheet: {what}.{own} Try that it holds at each place before anybody lets go.",
                 "hardware list",
                 "the hand between the frame and what it falls on: prop it, and keep clear",
                 group.parts,

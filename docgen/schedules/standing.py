@@ -137,10 +137,11 @@ def _low_end(one: Box, two: Box, axis: int) -> bool:
 def _from(piece: Piece, part: Part, host: Part, words: tuple[str, str], offset: Number) -> str:
     """Say how far a side of a part stands from a side of its host; `words` are those sides."""
     its, there = part.side(part.face(words[0])), host.side(host.face(words[1]))
+    whose = "the other's" if its == there else "the"  # each of the two has a side of that name
     if abs(float(offset)) < NEAR:
-        return f"its {its} flush with the {there}"
+        return f"its {its} flush with {whose} {there}"
     beyond = "beyond" if offset < 0 else "from"
-    return f"its {its} {said(piece, -offset if offset < 0 else offset)} {beyond} the {there}"
+    return f"its {its} {said(piece, -offset if offset < 0 else offset)} {beyond} {whose} {there}"
 
 
 def _leaning(part: Part, host: Part) -> float:

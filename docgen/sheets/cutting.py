@@ -88,7 +88,9 @@ def _set(context: Context, height: float, air: float = 1.0) -> Flow:
     unit = "inches" if context.piece.units.system == "inch" else "millimetres"
     flow.text(
         f"Sizes in {unit}; length runs with the grain. Finished sizes hold tongues and mitres to their long points. Rough "
-        "sizes leave wood for milling: let it rest after the first pass, then mill to thickness." + _unsaid(context)
+        "sizes leave wood for milling: let it rest after the first pass, then mill to thickness."
+        + _numbers(lists)
+        + _unsaid(context)
     )
     signs = signs_line({row.authority for row in lists.cutting})
     if signs:
@@ -105,6 +107,17 @@ def _set(context: Context, height: float, air: float = 1.0) -> Flow:
         flow.heading("Sizes as measured: they win over the drawn ones on every sheet", keep=25.0)
         flow.table(MEASURED, [_measured_row(context, row) for row in lists.measured], style)
     return flow
+
+
+def _numbers(lists: Schedules) -> str:
+    """Say whose numbers are left out, where some are."""
+    numbers = {row.number for row in lists.cutting}
+    left = numbers and numbers != set(range(1, max(numbers) + 1))
+    return (
+        " Equal parts, and the two hands of one, go by the number of the first: numbers left out are the others'."
+        if left
+        else ""
+    )
 
 
 def _unsaid(context: Context) -> str:

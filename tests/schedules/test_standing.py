@@ -32,7 +32,7 @@ def test_a_ledge_stands_between_what_its_ends_meet_and_above_an_end_of_what_it_l
 def test_the_ledges_of_a_box_have_their_height_in_the_step_that_fixes_them() -> None:
     told = next(s for s in steps("dovetailed-box") if s.startswith("Fit and fix"))
     assert (
-        "its bottom edge 2 in from the bottom edge" in told
+        "its bottom edge 2 in from the other's bottom edge" in told
         and "Noted: left ledge, right ledge: glued to the side" in told
     )
 
@@ -108,7 +108,7 @@ def test_a_tray_comes_after_the_ledges_that_it_stands_on_and_is_placed_once() ->
     told = steps("dovetailed-box")
     ledges = next(i for i, s in enumerate(told) if s.startswith("Fit and fix left ledge"))
     tray = next(i for i, s in enumerate(told) if s.startswith("Fit tray left"))
-    assert ledges < tray and told[tray].count("from the front end") == 1
+    assert ledges < tray and told[tray].count("from the other's front end") == 1
 
 
 def test_what_lies_on_sloping_edges_is_placed_before_its_screws_are_drilled_for() -> None:

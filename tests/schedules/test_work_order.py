@@ -161,6 +161,13 @@ def test_what_is_fitted_names_the_parts_that_are_cut_for_it() -> None:
     assert {"left end", "right end"} <= set(parts("settle", "Glue in over the heads"))
 
 
+def test_a_stay_that_no_page_places_is_marked_by_itself() -> None:
+    (told,) = [
+        r.what for r in example("sketching-desk")[1].work if "ratchet stay" in r.what and r.what.startswith("Prop")
+    ]
+    assert "No page here tells its place: mark it by the thing itself." in told
+
+
 def test_fixings_that_go_all_round_a_panel_say_how_far_apart() -> None:
     def told(name: str, key: str) -> str:
         return next(r for r in example(name)[1].work if r.key == key).what

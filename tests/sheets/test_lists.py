@@ -347,3 +347,11 @@ def test_a_small_weight_is_told_with_as_many_decimals_as_tell_it() -> None:
 def test_the_weight_beside_what_is_bought_is_called_that_of_the_finished_parts() -> None:
     from_columns = [column.head for column in cutting.STOCK]
     assert "finished parts weigh" in from_columns and "weight" not in from_columns
+
+
+def test_numbers_that_are_left_out_are_told_whose_they_are() -> None:
+    given = context()
+    rows = [replace(given.lists.cutting[0], number=n) for n in (1, 2, 3)]
+    for numbers, told in (((0, 1, 2), False), ((0, 2), True)):
+        lists = replace(EMPTY, cutting=tuple(rows[i] for i in numbers))
+        assert ("numbers left out are the others'" in flat(cutting.make(replace(given, lists=lists), {}))) is told
