@@ -45,13 +45,18 @@ def by_gauge(context: Context) -> dict[int, str]:
 
 
 def _angles(piece: Piece, setup: SetupRow) -> Iterator[float]:
-    """Yield the angles that a set-up is set to, degrees; where it has none, those of its cuts."""
+    """Yield the angles that a set-up is set to, degrees; where it has none, those of its cuts that no other set-up is set to.
+
+    The upright bit that clears the floor of a dado wants no gauge, though its walls are sawn at a lean afterwards.
+    """
     own = [float(value) for _, value, kind in setup.values if kind == "angle" and not isinstance(value, str)]
     yield from own
     titles = set(setup.parts) if not own else set()
     for path in dict.fromkeys(path for path, _ in titles):
         part = piece.part(path)
-        yield from (r.degrees for f in part.features if (path, f.title) in titles for r in angles(part, f))
+        for feature in (f for f in part.features if (path, f.title) in titles):
+            if not any(kind == "angle" for s in feature.made.settings for _, _, kind in s.values):
+                yield from (r.degrees for r in angles(part, feature))
 
 
 @lru_cache(maxsize=1)

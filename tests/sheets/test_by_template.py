@@ -46,7 +46,7 @@ def test_holes_are_drilled_by_the_templates_that_show_them(name: str, what: str,
 
 
 @pytest.mark.parametrize(
-    "name", ["sketching-desk", "settle", "tool-tote", "splayed-stool", "dovetailed-box", "side-table"]
+    "name", ["sketching-desk", "settle", "tool-tote", "splayed-stool", "dovetailed-box", "side-table", "step-stool"]
 )
 def test_every_template_and_gauge_is_named_by_a_step(name: str) -> None:
     of = context(name)
@@ -83,3 +83,11 @@ def test_a_set_up_names_its_gauges_and_templates_on_its_own_sheet(name: str, tol
     named = " ".join(lines)
     for names in (*by_template(of).values(), *by_gauge(of).values()):
         assert names in named
+
+
+def test_an_upright_bit_wants_no_gauge_though_the_walls_of_its_dado_lean() -> None:
+    of = context("step-stool")
+    found = by_gauge(of)
+    by_what = {s.what: found.get(s.number, "") for s in of.lists.setups}
+    assert by_what["walls of the dado, at the lean"] == by_what["bevel"] == "angle gauge G1"
+    assert by_what["dado with leaning walls, its floor"] == by_what["dado, flat-bottomed"] == ""
