@@ -15,7 +15,9 @@ from docgen.drawing.dimensions.wanted import Wanted
 from docgen.drawing.once import SQUARE, Figure, counted, merged, underived
 from docgen.drawing.round_blank import from_centre
 from docgen.drawing.unfold import normal
+from docgen.drawing.wording import LONG
 from docgen.geometry.shapes import Vec
+from docgen.piece.datums import datum, from_datum
 from docgen.piece.model import DrawingWish, Part
 from docgen.piece.operations.reached import reached
 from docgen.piece.records import Authority, Face, Feature, Size, SizeKind, Stage
@@ -56,7 +58,7 @@ def figures(part: Part, stage: Stage = Stage.PART, asked: tuple[DrawingWish, ...
     own = [Figure(a.size, overall=True, over=a.over) for a in as_asked("", list(enumerate(blank)), asked)]
     for f in part.features:
         if f.stage is stage:
-            sizes = [(n, size) for n, size in enumerate(f.made.sizes) if not told_by_hole(f, size)]
+            sizes = [(n, as_placed(part, size, f)) for n, size in enumerate(f.made.sizes) if not told_by_hole(f, size)]
             own += [
                 Figure(
                     a.size,
@@ -73,6 +75,11 @@ def figures(part: Part, stage: Stage = Stage.PART, asked: tuple[DrawingWish, ...
     own += [Figure(w.made, word=w.word, asked=True) for w in asked if w.made is not None]
     own = list(from_centre(part, _unrounded(tuple(own))))
     return counted(underived(merged(tuple(own))), lambda size: is_place(size, part))
+
+
+def as_placed(part: Part, size: Size, feature: Feature) -> Size:
+    """Return a size of a feature, a place as it is measured from the datum of the part."""
+    return from_datum(part, size, feature.made.sizes) if not size.label or len(size.label) > LONG else size
 
 
 def _unrounded(every: tuple[Figure, ...]) -> tuple[Figure, ...]:
@@ -109,17 +116,18 @@ def _along_run(feature: Feature, size: Size) -> bool:
 
 
 def is_place(size: Size, part: Part) -> bool:
-    """Return True for a length that runs from the part's low end, shoulder or edge: it places something."""
-    return on_low_end(size.start, size.along, part) or on_low_end(size.end, size.along, part)
+    """Return True for a length that runs from the part's datum end, shoulder or edge: it places something."""
+    return on_datum(size.start, size.along, part) or on_datum(size.end, size.along, part)
 
 
-def on_low_end(p: Vec, along: Vec, part: Part) -> bool:
-    """Return True when `p` lies on the part's low end along the direction: the datum of positions."""
+def on_datum(p: Vec, along: Vec, part: Part) -> bool:
+    """Return True when `p` lies on the part's datum end along the direction, from which places are measured."""
     axes = [i for i in range(3) if abs(along[i]) > 1 - SAME]
     if not axes:
         return False
     i = axes[0]
-    return any(abs(p[i] - low) < SAME for low in (0.0, float(part.span(i)[0])))
+    side = datum(part, i).side
+    return any(abs(p[i] - end) < SAME for end in (float(part.size[i] if side else 0), float(part.span(i)[side])))
 
 
 def told_by_hole(feature: Feature, size: Size) -> bool:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Iterable
 
-from docgen.drawing.choose import is_place, on_low_end, opposite, through, told_by_hole
+from docgen.drawing.choose import is_place, on_datum, opposite, through, told_by_hole
 from docgen.drawing.dimensions.wanted import Angular, Callout, Linear, Wanted
 from docgen.drawing.once import Figure
 from docgen.drawing.wording import LONG, Notes, figure_text, hole_head, hole_lines
@@ -41,13 +41,13 @@ def _linear(figure: Figure, key: str, part: Part, view: View, text: str) -> Line
     seen = math.hypot(*along)  # hardly less than 1
     along = (_clean(along[0] / seen), _clean(along[1] / seen))
     datum = figure.overall or is_position(size, part)
-    if not figure.overall and datum and not on_low_end(start, size.along, part):
+    if not figure.overall and datum and not on_datum(start, size.along, part):
         start, end = end, start
     return Linear(key, view.flat(start), view.flat(end), along, text, figure.sizes, figure.overall, datum, figure.over)
 
 
 def is_position(size: Size, part: Part) -> bool:
-    """Return True for a place on the part, told from its low end, shoulder or edge: what may run from one zero.
+    """Return True for a place on the part, told from its datum end, shoulder or edge: what may run from one zero.
 
     A long label stands at the foot, and the figure by itself.
     """

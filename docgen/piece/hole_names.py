@@ -7,6 +7,7 @@ from collections.abc import Hashable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from docgen.geometry.shapes import Vec
+from docgen.piece.datums import datum
 from docgen.piece.model import Part
 from docgen.piece.records import Authority, Face, Feature, HoleRow, Point, SlotRow
 from docgen.units import Number, exact
@@ -117,13 +118,6 @@ def _numbered(row: _Row, before: int) -> tuple[str, ...]:
     order = sorted(range(len(at)), key=lambda i: at[i])
     tie = "." if row.name[-1].isdigit() else ""
     return tuple(f"{row.name}{tie}{before + order.index(i) + 1}" for i in range(len(at)))
-
-
-def datum(part: Part, axis: int) -> Face:
-    """Return the side that positions along `axis` start from: the low one, but in the thickness the show face."""
-    if axis == 2 and part.show is not None and part.show.axis == 2:
-        return part.show
-    return Face(axis, 0)
 
 
 def _from_datum(part: Part, axis: int, value: Number) -> Number:

@@ -360,6 +360,7 @@ class Made:
     slots: tuple[SlotRow, ...] = ()
     outlined: bool = False  # all sides of the blank go, a new outline stays: it is left at its rough size until then
     spare: tuple[Spare, ...] = ()
+    gone: tuple[Face, ...] = ()  # sides that it slants away: nothing is measured from them
 
 
 @dataclass(frozen=True, slots=True)

@@ -105,6 +105,7 @@ class Reflection:
             allowances=tuple(Allowance(self.face(a.face), a.amount, self.words(a.reason)) for a in made.allowances),
             slots=tuple(replace(s, face=self.face(s.face), centre=self.exact(s.centre)) for s in made.slots),
             outlined=made.outlined,
+            gone=tuple(self.face(f) for f in made.gone),
             spare=tuple(replace(s, face=self.face(s.face), note=self.words(s.note)) for s in made.spare),
         )
 

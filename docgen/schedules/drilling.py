@@ -7,7 +7,8 @@ from collections.abc import Hashable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from docgen.geometry.shapes import HalfSpace
-from docgen.piece.hole_names import datum, inward, slots_alike
+from docgen.piece.datums import datum
+from docgen.piece.hole_names import inward, slots_alike
 from docgen.piece.model import Fastener, Part, Piece
 from docgen.piece.records import Face, HoleRow, Purpose, Sink
 from docgen.schedules.discs import disc_of, from_centre_line

@@ -12,6 +12,7 @@ from docgen.drawing.once import Figure
 from docgen.drawing.symbols import AUTHORITY
 from docgen.drawing.wishes import is_position
 from docgen.drawing.wording import authority_key
+from docgen.piece.datums import datum
 from docgen.piece.model import Kind, Part, Piece
 from docgen.piece.naming import in_words
 from docgen.piece.records import Authority, Face, Feature, SizeKind, Stage
@@ -88,7 +89,7 @@ def datum_line(subject: Subject) -> str:
         for i in range(3)
         if abs(f.size.along[i]) > 1 - 1e-6 and i not in into.get(f.feature, ())
     }
-    ends = [f"the {_datum(part, Face(i, 0))}" for i in range(3) if i in axes]
+    ends = [f"the {_datum(part, datum(part, i))}" for i in range(3) if i in axes]
     if not ends:
         return ""
     last = ends.pop()

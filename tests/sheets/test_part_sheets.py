@@ -242,10 +242,11 @@ def test_no_callout_of_the_back_runs_right_across_it(monkeypatch: pytest.MonkeyP
     assert longest() > 80
 
 
-def test_positions_run_from_each_low_side_that_a_figure_starts_at() -> None:
+def test_positions_run_from_each_datum_side_that_a_figure_starts_at() -> None:
     told = {s.part.path: datum_line(s) for name in ("door-cabinet", "side-table") for s in subjects(name, "a4")}
     assert told["left door.left stile"] == "Positions run from the bottom end and the front face"  # mortises' centres
-    assert told["front left leg"] == "Positions run from the bottom end, the front edge and the right face"
+    # A taper takes the right face of this leg, so that nothing can be gauged from it.
+    assert told["front left leg"] == "Positions run from the bottom end, the front edge and the left face"
     assert (
         told["front apron"] == "Positions run from the left shoulder and the bottom edge"
     )  # tenons stand out beyond it

@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import Any
 from unittest.mock import patch
 
+from docgen.drawing.choose import as_placed
 from docgen.piece.build import build
 from docgen.piece.kinds import kinds
 from docgen.piece.mirrors import MirroredOperation
@@ -104,8 +105,8 @@ class Made:
         return Made(replace(bare, features=tuple(features)), operations)
 
     def sizes(self) -> dict[Key, Size]:
-        """Return every size of the operations by its key."""
-        return {(f.name, n): s for f in self.features() for n, s in enumerate(f.made.sizes)}
+        """Return every size of the operations by its key; places as they are measured from the datums of the part."""
+        return {(f.name, n): as_placed(self.part, s, f) for f in self.features() for n, s in enumerate(f.made.sizes)}
 
 
 def made(bench: Benched, path: str) -> Made:

@@ -59,7 +59,7 @@ def nearer(part: Part, axis: Axis, at: Number) -> Face:
     """
     high = at > part.size[axis] / 2 + SAME
     sides = (Face(axis, 1), Face(axis, 0)) if high else (Face(axis, 0), Face(axis, 1))
-    stays = [side for side in sides if not _cut_off(part, side)]
+    stays = [side for side in sides if not cut_off(part, side)]
     return stays[0] if stays else Face(axis, 0)
 
 
@@ -70,14 +70,16 @@ def across(part: Part, axis: Axis, at: Number) -> tuple[str, Number]:
     then lie alike against it. Common practice.
     """
     shown = part.show if part.show is not None and part.show.axis == axis else None
-    if shown is not None and abs(float(at - part.size[axis] / 2)) <= SAME and not _cut_off(part, shown):
+    if shown is not None and abs(float(at - part.size[axis] / 2)) <= SAME and not cut_off(part, shown):
         return "show face", positive(at - level(part, shown))
     beside = nearer(part, axis, at)
     return part.side(beside), positive(at - level(part, beside))
 
 
-def _cut_off(part: Part, side: Face) -> bool:
-    return any(plane.normal[side.axis] * outward(side) > FACING for plane in planes(part))
+def cut_off(part: Part, side: Face) -> bool:
+    """Return whether a cut takes a side away, so that nothing can be measured from it: a taper, a bevel."""
+    gone = any(side in feature.made.gone for feature in part.features)
+    return gone or any(plane.normal[side.axis] * outward(side) > FACING for plane in planes(part))
 
 
 def slot_run(

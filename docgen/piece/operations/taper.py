@@ -76,6 +76,7 @@ class Taper:
             cautions=(Caution("table saw"),),
             templates=tapered.templates(part, self.face, self.group or (self.face,), self.end, self.begin, self.amount),
             assumed=(Assumed("taper straight"),),
+            gone=(self.face,),
         )
 
     def _cut(self, part: Part) -> Cut:

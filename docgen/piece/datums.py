@@ -1,0 +1,45 @@
+"""The sides of a part from which places are measured, on all pages alike: part sheets, chart, templates."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from docgen.piece.model import Part
+from docgen.piece.operations.ground import SAME, axis, positive, spot
+from docgen.piece.operations.runs import cut_off
+from docgen.piece.records import Face, Size, SizeKind
+
+
+def datum(part: Part, along: int) -> Face:
+    """Return the side that positions along `along` start from: the low one, but in the thickness the show face.
+
+    Across and through the part it is the other one where a taper or a bevel takes that side away.
+    """
+    if along != 0 and cut_off(part, Face(along, 0)) and not cut_off(part, Face(along, 1)):
+        return Face(along, 1)
+    if along == 2 and part.show is not None and part.show.axis == 2:
+        return part.show
+    return Face(along, 0)
+
+
+def from_datum(part: Part, size: Size, beside: Sequence[Size]) -> Size:
+    """Return a place that is measured from the low side of a part as it is measured from its datum; other sizes as they are.
+
+    `beside` are all sizes of its operation: where one of them runs on from the place, from wall to wall, it is the far wall
+    that lies next to the datum.
+    """
+    i = next((k for k in (1, 2) if abs(abs(size.along[k]) - 1) < SAME), None)
+    if size.kind is not SizeKind.LENGTH or len(size.parameters) != 1 or i is None or not datum(part, i).side:
+        return size
+    low, place = sorted((size.start, size.end), key=lambda p: p[i])
+    if abs(low[i]) > SAME or place[i] > float(part.size[i]) - SAME:
+        return size
+    near, value = place, size.value
+    for other in beside:
+        first, last = sorted((other.start, other.end), key=lambda p: p[i])
+        runs_on = other.kind is SizeKind.LENGTH and abs(abs(other.along[i]) - 1) < SAME
+        if runs_on and abs(first[i] - place[i]) < SAME < last[i] - first[i]:
+            near, value = last, size.value + other.value
+    start = spot({k: part.size[i] if k == i else near[k] for k in range(3)})
+    return replace(size, start=start, end=near, along=axis(i, -1.0), value=positive(part.size[i] - value))

@@ -1,0 +1,65 @@
+"""Places run from the sides that stay and from the show face, on all pages alike."""
+
+from dataclasses import replace
+
+from docgen.piece.datums import datum, from_datum
+from docgen.piece.model import Part
+from docgen.piece.operations.dado import Dado
+from docgen.piece.operations.mortise import Mortise
+from docgen.piece.operations.taper import Taper
+from docgen.piece.records import Face, Size
+from tests.piece.operations.trial import board
+from tests.support.pieces import feature
+
+LOW = [Face(0, 0), Face(1, 0), Face(2, 0)]
+
+
+def datums(part: Part) -> list[Face]:
+    return [datum(part, i) for i in range(3)]
+
+
+def with_features(part: Part, *operations: object) -> Part:
+    return replace(part, features=tuple(feature(f"cut {n}", o.made(part)) for n, o in enumerate(operations)))  # type: ignore[attr-defined]
+
+
+def told(part: Part, name: str) -> Size:
+    sizes = part.features[-1].made.sizes
+    return next(from_datum(part, s, sizes) for s in sizes if s.parameters == (name,))
+
+
+def test_the_low_sides_where_nothing_speaks_against_them() -> None:
+    assert datums(board()) == LOW
+
+
+def test_a_side_that_a_taper_takes_is_none_to_measure_from() -> None:
+    leg = board(540, 42, 42)
+    assert datums(with_features(leg, Taper(Face(2, 0), Face(0, 0), 420, 16))) == [*LOW[:2], Face(2, 1)]
+    assert datums(with_features(leg, Taper(Face(1, 0), Face(0, 0), 420, 16))) == [LOW[0], Face(1, 1), LOW[2]]
+    assert datums(with_features(leg, Taper(Face(2, 1), Face(0, 0), 420, 16))) == LOW
+    both = (Taper(Face(1, 0), Face(0, 0), 420, 8), Taper(Face(1, 1), Face(0, 0), 420, 8, opposite=8, second=True))
+    assert datums(with_features(leg, *both)) == LOW
+
+
+def test_the_show_face_is_the_datum_through_the_thickness() -> None:
+    assert datums(replace(board(), show=Face(2, 1))) == [*LOW[:2], Face(2, 1)]
+    assert datums(replace(board(), show=Face(2, 0))) == LOW
+
+
+def test_the_centre_of_a_mortise_is_measured_from_the_side_that_stays() -> None:
+    """42 wide, 28 from the side that goes: 14 from the one that stays."""
+    mortise = Mortise(Face(1, 1), (492, 28), 0, 68, 8, 21.5)
+    leg = with_features(board(540, 42, 42), Taper(Face(2, 0), Face(0, 0), 420, 16), mortise)
+    size = next(
+        s for s in (from_datum(leg, s, mortise.made(leg).sizes) for s in mortise.made(leg).sizes) if s.value == 14
+    )
+    assert (size.start[2], size.end[2], size.along) == (42.0, 28.0, (0.0, 0.0, -1.0))
+
+
+def test_from_the_other_side_it_is_the_other_wall_that_is_placed() -> None:
+    """A groove from 5 to 11 in an edge 20 thick: its near wall lies 9 from the face opposite."""
+    groove = Dado(Face(1, 0), 0, 5, 11, 8)
+    assert told(with_features(board(), groove), "low").value == 5
+    shown = with_features(replace(board(), show=Face(2, 1)), groove)
+    size = told(shown, "low")
+    assert size.value == 9 and (size.start[2], size.end[2]) == (20.0, 11.0)
+    assert told(shown, "depth").value == 8
