@@ -19,7 +19,7 @@ from docgen.drawing.records import Line, Pen, Record, Text
 from docgen.drawing.tiling.clip import clip
 from docgen.drawing.tiling.grid import Tile, Tiling, tile
 from docgen.drawing.tiling.heading import PRINT, heading, joining, map_room
-from docgen.drawing.tiling.ink import Segment, bounds_of, segments
+from docgen.drawing.tiling.ink import Ink, Segment, bounds_of, segments
 from docgen.drawing.tiling.keymap import key_map
 from docgen.drawing.tiling.labels import AROUND, Label, Row, crowded, fits_inside, place, room_for, set_rows, size_of
 from docgen.drawing.tiling.marks import join_records
@@ -94,10 +94,10 @@ def _tile_page(
     heights = page.layout.heights
     joins = join_records(tiling, here, whole, metrics, heights.note)
     marks = [record for record in joins if isinstance(record, Line)]  # they reach into the cell
-    room = Room.of(_inset(here.cell, 1.5), (s for ink in (*inks, *marks) for s in segments(ink)))
+    room = _room(_inset(here.cell, 1.5), (*inks, *marks))
     words = [box(record, metrics) for record in joins if isinstance(record, Text)]
-    hatched = [ink for ink in inks if isinstance(ink, Line) and ink.pen is Pen.HATCH]
-    others = [ink for ink in inks if not (isinstance(ink, Line) and ink.pen is Pen.HATCH)]
+    hatched = [ink for ink in inks if isinstance(ink, Line) and _is_hatching(ink)]
+    others = [ink for ink in inks if not _is_hatching(ink)]
     drawn: list[Record] = [*others, *interrupted(hatched, words), *joins]
     boundary = [s for ink in drawing.boundary for s in segments(ink)]
     mine = [label for label in drawing.labels if owners[label] == here]
@@ -119,6 +119,16 @@ def _tile_page(
         top.extend(key_map(tiling, drawing.inks, map_room(page), here=here, small=heights.small))
     records = (*top, *(moved(r, dx, dy) for r in drawn))
     return Page((drawing.title,), here.name if count > 1 else "", page.size, records)
+
+
+def _is_hatching(ink: Ink) -> bool:
+    return isinstance(ink, Line) and ink.pen is Pen.HATCH
+
+
+def _room(window: Bounds, inks: Sequence[Ink]) -> Room:
+    """Return the room of a window in which the inks are drawn."""
+    hatching = (s for ink in inks if _is_hatching(ink) for s in segments(ink))
+    return Room.of(window, (s for ink in inks if not _is_hatching(ink) for s in segments(ink)), hatching)
 
 
 def _inset(box: Bounds, by: float) -> Bounds:
@@ -199,7 +209,7 @@ def _around(drawing: TrueSize, wide: float, tall: float) -> tuple[Room, list[Seg
     """Return the room about the middle of a small drawing, and its boundary."""
     x0, y0, x1, y1 = bounds_of(drawing.inks)
     x, y = (x0 + x1 - wide) / 2, (y0 + y1 - tall) / 2
-    room = Room.of(_inset((x, y, x + wide, y + tall), 1), (s for ink in drawing.inks for s in segments(ink)))
+    room = _room(_inset((x, y, x + wide, y + tall), 1), drawing.inks)
     return room, [s for ink in drawing.boundary for s in segments(ink)]
 
 

@@ -69,7 +69,9 @@ def drawings(context: Context) -> list[Drawn]:
         )
         ink = art.ink()
         title = f"{name}  {_title(row, crop, units)}"
-        out.append(Drawn(TrueSize(title, _lines(row, crop), ink, art.labels(), art.boundary()), _uses(row)))
+        out.append(
+            Drawn(TrueSize(title, (*_lines(row, crop), *art.told()), ink, art.labels(), art.boundary()), _uses(row))
+        )
     for i, d in enumerate(_gauges(context), 1):
         out.append(replace(d, drawing=replace(d.drawing, title=f"G{i}  {d.drawing.title}")))
     return out

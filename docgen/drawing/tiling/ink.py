@@ -86,3 +86,14 @@ def inside(point: Point, boundary: Sequence[Segment]) -> bool:
         if (ay > y) != (by > y) and x < ax + (y - ay) * (bx - ax) / (by - ay):
             odd = not odd
     return odd
+
+
+def off(p: Point, chords: Sequence[Segment]) -> float:
+    """Return how far a point lies from the nearest of the chords, mm."""
+    best = math.inf
+    for (ax, ay), (bx, by) in chords:
+        dx, dy = bx - ax, by - ay
+        long = dx * dx + dy * dy
+        t = min(1.0, max(0.0, ((p[0] - ax) * dx + (p[1] - ay) * dy) / long)) if long else 0.0
+        best = min(best, math.dist(p, (ax + t * dx, ay + t * dy)))
+    return best

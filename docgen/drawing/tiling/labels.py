@@ -40,7 +40,9 @@ class Label:
     With `leader` a line leads from `reach` mm off the point to the lettering; without, the label is a caption
     that stands as near to the point as it can, within the outline if it fits there. A caption may have a double
     `arrow` in that direction (degrees) under its rows. Where it finds no place of its own it has the rows `less` instead,
-    if there are any; one that is `spare` is left out where these find none either.
+    if there are any; one that is `spare` is left out where these find none either. A leader likes to run `away` from that
+    point: from the centre of an arc to the outside, from the arc into the wood. The leader may as well begin at one of the
+    points `also`, which belong to the same: a long line, an arc.
     """
 
     at: Point
@@ -50,6 +52,8 @@ class Label:
     arrow: float | None = None
     spare: bool = False
     less: tuple[Row, ...] = ()
+    away: Point | None = None
+    also: tuple[Point, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,8 +61,12 @@ class LabelCosts:
     """What speaks against a place, beside its distance in mm."""
 
     over_line: float = 12.0  # leader across a line of the drawing
+    over_hatching: float = 3.0
     over_leader: float = 60.0
     over_label: float = 200.0
+    along_line: float = 90.0  # leader on a line of the drawing, or so near beside it that it is taken for one
+    elsewhere: float = 10.0  # leader from another point of the same line or arc
+    back: float = 8.0  # leader across from where it likes to run; twice that straight back
     outside: float = 40.0  # caption beside the outline rather than in it
 
 
@@ -129,7 +137,7 @@ def crowded(labels: Sequence[Label], room: Room, boundary: Sequence[Segment], me
 
 def _own(box: Bounds, leader: Segment | None, room: Room) -> bool:
     """Return whether a place is free, and its leader runs through no label."""
-    return room.free(box) and not (leader is not None and room.across(leader)[2])
+    return room.free(box) and not (leader is not None and room.across(leader)[3])
 
 
 def _placed(label: Label, room: Room, boundary: Sequence[Segment], metrics: Metrics) -> tuple[Bounds, Segment | None]:
@@ -169,30 +177,48 @@ def _double_arrow(middle: Point, degrees: float) -> list[Record]:
 
 def _with_leader(label: Label, wide: float, tall: float, room: Room) -> tuple[Bounds, Segment | None]:
     best: tuple[float, Bounds, Segment] | None = None
-    x, y = label.at
+    starts = (label.at, *(p for p in label.also if room.shows(p)))
     for far in REACHES:
         if best and best[0] <= far:
             break
-        for turn, angle in enumerate(DIRECTIONS):
-            c, s = math.cos(angle), math.sin(angle)
-            start = (x + label.reach * c, y + label.reach * s)
-            end = (x + (label.reach + far) * c, y + (label.reach + far) * s)
-            box = _box_at(end, c, s, wide, tall)
-            if not room.free(box):
-                continue
-            lines, leaders, boxes = room.across((start, end))
-            cost = (
-                far
-                + 0.05 * turn
-                + COSTS.over_line * max(0, lines)
-                + COSTS.over_leader * leaders
-                + COSTS.over_label * boxes
-            )
-            if best is None or cost < best[0]:
-                best = (cost, box, (start, end))
+        for place_, at in enumerate(starts):
+            for turn, angle in enumerate(DIRECTIONS):
+                c, s = math.cos(angle), math.sin(angle)
+                start = (at[0] + label.reach * c, at[1] + label.reach * s)
+                end = (start[0] + far * c, start[1] + far * s)
+                box = _box_at(end, c, s, wide, tall)
+                if not room.free(box):
+                    continue
+                cost = (
+                    far + 0.05 * turn + COSTS.elsewhere * bool(place_) + _spoken_against(label, at, (start, end), room)
+                )
+                if best is None or cost < best[0]:
+                    best = (cost, box, (start, end))
     if best:
         return best[1], best[2]
     return _least_covered(label, wide, tall, room), None
+
+
+def _spoken_against(label: Label, at: Point, leader: Segment, room: Room) -> float:
+    """Return what a leader costs beyond its length: for what it crosses, or where it runs."""
+    lines, hatching, leaders, boxes = room.across(leader)
+    crossed = (
+        COSTS.over_line * lines
+        + COSTS.over_hatching * hatching
+        + COSTS.over_leader * leaders
+        + COSTS.over_label * boxes
+        + COSTS.along_line * room.along(leader)
+    )
+    if label.away is None:
+        return crossed
+    (ux, uy), (vx, vy) = _unit(label.away, at), _unit(*leader)
+    return crossed + COSTS.back * (1.0 - ux * vx - uy * vy)
+
+
+def _unit(a: Point, b: Point) -> Point:
+    """Return the direction from `a` to `b`, of length 1."""
+    long = math.dist(a, b) or 1.0
+    return ((b[0] - a[0]) / long, (b[1] - a[1]) / long)
 
 
 def _least_covered(label: Label, wide: float, tall: float, room: Room) -> Bounds:

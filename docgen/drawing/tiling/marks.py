@@ -118,12 +118,15 @@ def _name(join: Join, places: Sequence[float], room: Room, metrics: Metrics, hei
     """Return the words beyond the join, in the strip that is cut off or covered."""
     other = join.other.name
     long = f"cut here, then lay over {other}" if join.trimmed else f"{other} lies over this strip, up to the line"
+    short = f"lay over {other}" if join.trimmed else f"{other} lies over"
     inward = 1.0 if join.side in ("left", "bottom") else -1.0  # towards the tile
     low, high = (-half + 0.4, -0.6) if inward > 0 else (0.6, half - 0.4)
     middle, need = (low + high) / 2, height / 2 + SNUG
     beside = high - need if inward > 0 else low + need  # as near to the join as letters may stand
     for text, across, half_across in (
         (long, middle, (high - low) / 2),
+        (short, middle, (high - low) / 2),
+        (short, beside, need),
         (other, middle, (high - low) / 2),
         (other, beside, need),
     ):

@@ -8,7 +8,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
 
 from docgen.drawing.records import Arc, Line, Pen, Point
-from docgen.drawing.tiling.ink import Segment, on_arc
+from docgen.drawing.tiling.ink import Segment, off, on_arc
 from docgen.drawing.tiling.labels import Label, Row
 from docgen.geometry.outlines import SAG
 from docgen.layout.model import Heights
@@ -18,6 +18,7 @@ from docgen.units import Number, Units, format_length
 TICK = 2.5  # mm of a tangent mark to each side
 PIN = 3.0  # mm that the cross of a point or a centre reaches to each side
 SMALL = 6.0  # mm: of a smaller radius only the figure is told
+NEAR_CENTRE = 40.0  # mm: of a smaller radius the centre is told with it, since little lettering fits about it
 NEAR = 0.1  # mm: a point so near to the outline lies on it
 LONG = 10  # signs of a figure after which its row is broken
 FULL = 359.0  # degrees: an arc that goes all round has no ends
@@ -37,7 +38,7 @@ class Rounds:
         self.row, self.shows = row, shows
         self.outer, self.inner = _arcs(sides), _arcs(inner)
         self.disc = bool(self.outer) and all(isinstance(s, Arc) and _one(s, self.outer[0]) for s in sides)
-        self.points = [p for p in row.seen.points if _off((p[0], p[1]), chords) < NEAR]
+        self.points = [p for p in row.seen.points if off((p[0], p[1]), chords) < NEAR]
 
     def alone(self, arcs: Sequence[Arc]) -> list[Arc]:
         """Return the arcs whose radius helps: not those that stand for a curve, one running into the next."""
@@ -75,27 +76,32 @@ class Rounds:
             )
         centres: set[Point] = set()
         for arc in () if self.disc else self.alone(self.outer):
-            at = on_arc(arc, (arc.start + arc.end) / 2)
+            at = _part(arc, 0.5)
             large, here = arc in self._large(), self.shows(*arc.centre)
-            off = (
-                (*(Row(t, note) for t in ("its centre", *self._where(arc.centre, units))),)
-                if large and not here
-                else ()
-            )
+            where = tuple(Row(t, note) for t in self._where(arc.centre, units)) if large else ()
+            near = not here or arc.radius <= NEAR_CENTRE
             if self.shows(*at):
                 radius = Row(f"R {_radius(arc, units)}", heights.figure)
-                yield Label(at, (radius, *(off if len(off) > 1 else ())), less=_narrow(radius))
-            if large and here and place(arc.centre) not in centres:
+                rows = (radius, *((Row("its centre", note), *where) if where and near else ()))
+                beside = tuple(p for p in (_part(arc, 0.25), _part(arc, 0.75)) if self.shows(*p))
+                yield Label(at, rows, less=_narrow(radius) or rows[:1], away=arc.centre, also=beside)
+            if large and here and not (where and near) and place(arc.centre) not in centres:
                 centres.add(place(arc.centre))
                 which = "the arc" if len({place(a.centre) for a in self._large()}) == 1 else f"R {_radius(arc, units)}"
-                rows = (f"centre of {which}", *self._where(arc.centre, units))
-                yield Label(arc.centre, tuple(Row(t, note) for t in rows), spare=True, less=(Row(rows[0], note),))
+                yield Label(arc.centre, (Row(f"centre of {which}", note),), spare=True, away=at)
             for p in (on_arc(arc, angle) for angle in (arc.start, arc.end) if large):
                 if self.shows(*p):
-                    yield Label(p, (Row("arc begins", note),), spare=True)
+                    yield Label(p, (Row("arc begins", note),), spare=True, away=arc.centre)
         for x, y, name in self.points:
             if name and self.shows(x, y):
                 yield Label((x, y), tuple(Row(t, note) for t in (name, *self._where((x, y), units))))
+
+    def told(self, units: Units) -> Iterator[str]:
+        """Yield where the centres of arcs lie that are too wide for the lettering beside them to tell it."""
+        for arc in self._large():
+            places = [f"{figure} {where}".strip() for figure, where in self._places(arc.centre, units)]
+            if places and arc.radius > NEAR_CENTRE and self.shows(*arc.centre):
+                yield f"R {_radius(arc, units)}: its centre {', '.join(places)}."
 
     def _large(self) -> list[Arc]:
         """Return the arcs of the outline that are laid out from their centres."""
@@ -103,21 +109,25 @@ class Rounds:
         return [] if self.disc or loose else [a for a in self.alone(self.outer) if a.radius >= SMALL]
 
     def _where(self, p: Point, units: Units) -> tuple[str, ...]:
-        """Return where a place lies from the end and the edge from which the part is measured; () off any part."""
+        """Return rows that say where a place lies, a long figure in a row of its own; () off any part."""
+        rows = (
+            (figure, where) if len(figure) > LONG else (f"{figure} {where}".strip(),)
+            for figure, where in self._places(p, units)
+        )
+        return tuple(row for some in rows for row in some)
+
+    def _places(self, p: Point, units: Units) -> Iterator[tuple[str, str]]:
+        """Yield figure and side: where a place lies from the end and the edge from which the part is measured."""
         row = self.row
         if row.seen.shared or row.seen.loose or row.seen.of or row.seen.lies:
-            return ()
+            return
         y = -p[1] if seen_mirrored(row.seen.face) else p[1]
-
-        rows: list[str] = []
         for value, side in ((p[0], row.end), (y, row.edge)):
             if abs(value) < NEAR:
-                rows.append(f"at the {side}")
+                yield "", f"at the {side}"
                 continue
             figure = f"{format_length(_settled(abs(value), units), units)} {units.sign}"
-            where = f"{'from' if value >= 0 else 'outside'} the {side}"
-            rows.extend((figure, where) if len(figure) > LONG else (f"{figure} {where}",))
-        return tuple(rows)
+            yield figure, f"{'from' if value >= 0 else 'outside'} the {side}"
 
 
 def place(p: Point) -> Point:
@@ -136,6 +146,11 @@ def _narrow(figure: Row) -> tuple[Row, ...]:
     """Return a figure in two rows, where it tells the decimal and the nearest line."""
     exact, sign, near = figure.text.partition(" ≈ ")
     return (replace(figure, text=exact), replace(figure, text=f"≈ {near}")) if sign else (figure,)
+
+
+def _part(arc: Arc, share: float) -> Point:
+    """Return the point of an arc at a share of its length."""
+    return on_arc(arc, arc.start + share * (arc.end - arc.start))
 
 
 def _radius(arc: Arc, units: Units) -> str:
@@ -163,14 +178,3 @@ def _cross(at: Point) -> Iterator[Line]:
     x, y = at
     yield Line((x - PIN, y), (x + PIN, y), Pen.THIN)
     yield Line((x, y - PIN), (x, y + PIN), Pen.THIN)
-
-
-def _off(p: Point, chords: Sequence[Segment]) -> float:
-    """Return how far a point lies from the nearest of the chords, mm."""
-    best = math.inf
-    for (ax, ay), (bx, by) in chords:
-        dx, dy = bx - ax, by - ay
-        long = dx * dx + dy * dy
-        t = min(1.0, max(0.0, ((p[0] - ax) * dx + (p[1] - ay) * dy) / long)) if long else 0.0
-        best = min(best, math.dist(p, (ax + t * dx, ay + t * dy)))
-    return best

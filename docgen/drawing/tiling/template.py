@@ -26,6 +26,7 @@ OPEN = 1.2  # mm about a centre that stay free where nothing is to be pricked
 QUARTERS = ((1, 0), (0, 1), (-1, 0), (0, -1))
 CHECK_ONLY = "check only"
 OUTSIDE = 0.5  # mm beyond a side, where it is asked what lies there
+WITHIN = (0.2, 0.35, 0.65, 0.8)  # of a base line: where its label may as well begin
 ZIG = 4.0  # mm of a break line's tooth
 
 
@@ -137,23 +138,29 @@ class TemplateArt:
 
     def labels(self) -> tuple[Label, ...]:
         """Return the labels of what lies in the window, the caption last: it has the most freedom."""
-        out: list[Label] = []
-        note = self.heights.note
-        _, _, x1, y1 = self._seen_bounds()
-        for axis, at in self.crop.bases:
-            where = self.row.end if axis == 0 else self.row.edge
-            text = f"{format_length(abs(at), self.units)} {self.units.sign} from the {where}"
-            p = (at, y1 + 5) if axis == 0 else (x1 + 5, at)
-            out.append(Label(p, (Row(text, self.heights.figure), Row("measured on the blank", note))))
-        out.extend(self._hole_labels())
-        out.extend(self._edge_labels())
+        out = [*self._base_labels(), *self._hole_labels(), *self._edge_labels()]
         for a, b, text in self.row.seen.lines:
             middle = ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)
             if text and self._shows(middle):
-                out.append(Label(middle, (Row(text, note),)))
+                out.append(Label(middle, (Row(text, self.heights.note),)))
         out.extend(sorted(self.rounds.labels(self.units, self.heights), key=lambda label: label.spare))
         out.append(self._caption())
         return tuple(out)
+
+    def told(self) -> tuple[str, ...]:
+        """Return what is said of the drawing in sentences: where the centres of its wide arcs lie."""
+        return tuple(self.rounds.told(self.units))
+
+    def _base_labels(self) -> Iterator[Label]:
+        """Yield the labels of the base lines, each at the end of its line or anywhere along it."""
+        x0, y0, x1, y1 = self._seen_bounds()
+        for axis, at in self.crop.bases:
+            where = self.row.end if axis == 0 else self.row.edge
+            text = f"{format_length(abs(at), self.units)} {self.units.sign} from the {where}"
+            ends = ((at, y1 + 5), (at, y0 - 5)) if axis == 0 else ((x1 + 5, at), (x0 - 5, at))
+            within = tuple(_between(*ends, share) for share in WITHIN)
+            rows = (Row(text, self.heights.figure), Row("measured on the blank", self.heights.note))
+            yield Label(ends[0], rows, also=(ends[1], *within))
 
     def _shows(self, p: Point) -> bool:
         return self.crop.shows(*p)
@@ -212,9 +219,13 @@ class TemplateArt:
                 continue
             (ax, ay), (bx, by) = kept[0].a, kept[0].b
             part = 0.35  # not the middle: that is where other labels like to stand
-            p = (ax + part * (bx - ax), ay + part * (by - ay))
+            p = _between((ax, ay), (bx, by), part)
             text = self.row.side_word(a, b) if self.row.seen.shared else f"datum: {self.row.side_word(a, b)}"
             yield Label(p, (Row(text, self.heights.note),))
+
+
+def _between(a: Point, b: Point, share: float) -> Point:
+    return (a[0] + share * (b[0] - a[0]), a[1] + share * (b[1] - a[1]))
 
 
 def _around(waste: Outline, outline: Outline) -> bool:

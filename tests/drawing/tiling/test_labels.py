@@ -91,3 +91,38 @@ def test_a_label_without_room_for_all_its_rows_has_fewer() -> None:
         room = Room.of((0.0, 0.0, 60.0, high), [])
         out = place([Label((15, 4), whole, less=whole[:1])], room, [], METRICS)
         assert [r.text for r in out if isinstance(r, Text)] == [r.text for r in (whole if high > 9 else whole[:1])]
+
+
+def leader_of(label: Label, room: Room) -> Line:
+    (line,) = [r for r in place([label], room, SIDES, METRICS) if isinstance(r, Line)]
+    return line
+
+
+def test_a_leader_never_runs_along_a_line_through_its_point() -> None:
+    """A mark at the end of a thick edge: the free places along the edge, or straight on from it, would hide the leader."""
+    for at, edge in (((80.0, 20.6), ((80, 20), (160, 20))), ((80.0, 20.0), ((20, 20), (80, 20)))):
+        line = leader_of(Label(at, (Row("arc begins", 2.5),)), Room.of(WINDOW, [edge]))
+        assert abs(line.b[1] - line.a[1]) > 0.3 * abs(line.b[0] - line.a[0])
+
+
+def test_a_leader_runs_away_from_the_centre_of_its_arc() -> None:
+    for centre, way in (((90.0, 50.0), 1), ((90.0, 90.0), -1)):
+        line = leader_of(Label((90.0, 70.0), (Row("arc begins", 2.5),), away=centre), Room.of(WINDOW, []))
+        assert (line.b[1] - line.a[1]) * way > 0
+
+
+def test_a_leader_would_rather_cross_hatching_than_an_edge() -> None:
+    above = [((60.0, 72.0), (120.0, 72.0))]
+    below = [((60.0, 68.0), (120.0, 68.0))]
+    walls = [((86.0, 60.0), (86.0, 80.0)), ((94.0, 60.0), (94.0, 80.0))]
+    label = Label((90.0, 70.0), (Row("R 5", 2.5),))
+    up = leader_of(label, Room.of(WINDOW, [*below, *walls], hatching=above))
+    down = leader_of(label, Room.of(WINDOW, [*above, *walls], hatching=below))
+    assert up.b[1] > 72 and down.b[1] < 68
+
+
+def test_a_label_of_a_long_line_may_begin_anywhere_along_it() -> None:
+    taken = [((x, y), (x, y + 68.0)) for x in range(80, 190, 3) for y in (0.0, 72.0)]
+    label = Label((160.0, 70.0), (Row("5 in from the front edge", 3.5),), also=((40.0, 70.0),))
+    line = leader_of(label, Room.of(WINDOW, taken))
+    assert line.a == (40.0, 70.0)

@@ -36,9 +36,21 @@ def hollow(rise: float) -> Outline:
 
 def test_an_arc_is_told_with_its_centre_and_where_it_begins() -> None:
     # Chord 100, rise 20: radius (50² + 20²) / 40 = 72.5; the centre stands 52.5 over the edge.
-    said = told(art(Template("curved edge", Face(2, 1), hollow(20.0))))
+    made = art(Template("curved edge", Face(2, 1), hollow(20.0)))
+    said = told(made)
     assert said["R 72.5",] == (150.0, 100.0)
-    assert said["centre of the arc", "150 mm from the left end", "172.5 mm from the front edge"] == (150.0, 172.5)
+    assert said["centre of the arc",] == (150.0, 172.5)
+    assert made.told() == ("R 72.5: its centre 150 mm from the left end, 172.5 mm from the front edge.",)
+
+
+def test_the_centre_of_a_close_arc_is_told_with_its_radius() -> None:
+    # Chord 50, rise 25: half a circle, its centre on the edge.
+    run = arc_through((175.0, HIGH), (150.0, HIGH - 25.0), (125.0, HIGH))
+    corners = ((0.0, HIGH), (0.0, 0.0), (WIDE, 0.0), (WIDE, HIGH), (175.0, HIGH))
+    made = art(Template("curved edge", Face(2, 1), Outline((*run, *(Edge(p) for p in corners)))))
+    said = told(made)
+    assert ("R 25", "its centre", "150 mm from the left end", "120 mm from the front edge") in said
+    assert made.told() == () and not any(rows[0].startswith("centre") for rows in said)
 
 
 def test_both_ends_of_an_arc_are_labelled_and_crossed() -> None:
