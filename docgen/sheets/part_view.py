@@ -69,7 +69,8 @@ class Subject:
     `asked` is what the file wants of the sheet, `names` is what the parts of the piece are called on paper, by path.
     With `table` the holes carry tags, and a table has their places.
     A `bare` part is drawn with its overall sizes alone and all else is told in words: the last step of the ladder.
-    A broken part lacks what is `gone` along its length; `whole` is the same part unbroken.
+    A broken part lacks what is `gone` along its length; `whole` is the same part unbroken. The same breaks are tried in
+    several blocks: what is drawn with them is kept in `_cut`.
     What `details` show has its figures there alone.
     """
 
@@ -100,6 +101,7 @@ class Subject:
     reckoned: dict[tuple[Vec, Vec, Setting, bool], Bounds] = field(init=False, default_factory=dict)
     filled: dict[tuple[Vec, Vec, Setting, bool], Bounds] = field(init=False, default_factory=dict)
     fits: dict[tuple[object, ...], bool] = field(init=False, default_factory=dict)
+    _cut: dict[tuple[Gone, ...], dict[str, Any]] = field(init=False, default_factory=dict)
 
     def __post_init__(self) -> None:
         self.notes = Notes(self.units, leaning=bool(leaning(self.part)))
@@ -125,12 +127,14 @@ class Subject:
 
     def with_table(self) -> Subject:
         """Return the same part with its holes told in a table; lines that were drawn already are shared."""
-        return self._like(table=True, _wanted={}, _views={}, said={}, reckoned={}, filled={}, fits={})
+        return self._like(table=True, _wanted={}, _views={}, said={}, reckoned={}, filled={}, fits={}, _cut={})
 
     def enlarged(self, details: tuple[Detail, ...]) -> Subject:
         """Return the same part with some places drawn once more, larger; lines that were drawn already are shared."""
         whole = self.whole.enlarged(details) if self.whole is not None else None
-        fresh: dict[str, Any] = {name: {} for name in ("_views", "_large", "said", "reckoned", "filled", "fits")}
+        fresh: dict[str, Any] = {
+            name: {} for name in ("_views", "_large", "said", "reckoned", "filled", "fits", "_cut")
+        }
         return self._like(details=details, whole=whole, **fresh)
 
     def broken(self, factor: float, shorter: float) -> Subject | None:
@@ -141,11 +145,11 @@ class Subject:
         rows = [row for f in self.part.features for row in f.made.holes]
         kept = [(d.centre[0] - d.radius, d.centre[0] + d.radius) for d in self.details if d.face.axis != 0]
         gone = stretches(every, rows, kept, factor=factor, shorter=shorter) if self.first.axis != 0 else ()
-        fresh: dict[str, Any] = {
-            name: {}
-            for name in ("_drawn", "_bounds", "_wanted", "_views", "_large", "said", "reckoned", "filled", "fits")
-        }
-        return self._like(only=(), block="", gone=gone, whole=self, **fresh) if gone else None
+        if not gone:
+            return None
+        kept_by_name = ("_drawn", "_bounds", "_wanted", "_views", "_large", "said", "reckoned")
+        shared = self._cut.setdefault(gone, {name: {} for name in kept_by_name})
+        return self._like(only=(), block="", gone=gone, whole=self, **shared, filled={}, fits={}, _cut={})
 
     def _like(self, **changes: Any) -> Subject:
         other = copy.copy(self)
@@ -227,9 +231,10 @@ def view_of(subject: Subject, station: Station, setting: Setting, metrics: Metri
     setting = replace(setting, large=None) if setting.large else setting
     key = (station.view.right, station.view.up, setting, subject.bare)
     if key not in subject._views:
-        view = subject._views[key] = _one(subject, station, setting, metrics)
-        subject.filled[key] = view.bounds
-    return subject._views[key]
+        subject._views[key] = _one(subject, station, setting, metrics)
+    view = subject._views[key]
+    subject.filled[key] = view.bounds
+    return view
 
 
 def _one(subject: Subject, station: Station, setting: Setting, metrics: Metrics) -> Shown:
