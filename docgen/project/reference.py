@@ -74,7 +74,8 @@ the number of the copy: `up: [low + (copy - 1) * pitch, low + copy * pitch]`.
 _PARTS = """\
 `name: fields`. A repeated part is said once: `slat` with `repeat` gives `slat.1`, `slat.2` and so on. In its formulas
 `copy` is the number of the copy, and its own name means that copy. A statement that names `slat` where one part is
-meant is carried out for each copy; in a list of parts, `slat` stands for all of them.
+meant is carried out for each copy; in a list of parts, `slat` stands for all of them. Where a statement names two repeated
+parts so, their copies go together one by one; with `copies: each with each` every copy of one meets every copy of the other.
 
 ```yaml
 slat: {of: boards, grain: up, box: {across: [0, 45], deep: [0, 15], up: [rail.top, top rail.bottom]},

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from collections.abc import Mapping as MappingOf
 from dataclasses import replace
+from itertools import product
 
 from docgen.project.check import Checker
-from docgen.project.fields import Count, Field, Word
+from docgen.project.fields import Choice, Count, Field, Word
 from docgen.project.names import Names
 from docgen.project.repeats import Copies, change_of, changed, number_of, repeats_named, within
 from docgen.project.statements import Lazy
@@ -15,6 +16,8 @@ from docgen.reading.tree import Entry, Mapping, Node, Scalar, Sequence
 from docgen.reading.words import did_you_mean
 
 TIMES = Field("repeat", Count(), "how many times")
+ONE_BY_ONE, EACH = "one by one", "each with each"
+COPIES = Field("copies", Choice((ONE_BY_ONE, EACH)), "how the copies of two repeats go together in a statement")
 
 
 def read_statements(
@@ -38,19 +41,41 @@ def read_statements(
 
 def _said(word: Word, entry: Entry, checker: Checker, names: Names) -> Iterator[Lazy]:
     """Yield the statement once, or for each copy of the repeats that it names where one part is meant."""
-    bases = repeats_named(word, entry.value, names)
+    node, each = _together(entry.value, checker)
+    bases = repeats_named(word, node, names)
     counts = {base: names.repeats[base] for base in bases}
-    if len(set(counts.values())) > 1:
+    if len(set(counts.values())) > 1 and not each:
         found = " and ".join(f"{count} of {base}" for base, count in counts.items())
-        checker.fault("repeat-counts", entry.key.span, f"copies go together one by one, here are {found}")
+        message = f"copies go together one by one, here are {found}"
+        checker.fault("repeat-counts", entry.key.span, message, f"copies: {EACH}, or name one of them: {bases[-1]}.1")
         return
-    for number in range(1, next(iter(counts.values()), 1) + 1):
-        checker.names = within(names, number, *bases) if bases else names
-        lazy = checker.statement(word, entry.value, entry.key.span)
+    for numbers in _numbers(tuple(counts.values()), each=each):
+        checker.names = within(names, numbers[0], *bases) if bases else names
+        lazy = checker.statement(word, node, entry.key.span)
         checker.names = names
         if lazy is None:
             return
-        yield Copies(checker, names, dict.fromkeys(bases, number)).statement(lazy) if names.repeats else lazy
+        one = dict(zip(bases, numbers, strict=bool(bases)))
+        yield Copies(checker, names, one).statement(lazy) if names.repeats else lazy
+
+
+def _together(node: Node, checker: Checker) -> tuple[Node, bool]:
+    """Return the fields of a statement without how copies go together, and whether that is each with each."""
+    said = node.get(COPIES.name) if isinstance(node, Mapping) else None
+    if said is None:
+        return node, False
+    assert isinstance(node, Mapping)
+    way = checker.value(said.value, COPIES.kind, COPIES.name, {}, said.key)
+    return Mapping(tuple(e for e in node.items if e is not said), node.span), way == EACH
+
+
+def _numbers(counts: tuple[int, ...], *, each: bool) -> Iterator[tuple[int, ...]]:
+    """Yield which copies go together: one of each repeat, by its number. `copy` in a formula is that of the first."""
+    if each and counts:
+        yield from product(*(range(1, count + 1) for count in counts))
+        return
+    for number in range(1, next(iter(counts), 1) + 1):
+        yield (number,) * max(1, len(counts))
 
 
 def read_assemblies(

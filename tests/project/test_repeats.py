@@ -59,3 +59,30 @@ def test_sections_that_take_lists_of_parts_take_repeats() -> None:
     text = RACK.format(joint="pin: {one: rail, other: post}") + "templates:\n  - {part: [post, rail.2], face: front}\n"
     (wish,) = read_project("rack.yaml", text, WORDS, {}).templates
     assert wish["part"] == ("post.1", "post.2", "post.3", "rail.2")
+
+
+def test_each_copy_of_one_repeat_goes_with_each_of_another_where_that_is_said() -> None:
+    pins = read("pin: {one: rail, other: post, copies: each with each}", {"n": "2"}).joints
+    found = [(p["one"], p["other"]) for p in pins]
+    assert found == [(f"rail.{n}", f"post.{m}") for n in (1, 2) for m in (1, 2, 3)]
+    # In equal numbers too: only the file can tell whether three rails cross three posts or stand one at each.
+    assert len(read("pin: {one: rail, other: post, copies: each with each}").joints) == 9
+    assert len(read("pin: {one: rail, other: post, copies: one by one}").joints) == 3
+
+
+def test_each_with_each_says_nothing_more_where_one_repeat_is_named() -> None:
+    for more in ("", ", copies: each with each"):
+        assert len(read(f"pin: {{one: rail, other: post.2{more}}}").joints) == 3
+
+
+def test_copies_that_go_together_in_another_way_are_told() -> None:
+    with pytest.raises(Problems) as caught:
+        read("pin: {one: rail, other: post, copies: each}")
+    (problem,) = caught.value.items
+    assert problem.where.line == 10 and "each with each" in f"{problem.message} {problem.hint}"
+
+
+def test_formulas_know_the_copy_of_the_first_repeat_that_is_named() -> None:
+    made = read("housing: {shelf: rail, into: post, depth: copy * 2, copies: each with each}").joints
+    depths = [j["depth"].evaluate(lambda name: {}[name]).value for j in made]
+    assert depths == [2, 4, 6]  # its posts are a list: each rail enters them all

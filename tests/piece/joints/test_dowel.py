@@ -148,3 +148,20 @@ def test_an_end_that_leans_away_from_the_other_part_is_told():
 def test_each_number_of_holes_in_a_cut_shapes_them_and_is_told(end):
     frame = heel_frame(board(), EndCut(end, 350 if end.side else 50, (-10.0, 0)), (0.0, 1.0, 0.0))
     proven(CutHoles(end, frame, ((20, 10), (60, 12)), 8, 24), board())
+
+
+def test_a_row_of_slats_between_two_repeated_rails() -> None:
+    """Each of four slats stands on one rail and under the other: eight joints, two dowels in each."""
+    body = """
+    parts:
+      rail: {of: board, grain: across, box: {across: [0, 400], deep: [0, 20], up: [0, 40]}, repeat: {along: up, at: [0, 300]}}
+      slat: {of: board, grain: up, box: {across: [0, 40], deep: [0, 20], up: [40, 300]},
+        repeat: {along: across, count: 4, between: [0, 400]}}
+    joints:
+      - dowel: {part: slat, into: rail, diameter: 6, count: 2, depth: 20, copies: each with each}
+    """
+    fence = trial(body)
+    assert len(fence.piece.joints) == 8
+    assert [sum(len(h.points) for h in fence.holes(f"rail.{n}")) for n in (1, 2)] == [8, 8]
+    assert [sum(len(h.points) for h in fence.holes(f"slat.{n}")) for n in (1, 4)] == [4, 4]
+    assert fence.clashes() == []
