@@ -10,8 +10,8 @@ from docgen.drawing.dimensions.engine import Engine
 from docgen.drawing.dimensions.wanted import Arranged, Callout, Rules, Wanted
 from docgen.drawing.lettering import box
 from docgen.drawing.metrics import Metrics
-from docgen.drawing.placing import Bounds, around
-from docgen.drawing.records import Point, Record, Text
+from docgen.drawing.placing import Bounds, around, moved, point_bounds
+from docgen.drawing.records import Area, Point, Record, Text
 from docgen.drawing.ring import ring, within
 
 
@@ -22,6 +22,20 @@ class Shown:
     records: tuple[Record, ...]
     bounds: Bounds
     arranged: Arranged
+
+    def pieces(self, metrics: Metrics, by: tuple[float, float]) -> list[Bounds]:
+        """Return what it fills where it is moved to, piece by piece: the drawing, each of its figures, its name."""
+        drawn = self.records[: -1 - len(self.arranged.records)]
+        groups = [drawn, *(p.records for p in self.arranged.placed), self.records[-1:]]
+        return [around(_bounds(moved(r, *by), metrics) for r in group) for group in groups if group]
+
+
+def _bounds(record: Record, metrics: Metrics) -> Bounds:
+    if isinstance(record, Text):
+        return box(record, metrics).bounds()
+    if isinstance(record, Area):
+        return point_bounds(p for ring in record.rings for p in ring)
+    return point_bounds(p for line in views.chords(record) for p in line)
 
 
 def engine_on(lines: Iterable[Record], outline: Bounds, scale: float, height: float, metrics: Metrics) -> Engine:

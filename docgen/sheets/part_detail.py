@@ -27,6 +27,7 @@ LETTERS = (
     "ZYXWVUTSRQPNMLKJHGFEDCBA"  # from the end: holes, cutting planes and turned places are lettered from the beginning
 )
 MOST = 2  # details of one block
+ENOUGH = 0.75  # of what is hard to read at the most: with less in details, smaller figures are taken to have all there
 TRIES = 5  # choices of places, until one finds room
 _LETTER = re.compile(r"\b([A-Z])[0-9]*\b")
 
@@ -73,24 +74,43 @@ def detailed(context: Context, entries: list[Entry], letters: Letters) -> list[E
 
 def _joined(context: Context, whole: Entry, details: tuple[Detail, ...]) -> Entry | None:
     """Return the part with all its views in one block with the details of these; None where that has no room."""
-    subject = whole.subject.enlarged(details)
-    return _fitted(context, replace(whole, subject=subject), (context.layout.area.width, context.layout.area.height))
+    room = (context.layout.area.width, context.layout.area.height)
+    return _fitted(context, replace(whole, subject=whole.subject.enlarged(details)), room)
 
 
 def _detailed(context: Context, entry: Entry, letters: Letters) -> Entry:
+    """Return a block with details where its figures crowd: of the most of them, as it stands, else broken anew."""
     if entry.subject.bare or entry.placed.setting.factor >= SMALL - 1e-9:
         return entry
+    places = crowded(entry)
+    able = [_named(entry, details, letters) for details in _choices(places)[:TRIES]]
+    taken = [sum(places[replace(d, letter="")] for d in e.subject.details) for e in able]
+    for e, many in zip(able, taken, strict=True):
+        made = _on_page(context, e)
+        if made is not None and many < ENOUGH * taken[0]:
+            made = _on_page(context, able[0], low=True) or made
+        if made is not None:
+            break
+    else:
+        made = next((m for e in able[:1] if (m := _anew(context, e)) is not None), None)
+    letters.given += len(made.subject.details) if made is not None else 0
+    return made or entry
+
+
+def _named(entry: Entry, details: tuple[Detail, ...], letters: Letters) -> Entry:
+    """Return a block with details that have letters, not yet placed."""
+    names = letters.next(len(details))
+    named = tuple(replace(d, letter=name) for d, name in zip(details, names, strict=True))
+    return replace(entry, subject=entry.subject.enlarged(named))
+
+
+def _on_page(context: Context, entry: Entry, *, low: bool = False) -> Entry | None:
+    """Return a block with its details, on half a page if it stands on half a page now; None where they have no room."""
     area = context.layout.area
-    half = max(entry.placed.height, (area.height - BETWEEN) / 2)
-    for details in itertools.islice(_choices(crowded(entry)), TRIES):
-        named = tuple(replace(d, letter=name) for d, name in zip(details, letters.next(len(details)), strict=True))
-        subject = entry.subject.enlarged(named)
-        for high in dict.fromkeys((half, area.height)):
-            made = _fitted(context, replace(entry, subject=subject), (area.width, high))
-            if made is not None:
-                letters.given += len(details)
-                return made
-    return entry
+    half = (area.height - BETWEEN) / 2
+    rooms = (half, area.height) if entry.placed.height <= half else (area.height,)
+    made = (_fitted(context, entry, (area.width, high), low=low) for high in rooms)
+    return next((m for m in made if m is not None), None)
 
 
 def _choices(found: Mapping[Detail, int]) -> list[tuple[Detail, ...]]:
@@ -106,16 +126,21 @@ def _apart(one: Detail, other: Detail) -> bool:
     return not one.keys & other.keys and (away or one.face != other.face)
 
 
-def _fitted(context: Context, entry: Entry, room: Room) -> Entry | None:
-    """Return a block with its details in a room, at its own scale and its figures no smaller; broken anew if need be."""
-    subject, setting = entry.subject, entry.placed.setting
-    made = fitted(subject, entry.kind, context, room, (setting.factor, setting.factor))
-    if made is not None and made.setting.height >= setting.height:
-        return replace(entry, placed=made)
+def _fitted(context: Context, entry: Entry, room: Room, *, low: bool = False) -> Entry | None:
+    """Return a block with its details in a room, at its own scale; its figures are no smaller, unless they may be `low`."""
+    setting = entry.placed.setting
+    made = fitted(entry.subject, entry.kind, context, room, (setting.factor, setting.factor), low=low)
+    return replace(entry, placed=made) if made is not None and (low or made.setting.height >= setting.height) else None
+
+
+def _anew(context: Context, entry: Entry) -> Entry | None:
+    """Return a long block with its details on a page, broken anew at its own scale; None where it is not broken, or fits none."""
+    subject, setting, area = entry.subject, entry.placed.setting, context.layout.area
     if not subject.gone:
         return None
     low = setting.height < context.layout.heights.figure - 1e-9
-    return broken(context, replace(entry, subject=subject.unbroken()), room, setting.scale, low=low)
+    whole = replace(entry, subject=subject.unbroken())
+    return broken(context, whole, (area.width, area.height), setting.scale, low=low)
 
 
 def crowded(entry: Entry) -> dict[Detail, int]:

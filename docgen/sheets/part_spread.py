@@ -9,9 +9,12 @@ from docgen.drawing.dimensions.wanted import Arranged, Wanted
 from docgen.drawing.enlarged import Shown
 from docgen.drawing.metrics import Metrics
 from docgen.drawing.placing import Bounds, around, moved
-from docgen.drawing.records import Record
+from docgen.drawing.records import Point, Record
+from docgen.drawing.unfold import Station
 from docgen.sheets.part_room import Extent, beside, laid
-from docgen.sheets.part_view import Setting, Subject, detail_of, view_of
+from docgen.sheets.part_view import Detail, Setting, Subject, detail_of, view_of
+
+NAME = 4.0  # mm under a ring that the name of its detail takes
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,21 +59,48 @@ def spread(
             return None
     places = laid(extents)
     fields = [e.moved(by) for e, by in zip(extents, places, strict=True)]
-    large = [detail_of(subject, s, d, setting, metrics) for s in stations for d in subject.details if d.face == s.face]
-    for view in large:
-        at = None if room is not None and view.arranged.left else beside(fields, view.bounds, room)
-        if at is None:
+    shown = list(zip(made, places, strict=True))
+    for s, d in ((s, d) for s in stations for d in subject.details if d.face == s.face):
+        found = _beside(subject, s, d, setting, metrics, room, (fields, shown))
+        if found is None:
             return None
-        places.append(at)
-        fields.append(Extent(0, 0, view.bounds).moved(at))
-    records = [moved(r, dx, dy) for view, (dx, dy) in zip([*made, *large], places, strict=True) for r in view.records]
+        shown.append(found)
+        fields.append(Extent(0, 0, found[0].bounds).moved(found[1]))
+    records = [moved(r, dx, dy) for view, (dx, dy) in shown for r in view.records]
+    views, large = shown[: len(made)], shown[len(made) :]
     return Spread(
         tuple(records),
         tuple(fields),
-        tuple(view.arranged for view in made),
-        tuple(places[: len(made)]),
-        tuple((view.arranged, by) for view, by in zip(large, places[len(made) :], strict=True)),
+        tuple(view.arranged for view, _ in views),
+        tuple(by for _, by in views),
+        tuple((view.arranged, by) for view, by in large),
     )
+
+
+def _beside(
+    subject: Subject,
+    station: Station,
+    detail: Detail,
+    setting: Setting,
+    metrics: Metrics,
+    room: tuple[float, float] | None,
+    others: tuple[Sequence[Bounds], Sequence[tuple[Shown, Point]]],
+) -> tuple[Shown, Point] | None:
+    """Return a detail and how far it is moved to stand beside others, between their figures where these leave room.
+
+    None, with a `room`, where it does not fit or a figure finds no place. What its ring has no room for is not drawn at all.
+    """
+    fields, shown = others
+    pieces = [b for view, by in shown for b in view.pieces(metrics, by)]
+    scale = setting.large or setting.scale
+    r = detail.radius * scale[0] / scale[1]
+    if beside(pieces, (-r, -r - NAME, r, r), room) is None:
+        return None
+    view = detail_of(subject, station, detail, setting, metrics)
+    if room is not None and view.arranged.left:
+        return None
+    at = beside(fields, view.bounds, room) or beside(pieces, view.bounds, room)
+    return None if at is None else (view, at)
 
 
 def _too_large(extents: list[Extent], room: tuple[float, float]) -> bool:
