@@ -96,7 +96,7 @@ class Subject:
     _bounds: dict[tuple[Vec, Vec], Bounds] = field(init=False, default_factory=dict)
     _wanted: dict[tuple[Vec, Vec], tuple[Wanted, ...]] = field(init=False, default_factory=dict)
     _views: dict[tuple[Vec, Vec, Setting, bool], Shown] = field(init=False, default_factory=dict)
-    _large: dict[tuple[str, Setting], Shown] = field(init=False, default_factory=dict)
+    _large: dict[tuple[Vec, Vec, Detail, Setting], Shown] = field(init=False, default_factory=dict)
     said: dict[tuple[tuple[Face, ...], bool, str], Said] = field(init=False, default_factory=dict)
     reckoned: dict[tuple[Vec, Vec, Setting, bool], Bounds] = field(init=False, default_factory=dict)
     filled: dict[tuple[Vec, Vec, Setting, bool], Bounds] = field(init=False, default_factory=dict)
@@ -127,14 +127,14 @@ class Subject:
 
     def with_table(self) -> Subject:
         """Return the same part with its holes told in a table; lines that were drawn already are shared."""
-        return self._like(table=True, _wanted={}, _views={}, said={}, reckoned={}, filled={}, fits={}, _cut={})
+        return self._like(
+            table=True, _wanted={}, _views={}, _large={}, said={}, reckoned={}, filled={}, fits={}, _cut={}
+        )
 
     def enlarged(self, details: tuple[Detail, ...]) -> Subject:
         """Return the same part with some places drawn once more, larger; lines that were drawn already are shared."""
         whole = self.whole.enlarged(details) if self.whole is not None else None
-        fresh: dict[str, Any] = {
-            name: {} for name in ("_views", "_large", "said", "reckoned", "filled", "fits", "_cut")
-        }
+        fresh: dict[str, Any] = {name: {} for name in ("_views", "said", "reckoned", "filled", "fits", "_cut")}
         return self._like(details=details, whole=whole, **fresh)
 
     def broken(self, factor: float, shorter: float) -> Subject | None:
@@ -147,7 +147,7 @@ class Subject:
         gone = stretches(every, rows, kept, factor=factor, shorter=shorter) if self.first.axis != 0 else ()
         if not gone:
             return None
-        kept_by_name = ("_drawn", "_bounds", "_wanted", "_views", "_large", "said", "reckoned")
+        kept_by_name = ("_drawn", "_bounds", "_wanted", "_views", "said", "reckoned")
         shared = self._cut.setdefault(gone, {name: {} for name in kept_by_name})
         return self._like(only=(), block="", gone=gone, whole=self, **shared, filled={}, fits={}, _cut={})
 
@@ -293,9 +293,12 @@ def _middle(subject: Subject, station: Station, detail: Detail) -> Point:
 
 
 def detail_of(subject: Subject, station: Station, detail: Detail, setting: Setting, metrics: Metrics) -> Shown:
-    """Return what lies within a detail's ring at its own scale, with its figures; it is made once."""
+    """Return what lies within a detail's ring at its own scale, with its figures; it is made once.
+
+    It shows the part unbroken, whatever else is drawn of it, so that all ways to draw the part share it.
+    """
     scale = setting.large or setting.scale
-    key = (detail.letter, replace(setting, scale=scale, large=None))
+    key = (station.view.right, station.view.up, detail, replace(setting, scale=scale, large=None))
     if key in subject._large:
         return subject._large[key]
     whole, s = subject.whole or subject, scale[0] / scale[1]
