@@ -74,7 +74,7 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
     extent = around([views.bounds(rough), *(point_bounds((w.a, w.b)) for w in flat)])
     layout = _better(context, extent)
     area = layout.area
-    list_, tall = parts_list.names(context, area.width, _listed(context))
+    list_, tall = _list(context, area)
     room = _room(area, tall)
     scale, at = _placed(extent, room)
     drawn = draw(scattered.items, VIEW, merge=APART / scale, hidden=False, tangent=True, whole=True)
@@ -199,6 +199,11 @@ def _bought(piece: Piece, sold: str) -> str:
 def _listed(context: Context) -> list[tuple[str, str]]:
     things = [(letter, words) for letter, words, _ in _lots(context)]
     return things + [(lot.letter, lot.words) for lot in exploded_metal.lots(context)]
+
+
+def _list(context: Context, area: Rect) -> parts_list.Listed:
+    """Return what numbers and letters stand for, for the foot of the page."""
+    return parts_list.noted(context, parts_list.names(context, area.width, _listed(context)), area.height)
 
 
 def _room(area: Rect, tall: float) -> Rect:

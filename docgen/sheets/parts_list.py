@@ -21,6 +21,7 @@ from docgen.sheets.part_words import title
 Listed = tuple[list[Record], float]
 """Records with their upper left corner at the origin, and their height, mm."""
 
+SHARED = "Equal parts, and a left and a right, go by the number of the first of them: the numbers between are theirs."
 LINE = 4.6  # mm between lines of names
 COLUMN = 56.0  # mm
 ROW = 1.3  # heights of a figure: no row of the table is lower
@@ -61,6 +62,16 @@ def names(context: Context, wide: float, more: Sequence[tuple[str, str]] = ()) -
     return records, deep
 
 
+def noted(context: Context, listed: Listed, room: float) -> Listed:
+    """Return a list with a line below it that says why numbers are missing, where some are and `room` mm take the line."""
+    records, deep = listed
+    numbers = [context.piece.part(kind.first).number for kind in in_order(context)]
+    if numbers == [*range(1, len(numbers) + 1)] or deep + LINE > room:
+        return listed
+    height = context.layout.heights.note
+    return [*records, Text((0.0, -deep - LINE / 2 - height / 2), SHARED, height)], deep + LINE
+
+
 def _depth(rises: Sequence[float], columns: int) -> float:
     """Return the least height at which entries so high, one below the other in order, fill no more than these columns."""
     if not rises:
@@ -89,7 +100,7 @@ def full(context: Context, wide: float, room: float) -> Listed | None:
         except PaperFault:  # not even one row
             continue
         if len(pages) == 1:
-            return list(pages[0].records), pages[0].box.height
+            return noted(context, (list(pages[0].records), pages[0].box.height), room)
     return None
 
 

@@ -21,7 +21,7 @@ Split: TypeAlias = tuple[tuple[str, ...], ...]
 SPLITS: tuple[Split, ...] = ((ORDER,), (ORDER[:2], ORDER[2:]))
 """All on one page, or the top view on a second."""
 LANE = 12.0  # mm: so much a dimension line takes at least
-LEGIBLE = 55.0  # mm: a view that is drawn a step smaller, so that all stand on one page, is at least so long
+LEGIBLE = 50.0  # mm: a view that is drawn a step smaller, so that all stand on one page, is at least so long
 NODES = 4.5  # mm: so near to each other it is asked where a view shows nothing; less than a balloon is wide
 SEVERAL = 4  # rows of balloons: where a page leaves less than that beside or above its views,
 DEAR, BARRED = 12.0, 60.0  # a balloon that stands there pays so much, and so much where it has no room at all

@@ -14,6 +14,7 @@ from docgen.drawing.dimensions.wanted import Rules, Wanted
 from docgen.drawing.lettering import box
 from docgen.drawing.placing import Bounds, around
 from docgen.drawing.records import Record, Text
+from docgen.geometry.lines import Drawn
 from docgen.sheets.context import Context
 from docgen.sheets.views_leans import axes, ends
 from docgen.sheets.views_sizes import caption, wanted
@@ -23,6 +24,7 @@ from docgen.sheets.whole import Whole
 ORDER = ("front", "right", "top")
 BETWEEN = 5.0  # mm between the fields of two views at least
 PEN = 0.5  # mm on paper: lines nearer than a wide line are one
+LEAST = 3.0  # mm on paper: hidden lines that are shorter are left out
 UNDER = 2.0  # mm: from a view with its dimensions to its name
 WORDS = 60.0  # mm: lines of words under a view may be so wide, even where it is less so
 
@@ -96,7 +98,8 @@ class Drafts:
 def _draft(whole: Whole, context: Context, name: str, scale: float, height: float) -> Draft:
     at = (0.0, 0.0)
     drawn = whole.drawn(name, PEN / scale)
-    lines = lines_of.stroke_records(drawn, scale, at, hidden=False)
+    hidden = whole.within(name, LEAST / scale)
+    lines = lines_of.stroke_records(Drawn(drawn.visible, tuple(hidden)), scale, at, hidden=True)
     middles = _centre_lines(whole, name, scale)
     x0, y0, x1, y1 = lines_of.bounds(drawn)
     engine = Engine(

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field
 
 from docgen.drawing.dimensions.wanted import Linear, Wanted
 from docgen.drawing.records import Point
 from docgen.drawing.views import without_specks
 from docgen.geometry.hidden import draw
-from docgen.geometry.lines import VIEWS, Drawn, View
+from docgen.geometry.lines import VIEWS, Drawn, Stroke, View
 from docgen.geometry.shapes import Frame, Vec
 from docgen.geometry.sight import bare, places, places_near_edges
 from docgen.geometry.topology import Topology
@@ -22,6 +22,8 @@ from docgen.piece.turnings import radius_at
 from docgen.units import Number, Units, near_length
 
 SAME = 0.05  # mm
+BLANK = 12  # lines: a view that has no more of one part shows little else than its outline
+FEW = 32  # hidden lines: more are no longer plain to read
 NODES = 60  # of the grid on which it is asked where a view shows nothing, along the longest side of the piece
 SPECK = 1.4  # widths of the pen: what is smaller is a dot on paper
 UP: Vec = (0.0, 0.0, 1.0)
@@ -99,6 +101,18 @@ class Whole:
             seen = draw(self.items(), VIEWS[name], merge=merge, hidden=False)
             self._drawn[key] = without_specks(seen, SPECK * merge)
         return self._drawn[key]
+
+    def within(self, name: str, least: float) -> Sequence[Stroke]:
+        """Return the hidden edges of the one part that a view shows, and nothing else: trenches behind a blank face.
+
+        None where it shows more. What is smaller than `least` mm is left out: pilot holes.
+        """
+        if len(self.seen(name)) != 1 or len(self.lines(name).visible) > BLANK:
+            return ()
+        part = self.piece.part(next(iter(self.seen(name))))
+        drawn = draw([(self.solids.topology(part.path), part.frame)], VIEWS[name], merge=SAME)
+        told = [s for s in drawn.hidden if (2 * s.arc.radius if s.arc else math.dist(s.a, s.b)) >= least]
+        return told if len(told) <= FEW else ()
 
     def lines(self, name: str) -> Drawn:
         """Return the lines of a view as they were drawn first, to ask what is in sight."""

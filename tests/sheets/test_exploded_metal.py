@@ -55,7 +55,7 @@ def _placed(name: str) -> tuple[float, np.ndarray]:  # type: ignore[type-arg]
     ends = [bounds(rough), *(exploded.point_bounds((w.a, w.b)) for w in exploded._ways(scattered))]
     extent = exploded.around(ends)
     layout = exploded._better(of, extent)
-    tall = exploded.parts_list.names(of, layout.area.width, exploded._listed(of))[1]
+    tall = exploded._list(of, layout.area)[1]
     scale, at = exploded._placed(extent, exploded._room(layout.area, tall))
     return scale, np.array(at)
 

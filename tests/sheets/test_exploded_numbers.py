@@ -48,7 +48,7 @@ def test_a_letter_of_the_desk_points_at_a_tenon_that_stands_apart(letter: str) -
     ends = [exploded.views.bounds(drawn), *(exploded.point_bounds((w.a, w.b)) for w in exploded._ways(scattered))]
     extent = exploded.around(ends)
     layout = exploded._better(of, extent)
-    tall = exploded.parts_list.names(of, layout.area.width, exploded._listed(of))[1]
+    tall = exploded._list(of, layout.area)[1]
     scale, at = exploded._placed(extent, exploded._room(layout.area, tall))
     crowd = Crowd.of(Drawn(tuple(s for s in drawn.visible if s.owner in others), ()), scale, at)
     assert crowd.away(np.array([foot]), which)[0] == pytest.approx(ALONE)

@@ -12,7 +12,7 @@ from docgen.drawing.dimensions.wanted import Rules
 from docgen.drawing.records import Arc, Line, Sheet, Text
 from docgen.packet.fonts import PacketMetrics
 from docgen.packet.write import write
-from docgen.sheets import balloons, views
+from docgen.sheets import balloons, parts_list, views
 from docgen.sheets.views_draft import Drafts
 from docgen.sheets.views_page import composed, cornered, laid
 from docgen.sheets.whole import Whole
@@ -117,3 +117,22 @@ def test_no_balloon_stands_among_dimension_lines() -> None:
     )
     assert below[1] < 0.0
     assert not (-5.0 < aside[0] < 105.0 and -31.0 < aside[1] < 0.0)
+
+
+@pytest.mark.parametrize(
+    ("name", "view", "least"),
+    [("bookcase", "right", 10), ("wall-shelf", "right", 3), ("dovetailed-box", "right", 0), ("settle", "right", 0)],
+)
+def test_a_blank_side_shows_its_trenches_as_hidden_lines(name: str, view: str, least: int) -> None:
+    """Two long edges for each of five housings of the bookcase; none where the view shows ends of other parts."""
+    of = context(name, "a4")
+    whole = Whole(of.piece, of.solids)
+    whole.drawn(view, 0.5)
+    found = whole.within(view, 30.0)
+    assert len(found) >= least and bool(found) == bool(least)
+
+
+def test_the_line_that_explains_missing_numbers_stands_where_some_are_missing() -> None:
+    (table,), (stool,) = made("side-table", "a4"), made("splayed-stool", "a4")
+    assert parts_list.SHARED in {t.text for t in texts(table)}
+    assert parts_list.SHARED not in {t.text for t in texts(stool)}  # 1 seat, 2 legs
