@@ -8,6 +8,9 @@ from docgen.geometry.lines import View
 from docgen.geometry.shapes import Vec
 from docgen.piece.records import Face
 
+ROUND = (Face(2, 1), Face(1, 1), Face(2, 0), Face(1, 0))
+"""The long sides, each with the next one at its upper edge where the length runs to the right."""
+
 
 @dataclass(frozen=True, slots=True)
 class Station:
@@ -75,16 +78,26 @@ def stations(face: Face, others: tuple[Face, ...], *, upright: bool, third: bool
     return tuple(out)
 
 
-def stacked(spans: tuple[float, float, float], faces: tuple[Face, ...], *, beside: bool) -> tuple[Station, ...]:
+def stacked(
+    spans: tuple[float, float, float], faces: tuple[Face, ...], *, beside: bool, third: bool
+) -> tuple[Station, ...]:
     """Return views that stand without the principal one, each lying: `beside` one another, or under one another.
 
-    Ends alone have the same side up. `spans` is how far the part reaches along its axes, mm.
+    Long sides follow one another as the part rolls, so that two that meet have their common edge between them; ends stand
+    behind them. Ends alone have the same side up. `spans` is how far the part reaches along its axes, mm.
     """
     ends = all(face.axis == 0 for face in faces)
     out: list[Station] = []
-    for n, face in enumerate(faces):
+    for n, face in enumerate((*_rolled(faces, third), *(f for f in faces if f.axis == 0))):
         view = principal(face, face.axis == 0 and spans[2] > spans[1])
         if ends and out and view.up != out[0].view.up:
             view = View(_negative(view.right), _negative(view.up))
         out.append(Station(face, view, n if beside else 0, 0 if beside else -n))
     return tuple(out)
+
+
+def _rolled(faces: tuple[Face, ...], third: bool) -> list[Face]:
+    """Return the long sides from the uppermost view to the lowest; where not all follow one another, the first one begins a row."""
+    begin = next((n for n, f in enumerate(ROUND) if f in faces and ROUND[n - 1] not in faces), 0)
+    upward = [f for f in (*ROUND[begin:], *ROUND[:begin]) if f in faces]
+    return upward[::-1] if third else upward

@@ -28,7 +28,7 @@ def levelled(context: Context, drawn: list[list[Entry]]) -> list[list[Entry]]:
     least = [min(e.placed.setting.factor for e in entries) for entries in drawn]
     out = []
     for n, entries in enumerate(drawn):
-        above = any(least[m] > least[n] + 1e-9 and _alike(entries, other) for m, other in enumerate(drawn))
+        above = any(least[m] > least[n] + 1e-9 and alike(entries, other) for m, other in enumerate(drawn))
         out.append(_stepped(context, entries) if above and _figures(entries) > PLAIN else entries)
     return out
 
@@ -37,7 +37,7 @@ def _figures(entries: list[Entry]) -> int:
     return sum(len(view.placed) for e in entries for view in e.placed.spread.arranged)
 
 
-def _alike(one: list[Entry], other: list[Entry]) -> bool:
+def alike(one: list[Entry], other: list[Entry]) -> bool:
     """Return True for two parts of about the same length, width and thickness."""
     sizes = zip(map(float, one[0].subject.part.size), map(float, other[0].subject.part.size), strict=True)
     return all(abs(a - b) <= ALIKE * max(a, b) for a, b in sizes)

@@ -63,7 +63,7 @@ def _larger(context: Context, page: Page[Entry], n: int, most: float) -> Page[En
     scale = larger(context, entry, most)
     if scale is None:
         return None
-    for room in _rooms(page, n):
+    for room in rooms(page, n):
         made = enlarged(context, entry, room, scale, most)
         held = repacked(page, [*blocks[:n], made, *blocks[n + 1 :]]) if made is not None else None
         if held is not None:
@@ -78,7 +78,7 @@ def larger(context: Context, entry: Entry, most: float) -> Scale | None:
     return min(every, key=lambda s: s[0] / s[1], default=None)
 
 
-def _rooms(page: Page[Entry], n: int) -> list[Room]:
+def rooms(page: Page[Entry], n: int) -> list[Room]:
     """Return the rooms that a drawing may take: what the rows of the others leave, and its own rectangle with what is free under all."""
     own = page.blocks[n]
     if not any(s.beside for s in page.blocks):

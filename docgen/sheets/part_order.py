@@ -72,11 +72,15 @@ class Binder:
         """Yield the order with one part put elsewhere that takes less than a page."""
         high = self.context.layout.area.height
         for n, part in enumerate(order):
-            if sum(self.fits.least(e) for e in self.parts[part][0]) > SMALL * high:
+            if self._takes(self.parts[part][0]) > SMALL * high:
                 continue
             rest = order[:n] + order[n + 1 :]
             near = range(max(0, n - REACH), min(len(order), n + REACH + 1))
             yield from ((*rest[:m], part, *rest[m:]) for m in near if m != n)
+
+    def _takes(self, entries: Sequence[Entry]) -> float:
+        """Return how much of a page's height a part takes; a part in one block may come down a step."""
+        return self.fits.least(entries[0]) if len(entries) == 1 else sum(e.placed.height for e in entries)
 
     def _first(self, left: Order) -> Node | None:
         """Return the best way to go on with parts; None where there is none left."""

@@ -18,10 +18,12 @@ GRAIN = 26.0  # mm, length of the grain arrow
 
 
 def caption(part: Part, station: Station, bounds: Bounds, outline: Bounds, metrics: Metrics) -> Text:
-    """Return the view's name under its field, with what is up on it: ``right face, top up, show face``."""
+    """Return the view's name under its field, with what is up on it and where it shows: ``right face, top up, show face``."""
     text = f"{part.plain_side(station.face)}, {_upward(part, station.view)} up"
     if station.face == part.show:
         text += ", show face"
+    elif part.show is not None and station.face.axis == part.show.axis:
+        text += ", show face behind"
     text += _crossed(part, station.view)
     height = 2.5
     half = width(text, height, metrics) / 2

@@ -125,10 +125,10 @@ class Subject:
         """Return the same part with all but its overall sizes told in words."""
         return self._like(bare=True)
 
-    def with_table(self) -> Subject:
-        """Return the same part with its holes told in a table; lines that were drawn already are shared."""
+    def with_table(self, table: bool = True) -> Subject:
+        """Return the same part with its holes told in a table, or in its views; lines that were drawn already are shared."""
         return self._like(
-            table=True, _wanted={}, _views={}, _large={}, said={}, reckoned={}, filled={}, fits={}, _cut={}
+            table=table, _wanted={}, _views={}, _large={}, said={}, reckoned={}, filled={}, fits={}, _cut={}
         )
 
     def enlarged(self, details: tuple[Detail, ...]) -> Subject:
@@ -179,7 +179,7 @@ class Subject:
         if self.only and self.first not in self.only and (ends or not upright):
             low, high = zip(*(map(float, self.part.span(i)) for i in range(3)), strict=True)
             spans = (high[0] - low[0], high[1] - low[1], high[2] - low[2])
-            return stacked(spans, self.only, beside=ends and not upright)
+            return stacked(spans, self.only, beside=ends and not upright, third=self.third)
         others = tuple(f for f in self.plan.others if not self.only or f in self.only)
         every = stations(self.first, others, upright=upright, third=self.third)
         return tuple(s for s in every if not self.only or s.face in self.only)

@@ -15,12 +15,14 @@ from docgen.sheets.context import Context
 from docgen.sheets.part_block import ALONE, fitted, poor
 from docgen.sheets.part_clear import clear, levelled
 from docgen.sheets.part_detail import Letters, detailed
+from docgen.sheets.part_even import evened
 from docgen.sheets.part_grow import filled
 from docgen.sheets.part_order import bound
 from docgen.sheets.part_pages import BETWEEN, Page
 from docgen.sheets.part_share import GOOD, blocks
 from docgen.sheets.part_share import Entry as Entry
 from docgen.sheets.part_shorter import shorter
+from docgen.sheets.part_twins import twinned
 from docgen.sheets.part_view import Subject
 from docgen.sheets.part_words import placing, title
 
@@ -43,8 +45,8 @@ def packed(context: Context, letters: Letters | None = None) -> list[Page[Entry]
     made = [k for k in context.kinds if not context.piece.part(k.first).hardware]
     drawn = [clear(context, shorter(context, _entries(context, kind, area))) for kind in made]
     letters = letters or Letters(context.piece)
-    every = [ways(detailed(context, entries, letters)) for entries in levelled(context, drawn)]
-    return filled(context, bound(context, every))
+    every = [ways(detailed(context, entries, letters)) for entries in twinned(context, levelled(context, drawn))]
+    return evened(context, filled(context, bound(context, every)))
 
 
 def ways(entries: list[Entry]) -> list[list[Entry]]:

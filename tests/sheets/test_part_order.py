@@ -7,8 +7,6 @@ from itertools import pairwise
 import pytest
 
 from docgen.drawing.records import Text
-from docgen.drawing.unfold import stacked
-from docgen.piece.records import Face
 from docgen.sheets import order, part_order, parts
 from docgen.sheets.part_fit import lost
 from docgen.sheets.part_order import Ways, bound
@@ -124,19 +122,6 @@ def test_parts_that_fit_one_page_share_it() -> None:
 def test_a_drawing_comes_down_a_step_only_to_share_its_page(name: str, paper: str) -> None:
     for blocks in drawn(name, paper):
         assert len(blocks) > 1 or lost(blocks[0]) == 0
-
-
-def test_views_without_the_principal_one_lie_and_ends_have_one_side_up() -> None:
-    sides = stacked((500.0, 60.0, 30.0), (Face(1, 0), Face(2, 0)), beside=False)
-    assert [(s.column, s.row) for s in sides] == [(0, 0), (0, -1)]
-    assert all(s.view.right[0] == 1.0 for s in sides)
-    for spans in ((500.0, 60.0, 30.0), (500.0, 30.0, 60.0)):
-        wide = 1 if spans[1] > spans[2] else 2
-        ends = stacked(spans, (Face(0, 0), Face(0, 1)), beside=True)
-        assert [(s.column, s.row) for s in ends] == [(0, 0), (1, 0)]
-        assert ends[0].view.up == ends[1].view.up
-        assert all(abs(s.view.right[wide]) == 1.0 for s in ends)
-        assert all(s.view.toward[0] == (1.0 if s.face.side else -1.0) for s in ends)
 
 
 def ways_of(monkeypatch: pytest.MonkeyPatch, name: str, paper: str, part: str) -> Ways:
