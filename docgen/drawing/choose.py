@@ -87,7 +87,9 @@ def _unrounded(every: tuple[Figure, ...]) -> tuple[Figure, ...]:
     turned = {
         round(float(f.size.value), 6)
         for f in every
-        if f.size.kind is SizeKind.DIAMETER and (f.size.other is not None or abs(f.size.along[0]) > 1 - SQUARE)
+        if f.size.kind is SizeKind.DIAMETER
+        and not f.reference
+        and (f.size.other is not None or abs(f.size.along[0]) > 1 - SQUARE)
     }
 
     def spoken(f: Figure) -> bool:

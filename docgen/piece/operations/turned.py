@@ -181,6 +181,13 @@ class Turned:
             at, top = (z, centre[1] + r, centre[2]), (over[1], centre[1] + over[0], centre[2])
             names = (f"stations.{n}.swell",) if a.swell is not None else ()
             yield Size(SizeKind.RADIUS, at, top, axis(2), settled(radius), names, SEEN, label=a.next)
+            if float(a.at) < z < float(b.at):  # what the calliper is set to; it follows from the others
+                label, high = ("crown", r + radius) if a.next == BEAD else ("throat", r - radius)
+                most = (z, centre[1] + high, centre[2])
+                axle, across = self._axis(part, z), settled(2 * high)
+                yield Size(
+                    SizeKind.DIAMETER, axle, most, axis(2), across, (), SEEN, other=most, label=label, reference=True
+                )
 
     def _rod_sizes(self, part: Part) -> Iterator[Size]:
         """Yield the places between the ends of a cylinder, and its diameter where it is seen as a circle: at its far end."""

@@ -65,6 +65,26 @@ def test_half_round_bead_and_cove() -> None:
     assert (radius.value, radius.label, radius.parameters) == (5, "bead", ())
 
 
+@pytest.mark.parametrize(
+    ("next_", "first", "last", "swell", "label", "across"),
+    [
+        (BEAD, 26, 26, None, "crown", 26 + 2 * 5),  # half round: half its width higher
+        (COVE, 26, 26, None, "throat", 26 - 2 * 5),
+        (BEAD, 30, 30, 3, "crown", 36),
+        (BEAD, 26, 40, 1, "", 0),  # rises all along: the last station is its thickest place
+    ],
+)
+def test_the_crown_of_a_bead_and_the_throat_of_a_cove_are_told_for_the_calliper(
+    next_: str, first: int, last: int, swell: int | None, label: str, across: float
+) -> None:
+    turned = Turned((Station(0, 26), Station(100, first, next_, swell), Station(110, last), Station(400, 26)))
+    found = [s for s in made(turned, stick()).sizes if s.reference]
+    assert [(s.label, float(s.value)) for s in found] == ([(label, pytest.approx(across))] if label else [])
+    low, high = worked(turned, stick()).bounds
+    if label == "crown":
+        assert high[1] - low[1] == pytest.approx(across, abs=0.02)
+
+
 def test_every_number_moves_the_solid_and_is_told_once() -> None:
     turned = Turned(
         (Station(20, 25), Station(100, 30, COVE, 4), Station(160, 36), Station(200, 30, BEAD, 2), Station(230, 28))
