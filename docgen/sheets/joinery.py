@@ -17,11 +17,12 @@ from docgen.schedules.planes import Plane
 from docgen.sheets.context import Context
 from docgen.sheets.joint_cell import Cell
 from docgen.sheets.joint_cut import Blanks, CutView, cut_view, slopes
-from docgen.sheets.joint_detail import Detail
-from docgen.sheets.joint_key import Signs, key
-from docgen.sheets.joint_laid import BETWEEN, laid_out
+from docgen.sheets.joint_detail import LARGEST, Detail
+from docgen.sheets.joint_key import Key, Signs, key
+from docgen.sheets.joint_laid import BETWEEN, Layout, laid_out
 from docgen.sheets.joint_pages import Spot, in_order
 from docgen.sheets.joint_sizes import brackets
+from docgen.sheets.joint_view import beside
 
 LETTERS = "ABCDEFGHJKLMNPRSTUVWXYZ"  # without those that look like figures
 OWN, FIRST = "QQ", "QM"  # stand for a detail's letter, and that of its first section, until they are in their places
@@ -29,20 +30,9 @@ OWN, FIRST = "QQ", "QM"  # stand for a detail's letter, and that of its first se
 
 def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[Sheet, ...]:
     """Return the pages of joinery details; none for a piece without joints."""
-    area = context.layout.area
-    groups = list(_details(context))
-    cuts = [of.cut for group in groups for of in group if of.cut]
-    shown = {face.cut for cut in cuts for face in cut.faces} | {
-        Cut.METAL for cut in cuts if any(not m.thing.room for m in cut.metal)
-    }
-    signs = Signs(
-        others=any(cut.beside or any(m.thing.room for m in cut.metal) for cut in cuts),
-        brackets=any(map(brackets, cuts)),
-        turned=any(cut.plane.turned for cut in cuts),
-    )
-    foot = key(context, shown, signs)
-    room = Rect(area.x, area.y + foot.tall, area.width, area.height - foot.tall)
-    laid = laid_out(context, groups, room)
+    area, groups = context.layout.area, list(details(context))
+    foot = _foot(context, groups)
+    laid, room = arranged(context, groups)
     pages = _pages([[cell for _, cell in group] for group in laid.drawn], laid.spots, laid.wide, room)
     return tuple(
         Sheet(
@@ -57,7 +47,27 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
     )
 
 
-def _details(context: Context) -> Iterator[list[Detail]]:
+def arranged(context: Context, groups: Sequence[Sequence[Detail]]) -> tuple[Layout, Rect]:
+    """Return the details laid out, and the room on each page above the key."""
+    area, foot = context.layout.area, _foot(context, groups)
+    room = Rect(area.x, area.y + foot.tall, area.width, area.height - foot.tall)
+    return laid_out(context, groups, room), room
+
+
+def _foot(context: Context, groups: Sequence[Sequence[Detail]]) -> Key:
+    """Return the key of what the details show."""
+    cuts = [of.cut for group in groups for of in group if of.cut]
+    shown = {face.cut for cut in cuts for face in cut.faces}
+    shown |= {Cut.METAL for cut in cuts if any(not m.thing.room for m in cut.metal)}
+    signs = Signs(
+        others=any(beside(cut, LARGEST, context) for cut in cuts),
+        brackets=any(map(brackets, cuts)),
+        turned=any(cut.plane.turned for cut in cuts),
+    )
+    return key(context, shown, signs)
+
+
+def details(context: Context) -> Iterator[list[Detail]]:
     """Yield the details of each meeting in the order of the joints: one or two sections, or one enlarged view."""
     blanks = Blanks.of(context.piece.parts, slopes(context.kinds, context.piece.joints))
     for meeting in meetings(context.piece):

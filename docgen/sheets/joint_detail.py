@@ -12,6 +12,7 @@ from docgen.schedules.meetings import Meeting
 from docgen.schedules.terms import kind_numbers
 from docgen.sheets.context import Context
 from docgen.sheets.joint_cut import CutView
+from docgen.sheets.joint_sizes import shortest
 from docgen.sheets.joint_view import Picture, enlarged_picture, enlarged_window, section_picture
 
 TALLEST = 0.34  # of the page that one picture may take
@@ -21,6 +22,9 @@ LOFTY = 120.0  # mm: and this tall where it would be small otherwise
 ROOM = 16.0  # mm that figures take beside a picture at least
 LEAST = 40.0  # mm: a picture is not made smaller than this to give all its figures a place
 FAIR = 25.0  # mm: nor smaller than this to give all details a place
+TINY = 7.0  # mm: a length that is drawn shorter has hardly a line between its arrows
+LARGEST = 2.0  # of true size: no picture grows beyond that
+ROUGHLY = 1.3  # times what a picture has room for it may be guessed to take: figures move closer in a larger one
 SMALL = 0.5  # of true size: drawn smaller than this it goes right across the page, if it becomes larger there
 
 Scale = tuple[int, int]
@@ -91,21 +95,26 @@ def lower(context: Context, of: Pictured, by: float) -> Pictured | None:
     return replace(of, picture=picture, scale=scale, notes=notes)
 
 
-def higher(context: Context, of: Pictured, memo: Drawings) -> Pictured | None:
-    """Return the detail at the next scale, up to true size; None where it is too wide for its place or hides a figure."""
+def higher(context: Context, of: Pictured, memo: Drawings, most: float, wide: float) -> Pictured | None:
+    """Return the detail at the next scale up to `most`; None where it is wider than `wide`, too tall, or hides a figure.
+
+    Larger than life it is drawn only while a length in it is so short on paper that its arrows hide it.
+    """
+    tall = ALONE * context.layout.area.height
     ladder = context.layout.scales[context.piece.units.system]
-    scale = min((s for s in ladder if of.factor < s[0] / s[1] <= 1), key=lambda s: s[0] / s[1], default=None)
-    if scale is None or _guessed(of, scale)[0] > of.wide or _guessed(of, scale)[1] > ALONE * context.layout.area.height:
+    if most > 1.0 and (of.detail.cut is None or shortest(of.detail.cut) * of.factor >= TINY):
+        return None
+    scale = min((s for s in ladder if of.factor < s[0] / s[1] <= most), key=lambda s: s[0] / s[1], default=None)
+    guess = _guessed(of, scale) if scale is not None else (0.0, 0.0)
+    if scale is None or guess[0] > ROUGHLY * wide or guess[1] > ROUGHLY * tall:
         return None
     if scale not in memo:
         notes = Notes(context.piece.units)
         memo[scale] = _drawn(context, of.detail, scale[0] / scale[1], window_of(of.detail), notes), notes
     picture, notes = memo[scale]
-    if _missing(picture) > _missing(of.picture) or not _fits(
-        picture.bounds, of.wide, ALONE * context.layout.area.height
-    ):
+    if _missing(picture) > _missing(of.picture) or not _fits(picture.bounds, wide, tall):
         return None
-    return replace(of, picture=picture, scale=scale, notes=notes)
+    return replace(of, picture=picture, scale=scale, notes=notes, wide=wide, across=of.across or wide > of.wide)
 
 
 def _guessed(of: Pictured, scale: Scale) -> tuple[float, float]:

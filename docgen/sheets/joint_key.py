@@ -16,7 +16,7 @@ SWATCH, HIGH = 6.5, 4.5  # mm: a hatched field
 CHAIN = 10.0  # mm of the line that other parts are drawn in
 APART = 3.0  # mm from one entry to the next
 LINE = 6.0  # mm from one line of the key to the next
-BRACKETS = "(5) follows from other figures"
+BRACKETS = "(5) follows from others"
 EXAMPLE = 12.0  # degrees, in the sign of what is turned
 FOOT = 8.0  # mm that a key of one line takes
 

@@ -9,7 +9,18 @@ from dataclasses import dataclass, replace
 from docgen.layout.model import Rect
 from docgen.sheets.context import Context
 from docgen.sheets.joint_cell import Cell, Content, cell
-from docgen.sheets.joint_detail import ALONE, TALLEST, Detail, Drawings, Pictured, higher, lower, pictured, tallest
+from docgen.sheets.joint_detail import (
+    ALONE,
+    LARGEST,
+    TALLEST,
+    Detail,
+    Drawings,
+    Pictured,
+    higher,
+    lower,
+    pictured,
+    tallest,
+)
 from docgen.sheets.joint_pages import Piece, Spot, packed
 from docgen.sheets.joint_words import words
 from docgen.sheets.key_view import key_view
@@ -72,21 +83,46 @@ def _spots(drawn: Sequence[Sequence[Laid]], count: int, room: Rect) -> list[list
 
 
 def _grown(context: Context, laid: Layout, room: Rect, memos: Sequence[Sequence[Drawings]]) -> Layout:
-    """Return the details with each a step larger, the smallest first, as long as that takes no further page."""
-    every = [(g, k) for g, group in enumerate(laid.drawn) for k in range(len(group))]
-    todo = sorted(every, key=lambda at: laid.drawn[at[0]][at[1]][0].factor)
-    while todo:
-        g, k = todo.pop(0)
-        more = higher(context, laid.drawn[g][k][0], memos[g][k])
-        if more is None:
-            continue
-        drawn = [list(group) for group in laid.drawn]
-        drawn[g][k] = more, celled(context, more)
-        other = replace(laid, drawn=drawn, spots=_spots(drawn, laid.count, room))
-        if drawn[g][k][1].tall <= room.height and other.pages <= laid.pages:
-            laid = other
-            todo.append((g, k))
+    """Return the details with each a step larger, the smallest first, as long as that takes no further page.
+
+    All grow in their columns first, then those still small right across a page, then beyond true size what is tiny there.
+    """
+    for across, most in ((False, 1.0), (True, 1.0), (False, LARGEST)):
+        every = [(g, k) for g, group in enumerate(laid.drawn) for k in range(len(group))]
+        todo = sorted(every, key=lambda at: laid.drawn[at[0]][at[1]][0].factor)
+        while todo:
+            g, k = todo.pop(0)
+            larger = grown_once(context, laid, (g, k), room, memos[g][k], across=across, most=most)
+            if larger is not None:
+                laid = larger
+                todo.append((g, k))
     return laid
+
+
+def grown_once(
+    context: Context,
+    laid: Layout,
+    at: tuple[int, int],
+    room: Rect,
+    memo: Drawings,
+    *,
+    across: bool = False,
+    most: float = 1.0,
+) -> Layout | None:
+    """Return the layout with one detail a step larger, in its column or right `across` the page; None where that takes a page."""
+    g, k = at
+    of = laid.drawn[g][k][0]
+    if across and (room.width <= of.wide or of.detail.cut is None):
+        return None
+    more = higher(context, of, memo, most, room.width if across else of.wide)
+    if more is None:
+        return None
+    drawn = [list(group) for group in laid.drawn]
+    drawn[g][k] = more, celled(context, more)
+    if drawn[g][k][1].tall > room.height:
+        return None
+    other = replace(laid, drawn=drawn, spots=_spots(drawn, laid.count, room))
+    return other if other.pages <= laid.pages else None
 
 
 def _columns(details: int, room: Rect) -> int:

@@ -43,6 +43,12 @@ def brackets(cut: CutView) -> bool:
     return any(one.reference for one in once(cut.plane, cut.window))
 
 
+def shortest(cut: CutView) -> float:
+    """Return the shortest length that a section tells, mm."""
+    told = (one.told for one in once(cut.plane, cut.window) if not _elsewhere(one.told, cut))
+    return min((float(t.size.value) for t in told if t.size.kind is SizeKind.LENGTH), default=math.inf)
+
+
 def _elsewhere(told: Told, cut: CutView) -> bool:
     """Tell whether a length ends in the window on no line of the section, and beyond what is cut of its part."""
     if told.size.kind is not SizeKind.LENGTH or not told.inside:

@@ -95,10 +95,10 @@ def section_picture(
     wishes = [*wanted(cut, notes), *names(cut)]
     arranged = engine.arrange([] if bare else wishes)
     feet = [(n, _samples(own, scale, at)) for n, own in zip(numbers, hatch, strict=True) if own]
-    beside = {n: [w for m, w in others if m == n] for n, _ in others if n}
-    feet += [(n, _samples(_hatch(shown, SLOPE, (STEP,), scale, at), scale, at)) for n, shown in beside.items()]
+    shown_by = {n: [w for m, w in others if m == n] for n, _ in others if n}
+    feet += [(n, _samples(_hatch(shown, SLOPE, (STEP,), scale, at), scale, at)) for n, shown in shown_by.items()]
     balloon, missed = _numbered(feet, engine, context.layout.heights.least)
-    if lost := {*beside} & {*missed}:
+    if lost := {*shown_by} & {*missed}:
         return section_picture(cut, numbers, scale, context, notes, bare=bare, without=without | lost)
     boxes = [*engine.occupied.boxes, *cover]
     shading = [line for own in (*hatch, *inner, metal.hatch) for line in interrupted(own, boxes)]
@@ -106,6 +106,14 @@ def section_picture(
     x_low, y_low, x_high, y_high = engine.occupied.bounds()
     bounds = (min(x_low, -half[0]), min(y_low, -half[1]), max(x_high, half[0]), max(y_high, half[1]))
     return Picture(records, bounds, tuple(wishes) if bare else arranged.left, tuple(missed))
+
+
+def beside(cut: CutView, scale: float, context: Context) -> bool:
+    """Tell whether a section shows something of another part, drawn no larger than at a scale."""
+    both: tuple[Face | Fill, ...] = (*cut.faces, *cut.fills)
+    every = [w for x in both for w in x.shown]
+    every += [w for metal in cut.metal for w in metal.shown]
+    return any(True for _ in _others(cut, every, scale, context))
 
 
 def _others(cut: CutView, every: Sequence[Windowed], scale: float, context: Context) -> Iterator[tuple[int, Windowed]]:
@@ -118,6 +126,8 @@ def _others(cut: CutView, every: Sequence[Windowed], scale: float, context: Cont
         for w in other.shown:
             long, across, up = own_drawn(w, every)
             bounded = _long(w.broken) <= OPEN * (_long(w.broken) + sum(_long(pairwise(run)) for run in w.edges))
+            xs, ys = zip(*w.rings[0], strict=True)
+            bounded = bounded and across >= OPEN * (max(xs) - min(xs)) and up >= OPEN * (max(ys) - min(ys))
             told = bounded if other.part is not None else not w.broken
             if told and long * scale >= TELLS and min(across, up) * scale >= TURNS:
                 yield (called[other.part.path] if other.part is not None else 0), w

@@ -121,7 +121,7 @@ def test_letters_run_on_and_name_the_key_views() -> None:
 
 def test_a_joint_that_no_plane_cuts_is_shown_enlarged() -> None:
     of = context("wall-shelf")
-    found = next(joinery._details(of))[0]
+    found = next(joinery.details(of))[0]
     uncut = replace(found, cut=None, letter="A", meeting=replace(found.meeting, planes=()))
     cell = celled(of, pictured(of, uncut, 88.0, 180.0))
     records = [r for group, _, _ in cell.groups for r in group]
@@ -132,7 +132,7 @@ def test_a_joint_that_no_plane_cuts_is_shown_enlarged() -> None:
 
 def test_parts_that_no_plane_meets_both_have_no_section() -> None:
     of = context("wall-shelf")
-    plane = next(joinery._details(of))[0].meeting.planes[0]
+    plane = next(joinery.details(of))[0].meeting.planes[0]
     away = replace(plane, point=(0.0, -900.0, 0.0))
     parts = [of.piece.part(p) for p in ("shelf", "left side")]
     assert cut_view(parts, Blanks.of(of.piece.parts), away, of.solids) is None
@@ -175,7 +175,7 @@ def test_what_is_set_into_joints_is_drawn_between_its_parts_and_told(name: str, 
 def test_a_tenon_in_a_section_has_its_own_hatching_and_its_length() -> None:
     """In the leg's joint both tenons are cut along their fibres, square to the joint: 30° off the leg's own length."""
     of = context("sketching-desk")
-    details = [d for group in joinery._details(of) for d in group if d.meeting.joint.word == "loose tenon"]
+    details = [d for group in joinery.details(of) for d in group if d.meeting.joint.word == "loose tenon"]
     cut = details[0].cut
     assert cut is not None and len(cut.fills) == 2
     for fill in cut.fills:

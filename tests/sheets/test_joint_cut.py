@@ -31,7 +31,7 @@ from tests.sheets.test_joinery import context, pages, said
 
 
 def details(name: str, word: str) -> list[Detail]:
-    return [d for group in joinery._details(context(name)) for d in group if d.meeting.joint.word == word]
+    return [d for group in joinery.details(context(name)) for d in group if d.meeting.joint.word == word]
 
 
 def cut_of(name: str, word: str) -> CutView:
@@ -218,7 +218,7 @@ def test_a_part_is_hatched_alike_in_every_section() -> None:
         of = context(name)
         kind = {p: k for k, same in enumerate(of.kinds) for p in (*same.parts, *same.mirrored)}
         seen: dict[tuple[int, Cut], set[float]] = {}
-        for group in joinery._details(of):
+        for group in joinery.details(of):
             for cut in (d.cut for d in group if d.cut is not None):
                 end = [f for f in cut.faces if f.cut in (Cut.END, Cut.LAYER)]
                 assert len({f.degrees for f in end}) == len(end)
@@ -301,7 +301,7 @@ def test_the_window_reaches_the_ends_of_what_is_told() -> None:
 
 def test_stubs_of_other_parts_are_left_out() -> None:
     for name in ("settle", "seed-chest", "sketching-desk"):
-        for of in (d for group in joinery._details(context(name)) for d in group):
+        for of in (d for group in joinery.details(context(name)) for d in group):
             for w in (w for other in of.cut.beside for w in other.shown) if of.cut else ():
                 xs, ys = zip(*w.rings[0], strict=True)
                 assert not w.broken or min(max(xs) - min(xs), max(ys) - min(ys)) >= 3.0
@@ -360,7 +360,7 @@ def test_another_part_is_drawn_where_it_shows_a_part_and_has_its_number() -> Non
     """Two lines of a drawer side and the corner of a front were drawn in the air, and no part had its number."""
     for name in ("seed-chest", "dovetailed-box", "side-table", "sketching-desk"):
         of = context(name)
-        for cut in (d.cut for group in joinery._details(of) for d in group if d.cut is not None):
+        for cut in (d.cut for group in joinery.details(of) for d in group if d.cut is not None):
             picture = section_picture(cut, [99] * len(cut.faces), 1.0, of, Notes(of.piece.units))
             drawn = [r for r in picture.records if isinstance(r, Path) and r.pen is Pen.PHANTOM]
             numbers = {r.text for r in picture.records if isinstance(r, Text) and r.bold} - {"99"}

@@ -21,13 +21,13 @@ NAMES = tuple(sorted(p.stem for p in Path(EXAMPLES).glob("*.yaml")))
 
 @cache
 def cuts(name: str) -> tuple[CutView, ...]:
-    return tuple(d.cut for group in joinery._details(context(name)) for d in group if d.cut is not None)
+    return tuple(d.cut for group in joinery.details(context(name)) for d in group if d.cut is not None)
 
 
 def texts(name: str, word: str) -> list[list[str]]:
     """Return the figures of each section of a kind of joint."""
     of = context(name)
-    details = [d for group in joinery._details(of) for d in group if d.cut and d.meeting.joint.word == word]
+    details = [d for group in joinery.details(of) for d in group if d.cut and d.meeting.joint.word == word]
     return [[getattr(w, "text", "") for w in wanted(d.cut, Notes(of.piece.units))] for d in details if d.cut]
 
 

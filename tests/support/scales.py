@@ -12,7 +12,11 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import cache
 
+from docgen.layout.model import Rect
 from docgen.sheets.context import Context
+from docgen.sheets.joinery import arranged, details
+from docgen.sheets.joint_detail import LARGEST
+from docgen.sheets.joint_laid import Layout, grown_once
 from docgen.sheets.part_block import fitted
 from docgen.sheets.part_broken import along
 from docgen.sheets.part_pages import BETWEEN, Page
@@ -150,6 +154,38 @@ def _said(e: Entry) -> str:
     return f"{e.subject.part.path} {e.placed.setting.scale[0]}:{e.placed.setting.scale[1]}{broken}"
 
 
+@dataclass(frozen=True, slots=True)
+class Section:
+    """A joinery detail: its page, scale, and whether it could be a step larger there without taking a page."""
+
+    joint: str
+    page: int
+    scale: tuple[int, int]
+    here: tuple[int, int] | None
+
+
+def joinery_laid(name: str, paper: str) -> tuple[Context, Layout, Rect]:
+    """Return the joinery details of an example as they are laid out, and the room of their pages."""
+    c = context(name, paper)
+    return c, *arranged(c, list(details(c)))
+
+
+def sections(name: str, paper: str) -> list[Section]:
+    """Return each joinery detail of an example."""
+    c, laid, room = joinery_laid(name, paper)
+    out = []
+    for g, group in enumerate(laid.drawn):
+        for k, (of, _) in enumerate(group):
+            tries = (
+                grown_once(c, laid, (g, k), room, {}, across=across, most=most)
+                for across, most in ((False, 1.0), (True, 1.0), (False, LARGEST))
+            )
+            more = next((t for t in tries if t is not None), None)
+            here = more.drawn[g][k][0].scale if more is not None else None
+            out.append(Section(of.detail.meeting.joint.title, laid.spots[g][k].page + 1, of.scale, here))
+    return out
+
+
 def main(arguments: Sequence[str]) -> int:
     """Print what could be larger."""
     papers = [a for a in arguments if a in PAPERS] or list(PAPERS)
@@ -167,6 +203,12 @@ def main(arguments: Sequence[str]) -> int:
                         f"  p{d.page:<2} {d.part:34.34} {d.scale[0]}:{d.scale[1]:<3}{'broken' if d.broken else '':7}"
                         f" h{d.height:g} {d.long:4.0f} mm {d.figures:3} figures, {d.empty:4.0%} empty"
                         f"{'  HERE ' + str(d.here) if d.here else ''}{'  alone ' + str(d.alone) if d.alone else ''}"
+                    )
+            for s in sections(name, paper):
+                here += s.here is not None
+                if s.here or "--all" in arguments:
+                    print(
+                        f"  joinery {s.page:<2} {s.joint:48.48} {s.scale[0]}:{s.scale[1]}{'  HERE ' + str(s.here) if s.here else ''}"
                     )
             for one, other in twins(name, paper):
                 print(f"  twins {one} / {other}")
