@@ -203,7 +203,7 @@ def _listed(context: Context) -> list[tuple[str, str]]:
 
 def _list(context: Context, area: Rect) -> parts_list.Listed:
     """Return what numbers and letters stand for, for the foot of the page."""
-    return parts_list.noted(context, parts_list.names(context, area.width, _listed(context)), area.height)
+    return parts_list.noted(context, parts_list.names(context, area.width, _listed(context)), area.width, area.height)
 
 
 def _room(area: Rect, tall: float) -> Rect:

@@ -22,6 +22,7 @@ Listed = tuple[list[Record], float]
 """Records with their upper left corner at the origin, and their height, mm."""
 
 SHARED = "Equal parts, and a left and a right, go by the number of the first of them: the numbers between are theirs."
+AIR = 1.8  # mm between the list and that
 LINE = 4.6  # mm between lines of names
 COLUMN = 56.0  # mm
 ROW = 1.3  # heights of a figure: no row of the table is lower
@@ -62,14 +63,18 @@ def names(context: Context, wide: float, more: Sequence[tuple[str, str]] = ()) -
     return records, deep
 
 
-def noted(context: Context, listed: Listed, room: float) -> Listed:
-    """Return a list with a line below it that says why numbers are missing, where some are and `room` mm take the line."""
+def noted(context: Context, listed: Listed, wide: float, room: float) -> Listed:
+    """Return a list, `wide` mm, with a word below it that says why numbers are missing.
+
+    Where some are, and `room` mm of height take it.
+    """
     records, deep = listed
     numbers = [context.piece.part(kind.first).number for kind in in_order(context)]
-    if numbers == [*range(1, len(numbers) + 1)] or deep + LINE > room:
+    text = block(SHARED, wide, context.layout.heights.note, context.metrics)
+    tall = text.tall + AIR
+    if numbers == [*range(1, len(numbers) + 1)] or deep + tall > room:
         return listed
-    height = context.layout.heights.note
-    return [*records, Text((0.0, -deep - LINE / 2 - height / 2), SHARED, height)], deep + LINE
+    return [*records, *text.records((0.0, -deep - AIR))], deep + tall
 
 
 def _depth(rises: Sequence[float], columns: int) -> float:
@@ -100,7 +105,7 @@ def full(context: Context, wide: float, room: float) -> Listed | None:
         except PaperFault:  # not even one row
             continue
         if len(pages) == 1:
-            return noted(context, (list(pages[0].records), pages[0].box.height), room)
+            return noted(context, (list(pages[0].records), pages[0].box.height), wide, room)
     return None
 
 

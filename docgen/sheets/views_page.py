@@ -125,7 +125,7 @@ Set: TypeAlias = tuple[float, float, list[Record]]
 def _with_names(context: Context, size: tuple[float, float], area: Rect, *, told: bool) -> Set:
     """Return the names at the foot; the views stand above the page where both have no room."""
     names, deep = parts_list.names(context, area.width) if told else ([], 0.0)
-    names, deep = parts_list.noted(context, (names, deep), area.height - size[1] - GAP if told else 0.0)
+    names, deep = parts_list.noted(context, (names, deep), area.width, area.height - size[1] - GAP if told else 0.0)
     down = min((area.height - size[1] - deep) / 2, AIR)
     return (area.width - size[0]) / 2, down, [moved(r, 0.0, deep - area.height) for r in names]
 

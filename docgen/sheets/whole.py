@@ -107,7 +107,10 @@ class Whole:
 
         None where it shows more. What is smaller than `least` mm is left out: pilot holes.
         """
-        if len(self.seen(name)) != 1 or len(self.lines(name).visible) > BLANK:
+        own = [
+            s for s in self.lines(name).visible if s.owner < len(self.piece.parts)
+        ]  # a hinge beside it tells nothing of it
+        if len(self.seen(name)) != 1 or len(own) > BLANK:
             return ()
         part = self.piece.part(next(iter(self.seen(name))))
         drawn = draw([(self.solids.topology(part.path), part.frame)], VIEWS[name], merge=SAME)

@@ -9,6 +9,7 @@ import pytest
 
 from docgen.drawing.dimensions.engine import Engine
 from docgen.drawing.dimensions.wanted import Rules
+from docgen.drawing.lettering import box
 from docgen.drawing.records import Arc, Line, Sheet, Text
 from docgen.packet.fonts import PacketMetrics
 from docgen.packet.write import write
@@ -136,3 +137,11 @@ def test_the_line_that_explains_missing_numbers_stands_where_some_are_missing() 
     (table,), (stool,) = made("side-table", "a4"), made("splayed-stool", "a4")
     assert parts_list.SHARED in {t.text for t in texts(table)}
     assert parts_list.SHARED not in {t.text for t in texts(stool)}  # 1 seat, 2 legs
+
+
+def test_that_line_is_no_wider_than_the_table_above_it() -> None:
+    """On a large paper the table stands beside the views, and is narrow."""
+    of = context("map-case", "a3")
+    listed = parts_list.noted(of, ([], 0.0), 90.0, 50.0)[0]
+    lines = [t for t in listed if isinstance(t, Text)]
+    assert len(lines) > 1 and all(box(t, of.metrics).bounds()[2] <= 90.0 for t in lines)
