@@ -305,6 +305,7 @@ class Template:
     points: tuple[
         tuple[float, float, str], ...
     ] = ()  # its curve is laid out by: x, y, name or ""; shown on the outline
+    glued: bool = False  # it is laid over the joint of parts that are glued up: its datum edges are their outer faces
 
 
 @dataclass(frozen=True, slots=True)

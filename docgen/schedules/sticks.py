@@ -10,7 +10,7 @@ from dataclasses import replace
 from docgen.piece.model import Kind, Part, Piece
 from docgen.piece.naming import in_words
 from docgen.piece.operations.reached import reached
-from docgen.piece.records import BOTH, Authority, Face, Feature, HoleRow, Mark
+from docgen.piece.records import BOTH, Authority, Face, Feature, HoleRow, Mark, Stage
 from docgen.piece.turnings import radius_at
 from docgen.schedules.mark_matches import SAME, matching, other_faces
 from docgen.schedules.mark_notes import note_of
@@ -132,7 +132,7 @@ def marks_of(part: Part) -> tuple[Mark, ...]:
     """Return the marks of a part sorted by position, then face: those of its features and its hole centres.
 
     Where two features would carry the same label on one face, each is told by its own name. Holes that are marked or
-    drilled through the mate are left out: one authority for a hole.
+    drilled through the mate are left out, and those marked through a hinge: one authority for a hole.
     """
     return tuple(mark for _, mark in _marked(part))
 
@@ -150,7 +150,7 @@ def _marked(part: Part) -> list[tuple[list[Feature], Mark]]:
     """Return the marks with the features that they belong to."""
     found: list[tuple[list[Feature], Mark]] = []
     for feature in part.features:
-        if _ruled_by_mate(feature):
+        if _marked_through(feature):
             continue
         for mark in (_at_holes(feature, m) for m in (*feature.made.marks, *_centres(feature)) if not _idle(part, m)):
             same = next((features for features, other in found if _same(mark, other)), None)
@@ -183,9 +183,11 @@ def on_stick(part: Part, feature: Feature) -> bool:
     return any(feature in features for features, _ in _marked(part))
 
 
-def _ruled_by_mate(feature: Feature) -> bool:
+def _marked_through(feature: Feature) -> bool:
+    """Return whether the holes of a feature are marked through the mate, or at the fitting through bought hardware's own."""
     holes = feature.made.holes
-    return bool(holes) and all(hole.authority is Authority.MATE for hole in holes)
+    ruling = (Authority.MATE, Authority.HARDWARE) if feature.stage is Stage.FITTED else (Authority.MATE,)
+    return bool(holes) and all(hole.authority in ruling for hole in holes)
 
 
 def _named(mark: Mark, owners: Sequence[str], name: str) -> Mark:

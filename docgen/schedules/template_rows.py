@@ -47,7 +47,7 @@ class TemplateRow:
     def side_word(self, a: Vec2, b: Vec2) -> str:
         """Return what a datum line is called: the end or edge of the part that it lies at or nearest to."""
         if self.seen.shared:
-            return "edge of the wood"
+            return "outer face" if self.seen.glued else "edge of the wood"
         if abs(b[1] - a[1]) < abs(b[0] - a[0]):
             return self.edge if abs(a[1] + b[1]) / 2 <= self.size[1] / 2 else self.far_edge
         return self.end if (a[0] + b[0]) / 2 <= self.size[0] / 2 else self.far

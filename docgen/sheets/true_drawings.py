@@ -26,6 +26,7 @@ from docgen.units import Units, format_length
 
 WHOLE_PAGES = 2  # a template that takes no more is never taken apart
 ROUND = {"inch": 25.4, "mm": 10.0}  # what the distances of base lines count in
+GLUED = "on the glued corner, over the edges of both boards"
 HOLES = "holes "  # begins the note that names a template's holes
 SAME = 1e-6  # mm
 NAMED = 8  # holes of a template that are called by their names; more are counted, but on a drill guide
@@ -185,7 +186,8 @@ def _all_of(row: TemplateRow) -> Bounds:
 
 
 def _lines(row: TemplateRow, crop: Crop) -> tuple[str, ...]:
-    where = row.seen.lies or ("on the corner" if row.seen.shared else f"on the {row.face}")
+    corner = GLUED if row.seen.glued else "on the corner"
+    where = row.seen.lies or (corner if row.seen.shared else f"on the {row.face}")
     lay = f"Lay it, print up, {where}"
     edges = " and ".join(
         dict.fromkeys(row.side_word(a, b) for a, b in row.seen.datum if clip([Line(a, b)], crop.window))

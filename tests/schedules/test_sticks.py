@@ -7,6 +7,7 @@ from docgen.piece.records import BOTH, Allowance, Authority, Face, Feature, Hole
 from docgen.schedules.mark_matches import other_faces
 from docgen.schedules.sticks import marks_of, on_stick, sticks
 from docgen.units import Units
+from tests.support.examples import example as piece_of
 from tests.support.pieces import part
 from tests.support.steps import example
 
@@ -226,3 +227,14 @@ def test_holes_side_by_side_are_several_in_words_too() -> None:
     _, lists = example("tool-tote")
     front = next(s for s in lists.sticks if s.name == "front")
     assert front.marks[0].label == "screw holes A1, A2" and "screw hole C1" in {m.label for m in front.marks}
+
+
+def test_holes_marked_through_a_hinge_are_not_on_the_stick() -> None:
+    """The leaf's own holes rule, whose sheet may differ; its recess is cut by the stick. Those of a slide are laid out."""
+    ruled = Made(holes=(replace(hole(100, 200), authority=Authority.HARDWARE),))
+    late = replace(feature("pilot holes A", ruled), stage=Stage.FITTED)
+    assert marks_of(board("door", 1, late)) == ()
+    assert [m.position for m in marks_of(board("side", 1, feature("slide screws", ruled)))] == [100, 200]
+    for name in ("door-cabinet", "map-case", "dovetailed-box"):
+        said = [m.label for p in piece_of(name).piece.parts for m in marks_of(p)]
+        assert any("hinge" in label for label in said) and not any("pilot hole" in label for label in said)

@@ -142,7 +142,7 @@ def test_a_template_of_a_small_thing_beside_the_parts_is_called_by_it() -> None:
     feature = replace(part.features[0], made=replace(part.features[0].made, templates=(strip,)))
     c = context((replace(part, features=(feature,)),), (Kind(("apron",)),), "a4")
     said = [t.text for s in templates.make(c, {}) if not s.framed for t in s.records if isinstance(t, Text)]
-    assert "button" in said and any(t.startswith("for No.") for t in said) and "apron" not in said
+    assert "button, its strip" in said and any(t.startswith("for No.") for t in said) and "apron" not in said
 
 
 def test_a_piece_without_templates_has_no_sheets() -> None:
@@ -169,3 +169,13 @@ def test_a_template_whose_edges_tapers_take_is_laid_by_a_line_along_the_part() -
     rows = [row.text for label in end.labels for row in label.rows]
     # Blank 10 1/2 wide, both edges tapered at its head: its middle is gauged before.
     assert "5 1⁄4 in from the front edge" in rows and "9 in from the bottom end" in rows
+
+
+def test_the_template_of_a_glued_corner_says_that_it_lies_over_the_joint() -> None:
+    context = example(Path("examples/sketching-desk.yaml"), "letter")
+    (one,) = [d.drawing for d in drawings(context) if any("glued corner" in line for line in d.drawing.lines)]
+    assert (
+        one.lines[0] == "Lay it, print up, on the glued corner, over the edges of both boards; thick line: outer face."
+    )
+    said = [tuple(row.text for row in label.rows) for label in one.labels]
+    assert ("glued corner", "No. 6, 7, 8") in said and ("outer face",) in said

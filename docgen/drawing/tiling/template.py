@@ -24,6 +24,7 @@ CROSS = 4.0  # mm that a centre mark reaches beyond its hole
 EACH = 4  # holes of one size that are all labelled; of more only the first is
 OPEN = 1.2  # mm about a centre that stay free where nothing is to be pricked
 QUARTERS = ((1, 0), (0, 1), (-1, 0), (0, -1))
+GLUED = "glued corner"  # on what one lies that is laid over a joint
 CHECK_ONLY = "check only"
 OUTSIDE = 0.5  # mm beyond a side, where it is asked what lies there
 WITHIN = (0.2, 0.35, 0.65, 0.8)  # of a base line: where its label may as well begin
@@ -170,9 +171,11 @@ class TemplateArt:
         numbers = ", ".join(str(n) for n in list(dict.fromkeys(self.row.numbers))[:4])
         grain = self.row.seen.grain
         face = "" if self.row.seen.shared else f", {self.row.face}"
+        of = self.row.seen.of
+        name = f"{of}, its strip" if of else GLUED if self.row.seen.glued else self.row.called[0]
         rows = [
-            Row(self.row.seen.of or self.row.called[0], self.heights.heading, True),
-            Row(f"{'for ' if self.row.seen.of else ''}No. {numbers}{face}", self.heights.note),
+            Row(name, self.heights.heading, True),
+            Row(f"{'for ' if of else ''}No. {numbers}{face}", self.heights.note),
         ]
         if grain is not None:
             rows.append(Row("grain:", self.heights.note))

@@ -163,17 +163,22 @@ def _pattern(bench: Bench, values: Bound, screw: WoodScrew) -> Template:
     long, high, out = (float(button[k]) for k in ("length", "thickness", "tongue"))
     tongue, middle = float(_below(bench, values)[1]), (long + out) / 2
     board = long + BEHIND
+    sign = bench.units.sign
+    whole, screwed = (f"{plain_length(v, bench.units)} {sign}" for v in (button["length"], settled(middle)))
     side = [(0.0, 0.0), (board, 0.0), (board, high), (out, high), (out, tongue), (0.0, tongue)]
     return Template(
         title="button",
         face=Face(1, 0),
         outline=Outline.polygon(side),
         waste=(Outline.rectangle(0.0, tongue, out, high),),
-        lines=(((middle, 0.0), (middle, high), "screw"), ((long, 0.0), (long, high), "saw off here")),
+        lines=(
+            ((middle, 0.0), (middle, high), f"screw, {screwed} from the end"),
+            ((long, 0.0), (long, high), f"saw off here, {whole} from the end"),
+        ),
         datum=(((0.0, 0.0), (board, 0.0)),),
         notes=(
             f"rip a strip {plain_length(button['width'], bench.units)} {bench.units.sign} wide, grain along it, rabbet its end, saw one off and "
-            f"go on; the thick line lies under, the screw goes up through the block: drill it {drill}, so that the shank slips through",
+            f"go on: what comes off, rabbet and screw on it, is the button; the thick line lies under, the screw goes up through the block: drill it {drill}, so that the shank slips through",
         ),
         shared=f"button {long:.4f} {high:.4f} {out:.4f} {tongue:.4f}",
         loose=True,

@@ -113,6 +113,7 @@ def corner_template(radius: Number) -> Template:
         notes=("the marks show where the arc begins",),
         shared=f"corner radius {r:.4f}",
         loose=True,
+        glued=True,
     )
 
 

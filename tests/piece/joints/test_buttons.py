@@ -97,5 +97,8 @@ def test_a_buttons_side_is_printed_true_size():
     (one,) = patterns
     corners = [e.end for e in one.outline.edges]
     assert corners == [(0, 0), (130, 0), (130, 18), (12, 18), (12, 7.5), (0, 7.5)]
-    assert [(a[0], text) for a, _, text in one.lines] == [(26, "screw"), (40, "saw off here")]
+    assert [(a[0], text) for a, _, text in one.lines] == [
+        (26, "screw, 26 mm from the end"),
+        (40, "saw off here, 40 mm from the end"),
+    ]
     assert one.loose and "25 mm wide" in one.notes[0]
