@@ -371,3 +371,10 @@ def test_another_part_is_drawn_where_it_shows_a_part_and_has_its_number() -> Non
             assert numbers or len(drawn) <= rooms + whole
     top = details("side-table", "mortise and tenon")[1].cut
     assert top is not None and [b.part.path for b in top.beside if b.part] == ["top"]
+
+
+def test_a_joint_is_called_by_what_is_cut() -> None:
+    """At the foot of its sides a chest's shelf lies in rabbets: a dado would have no wall there."""
+    titles = [r.text for s in pages("joinery", "seed-chest") for r in s.records if isinstance(r, Text) and r.bold]
+    assert titles.count("Rabbet") == 1 and titles.count("Housing") == 1
+    assert "Rabbet" not in [r.text for s in pages("joinery", "settle") for r in s.records if isinstance(r, Text)]

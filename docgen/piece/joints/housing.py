@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from docgen.piece.bench import Bench
 from docgen.piece.faults import figure
 from docgen.piece.joints.askew_housing import Askew, askew, askew_dado
@@ -27,6 +29,7 @@ def build(bench: Bench, values: Bound) -> None:
     made: list[tuple[str, str]] = []
     ends: dict[Face, tuple[str, EndCut | None]] = {}  # what takes the tongue at each end, and its tip where that slants
     leans: list[Slant] = []
+    rabbets: list[tuple[str, str]] = []  # the parts at whose end it is no dado in truth
     for path in values["into"]:
         host = bench.part(path)
         at = seen(shelf, host)
@@ -44,6 +47,7 @@ def build(bench: Bench, values: Bound) -> None:
                 found, trenched, what = leaning
                 made.append((host.path, trenched.name))
                 leans.append(found)
+                rabbets += [(host.path, "rabbet")] if what == "rabbet" else []
                 ends.setdefault(found.end, (what, found.tip(values["depth"])))
             continue
         on = touching(at, host)
@@ -55,12 +59,13 @@ def build(bench: Bench, values: Bound) -> None:
         if straight is not None:
             made.append((host.path, straight.name))
             ends.setdefault(end, (straight.word, None))
+            rabbets += [(host.path, straight.word)] if straight.word != "dado" else []
     for end, (mate, tip) in ends.items():
         tongue = _tongue(bench, values, shelf, end, mate, tip)
         title = "end at the lean" if isinstance(tongue, SlantedTongue) and tongue.whole(shelf) else "tongue"
         made.append((shelf.path, bench.add(shelf.path, tongue, title=title).name))
     if made:
-        bench.joint(_joint(values, shelf, made, leans))
+        bench.joint(replace(_joint(values, shelf, made, leans), cut_as=tuple(rabbets)))
 
 
 def _tongue(
