@@ -198,6 +198,7 @@ class HoleRow:
     names: tuple[str, ...] = ()  # of each hole on all pages, filled in when the piece stands: "A1"; () without a `name`
     leaning: Leaning | None = None  # the end of the `note` says so too
     tip: Number | None = None  # degrees of the drill's point where it is no common twist drill's; 180 is flat
+    off: Face | None = None  # the side that their places are measured from, where that is not the part's datum
 
 
 @dataclass(frozen=True, slots=True)

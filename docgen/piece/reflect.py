@@ -142,6 +142,7 @@ class Reflection:
             mate=self.words(row.mate),
             note=self.words(row.note),
             leaning=self.leaning(row.leaning) if row.leaning is not None else None,
+            off=self.face(row.off) if row.off is not None else None,
         )
 
     def leaning(self, lean: Leaning) -> Leaning:

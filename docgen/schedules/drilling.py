@@ -127,7 +127,7 @@ def _seat(part: Part, hole: HoleRow, when: str) -> Seat:
     if disc is not None and disc.axis == hole.face.axis:
         (end, us), (edge, vs) = (from_centre_line(part, i, [p[i] for p in hole.points]) for i in (u, v))
         return Seat(part, hole, end, edge, tuple(zip(us, vs, strict=True)), when)
-    du, dv = datum(part, u), datum(part, v)
+    du, dv = (hole.off if hole.off and hole.off.axis == i else datum(part, i) for i in (u, v))
     at = tuple((_from(part, du, p[u]), _from(part, dv, p[v])) for p in hole.points)
     return Seat(part, hole, _end_word(part, du), part.side(dv), at, when)
 

@@ -1,12 +1,15 @@
 from dataclasses import replace
 from fractions import Fraction
 
+import pytest
+
 from docgen.geometry.shapes import HalfSpace
 from docgen.piece.hole_names import named
 from docgen.piece.model import Fastener, Part
 from docgen.piece.records import Allowance, Authority, Cut, Face, HoleRow, Made, Purpose, SlotRow
 from docgen.schedules.drilling import drilling
 from docgen.schedules.setups import FIRST, MATED
+from tests.support.examples import example as piece_of
 from tests.support.pieces import INCH, feature, part, piece
 from tests.support.steps import example
 
@@ -220,3 +223,19 @@ def test_pilots_in_a_recess_are_told_from_its_floor() -> None:
     }
     (setup,) = [s for s in lists.setups if any("hinges" in title for _, title in s.parts)]
     assert setup.note == "when fitting; 5/16 in deep from the floor of the recess"
+
+
+@pytest.mark.parametrize(
+    ("name", "figure"), [("map-case", 4.5), ("dovetailed-box", 25.4 * 11 / 64), ("door-cabinet", 5.0)]
+)
+def test_the_screws_of_a_hinge_are_measured_from_its_edge_on_both_parts(name: str, figure: float) -> None:
+    """Half the recess in from the edge that the barrel stands before, on sheet and chart; not from the far side of a lid."""
+    piece = piece_of(name).piece
+    screws = [(p, f, h) for p in piece.parts for f in p.features for h in f.made.holes if h.off is not None]
+    assert len(screws) >= 2
+    for at, cut, hole in screws:
+        places = [s for s in cut.made.sizes if s.parameters[0].startswith("points")]
+        across = {s.value for s in places if hole.off is not None and abs(s.along[hole.off.axis]) == 1}
+        assert [float(v) for v in across] == [pytest.approx(figure)], at.path
+    rows = [r for r in drilling(piece) if r.hole.off is not None]
+    assert rows and all(float(b) == pytest.approx(figure) for r in rows for _, b in r.at)

@@ -191,6 +191,7 @@ def _let_in(
         drill=pilot.name,
         authority=Authority.HARDWARE,
         note="marked through the hinge's own holes",
+        off=edge,
         counted=f"{from_floor} deep from the floor of the recess",
         label="pilot hole",
     )

@@ -81,6 +81,7 @@ class Hole:
     reach: Number | None = field(default=None, metadata=TOLD)  # see `HoleRow.reach`
     meets: str = ""  # see `HoleRow.meets`
     ruled: bool = False  # see `HoleRow.ruled`
+    off: Face | None = None  # see `HoleRow.off`
     counted: str = ""  # how its depth is measured where that is not from the face: told in chart and set-up
 
     def made(self, part: Part) -> Made:
@@ -234,9 +235,12 @@ class Hole:
                 seen.setdefault(p[k], []).append(n)
             for value, which in seen.items():
                 end = ground.at(*self.points[which[0]])
-                start = tuple(0.0 if i == axis_at else c for i, c in enumerate(end))
+                high = self.off == (axis_at, 1)
+                rim, way = (part.size[axis_at], -1.0) if high else (0, 1.0)
+                start = tuple(float(rim) if i == axis_at else c for i, c in enumerate(end))
                 names = tuple(f"points.{n}.{k}" for n in which)
-                sizes.append(length((start[0], start[1], start[2]), end, axis(axis_at), value, names, self.face))
+                at = positive(rim - value) if high else value
+                sizes.append(length((start[0], start[1], start[2]), end, axis(axis_at, way), at, names, self.face))
         first = ground.at(*self.points[0])
         u = ground.axes[0]
         sizes.append(self._diameter(first, u, self.diameter, ("diameter",), "", f"{len(self.points)} ×"))
@@ -338,6 +342,7 @@ class Hole:
             ruled=self.ruled,
             leaning=Lean(part, self.face, self.leans).record(),
             tip=self.tip,
+            off=self.off,
         )
 
     def _settings(self, part: Part) -> tuple[Setting, ...]:
