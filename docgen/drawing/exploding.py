@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from itertools import product
 
@@ -15,9 +15,11 @@ Floats = NDArray[np.float64]
 
 TOGETHER = 0.25  # weight of staying level with a part that leaves along another axis
 STAY = 0.02  # weight of staying where it stands
+ENOUGH = 0.3  # gaps: what is moved apart so far by other links is apart
 WHOLE = 1.6  # gaps by which a whole is moved
-STEPS = (0.7, 1.3, 2.2, 3.4)  # of the gap, tried along each axis
-SMALLER = 0.22  # what a picture pays for each time that it is drawn smaller by its own size, in shares of overlap
+STEPS = (0.7, 1.3, 2.2, 3.4)  # of the gap and of the way of wholes, tried along each axis
+SMALLER = 0.14  # what a picture pays for each time that it is drawn smaller by its own size, in shares of overlap
+HALF, TOO_SMALL = 1.8, 0.5  # what it pays besides where it comes to be drawn so many times smaller, and more
 SMALL = 0.2  # what all small things that are hidden cost, where all items cost 1
 GAP = 0.14  # of the piece's greatest extent
 
@@ -57,29 +59,73 @@ def spread(
     view: View,
     room: tuple[float, float],
     between: Between | None = None,
+    weak: Sequence[Apart] = (),
 ) -> Floats:
     """Return how far each item is moved (n, 3), mm; `corners` (n, 8, 3) are those of their boxes.
 
-    Along each axis the moves meet the links as well as they can at once (least squares), and wholes go further. Then the
-    gaps are widened along each axis by the step at which the boxes overlap least on paper, against how much smaller the
-    picture is drawn in a `room` of this width and height. Things `between` them are to be seen as well.
+    Along each axis the moves meet the links as well as they can at once (least squares), and wholes go further. `weak`
+    links hold where all others leave two items together, or move them into each other. Then the gaps are widened along
+    each axis, and the ways of wholes, by the steps at which the boxes overlap least on paper, against how much smaller
+    the picture is drawn in a `room` of this width and height. Things `between` them are to be seen as well.
     """
     count = len(corners)
-    unit = np.zeros((count, 3))
-    for axis in range(3):
-        unit[:, axis] = _solved(count, links, axis)
-    for whole in wholes:
-        unit[list(whole.items), whole.axis] += whole.sign * whole.steps * WHOLE
+    gone = _gone(count, wholes)
+    unit = _unit(count, links)
+    unit = _unit(count, [*links, *(link for link in weak if _together(unit + gone, link))])
     extent = float((corners.reshape(-1, 3).max(axis=0) - corners.reshape(-1, 3).min(axis=0)).max())
-    unit *= GAP * extent
-    every, own = corners, unit
+    unit, gone = unit * GAP * extent, gone * GAP * extent
+    every, shares = corners, np.eye(count)
     if between is not None and len(between.corners):
-        every, own = np.concatenate([corners, between.corners]), np.concatenate([unit, between.shares @ unit])
+        every, shares = np.concatenate([corners, between.corners]), np.concatenate([shares, between.shares])
     worth = np.repeat([1.0 / count, SMALL / max(len(every) - count, 1)], [count, len(every) - count])
-    best = min(
-        product(STEPS, repeat=3), key=lambda f: (round(_cost(every, own * np.array(f), worth, view, room), 4), f)
-    )
-    return np.asarray(np.round(unit * np.array(best), 2), dtype=np.float64)
+    own, far = shares @ unit, shares @ gone
+
+    def cost(steps: Floats) -> tuple[float, tuple[float, ...]]:
+        told = tuple(steps.tolist())
+        return round(_cost(every, own * steps[:3] + far * steps[3:], worth, view, room), 4), told
+
+    best = _best(cost, [True] * 3 + [bool(gone[:, k].any()) for k in range(3)])
+    return np.asarray(np.round(unit * best[:3] + gone * best[3:], 2), dtype=np.float64)
+
+
+def _best(cost: Callable[[Floats], tuple[float, tuple[float, ...]]], used: Sequence[bool]) -> Floats:
+    """Return the steps (6) of least cost, for links and for wholes along each axis, of those that are `used`.
+
+    For each step of all wholes together all those of the links are tried, then each step by itself until none is better.
+    Wholes never go a shorter step than the links of their axis: parts of what they leave would overtake them.
+    """
+
+    def least(tried: Iterable[Sequence[float]]) -> tuple[float, tuple[float, ...]]:
+        kept = (f for f in tried if all(f[k + 3] >= f[k] for k in range(3) if used[k + 3]))
+        return min(cost(np.array(f)) for f in kept)
+
+    together = STEPS if any(used[3:]) else STEPS[:1]
+    best, found = None, least((*f, w, w, w) for w in together for f in product(STEPS, repeat=3))
+    while best != found:
+        best = found
+        for k in (k for k in range(6) if used[k]):
+            found = least((*found[1][:k], step, *found[1][k + 1 :]) for step in STEPS)
+    return np.array(found[1])
+
+
+def _gone(count: int, wholes: Sequence[Whole]) -> Floats:
+    """Return how far each item (n, 3) goes with its whole, in gaps."""
+    gone = np.zeros((count, 3))
+    for whole in wholes:
+        gone[list(whole.items), whole.axis] += whole.sign * whole.steps * WHOLE
+    return gone
+
+
+def _unit(count: int, links: Sequence[Apart]) -> Floats:
+    """Return how far each item is moved (n, 3) by links, in gaps."""
+    return np.stack([_solved(count, links, axis) for axis in range(3)], axis=1)
+
+
+def _together(unit: Floats, link: Apart) -> bool:
+    """Return whether two items stay together or go into each other, so that a weak link has to part them."""
+    off = unit[link.a] - unit[link.b]
+    aside = np.abs(np.delete(off, link.axis)).max()
+    return bool(aside < ENOUGH and link.sign * float(off[link.axis]) < ENOUGH)
 
 
 def _solved(count: int, links: Sequence[Apart], axis: int) -> Floats:
@@ -122,4 +168,5 @@ def _cost(corners: Floats, moves: Floats, worth: Floats, view: View, room: tuple
     for p in (before, flat):
         size = p.reshape(-1, 2).max(axis=0) - p.reshape(-1, 2).min(axis=0)
         scales.append(float(np.min(np.array(room) / size)))
-    return overlaps + SMALLER * (scales[0] / scales[1] - 1.0)
+    smaller = scales[0] / scales[1]
+    return overlaps + SMALLER * (smaller - 1.0) + TOO_SMALL * max(smaller - HALF, 0.0)

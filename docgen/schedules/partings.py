@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from itertools import combinations
 
 import numpy as np
 
@@ -22,6 +23,7 @@ WAYS = (
     (1, 1),
     (2, -1),
 )  # out of a whole, the first that is free: up, to the front, …
+NEAR = 8.0  # mm: parts that face each other across no more air than this stand beside each other
 ASIDE = 0.5  # of the half extent of the largest whole: what lies further from its middle leaves it on that side
 
 
@@ -55,8 +57,8 @@ def clusters(piece: Piece, links: tuple[Parting, ...]) -> tuple[Cluster, ...]:
     """Return the wholes of the piece and where they go: a drawer to the front, others to the side on which they lie.
 
     Parts of an assembly are one whole; a part by itself goes with the whole to which it is joined first. Where there are no
-    assemblies, what no joint ties together is a whole: a tray in its box, a lid on hinges. The largest whole stays where
-    it is; what stands within it is lifted out, or drawn out to where it is open.
+    assemblies, what no joint ties together is a whole: a tray in its box, a lid on hinges. The whole of most wood stays
+    where it is; what stands within it is lifted out, or drawn out to where it is open.
     """
     of = {p.path: p.path.rpartition(".")[0] for p in piece.parts}
     for link in sorted(links, key=lambda i: not i.touching):
@@ -68,8 +70,9 @@ def clusters(piece: Piece, links: tuple[Parting, ...]) -> tuple[Cluster, ...]:
         groups.setdefault(of[part.path], []).append(part)
     if len(groups) < 2:
         return ()
-    base = max(groups, key=lambda g: len(groups[g]))
-    (low, high), drawers = _box(groups[base]), {path for d in piece.drawers for path in d.parts}
+    drawers = {path for d in piece.drawers for path in d.parts}
+    base = max(groups, key=lambda g: (groups[g][0].path not in drawers, round(_wood(groups[g]))))
+    low, high = _box(groups[base])
     out: list[Cluster] = []
     for name, parts in groups.items():
         paths = tuple(p.path for p in parts)
@@ -127,6 +130,11 @@ def _before(piece: Piece, cluster: Cluster, every: Sequence[Cluster]) -> int:
     return count
 
 
+def _wood(parts: Sequence[Part]) -> float:
+    """Return how much wood the blanks of parts have, mm³."""
+    return sum(float(p.size[0]) * float(p.size[1]) * float(p.size[2]) for p in parts)
+
+
 def _box(parts: list[Part]) -> tuple[Floats, Floats]:
     corners = np.concatenate([blank_corners(p) for p in parts])
     return corners.min(axis=0), corners.max(axis=0)
@@ -146,6 +154,45 @@ def partings(piece: Piece) -> tuple[Parting, ...]:
         if part.path not in joined and (other := _neighbour(piece, part)) is not None:
             found.setdefault(frozenset((part.path, other.path)), _parting(None, part, other, True))
     return tuple(found.values())
+
+
+def beside(piece: Piece, links: Sequence[Parting]) -> tuple[Parting, ...]:
+    """Return the pairs of upright parts that face each other without a joint, in the order of the file.
+
+    A rail under a shelf, the fronts of two drawers one above the other, the stiles of two doors that meet: each leaves the
+    other square to the faces that look at each other. What is tied together and stands between two sides of another whole,
+    as a ring of beads in a frame or a drawer in its case, leaves it by neither of these.
+    """
+    of = _tied(piece, tuple(links))
+    found = list(_facing(piece, links))
+    sides: dict[tuple[frozenset[str], int], set[tuple[str, int]]] = {}
+    for i in found:
+        one, other = of[i.part], of[i.other]
+        first = min(one, other)
+        pair = (frozenset((one, other)), i.axis)
+        sides.setdefault(pair, set()).add((first, i.sign if one == first else -i.sign))
+    return tuple(
+        i for i in found if of[i.part] == of[i.other] or len(sides[frozenset((of[i.part], of[i.other])), i.axis]) == 1
+    )
+
+
+def _facing(piece: Piece, links: Sequence[Parting]) -> Iterator[Parting]:
+    """Yield the upright parts that face each other, pair by pair, but those that a joint holds."""
+    joined = {frozenset((i.part, i.other)) for i in links}
+    square = [p for p in piece.parts if upright(p)]
+    for a, b in combinations(square, 2):
+        if frozenset((a.path, b.path)) in joined:
+            continue
+        mine, theirs = _box([a]), _box([b])
+        low, high = np.maximum(mine[0], theirs[0]), np.minimum(mine[1], theirs[1])
+        axis = int(np.argmin(high - low))
+        across = np.delete(high - low, axis)
+        if not -NEAR <= float((high - low)[axis]) <= TOUCH or float(across.min()) <= TOUCH:
+            continue
+        middle = (low + high) / 2
+        sign = 1 if float((mine[0] + mine[1] - theirs[0] - theirs[1])[axis]) > 0 else -1
+        spot = (float(middle[0]), float(middle[1]), float(middle[2]))
+        yield Parting(a.path, b.path, axis, sign, spot)
 
 
 def _neighbour(piece: Piece, part: Part) -> Part | None:
@@ -170,8 +217,11 @@ def _parting(joint: Joint | None, a: Part, b: Part, touching: bool) -> Parting:
     low, high = np.maximum(mine.min(axis=0), theirs.min(axis=0)), np.minimum(mine.max(axis=0), theirs.max(axis=0))
     way = next(iter(_ways(joint, a, b, between)), None) if joint else None
     if way is None:
-        # flush ones (ties) part where their middles are furthest from each other
-        axis = min(range(3), key=lambda k: (round(float(high[k] - low[k]), 2), -abs(float(between[k]))))
+        # flush ones (ties) part where their middles are furthest from each other; never where both their faces lie
+        # flush, as those of a mitred frame's sides do: no side of that is the one to leave by
+        flush = np.maximum(np.abs(mine.min(axis=0) - theirs.min(axis=0)), np.abs(mine.max(axis=0) - theirs.max(axis=0)))
+        off = [k for k in range(3) if float(flush[k]) > TOUCH] or range(3)
+        axis = min(off, key=lambda k: (round(float(high[k] - low[k]), 2), -abs(float(between[k]))))
     else:
         axis = int(np.argmax(np.abs(way)))
     toward = float(between[axis]) if way is None else float(way[axis])

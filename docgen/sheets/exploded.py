@@ -23,7 +23,7 @@ from docgen.layout.model import Layout, Rect
 from docgen.piece import loose
 from docgen.piece.model import Loose, Piece
 from docgen.schedules.meetings import blank_corners
-from docgen.schedules.partings import Parting, clusters, partings
+from docgen.schedules.partings import Parting, beside, clusters, partings
 from docgen.sheets import exploded_metal, parts_list
 from docgen.sheets.context import Context
 from docgen.sheets.exploded_numbers import Crowd, numbers
@@ -99,10 +99,12 @@ def _scattered(context: Context) -> Scattered:
     wholes = [Whole(tuple(index[p] for p in c.parts), c.axis, c.sign, c.steps) for c in clusters(piece, every)]
     corners = np.array([blank_corners(p) for p in piece.parts])
     area = context.layout.area
+    room = _room(area, parts_list.names(context, area.width)[1])
     extent = float((corners.reshape(-1, 3).max(axis=0) - corners.reshape(-1, 3).min(axis=0)).max())
     things = loose.every(piece)
     between = _boxes(things, index, extent)
-    moves: Floats = spread(corners, apart, wholes, VIEW, (area.width, area.height), between)
+    weak = [Apart(index[i.part], index[i.other], i.axis, i.sign) for i in beside(piece, every)]
+    moves: Floats = spread(corners, apart, wholes, VIEW, (room.width, room.height), between, weak)
     moves = _along(moves, links, index)
     items: list[tuple[Topology, Frame]] = []
     told: dict[str, Vec] = {}

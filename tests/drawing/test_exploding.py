@@ -49,3 +49,41 @@ def test_a_whole_that_stands_before_another_goes_so_much_further() -> None:
     one = spread(SHELVES, LINKS, [Whole((3,), 2, 1)], VIEW, ROOM)
     two = spread(SHELVES, LINKS, [Whole((3,), 2, 1, 2), Whole((2,), 2, 1)], VIEW, ROOM)
     assert one[3, 2] > 0 and two[3, 2] == pytest.approx(2 * two[2, 2])
+
+
+def test_a_weak_link_parts_what_all_others_leave_together() -> None:
+    """A rail under a shelf goes with it into the same sides."""
+    moves = spread(SHELVES, LINKS, (), VIEW, ROOM, None, [Apart(3, 2, 2, 1)])
+    assert moves[3, 2] - moves[2, 2] > 20 and moves[3, 0] == pytest.approx(moves[2, 0])
+
+
+def test_a_weak_link_leaves_alone_what_is_apart_already() -> None:
+    told = [Apart(2, 0, 2, 1), Apart(1, 3, 2, -1)]
+    assert (spread(SHELVES, LINKS, (), VIEW, ROOM, None, told) == spread(SHELVES, LINKS, (), VIEW, ROOM)).all()
+
+
+def test_a_weak_link_keeps_two_from_going_into_each_other() -> None:
+    """The inner sides of two frames side by side."""
+    frames = np.concatenate([SHELVES, SHELVES + np.array([802.0, 0.0, 0.0])])
+    links = [*LINKS, *(Apart(i.a + 4, i.b + 4, i.axis, i.sign) for i in LINKS)]
+    meet = [Apart(4, 1, 0, 1)]
+    assert (spread(frames, links, (), VIEW, ROOM)[4] - spread(frames, links, (), VIEW, ROOM)[1])[0] < 0
+    moves = spread(frames, links, (), VIEW, ROOM, None, meet)
+    assert moves[4, 0] - moves[1, 0] > 20
+
+
+@pytest.mark.parametrize("room", [ROOM, (180.0, 90.0), (60.0, 200.0)])
+def test_no_part_of_what_it_leaves_overtakes_a_whole(room: tuple[float, float]) -> None:
+    """A shelf is lifted off the other by a joint; what stands on it is lifted as a whole, and further."""
+    boxes = np.concatenate([SHELVES, np.array([box((0, 0, 620), (800, 300, 640))])])
+    moves = spread(boxes, [*LINKS, Apart(3, 2, 2, 1)], [Whole((4,), 2, 1)], VIEW, room)
+    assert moves[4, 2] > moves[3, 2] > 0
+
+
+def test_the_picture_is_not_drawn_too_small_for_the_sake_of_what_is_hidden() -> None:
+    """A pile of boards: the last of them are hidden in part rather than all drawn tiny."""
+    pile = np.array([box((0, 0, 25 * k), (800, 300, 25 * k + 20)) for k in range(12)])
+    moves = spread(pile, [Apart(k + 1, k, 2, 1) for k in range(11)], (), VIEW, ROOM)
+    flat = np.stack([pile, pile + moves[:, None, :]]) @ np.array([VIEW.right, VIEW.up]).T
+    size = [np.ptp(p.reshape(-1, 2), axis=0) for p in flat]
+    assert min(np.array(ROOM) / size[0]) / min(np.array(ROOM) / size[1]) < 2.6
