@@ -145,8 +145,9 @@ def test_each_kind_has_its_number_once_in_the_exploded_view(name: str) -> None:
     rings = [r for r in sheet.records if isinstance(r, Arc)]
     numbers = [r.text for r in sheet.records if isinstance(r, Text) and r.bold and r.anchor == "middle"]
     assert len(numbers) == len(set(numbers)) and len(rings) >= len(numbers)
-    things = {(t.what, t.told) for j in of.piece.joints for t in j.loose}
-    assert set(numbers) == {str(of.piece.part(k.first).number) for k in of.kinds} | set("abc"[: len(things)])
+    letters = [letter for letter, _ in exploded._listed(of)]
+    assert set(numbers) == {str(of.piece.part(k.first).number) for k in of.kinds} | set(letters)
+    assert "".join(sorted(c for c in letters if c.islower())) == "abcdefgh"[: len(exploded._lots(of))]
 
 
 @pytest.mark.parametrize(
@@ -165,7 +166,8 @@ def test_what_is_set_into_joints_is_drawn_between_its_parts_and_told(name: str, 
     of = context(name)
     scattered = exploded._scattered(of)
     things = [t for j in of.piece.joints for t in j.loose]
-    for thing, (_, frame) in zip(things, scattered.items[len(of.piece.parts) :], strict=True):
+    first = len(of.piece.parts)  # the things follow the parts, before what is bought
+    for thing, (_, frame) in zip(things, scattered.items[first : first + len(things)], strict=True):
         if not any(thing.leaves):
             moves = [scattered.moves[p] for p in thing.parts]
             middle = [thing.frame.origin[i] + sum(m[i] for m in moves) / len(moves) for i in range(3)]
