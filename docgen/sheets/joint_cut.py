@@ -22,9 +22,8 @@ from docgen.piece.model import Fastener, Joint, Kind, Loose, Part
 from docgen.piece.solids import Solids
 from docgen.schedules.planes import Held, Plane
 from docgen.sheets.joint_screws import in_sight, with_tips
-from docgen.sheets.joint_window import about, passed, with_ends, with_parts, with_things
+from docgen.sheets.joint_window import MOSTLY, about, passed, sunk, with_ends, with_hollows, with_parts, with_things
 
-MOSTLY = 0.5  # of what is seen of another part: so much of it in the joint's own room makes it one of the joint
 ADJOINS = 0.5  # mm: what stands further off is left out: a fragment without its surroundings tells nothing
 SLIVER = 3.0  # mm: of another part so much has to be shown in either direction
 CLEAR = 2.0  # mm: so far a plane keeps from parts that it is to pass by
@@ -39,6 +38,7 @@ class Face:
     shown: tuple[Windowed, ...]
     cut: Cut
     degrees: float
+    aside: bool = False  # of another joint, in a hollow of a part of this one
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,7 +109,7 @@ def cut_view(
     passing = tuple(at for f in fasteners if held & set(f.parts) for at in in_sight(f, plane, window))
     window = with_things(with_tips(window, passing, plane), plane, (*joined, *fittings))
     rings = [_rings(part, plane, solids) for part in parts]
-    window = with_parts(with_ends(window, plane), rings)
+    window = with_hollows(with_parts(with_ends(window, plane), rings), rings)
     faces: list[Face] = []
     for part, own_rings in zip(parts, rings, strict=True):
         shown = windowed(own_rings, window)
@@ -121,6 +121,8 @@ def cut_view(
         shown = _pieces(part, plane, window, solids) if part not in parts else ()
         if share_within(shown, (plane.low, plane.high)) >= MOSTLY:
             faces.append(_face(part, shown, plane, blanks, faces))
+        elif sunk(shown, rings):
+            faces.append(replace(_face(part, shown, plane, blanks, faces), aside=True))
         else:
             others.append(Beside(part, shown))
     every = [w for face in faces for w in face.shown]

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 import numpy as np
 
 from docgen.geometry.outlines import Box2
-from docgen.geometry.section import Ring
+from docgen.geometry.section import Ring, Windowed, share_within
 from docgen.geometry.shapes import Vec2
 from docgen.geometry.surfaces import Floats
 from docgen.piece import loose
@@ -17,6 +17,9 @@ from docgen.piece.records import SizeKind
 from docgen.schedules.planes import Plane
 
 LEAST_MARGIN, MOST_MARGIN = 8.0, 22.0  # mm about the joint
+MOSTLY = 0.5  # of what is seen of another part: so much of it in the joint's own room makes it one of the joint
+HOLLOW = 3.0  # mm of wood that is lacking where a hollow is cut through
+NEAR = 0.5  # mm within the end of a part
 END = 2.0  # mm of wood about the end of a length
 ABOUT = 4.0  # mm of wood about what is set into a joint
 
@@ -57,6 +60,47 @@ def with_parts(window: Box2, cuts: Iterable[Sequence[Ring]]) -> Box2:
             if first - MOST_MARGIN < window[1][i] < first:
                 high[i] = max(high[i], first + LEAST_MARGIN)
     return ((low[0], low[1]), (high[0], high[1]))
+
+
+def with_hollows(window: Box2, cuts: Iterable[Sequence[Ring]]) -> Box2:
+    """Return the window with the rest of a part where its edge would run through a hollow of it, if that ends not far beyond.
+
+    Broken off there, the mortise of another joint looks like a step in the wood. `cuts` are the rings of each part.
+    """
+    low, high = list(window[0]), list(window[1])
+    for rings in (c for c in cuts if c):
+        for i in (0, 1):
+            first, last = (f(p[i] for ring in rings for p in ring) for f in (min, max))
+            if 0 < low[i] - first < MOST_MARGIN and _hollow(rings, i, low[i], first + NEAR):
+                low[i] = first - END
+            if 0 < last - high[i] < MOST_MARGIN and _hollow(rings, i, high[i], last - NEAR):
+                high[i] = last + END
+    return ((low[0], low[1]), (high[0], high[1]))
+
+
+def sunk(shown: Sequence[Windowed], cuts: Iterable[Sequence[Ring]]) -> bool:
+    """Tell whether most of what is seen of another part lies in a hollow of one that is joined: the tenon of another joint."""
+    boxes = [
+        [(min(v), max(v)) for v in zip(*(p for ring in rings for p in ring), strict=True)] for rings in cuts if rings
+    ]
+    return any(share_within(shown, ((x0, y0), (x1, y1))) >= MOSTLY for (x0, x1), (y0, y1) in boxes)
+
+
+def _hollow(rings: Sequence[Ring], axis: int, at: float, end: float) -> bool:
+    """Return whether less wood lies on the line at `at` than on the one near the part's end."""
+    return 0 < _wood(rings, axis, at) < _wood(rings, axis, end) - HOLLOW
+
+
+def _wood(rings: Sequence[Ring], axis: int, at: float) -> float:
+    """Return how much of the line across `axis` at `at` lies within rings, mm, holes left out."""
+    places = []
+    for ring in rings:
+        for p, q in zip(ring, (*ring[1:], ring[0]), strict=True):
+            if (p[axis] > at) != (q[axis] > at):
+                share = (at - p[axis]) / (q[axis] - p[axis])
+                places.append(p[1 - axis] + share * (q[1 - axis] - p[1 - axis]))
+    places.sort()
+    return sum(b - a for a, b in zip(places[::2], places[1::2], strict=True))
 
 
 def _grown(window: Box2, boxes: Iterable[Box2], about: float) -> Box2:

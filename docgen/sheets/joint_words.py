@@ -26,7 +26,7 @@ def words(context: Context, detail: Detail, picture: Picture, notes: Notes) -> l
     """Return the paragraphs beside the key: the parts, figures that the picture does not show, where else, remarks."""
     meeting, numbers = detail.meeting, kind_numbers(context.piece, context.kinds)
     parts = ", ".join(f"{numbers[path]} {context.piece.part(path).called}" for path in meeting.parts)
-    more = [face.part for face in detail.cut.faces[len(meeting.parts) :]] if detail.cut else []
+    more = [face.part for face in detail.cut.faces[len(meeting.parts) :] if not face.aside] if detail.cut else []
     parts += "".join(f", held by {numbers[p.path]} {p.called}" for p in more)
     out: list[str] = []
     if detail.first:
