@@ -113,7 +113,7 @@ def test_a_round_seat_is_told_by_its_diameter() -> None:
         ("sketching-desk", "top", ["easel: 33 7⁄8 × 20"]),
         ("settle", "top", ["seat: 47 3⁄4 × 17"]),
         ("side-table", "front", ["clear under front apron: 450"]),
-        ("map-case", "front", []),  # its door is as large as the piece
+        ("map-case", "front", ["without butt hinges: they stand out 5 on the left"]),  # its door is as large as the piece
         ("bookcase", "top", []),  # and its shelves nearly so
         ("splayed-stool", "top", []),  # told by its diameter
     ],

@@ -13,7 +13,8 @@ from docgen.drawing.dimensions.wanted import Linear, Placed
 from docgen.drawing.records import Text
 from docgen.packet.fonts import PacketMetrics
 from docgen.piece.model import Part
-from docgen.sheets.part_view import Subject, spread
+from docgen.sheets.part_spread import spread
+from docgen.sheets.part_view import Subject
 from tests.support.rank import where
 from tests.support.twice import BRACKETS, NEAR, SETTING
 
