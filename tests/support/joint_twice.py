@@ -7,7 +7,6 @@ something twice, unless one of them stands in brackets; so do two figures betwee
 from __future__ import annotations
 
 import re
-from collections import deque
 from collections.abc import Iterator
 from dataclasses import dataclass
 
@@ -17,6 +16,7 @@ from docgen.sheets.joint_cut import CutView
 from docgen.sheets.joint_sizes import wanted
 from docgen.units import Units
 from tests.support.twice import BRACKETS, COUNT, FAT
+from tests.support.ways import way
 
 NEAR = 0.03  # mm in the wood
 MIDDLE = re.compile(r"\b(?:centre|middle)\b")
@@ -84,7 +84,7 @@ def _rings(own: list[Figure]) -> Iterator[str]:
             graph.setdefault(round(p / NEAR), []).append((round(q / NEAR), text))
 
     for f in sorted(plain, key=lambda f: (FAT not in f.text, f.middle, f.high - f.low, f.text)):
-        ring = _path(graph, round(f.low / NEAR), round(f.high / NEAR))
+        ring = way(graph, round(f.low / NEAR), round(f.high / NEAR)) or []
         if ring:
             yield f"{f.text!r} closes a ring with {', '.join(map(repr, dict.fromkeys(ring)))}"
         note(f.low, f.high, f.text)
@@ -92,23 +92,3 @@ def _rings(own: list[Figure]) -> Iterator[str]:
         if any(m.middle and min(abs(m.low - middle), abs(m.high - middle)) < NEAR for m in own):
             note(f.low, middle, f.text)
             note(middle, f.high, f.text)
-
-
-def _path(graph: dict[int, list[tuple[int, str]]], a: int, b: int) -> list[str]:
-    came: dict[int, tuple[int, str]] = {}
-    todo, seen = deque([a]), {a}
-    while todo:
-        here = todo.popleft()
-        if abs(here - b) <= 1:
-            out = []
-            while here in came:
-                here, text = came[here]
-                out.append(text)
-            return out
-        for near in (here - 1, here, here + 1):
-            for there, text in graph.get(near, ()):
-                if there not in seen:
-                    seen.add(there)
-                    came[there] = (here, text)
-                    todo.append(there)
-    return []

@@ -7,7 +7,6 @@ coordinates of the part; a ring of edges says something twice, unless one of the
 from __future__ import annotations
 
 import re
-from collections import deque
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from itertools import combinations
@@ -21,6 +20,7 @@ from docgen.piece.model import Part
 from docgen.piece.records import Size, SizeKind
 from docgen.sheets.part_spread import spread
 from docgen.sheets.part_view import Setting, Subject
+from tests.support.ways import way
 
 NEAR = 0.02  # mm in the wood: what is drawn so near is one line
 BRACKETS = re.compile(r"\((?![a-z]\d*\)).*\d.*\)")  # a figure for reference; a lettered remark is none
@@ -139,7 +139,7 @@ def _rings(every: list[Drawn]) -> Iterator[str]:
         for d in sorted(own, key=lambda d: (d.high - d.low, d.text)):
             spans = dict.fromkeys((round(a / NEAR), round(b / NEAR)) for a, b in ((d.low, d.high), *d.more))
             for a, b in spans:
-                ring = _path(graph, a, b)
+                ring = way(graph, a, b)
                 if ring is not None and any(r is not d for r in ring) and not _agree(d, ring):
                     yield f"{d} closes a ring with {', '.join(dict.fromkeys(map(str, ring)))}"
                 graph.setdefault(a, []).append((b, d))
@@ -152,27 +152,6 @@ def _agree(one: Drawn, ring: list[Drawn]) -> bool:
     if len(others) == 1 and (FAT in one.text) != (FAT in others[0]):
         return True
     return len(others) == 1 and _named(one.text) and _named(others[0]) and others[0] != COUNT.sub("", one.text)
-
-
-def _path(graph: dict[int, list[tuple[int, Drawn]]], a: int, b: int) -> list[Drawn] | None:
-    """Return the dimensions that lead from one coordinate to another, as few as can be; None where there is no way."""
-    came: dict[int, tuple[int, Drawn]] = {}
-    todo, seen = deque([a]), {a}
-    while todo:
-        here = todo.popleft()
-        if abs(here - b) <= 1:
-            out = []
-            while here in came:
-                here, by = came[here]
-                out.append(by)
-            return out
-        for near in (here - 1, here, here + 1):
-            for there, by in graph.get(near, ()):
-                if there not in seen:
-                    seen.add(there)
-                    came[there] = (here, by)
-                    todo.append(there)
-    return None
 
 
 def _callouts(station: Station, placed: list[Placed]) -> Iterator[str]:

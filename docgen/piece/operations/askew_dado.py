@@ -13,7 +13,6 @@ from typing import ClassVar
 from docgen.geometry.make import along_axis
 from docgen.geometry.outlines import backward, signed_area
 from docgen.geometry.shapes import Extrusion, Outline, Vec, Vec2
-from docgen.piece.faults import figure
 from docgen.piece.model import Part
 from docgen.piece.operations.ground import (
     OVER,
@@ -23,6 +22,7 @@ from docgen.piece.operations.ground import (
     length,
     level,
     need,
+    need_floor,
     outward,
     positive,
     settled,
@@ -88,14 +88,7 @@ class AskewDado:
         return (float(self.start or 0) + run * c - over * s, float(self.near) + run * s + over * c)
 
     def _check(self, part: Part) -> None:
-        thick = part.size[self.face.axis]
-        need(
-            0 < self.depth < thick,
-            "depth-range",
-            f"the {self.label} is {figure(self.depth)} deep in {figure(thick)}",
-            "depth",
-            "less than the thickness",
-        )
+        need_floor(part, self.face, self.depth, self.label)
         need(
             0 < positive(self.angle) <= STEEPEST,
             "angle-range",

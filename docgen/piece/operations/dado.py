@@ -12,7 +12,6 @@ from typing import ClassVar
 from docgen.geometry.make import along_axis, stadium
 from docgen.geometry.shapes import Extrusion, Outline, Vec
 from docgen.piece.bench import Bench
-from docgen.piece.faults import figure
 from docgen.piece.model import Part
 from docgen.piece.operations import saying
 from docgen.piece.operations.ground import (
@@ -23,6 +22,7 @@ from docgen.piece.operations.ground import (
     length,
     level,
     need,
+    need_floor,
     open_ended,
     outward,
     positive,
@@ -63,14 +63,7 @@ class Dado:
     def made(self, part: Part) -> Made:
         """Return the cutter, the sizes from the datum edges, the stick marks and the set-up."""
         across = third(self.along, self.face.axis)
-        thick = part.size[self.face.axis]
-        need(
-            0 < self.depth < thick,
-            "depth-range",
-            f"the {self.label} is {figure(self.depth)} deep in {figure(thick)}",
-            "depth",
-            "less than the thickness",
-        )
+        need_floor(part, self.face, self.depth, self.label)
         need(self.low < self.high, "width-range", f"the {self.label} has no width", "high", "a width above 0")
         within(part, across, self.low, self.high, self.label, "span")
         self._check_run(part)

@@ -133,6 +133,18 @@ def need(condition: bool, code: str, message: str, field: str, expected: str = "
         raise Fault(code, message, field, expected)
 
 
+def need_floor(part: Part, face: Face, depth: Number, what: str) -> None:
+    """Raise a `Fault` unless a cut that is `depth` deep in a face leaves a floor of wood."""
+    thick = part.size[face.axis]
+    need(
+        0 < depth < thick,
+        "depth-range",
+        f"the {what} is {figure(depth)} deep in {figure(thick)}",
+        "depth",
+        "less than the thickness",
+    )
+
+
 def within(part: Part, along: Axis, low: Number, high: Number, what: str, field: str) -> None:
     """Raise a `Fault` unless low–high lies inside the blank on `along`."""
     first, last = part.span(along)

@@ -12,13 +12,13 @@ from dataclasses import dataclass
 
 from docgen.geometry.make import along_axis
 from docgen.geometry.shapes import Extrusion, Outline, Vec2
-from docgen.piece.faults import figure
 from docgen.piece.model import Part
 from docgen.piece.operations.ground import (
     OVER,
     inside,
     level,
     need,
+    need_floor,
     outward,
     positive,
     run_out,
@@ -67,14 +67,7 @@ class Walls:
 
     def check(self, part: Part, start: Number | None, stop: Number | None) -> None:
         """Raise a `Fault` for a depth, a lean or a run that cannot be."""
-        thick = part.size[self.face.axis]
-        need(
-            0 < self.depth < thick,
-            "depth-range",
-            f"the {self.label} is {figure(self.depth)} deep in {figure(thick)}",
-            "depth",
-            "less than the thickness",
-        )
+        need_floor(part, self.face, self.depth, self.label)
         need(
             0 < positive(self.tilt) <= STEEPEST,
             "angle-range",

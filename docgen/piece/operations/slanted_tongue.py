@@ -12,7 +12,6 @@ from typing import Any, ClassVar
 
 from docgen.geometry.make import along_axis, dot, plus
 from docgen.geometry.shapes import Outline, Vec
-from docgen.piece.faults import figure
 from docgen.piece.model import Part
 from docgen.piece.operations.between_ends import HOUSED
 from docgen.piece.operations.end_cut import SQUARE, EndCut
@@ -23,7 +22,6 @@ from docgen.piece.operations.ground import (
     in_plane,
     length,
     level,
-    need,
     outward,
     positive,
     settled,
@@ -31,6 +29,7 @@ from docgen.piece.operations.ground import (
     tangent,
     third,
 )
+from docgen.piece.operations.tongue_shape import TongueShape, need_tongue
 from docgen.piece.operations.tongue_work import BIT, FENCE, PARED
 from docgen.piece.records import (
     BOTH,
@@ -137,29 +136,9 @@ class SlantedTongue:
         return not (self._cheeks(part) or self.notch_low or self.notch_high)
 
     def _check(self, part: Part) -> None:
-        thick, wide = part.size[2], part.size[self._run]
-        need(
-            -SAME <= self.low < self.high <= thick + SAME,
-            "tongue-range",
-            f"the {self.label} from {figure(self.low)} to {figure(self.high)} does not lie in {figure(thick)}",
-            "thickness",
-            "a tongue inside the thickness",
-        )
-        need(self.length > 0, "length-range", f"the {self.label} has no length", "length", "a length above 0")
-        need(
-            self.over >= 0 and self.high - self.low + self.over <= thick + SAME,
-            "over-range",
-            f"the {self.label} cannot be {figure(self.over)} fat in {figure(thick)}",
-            "over",
-            "no more than the wood beside it",
-        )
-        need(
-            self.notch_low >= 0 and self.notch_high >= 0 and self.notch_low + self.notch_high < wide,
-            "notch-range",
-            f"the notches leave nothing of the {self.label}",
-            "notch",
-            "notches shorter than the tongue",
-        )
+        notches = (self.notch_low, self.notch_high)
+        shape = TongueShape(self.end, self.low, self.high, self.length, self.over, *notches, label=self.label)
+        need_tongue(shape, part.size[2], part.size[self._run])
 
     def _shoulder(self, part: Part, on: Number) -> Vec:
         """Return the point of the shoulders' plane whose coordinate on the sloping axis is `on`, 0 on the third one."""

@@ -14,7 +14,6 @@ from docgen.piece.model import Part
 from docgen.piece.operations import saying
 from docgen.piece.operations.ground import (
     OVER,
-    SAME,
     axis,
     length,
     level,
@@ -23,7 +22,7 @@ from docgen.piece.operations.ground import (
     spot,
     third,
 )
-from docgen.piece.operations.tongue_shape import TongueShape
+from docgen.piece.operations.tongue_shape import TongueShape, need_tongue
 from docgen.piece.operations.tongue_work import centred, marks, settings, stands
 from docgen.piece.records import (
     Allowance,
@@ -76,28 +75,7 @@ class Tongue(TongueShape):
     def _check(self, part: Part) -> None:
         thick = part.size[self.cheek]
         along = third(self.face.axis, self.cheek)
-        need(
-            -SAME <= self.low < self.high <= thick + SAME,
-            "tongue-range",
-            f"the {self.label} from {figure(self.low)} to {figure(self.high)} does not lie in {figure(thick)}",
-            "thickness",
-            "a tongue inside the thickness",
-        )
-        need(self.length > 0, "length-range", f"the {self.label} has no length", "length", "a length above 0")
-        need(
-            self.over >= 0 and self.high - self.low + self.over <= thick + SAME,
-            "over-range",
-            f"the {self.label} cannot be {figure(self.over)} fat in {figure(thick)}",
-            "over",
-            "no more than the wood beside it",
-        )
-        need(
-            self.notch_low >= 0 and self.notch_high >= 0 and self.notch_low + self.notch_high < part.size[along],
-            "notch-range",
-            f"the notches leave nothing of the {self.label}",
-            "notch",
-            "notches shorter than the tongue",
-        )
+        need_tongue(self, thick, part.size[along])
         haunches = ((self.haunch_low, self.notch_low), (self.haunch_high, self.notch_high))
         need(
             all(0 <= h < self.length and (n or not h) for h, n in haunches),

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from docgen.piece.faults import figure
 from docgen.piece.model import Part
-from docgen.piece.operations.ground import SAME, third
+from docgen.piece.operations.ground import SAME, need, third
 from docgen.piece.records import Axis, Face
 from docgen.units import Number
 
@@ -53,3 +54,29 @@ class TongueShape:
         for side, wide, haunch in ((0, self.notch_low, self.haunch_low), (1, self.notch_high, self.haunch_high)):
             if wide:
                 yield Face(run, side), wide, haunch
+
+
+def need_tongue(tongue: TongueShape, thick: Number, wide: Number) -> None:
+    """Raise a `Fault` unless a tongue lies in a part `thick` between its cheeks and `wide` along its shoulder, mm."""
+    need(
+        -SAME <= tongue.low < tongue.high <= thick + SAME,
+        "tongue-range",
+        f"the {tongue.label} from {figure(tongue.low)} to {figure(tongue.high)} does not lie in {figure(thick)}",
+        "thickness",
+        "a tongue inside the thickness",
+    )
+    need(tongue.length > 0, "length-range", f"the {tongue.label} has no length", "length", "a length above 0")
+    need(
+        tongue.over >= 0 and tongue.high - tongue.low + tongue.over <= thick + SAME,
+        "over-range",
+        f"the {tongue.label} cannot be {figure(tongue.over)} fat in {figure(thick)}",
+        "over",
+        "no more than the wood beside it",
+    )
+    need(
+        tongue.notch_low >= 0 and tongue.notch_high >= 0 and tongue.notch_low + tongue.notch_high < wide,
+        "notch-range",
+        f"the notches leave nothing of the {tongue.label}",
+        "notch",
+        "notches shorter than the tongue",
+    )
