@@ -15,9 +15,8 @@ from docgen.drawing.dimensions.wanted import Wanted
 from docgen.drawing.once import SQUARE, Figure, counted, merged, underived
 from docgen.drawing.round_blank import from_centre
 from docgen.drawing.unfold import normal
-from docgen.drawing.wording import LONG
 from docgen.geometry.shapes import Vec
-from docgen.piece.datums import datum, from_datum
+from docgen.piece.datums import as_placed, datum
 from docgen.piece.model import DrawingWish, Part
 from docgen.piece.operations.reached import reached
 from docgen.piece.records import Authority, Face, Feature, Size, SizeKind, Stage
@@ -75,11 +74,6 @@ def figures(part: Part, stage: Stage = Stage.PART, asked: tuple[DrawingWish, ...
     own += [Figure(w.made, word=w.word, asked=True) for w in asked if w.made is not None]
     own = list(from_centre(part, _unrounded(tuple(own))))
     return counted(underived(merged(tuple(own))), lambda size: is_place(size, part))
-
-
-def as_placed(part: Part, size: Size, feature: Feature) -> Size:
-    """Return a size of a feature, a place as it is measured from the datum of the part."""
-    return from_datum(part, size, feature.made.sizes) if not size.label or len(size.label) > LONG else size
 
 
 def _unrounded(every: tuple[Figure, ...]) -> tuple[Figure, ...]:

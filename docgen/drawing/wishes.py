@@ -8,11 +8,11 @@ from collections.abc import Callable, Iterable
 from docgen.drawing.choose import is_place, on_datum, opposite, through, told_by_hole
 from docgen.drawing.dimensions.wanted import Angular, Callout, Linear, Wanted
 from docgen.drawing.once import Figure
-from docgen.drawing.wording import LONG, Notes, figure_text, hole_head, hole_lines
+from docgen.drawing.wording import Notes, figure_text, hole_head, hole_lines
 from docgen.geometry.lines import View
 from docgen.geometry.shapes import Vec
 from docgen.piece.model import Part
-from docgen.piece.records import Face, Feature, HoleRow, Size, SizeKind, Stage
+from docgen.piece.records import REMARK, Face, Feature, HoleRow, Size, SizeKind, Stage
 
 
 def wish(figure: Figure, key: str, part: Part, view: View, notes: Notes) -> Wanted:
@@ -51,7 +51,7 @@ def is_position(size: Size, part: Part) -> bool:
 
     A long label stands at the foot, and the figure by itself.
     """
-    return (not size.label or len(size.label) > LONG) and is_place(size, part)
+    return (not size.label or len(size.label) > REMARK) and is_place(size, part)
 
 
 def _clean(value: float) -> float:

@@ -7,14 +7,11 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 
 from docgen.drawing.symbols import AUTHORITY, AUTHORITY_WORDS
-from docgen.piece.records import Authority, HoleRow, Purpose, Size, SizeKind
+from docgen.piece.records import REMARK, Authority, HoleRow, Purpose, Size, SizeKind
 from docgen.trade.drills import told
 from docgen.units import Units, format_angle, format_length
 
 _FRACTION = re.compile(r"(\d+)/(\d+)")
-
-LONG = 12
-"""A label with more letters than this is told at the foot of the page."""
 
 BEHIND = ("deep", "wide", "thick", "long")
 """Labels that stand behind their figure; all others stand before it."""
@@ -69,7 +66,7 @@ def figure_text(size: Size, notes: Notes, count: int = 1, *, reference: bool = F
     figure = {SizeKind.RADIUS: "R ", SizeKind.DIAMETER: "⌀"}.get(size.kind, "") + figure
     figure = f"({figure})" if reference else figure
     label = size.label.strip()
-    remarks = [label] if len(label) > LONG else []
+    remarks = [label] if len(label) > REMARK else []
     label = "" if remarks else label
     text = f"{figure} {label}" if label in BEHIND else f"{label} {figure}" if label else figure
     many = count * size.times

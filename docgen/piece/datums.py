@@ -8,7 +8,7 @@ from dataclasses import replace
 from docgen.piece.model import Part
 from docgen.piece.operations.ground import SAME, axis, positive, spot
 from docgen.piece.operations.runs import cut_off
-from docgen.piece.records import Face, Size, SizeKind
+from docgen.piece.records import REMARK, Face, Feature, Size, SizeKind
 
 
 def datum(part: Part, along: int) -> Face:
@@ -21,6 +21,21 @@ def datum(part: Part, along: int) -> Face:
     if along == 2 and part.show is not None and part.show.axis == 2:
         return part.show
     return Face(along, 0)
+
+
+def as_placed(part: Part, size: Size, feature: Feature) -> Size:
+    """Return a size of a feature, a place as it is measured from the datum of the part."""
+    return from_datum(part, size, feature.made.sizes) if not size.label or len(size.label) > REMARK else size
+
+
+def off_what_goes(part: Part, size: Size, feature: Feature) -> Size:
+    """Return a size of a feature, a place from the other side where a taper takes the one that it is measured from.
+
+    Sections of joints have their places from the low sides: like joints of two hands are then told alike.
+    """
+    gone = {face for f in part.features for face in f.made.gone}
+    low = next((Face(i, 0) for i in (1, 2) if abs(size.along[i]) > 1 - SAME), None)
+    return as_placed(part, size, feature) if low in gone else size
 
 
 def from_datum(part: Part, size: Size, beside: Sequence[Size]) -> Size:

@@ -70,6 +70,10 @@ class Cut:
     beside: HalfSpace | None = None
 
 
+REMARK = 12
+"""Letters: a longer label of a size is a remark on its figure, as "to the centre", and stands at the foot."""
+
+
 class SizeKind(StrEnum):
     """What a dimension measures."""
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
+from docgen.piece.datums import as_placed
 from docgen.piece.model import Kind, Part, Piece
 from docgen.piece.records import Face, Feature, Setting, SizeKind, Stage
 from docgen.schedules.rows import SetupRow, SetupRun, Values
@@ -77,7 +78,7 @@ def _middle(here: dict[str, Number]) -> Number | None:
 
 def _drawn(part: Part, feature: Feature, axis: int, at: Number) -> Iterator[tuple[int, Number]]:
     """Yield from which side of the part the sheet tells a place along an axis, and how far it is from there."""
-    for size in feature.made.sizes:
+    for size in (as_placed(part, s, feature) for s in feature.made.sizes):
         if size.kind is SizeKind.LENGTH and abs(size.along[axis]) > SQUARE and abs(size.end[axis] - at) < SAME:
             for side, face in enumerate((0, part.size[axis])):
                 if abs(size.start[axis] - face) < SAME:

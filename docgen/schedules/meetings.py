@@ -17,6 +17,7 @@ from docgen.geometry.reach import box_corners, corners, shared
 from docgen.geometry.shapes import Frame, Vec
 from docgen.geometry.solids import LEAST_OVERLAP, blank
 from docgen.geometry.surfaces import Floats
+from docgen.piece.datums import off_what_goes
 from docgen.piece.loose import corners as corners_of
 from docgen.piece.loose import ends, extent
 from docgen.piece.model import Fastener, Joint, Loose, Part, Piece
@@ -226,7 +227,7 @@ def _one_place(zones: list[Zone], beside: float) -> list[Zone]:
 
 
 def _told(part: Part, feature: Feature) -> Iterator[Told]:
-    for size in feature.made.sizes:
+    for size in (off_what_goes(part, s, feature) for s in feature.made.sizes):
         if feature.made.holes and size.kind is not SizeKind.LENGTH:
             continue  # a bore is told in words
         other = part.frame.point(size.other) if size.other is not None else None

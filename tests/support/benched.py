@@ -9,8 +9,8 @@ from pathlib import Path
 from typing import Any
 from unittest.mock import patch
 
-from docgen.drawing.choose import as_placed
 from docgen.piece.build import build
+from docgen.piece.datums import as_placed
 from docgen.piece.kinds import kinds
 from docgen.piece.mirrors import MirroredOperation
 from docgen.piece.model import Kind, Part, Piece
