@@ -270,9 +270,14 @@ def grain_arrow(at: Point, degrees: float, length: float) -> list[Record]:
     ]
 
 
+def origin_radius(height: float) -> float:
+    """Return the radius of the small circle at the origin of running dimensions, mm."""
+    return 0.3 * arrow_length(height) + 0.3
+
+
 def origin_circle(at: Point, height: float) -> list[Record]:
     """Return the small circle that marks the origin of running dimensions."""
-    return [Arc(at, 0.3 * arrow_length(height) + 0.3, 0, 360, Pen.THIN)]
+    return [Arc(at, origin_radius(height), 0, 360, Pen.THIN)]
 
 
 def dot(at: Point, radius: float = 0.55) -> list[Record]:

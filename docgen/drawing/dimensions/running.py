@@ -87,6 +87,8 @@ def _commit(
     low, high = min([start, *map(target, order)]), max([start, *map(target, order)])
     placed: list[Placed] = []
     occupied.add_line(side.point(low, v), side.point(high, v), "dimension")
+    ring = symbols.origin_radius(rules.height)
+    occupied.add_line(side.point(start - ring, v), side.point(start + ring, v), "dimension")
     feet = [lane.second if lane.turned else lane.first for lane in order]
     foot = max(side.v(p) for p in feet)
     extension = (side.point(start, foot + rules.gap), side.point(start, v + rules.over))
