@@ -9,6 +9,7 @@ from docgen.piece.model import Part
 from docgen.piece.operations.ground import SAME, axis, positive, spot
 from docgen.piece.operations.runs import cut_off
 from docgen.piece.records import REMARK, Face, Feature, Size, SizeKind
+from docgen.units import Number
 
 
 def datum(part: Part, along: int) -> Face:
@@ -23,9 +24,14 @@ def datum(part: Part, along: int) -> Face:
     return Face(along, 0)
 
 
+def measured(part: Part, side: Face, value: Number) -> Number:
+    """Return how far from a side a place lies whose coordinate in the part is `value`, mm."""
+    return part.size[side.axis] - value if side.side else value
+
+
 def as_placed(part: Part, size: Size, feature: Feature) -> Size:
     """Return a size of a feature, a place as it is measured from the datum of the part."""
-    return from_datum(part, size, feature.made.sizes) if not size.label or len(size.label) > REMARK else size
+    return _from_datum(part, size, feature.made.sizes) if not size.label or len(size.label) > REMARK else size
 
 
 def off_what_goes(part: Part, size: Size, feature: Feature) -> Size:
@@ -38,7 +44,7 @@ def off_what_goes(part: Part, size: Size, feature: Feature) -> Size:
     return as_placed(part, size, feature) if low in gone else size
 
 
-def from_datum(part: Part, size: Size, beside: Sequence[Size]) -> Size:
+def _from_datum(part: Part, size: Size, beside: Sequence[Size]) -> Size:
     """Return a place that is measured from the low side of a part as it is measured from its datum; other sizes as they are.
 
     `beside` are all sizes of its operation: where one of them runs on from the place, from wall to wall, it is the far wall

@@ -7,10 +7,10 @@ from collections.abc import Hashable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from docgen.geometry.shapes import Vec
-from docgen.piece.datums import datum
+from docgen.piece.datums import datum, measured
 from docgen.piece.model import Part
 from docgen.piece.records import Authority, Face, Feature, HoleRow, Point, SlotRow
-from docgen.units import Number, exact
+from docgen.units import exact
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,14 +114,10 @@ def _mates(a: _Row, b: _Row) -> bool:
 def _numbered(row: _Row, before: int) -> tuple[str, ...]:
     """Return the row's names, numbered from the datum end on behind those that the part has `before`."""
     axes = [i for i in range(3) if i != row.face.axis]
-    at = [tuple(float(_from_datum(row.part, axis, p[axis])) for axis in axes) for p in row.points]
+    at = [tuple(float(measured(row.part, datum(row.part, axis), p[axis])) for axis in axes) for p in row.points]
     order = sorted(range(len(at)), key=lambda i: at[i])
     tie = "." if row.name[-1].isdigit() else ""
     return tuple(f"{row.name}{tie}{before + order.index(i) + 1}" for i in range(len(at)))
-
-
-def _from_datum(part: Part, axis: int, value: Number) -> Number:
-    return part.size[axis] - value if datum(part, axis).side else value
 
 
 def _named_after(lead: _Row, names: tuple[str, ...], row: _Row) -> tuple[str, ...]:

@@ -7,7 +7,7 @@ from collections.abc import Hashable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from docgen.geometry.shapes import HalfSpace
-from docgen.piece.datums import datum
+from docgen.piece.datums import datum, measured
 from docgen.piece.hole_names import inward, slots_alike
 from docgen.piece.model import Fastener, Part, Piece
 from docgen.piece.records import Face, HoleRow, Purpose, Sink
@@ -128,12 +128,8 @@ def _seat(part: Part, hole: HoleRow, when: str) -> Seat:
         (end, us), (edge, vs) = (from_centre_line(part, i, [p[i] for p in hole.points]) for i in (u, v))
         return Seat(part, hole, end, edge, tuple(zip(us, vs, strict=True)), when)
     du, dv = (hole.off if hole.off and hole.off.axis == i else datum(part, i) for i in (u, v))
-    at = tuple((_from(part, du, p[u]), _from(part, dv, p[v])) for p in hole.points)
+    at = tuple((measured(part, du, p[u]), measured(part, dv, p[v])) for p in hole.points)
     return Seat(part, hole, _end_word(part, du), part.side(dv), at, when)
-
-
-def _from(part: Part, datum: Face, value: Number) -> Number:
-    return part.size[datum.axis] - value if datum.side else value
 
 
 def _end_word(part: Part, face: Face) -> str:

@@ -14,7 +14,7 @@ from docgen.drawing.wishes import told_face
 from docgen.drawing.wording import Notes, hole_lines
 from docgen.geometry.lines import View
 from docgen.geometry.shapes import Vec
-from docgen.piece.datums import datum, from_datum
+from docgen.piece.datums import as_placed, datum, measured
 from docgen.piece.model import Part
 from docgen.piece.records import Face, Feature, HoleRow, Leaning, Size, SizeKind, Stage
 from docgen.units import Units, format_angle, format_length
@@ -153,11 +153,10 @@ def _leaning(row: HoleRow, lean: Leaning, units: Units) -> tuple[str, ...]:
 
 def _place(part: Part, hole: Tagged, axis: int, units: Units) -> str:
     """Return a coordinate from the datum of the part, as its size has it."""
-    for s in (from_datum(part, s, hole.feature.made.sizes) for s in _places(hole.feature)):
+    for s in (as_placed(part, s, hole.feature) for s in _places(hole.feature)):
         if abs(s.along[axis]) > 1 - SQUARE and abs(s.end[axis] - hole.at[axis]) < 1e-4:
             return format_length(s.value, units)
-    from_low = hole.at[axis]
-    return format_length(part.size[axis] - from_low if datum(part, axis).side else from_low, units)
+    return format_length(measured(part, datum(part, axis), hole.at[axis]), units)
 
 
 def _bore(hole: Tagged, notes: Notes) -> str:

@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from docgen.piece.datums import datum, from_datum
+from docgen.piece.datums import as_placed, datum, measured
 from docgen.piece.model import Part
 from docgen.piece.operations.dado import Dado
 from docgen.piece.operations.mortise import Mortise
@@ -22,9 +22,14 @@ def with_features(part: Part, *operations: object) -> Part:
     return replace(part, features=tuple(feature(f"cut {n}", o.made(part)) for n, o in enumerate(operations)))  # type: ignore[attr-defined]
 
 
-def told(part: Part, name: str) -> Size:
-    sizes = part.features[-1].made.sizes
-    return next(from_datum(part, s, sizes) for s in sizes if s.parameters == (name,))
+def told(part: Part) -> list[Size]:
+    """The sizes of the last operation, as they are placed."""
+    last = part.features[-1]
+    return [as_placed(part, s, last) for s in last.made.sizes]
+
+
+def told_by(part: Part, name: str) -> Size:
+    return next(s for s in told(part) if s.parameters == (name,))
 
 
 def test_the_low_sides_where_nothing_speaks_against_them() -> None:
@@ -49,17 +54,19 @@ def test_the_centre_of_a_mortise_is_measured_from_the_side_that_stays() -> None:
     """42 wide, 28 from the side that goes: 14 from the one that stays."""
     mortise = Mortise(Face(1, 1), (492, 28), 0, 68, 8, 21.5)
     leg = with_features(board(540, 42, 42), Taper(Face(2, 0), Face(0, 0), 420, 16), mortise)
-    size = next(
-        s for s in (from_datum(leg, s, mortise.made(leg).sizes) for s in mortise.made(leg).sizes) if s.value == 14
-    )
+    size = next(s for s in told(leg) if s.value == 14)
     assert (size.start[2], size.end[2], size.along) == (42.0, 28.0, (0.0, 0.0, -1.0))
 
 
 def test_from_the_other_side_it_is_the_other_wall_that_is_placed() -> None:
     """A groove from 5 to 11 in an edge 20 thick: its near wall lies 9 from the face opposite."""
     groove = Dado(Face(1, 0), 0, 5, 11, 8)
-    assert told(with_features(board(), groove), "low").value == 5
+    assert told_by(with_features(board(), groove), "low").value == 5
     shown = with_features(replace(board(), show=Face(2, 1)), groove)
-    size = told(shown, "low")
+    size = told_by(shown, "low")
     assert size.value == 9 and (size.start[2], size.end[2]) == (20.0, 11.0)
-    assert told(shown, "depth").value == 8
+    assert told_by(shown, "depth").value == 8
+
+
+def test_how_far_a_place_lies_from_either_side() -> None:
+    assert (measured(board(), Face(2, 0), 5), measured(board(), Face(2, 1), 5)) == (5, 15)
