@@ -36,21 +36,29 @@ def feed(
     if run.start is not None and run.stop is not None:
         if not run.wide or run.edge is not None or run.along != 0:
             return "plunge at one stop and run to the other, in passes"
-        begin = part.side(Face(run.along, 1 - _leaving(piece, part, feature, run)))
+        begin = part.plain_side(Face(run.along, 1 - _leaving(piece, part, feature, run)))
         return f"plunge at the stop by the {begin} and run to the other, in passes; {_guide(run, part)}"
     ends = (run.start, run.stop)
     if run.edge is not None or run.along == 0 or ends == (None, None):
         out = _leaving(piece, part, feature, run)
     else:
         out = 0 if run.stop is not None else 1
-    marked = tuple(end is not None for end in ends)
+    marked = (run.start is not None, run.stop is not None)
     if run.edge is not None and run.along == 0 and not any(marked):
         return WOOD_LEFT
-    plunge = "start at the mark" if run.edge is not None else "plunge at the stop"
-    enter = plunge if marked[1 - out] else f"in at the {part.side(Face(run.along, 1 - out))}"
-    leave = "stop at the mark" if marked[out] else f"out at the {part.side(Face(run.along, out))}"
     exit_ = "" if marked[out] else _exit(piece, part, feature, run, out, numbers)
-    return "; ".join(s for s in (f"{enter}, {leave}", exit_, _guide(run, part)) if s)
+    return "; ".join(s for s in (_way(run, part, out, marked), exit_, _guide(run, part)) if s)
+
+
+def _way(run: Travel, part: Part, out: int, marked: tuple[bool, bool]) -> str:
+    """Return where the cutter enters and leaves: over a tongue it runs to the end of the blank, where no shoulder stops it."""
+    enter, leave = (part.plain_side(Face(run.along, side)) for side in (1 - out, out))
+    if not any(marked):
+        return f"through from the {enter} to the {leave}"
+    plunge = "start at the mark" if run.edge is not None else "plunge at the stop"
+    begin = plunge if marked[1 - out] else f"in at the {enter}"
+    end = "stop at the mark" if marked[out] else f"out at the {leave}"
+    return f"{begin}, {end}"
 
 
 def on_table(fed: str) -> str:
@@ -176,7 +184,7 @@ def _within(part: Part, at: Vec) -> bool:
 def _guide(run: Travel, part: Part) -> str:
     if run.edge is not None:
         return ""
-    return f"fence on the {part.side(Face(3 - run.face.axis, 0))}" if run.along == 0 else ""
+    return f"fence on the {part.plain_side(Face(3 - run.face.axis, 0))}" if run.along == 0 else ""
 
 
 def leaves_by_slant(part: Part, run: Travel | None) -> bool:

@@ -11,7 +11,7 @@ from docgen.piece.model import Part, Run
 from docgen.piece.operations.glued_corner import GluedCorner
 from docgen.piece.operations.mitre_slots import KeySlots
 from docgen.piece.operations.slot import SlottedHole
-from docgen.piece.records import Face, Setting, Travel
+from docgen.piece.records import Allowance, Face, Made, Setting, Travel
 from docgen.schedules.feeds import WOOD_LEFT, feed, leaving, on_table
 from docgen.schedules.machining import notes, passes, steep, values
 from docgen.schedules.proofs import proof
@@ -152,9 +152,8 @@ def test_on_a_table_the_wood_goes_from_right_to_left() -> None:
         on_table("with the wood on the left of the travel")
         == "the wood, from right to left past the front of the cutter"
     )
-    assert on_table("in at the left end, out at the right end").startswith(
-        "in at the left end, out at the right end; the wood"
-    )
+    way = "through from the left end to the right end"
+    assert on_table(way).startswith(f"{way}; the wood")
 
 
 @pytest.mark.parametrize("edge, out", [(Face(1, 0), "top end"), (Face(1, 1), "bottom end")])
@@ -169,6 +168,19 @@ def test_the_wood_lies_on_the_left_of_the_travel(edge: Face, out: str) -> None:
     assert (says == "start at the mark, out at the top end") is toward_high
     assert (says == "in at the top end, stop at the mark") is not toward_high
     assert feed(of, side, feature("r", None), replace(run, start=None)) == WOOD_LEFT  # type: ignore[arg-type]
+
+
+def test_a_groove_over_tongues_runs_through_from_end_to_end_of_the_blank() -> None:
+    # No shoulder stands while the groove is run, and none stops the cutter afterwards.
+    tongues = Made(allowances=tuple(Allowance(Face(0, side), 6, "tongue") for side in (0, 1)))
+    front = part("a", SIDE, features=(feature("t", tongues),))
+    run = Travel(Face(2, 1), 0, (350, 20, 20), deep=5, wide=6)
+    says = feed(piece(front), front, feature("groove", None), run)  # type: ignore[arg-type]
+    ends = sorted((says.index("top end"), says.index("bottom end")))
+    assert says.startswith("through from the ") and ends[1] < says.index("fence on the front edge")
+    assert "shoulder" not in says
+    stopped = feed(piece(front), front, feature("groove", None), replace(run, stop=600))  # type: ignore[arg-type]
+    assert "through" not in stopped and "shoulder" not in stopped and "at the stop" in stopped
 
 
 def _counter_clockwise(edge: Face) -> bool:

@@ -95,7 +95,7 @@ def test_a_cut_whose_exit_another_takes_away_comes_first() -> None:
     made = [feature("rabbet", rabbet.made(board), title="rabbet"), feature("dado", dado.made(board), title="dado")]
     rows = setups(piece(replace(board, features=tuple(made))), (Kind(("side",)),))
     assert [r.what for r in rows] == ["dado, flat-bottomed", "rabbet"]
-    assert rows[0].runs[0].feed == "in at the front edge, out at the back edge; the rabbet takes the exit away"
+    assert rows[0].runs[0].feed == "through from the front edge to the back edge; the rabbet takes the exit away"
     shallow = Rabbet(Face(2, 1), Face(1, 1), 2, 8)
     made[0] = feature("rabbet", shallow.made(board), title="rabbet")
     rows = setups(piece(replace(board, features=tuple(made))), (Kind(("side",)),))
