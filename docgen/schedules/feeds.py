@@ -14,10 +14,9 @@ from docgen.geometry.make import cross
 from docgen.geometry.shapes import HalfSpace, Vec
 from docgen.piece.model import Part, Piece
 from docgen.piece.records import Face, Feature, Stage, Travel
-from docgen.trade.cutters import TABLE_WAY
+from docgen.trade.cutters import TABLE_WAY, WOOD_LEFT
 
 BACKED = "back the exit with waste"
-WOOD_LEFT = "with the wood on the left of the travel"
 
 SLANT = 1e-3
 """Of a unit normal: a plane nearer than this to square or along is no slanted end."""

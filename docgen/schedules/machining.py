@@ -35,6 +35,12 @@ LEAST_BITE = 3
 USUAL_CUT = 3
 """Diameters that common straight bits cut deep: a deeper cut asks for a long bit, whose length is told. Common practice."""
 
+ANY_BIT, EDGE, FLUSH = "straight bit, about", "cutting edge, more than", "flush cutter with a bearing"
+"""Names of values: a bit that may be another, how long its edge has to be, a cutter that follows a template."""
+
+LEFT_ON = {"mm": Fraction(2), "inch": Fraction(254, 160)}
+"""What a flush cutter takes to the side in a pass over its whole edge, mm: 2 mm, 1/16 in. Common practice."""
+
 DRILLS = ("drill press", "hand drill")
 BACKING = "waste clamped under the exit, or turn over when the point shows"
 
@@ -89,9 +95,9 @@ def passes(setting: Setting) -> int:
     """Return in how many passes a router takes a cut, 0 where nothing tells it."""
     if setting.machine not in ("router", "router table"):
         return 0
-    bit = number(setting, "straight bit")
+    bit = number(setting, "straight bit") or number(setting, ANY_BIT)
     radius = next((float(v) for n, v, _ in setting.values if n in ROUND and not isinstance(v, str)), None)
-    deep = number(setting, "depth")
+    deep = number(setting, "depth") or (number(setting, EDGE) if bit else None)
     run = setting.travel
     if bit is not None:
         return _times(deep, min(max(bit / 2, LEAST_BITE), float(MOST_BITE))) if deep else 0
@@ -157,6 +163,7 @@ def notes(piece: Piece, part: Part, setting: Setting) -> tuple[str, ...]:
         out.append(
             "longer than most bits of that diameter: without one, rout as deep as it reaches, then drill and chop"
         )
+    out += _edge(piece, setting)
     out += _unsold(piece, part, setting)
     out += _stack(piece, setting)
     out += _big(piece, setting)
@@ -165,6 +172,19 @@ def notes(piece: Piece, part: Part, setting: Setting) -> tuple[str, ...]:
     if setting.machine == "router" and any(name == "travel" for name, _, _ in setting.values):
         out.append("travel is how far the bit's middle moves between the stops")
     return tuple(s for s in out if s)
+
+
+def _edge(piece: Piece, setting: Setting) -> list[str]:
+    """Return what a cutter takes with its whole edge, and what is done where one so long is not at hand."""
+    said = unit_length(LEFT_ON[piece.units.system], piece.units)
+    if any(name.startswith(FLUSH) for name, _, _ in setting.values):
+        return [f"one pass right through takes {said} at most: where the saw left more, saw closer first"]
+    bit, deep = number(setting, ANY_BIT), number(setting, EDGE)
+    if bit is None or deep is None or deep <= bit * USUAL_CUT + SAME:
+        return []
+    return [
+        "an edge so long is not common: with a shorter one rout as deep as it reaches, then run a flush cutter's bearing on that"
+    ]
 
 
 def _unsold(piece: Piece, part: Part, setting: Setting) -> list[str]:

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 
 from docgen.piece.model import Part, Piece
 from docgen.piece.records import Setting
-from docgen.schedules.machining import BLADE, DRILLS, GAUGE, number
+from docgen.schedules.machining import ANY_BIT, BLADE, DRILLS, EDGE, GAUGE, number
 from docgen.schedules.milled import before_turning
 from docgen.schedules.risks import ROUND
 from docgen.trade.mitres import frame_error
@@ -113,7 +113,11 @@ def _routed(piece: Piece, part: Part, setting: Setting) -> list[str]:
         fits = f"it must not yet go into the {setting.mate}, and goes in when planed"
         goes = fits if thick.endswith("fat") else f"it goes into the {setting.mate} by hand"
         return [f"thickness {_said(piece, told[thick])} with a calliper: {goes}"]
-    if any(name.startswith("cutting edge") for name in told):
+    if EDGE in told:
+        if ANY_BIT in told:
+            return [
+                "a short arc: the figure from the pin to the rim with a rule at both its ends; rim square to the face"
+            ]
         return ["bearing on a straight edge clamped over it: the cut is flush with that edge from face to face"]
     if ROUND & set(told):
         return ["no step where the round meets either face; the bearing leaves no line"]

@@ -17,6 +17,9 @@ HAND_MOST = 38.1
 PILOT = Fraction(254, 20)
 """Diameter of an ordinary pilot bearing, mm: 1/2 in. Common practice."""
 
+WOOD_LEFT = "with the wood on the left of the travel"
+"""How a router held by hand goes along an open edge: seen from above its cutter turns clockwise. Geometry of the cut."""
+
 TABLE_WAY = ", from right to left past the front of the cutter"
 """How wood is fed on a router table: against the cutter's turn, the fence or the bearing behind it. Common practice."""
 

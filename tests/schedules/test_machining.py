@@ -12,11 +12,12 @@ from docgen.piece.operations.glued_corner import GluedCorner
 from docgen.piece.operations.mitre_slots import KeySlots
 from docgen.piece.operations.slot import SlottedHole
 from docgen.piece.records import Allowance, Face, Made, Setting, Travel
-from docgen.schedules.feeds import WOOD_LEFT, feed, leaving, on_table
+from docgen.schedules.feeds import feed, leaving, on_table
 from docgen.schedules.machining import notes, passes, steep, values
 from docgen.schedules.proofs import proof
 from docgen.schedules.risks import risk
 from docgen.schedules.rows import SetupRow
+from docgen.trade.cutters import WOOD_LEFT
 from tests.support.pieces import INCH, feature, part, piece
 
 SIDE = ((0, 20), (0, 300), (0, 700))
@@ -186,6 +187,28 @@ def test_a_groove_over_tongues_runs_through_from_end_to_end_of_the_blank() -> No
 def _counter_clockwise(edge: Face) -> bool:
     """Counter-clockwise round a board seen with x right, y up: along the low edge (y = 0) toward +x."""
     return edge.side == 0
+
+
+def test_a_bit_on_a_trammel_goes_down_in_passes_and_its_edge_is_told() -> None:
+    # half of a 12 mm bit in a pass: 36 mm in six; three diameters of edge are common, more are not
+    board = part("a", SIDE)
+
+    def told(deep: int) -> Setting:
+        return routed(("straight bit, about", 12, "length"), ("cutting edge, more than", deep, "length"))
+
+    assert passes(told(36)) == 6 and passes(told(37)) == 7
+    assert not notes(piece(board), board, told(36))
+    assert "from the pin to the rim" in proof(piece(board), [board], told(36))[1]
+    assert "flush cutter" in notes(piece(board), board, told(37))[0]
+
+
+def test_a_flush_cutter_takes_little_to_the_side() -> None:
+    board = part("a", SIDE)
+    cutter = routed(("flush cutter with a bearing", "any diameter", "text"), ("cutting edge, more than", 20, "length"))
+    (note,) = notes(piece(board), board, cutter)
+    assert "2 mm at most" in note and passes(cutter) == 0
+    (inch,) = notes(piece(board, units=INCH), board, cutter)
+    assert "16" in inch
 
 
 def test_an_angle_is_proved_without_a_gauge() -> None:

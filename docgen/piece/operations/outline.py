@@ -14,7 +14,7 @@ from docgen.piece.faults import Fault
 from docgen.piece.model import Part
 from docgen.piece.operations import saying
 from docgen.piece.operations.base import TOLD
-from docgen.piece.operations.curve_work import PATTERN, bearing_bit
+from docgen.piece.operations.curve_work import PATTERN, TURNED, bearing_bit
 from docgen.piece.operations.ground import SAME, Ground, axis, in_plane, length, need, settled
 from docgen.piece.operations.opening import LINES, On, inside_face, taken_inside, taken_outside
 from docgen.piece.records import Assumed, Axis, Caution, Cut, Face, Made, Setting, Size, Template
@@ -24,12 +24,13 @@ from docgen.project.statements import Bound
 from docgen.reading.beside import beside_name, read_beside
 from docgen.reading.problems import Problem, Problems
 from docgen.reading.svg import Drawn, read_svg
+from docgen.trade.cutters import WOOD_LEFT
 from docgen.units import Number
 
 FITTED = 1000.0
 """Size at which a drawing's curves are followed by arcs, mm: that of a large part, so that no scale makes them coarse."""
 
-DOWN = "down the slope of the curve, from the long grain toward the end grain"
+ALONG = f"{WOOD_LEFT}, and only with the grain; for what then runs against it, {TURNED}"
 MOST_BYTES = 1 << 20
 MOST_OPENINGS = 50
 
@@ -79,7 +80,7 @@ class DrawnOutline:
             sizes=self._sizes(part),
             settings=(
                 Setting("band saw", self.label, wood, note=sawn, late=True),
-                Setting("router", f"{self.label}, flush to the template", trim, feed=DOWN, late=True, jig=PATTERN),
+                Setting("router", f"{self.label}, flush to the template", trim, feed=ALONG, late=True, jig=PATTERN),
                 *(
                     (Setting("jigsaw", f"{self.label}, openings", wood, note="begin in a bored hole", late=True),)
                     if openings

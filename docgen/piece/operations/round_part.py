@@ -12,7 +12,7 @@ from docgen.piece.bench import Bench
 from docgen.piece.model import Part
 from docgen.piece.operations import saying
 from docgen.piece.operations.base import TOLD
-from docgen.piece.operations.curve_work import PATTERN, bearing_bit
+from docgen.piece.operations.curve_work import GRAIN_WAY, PATTERN, bearing_bit
 from docgen.piece.operations.ground import SAME, in_plane, need, positive, settled
 from docgen.piece.operations.opening import (
     LINES,
@@ -30,9 +30,14 @@ from docgen.project.statements import Bound
 from docgen.trade import arcs
 from docgen.units import Number
 
-ROUND = "counter-clockwise round the outside, seen from above; each quarter from the long grain to the end grain"
+ROUND = (
+    "counter-clockwise round the outside, seen from above, never the other way; two of the four quarters then run from the end "
+    "grain to the long grain, against it: there slowly"
+)
 SPARE = {"mm": Fraction(2), "inch": Fraction(254, 160)}
 """Wood that the saw leaves outside the line, mm: 2 mm, 1/16 in. Common practice."""
+BIT = {"mm": Fraction(12), "inch": Fraction(254, 20)}
+"""A straight bit on a trammel, mm: 12 mm, 1/2 in, the stoutest of the common shanks. Common practice."""
 CENTRE = 6.0  # mm that the cross at the centre reaches to each side on the template
 
 
@@ -56,7 +61,7 @@ class Disc:
     at: On
     diameter: Number
     label: str = "disc"
-    spare: Number = field(default=SPARE["mm"], metadata=TOLD)  # left outside the line for the router
+    system: str = field(default="mm", metadata=TOLD)  # of units: what is left for the router, and its bit
 
     def made(self, part: Part) -> Made:
         """Return the cutter, centre and diameter, marks, how it is sawn on a pivot, and a template."""
@@ -64,7 +69,7 @@ class Disc:
         at, radius = (float(self.at[0]), float(self.at[1])), float(self.diameter) / 2
         outline = Outline.circle(at, radius)
         inside_face(part, self.face, outline, self.label, "diameter")
-        pivot = (("radius, pin to blade", self.diameter / 2 + self.spare, "length"),)
+        pivot = (("radius, pin to blade", self.diameter / 2 + SPARE[self.system], "length"),)
         saw = Setting(
             "band saw",
             f"{self.label}, on a pivot",
@@ -76,7 +81,11 @@ class Disc:
         trim = Setting(
             "router",
             f"{self.label}, on a trammel",
-            (("from the pin to the near side of the cut", self.diameter / 2, "length"),),
+            (
+                ("from the pin to the near side of the cut", self.diameter / 2, "length"),
+                ("straight bit, about", BIT[self.system], "length"),
+                ("cutting edge, more than", part.size[self.face.axis], "length"),
+            ),
             feed=ROUND,
             late=True,
             jig=TRAMMEL,
@@ -128,7 +137,7 @@ class Oval:
                     "router",
                     f"{self.label}, flush to the template",
                     bearing_bit(part, self.face),
-                    feed=ROUND,
+                    feed=GRAIN_WAY,
                     late=True,
                     jig=PATTERN,
                 ),
@@ -176,7 +185,7 @@ def build(bench: Bench, values: Bound) -> None:
         operation: Disc | Oval = (
             Oval(face, at, (part.size[u], part.size[v]), label or "oval")
             if diameter is None
-            else Disc(face, at, diameter, label or "disc", SPARE[bench.units.system])
+            else Disc(face, at, diameter, label or "disc", bench.units.system)
         )
         bench.add(part.path, operation, title=operation.label, stage=saying.stage(values))
         for word in values["rim"] or ():

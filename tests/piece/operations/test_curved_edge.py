@@ -8,6 +8,7 @@ from docgen.piece.operations.arched_edge import ArchedEdge
 from docgen.piece.operations.curved_edge import SMOOTH, CurvedEdge
 from docgen.piece.records import Face, SizeKind
 from docgen.trade import arcs
+from docgen.trade.cutters import WOOD_LEFT
 from tests.piece.operations.trial import board, made, proven, taken, worked
 from tests.support.by_hand import segment_area
 
@@ -116,6 +117,25 @@ def test_trimming_tells_the_bit_that_still_fits() -> None:
     assert ("cutting edge, more than", 20, "length") in crown.values
     tight = made(ArchedEdge(TOP, Face(1, 0), 8, 100, 120), board()).settings[1]  # chord 20, rise 8: radius 10.25
     assert tight.values[0] == ("flush cutter with a bearing, diameter at most", 20.5, "length")
+
+
+@pytest.mark.parametrize(
+    ("operation", "says"),
+    [
+        (ArchedEdge(TOP, Face(1, 1), 12, crown=True), "only down the slope; for what then runs up it, turn part and"),
+        (CurvedEdge(TOP, Face(1, 1), ((0, 100), (200, 90), (400, 60)), SMOOTH), "down the slope: the template on that"),
+        (
+            ArchedEdge(TOP, Face(0, 1), 12, crown=True),
+            "only toward the end of the part; for what then runs away from it, turn",
+        ),
+        (ArchedEdge(Face(0, 1), Face(1, 1), 5), "on the left of the travel"),
+    ],
+)
+def test_a_trimmed_curve_runs_with_the_grain_and_never_with_the_cutter(operation, says: str) -> None:  # type: ignore[no-untyped-def]
+    # A crown falls both ways: one way round it, half is either a climbing cut or one against the grain.
+    trim = made(operation, board()).settings[1]
+    assert trim.feed.startswith(WOOD_LEFT) and says in trim.feed
+    assert ("turn part and template over" in trim.feed) is ("only" in says)
 
 
 def test_cautions() -> None:

@@ -36,6 +36,10 @@ def test_a_disc_is_sawn_and_trimmed_on_a_pin() -> None:
         ("band saw", 52),
         ("router", 50),
     ]  # wood is left to rout
+    trim = answer.settings[1]
+    assert ("straight bit, about", 12, "length") in trim.values
+    assert ("cutting edge, more than", 20, "length") in trim.values
+    assert "never the other way" in trim.feed
     assert [(m.position, m.label) for m in answer.marks] == [(200, "centre of the disc")]
     (template,) = answer.templates
     assert template.radii and template.whole and [line[2] for line in template.lines] == ["centre", ""]
@@ -47,6 +51,7 @@ def test_an_oval_in_its_box() -> None:
     assert taken(oval, board()) == pytest.approx((400 * 120 - math.pi * 200 * 60) * 20, rel=1e-3)
     proven(Oval(TOP, (200, 60), (380, 100)), board())
     values = {n: v for n, v, _ in made(Oval(TOP, (200, 60), (200, 120)), board()).settings[0].values}
+    assert "turn part and template over" in made(oval, board()).settings[1].feed
     assert values["pins for a string, apart"] == 160  # half axes 100 and 60
     assert values["string round both pins and the pencil"] == 360
 
