@@ -15,7 +15,21 @@ PITCH = 2.2  # mm between the lines of end grain
 FIBRES = (1.5, 0.8, 2.1, 1.2, 0.7, 1.8)  # mm between lines along the fibres: uneven, as they lie in wood
 COARSE = 2.0  # times as far apart in what is set into a joint: its fibres may lie as those about it do
 STEEL = 0.9  # mm between the lines of metal: closer than any wood's
+STROKES = (
+    11.0,
+    2.4,
+    6.8,
+    14.0,
+    3.6,
+    5.2,
+)  # mm: how long the lines of long grain are between breaks: unequal, as fibres are
+BREAK = 1.2  # mm between them
+SHORTEST = 0.6  # mm: what a stroke comes to at an edge, and is shorter, is left out
+AHEAD = 0.37  # of the round of strokes, for each mm across: lines side by side do not break in one place
 PLIES = (0.6, 2.2)  # mm between the lines of sheet stock: in pairs, which no fibres make
+CROSSED = (
+    3.2  # mm between the lines of sheet stock that is cut along its layers: no line can be square to its plane there
+)
 AIR = 0.5  # mm around text, where the hatching is interrupted (ISO 128-50)
 
 
@@ -31,12 +45,19 @@ class Cut(Enum):
 
 def pitches(cut: Cut) -> tuple[float, ...]:
     """Return the distances between the lines, over and over, mm."""
-    return {Cut.END: (PITCH,), Cut.LONG: FIBRES, Cut.SHEET: PLIES, Cut.LAYER: PLIES, Cut.METAL: (STEEL,)}[cut]
+    return {Cut.END: (PITCH,), Cut.LONG: FIBRES, Cut.SHEET: PLIES, Cut.LAYER: (CROSSED,), Cut.METAL: (STEEL,)}[cut]
 
 
 def set_in(cut: Cut) -> tuple[float, ...]:
     """Return the distances between the lines in what is set into a joint, mm."""
     return tuple(COARSE * p for p in pitches(cut)) if cut is Cut.LONG else pitches(cut)
+
+
+def hatched(rings: Sequence[Sequence[Point]], degrees: float, cut: Cut, *, sits: bool = False) -> list[Line]:
+    """Return the whole lines that hatch what a cut shows within rings; it `sits` where it is set into a joint."""
+    steps = set_in(cut) if sits else pitches(cut)
+    ways = (degrees, degrees + 90.0) if cut is Cut.LAYER else (degrees,)
+    return [line for way in ways for line in lines(rings, way, steps)]
 
 
 def lines(rings: Sequence[Sequence[Point]], degrees: float, steps: Sequence[float]) -> list[Line]:
@@ -61,6 +82,37 @@ def lines(rings: Sequence[Sequence[Point]], degrees: float, steps: Sequence[floa
                     Line((u * c - level * s, u * s + level * c), (v * c - level * s, v * s + level * c), Pen.HATCH)
                 )
     return out
+
+
+def inked(hatch: Iterable[Line], cut: Cut) -> list[Line]:
+    """Return hatching as it is drawn: long grain in strokes of unequal length, as its fibres lie, all else in whole lines.
+
+    So it is told from lines of sheet stock by the lines themselves, whichever way both stand and however little is seen.
+    """
+    return [stroke for line in hatch for stroke in _strokes(line)] if cut is Cut.LONG else list(hatch)
+
+
+def _strokes(line: Line) -> Iterable[Line]:
+    """Yield a line's strokes: they lie where they lie on the endless line, so that pieces of one line go on alike."""
+    long = math.dist(line.a, line.b)
+    ux, uy = (line.b[0] - line.a[0]) / long, (line.b[1] - line.a[1]) / long
+    if (round(ux, 6), round(uy, 6)) < (0.0, 0.0):
+        ux, uy = -ux, -uy
+    level = round(line.a[1] * ux - line.a[0] * uy, 3)
+    start, end = sorted(p[0] * ux + p[1] * uy for p in (line.a, line.b))
+    period = sum(STROKES) + len(STROKES) * BREAK
+    at = math.floor(start / period - 1.0) * period + (level * AHEAD % 1.0) * period
+    for stroke in cycle(STROKES):
+        if at >= end:
+            return
+        low, high = max(at, start), min(at + stroke, end)
+        if high - low >= min(SHORTEST, long):
+            yield Line(
+                (low * ux - level * uy, low * uy + level * ux),
+                (high * ux - level * uy, high * uy + level * ux),
+                line.pen,
+            )
+        at += stroke + BREAK
 
 
 def _levels(low: float, high: float, steps: Sequence[float]) -> Iterable[float]:

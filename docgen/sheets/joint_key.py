@@ -6,7 +6,7 @@ from collections.abc import Set
 from dataclasses import dataclass
 
 from docgen.drawing.cells import measure
-from docgen.drawing.hatching import Cut, lines, pitches
+from docgen.drawing.hatching import Cut, hatched, inked
 from docgen.drawing.placing import moved
 from docgen.drawing.records import Area, Line, Path, Pen, Record, Text
 from docgen.drawing.symbols_turned import turned_sign
@@ -93,7 +93,7 @@ def _entry(
     x, height = 0.0, context.layout.heights.note
     for cut, degrees in cuts:
         ring = ((x, 0.0), (x + SWATCH, 0.0), (x + SWATCH, HIGH), (x, HIGH))
-        out += [Path(ring, Pen.VISIBLE, closed=True), *lines([ring], degrees, pitches(cut))]
+        out += [Path(ring, Pen.VISIBLE, closed=True), *inked(hatched([ring], degrees, cut), cut)]
         x += SWATCH + 1.0
     if black:
         low, high = HIGH / 2 - 0.7, HIGH / 2 + 0.7

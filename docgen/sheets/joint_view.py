@@ -12,7 +12,7 @@ from docgen.drawing.boxes import Box
 from docgen.drawing.breaks import zigzag
 from docgen.drawing.dimensions.engine import Engine
 from docgen.drawing.dimensions.wanted import Rules, Wanted
-from docgen.drawing.hatching import hidden, interrupted, lines, pitches, set_in
+from docgen.drawing.hatching import hatched, hidden, inked, interrupted, lines
 from docgen.drawing.placing import Bounds
 from docgen.drawing.records import Line, Path, Pen, Point, Record
 from docgen.drawing.symbols import balloon as symbol_balloon
@@ -81,8 +81,8 @@ def section_picture(
     bolts, cover = drawn_bolts(cut, scale, at)
     drawn = [*hidden(drawn, cover), *hidden(drawn_threads(cut, scale, at), covered(cover))]
     metal = drawn_metal(cut, scale, at)
-    hatch = [_hatch(face.shown, face.degrees, pitches(face.cut), scale, at) for face in cut.faces]
-    inner = [_hatch(fill.shown, fill.degrees, set_in(fill.cut), scale, at) for fill in cut.fills]
+    hatch = [_hatch(face, scale, at) for face in cut.faces]
+    inner = [_hatch(fill, scale, at) for fill in cut.fills]
     half = ((x1 - x0) / 2 * scale, (y1 - y0) / 2 * scale)
     engine = Engine(
         [c for r in (*drawn, *neighbours, *bolts, *metal.edges, *metal.about) for c in views.chords(r)],
@@ -96,12 +96,18 @@ def section_picture(
     arranged = engine.arrange([] if bare else wishes)
     feet = [(n, _samples(own, scale, at)) for n, own in zip(numbers, hatch, strict=True) if own]
     shown_by = {n: [w for m, w in others if m == n] for n, _ in others if n}
-    feet += [(n, _samples(_hatch(shown, SLOPE, (STEP,), scale, at), scale, at)) for n, shown in shown_by.items()]
+    tried = {n: [h for w in own for h in lines(_rings(w, scale, at), SLOPE, (STEP,))] for n, own in shown_by.items()}
+    feet += [(n, _samples(own, scale, at)) for n, own in tried.items()]
     balloon, missed = _numbered(feet, engine, context.layout.heights.least)
     if lost := {*shown_by} & {*missed}:
         return section_picture(cut, numbers, scale, context, notes, bare=bare, without=without | lost)
     boxes = [*engine.occupied.boxes, *cover]
-    shading = [line for own in (*hatch, *inner, metal.hatch) for line in interrupted(own, boxes)]
+    shading = [
+        line
+        for own, shown in zip((*hatch, *inner), shown, strict=True)
+        for line in interrupted(inked(own, shown.cut), boxes)
+    ]
+    shading += interrupted(metal.hatch, boxes)
     records = (*shading, *metal.filled, *neighbours, *drawn, *metal.edges, *bolts, *arranged.records, *balloon)
     x_low, y_low, x_high, y_high = engine.occupied.bounds()
     bounds = (min(x_low, -half[0]), min(y_low, -half[1]), max(x_high, half[0]), max(y_high, half[1]))
@@ -170,12 +176,14 @@ def _edges(shown: Iterable[Windowed], pen: Pen, scale: float, at: Point) -> list
     return out
 
 
-def _hatch(shown: Iterable[Windowed], degrees: float, steps: Sequence[float], scale: float, at: Point) -> list[Line]:
-    return [
-        line
-        for piece in shown
-        for line in lines([[_on(p, scale, at) for p in ring] for ring in piece.rings], degrees, steps)
-    ]
+def _hatch(of: Face | Fill, scale: float, at: Point) -> list[Line]:
+    """Return the whole lines of hatching in what is cut of a part or of a thing."""
+    sits = isinstance(of, Fill)
+    return [h for w in of.shown for h in hatched(_rings(w, scale, at), of.degrees, of.cut, sits=sits)]
+
+
+def _rings(piece: Windowed, scale: float, at: Point) -> list[list[Point]]:
+    return [[_on(p, scale, at) for p in ring] for ring in piece.rings]
 
 
 def _samples(hatch: Sequence[Line], scale: float, at: Point) -> list[Point]:
