@@ -128,11 +128,7 @@ class Taper:
                 ("taper, from square", 90 - lean, "angle"),
                 ("off at the end", self.amount, "length"),
             ),
-            note=(
-                "tape the first offcut back under the face opposite, so that the stock lies as before"
-                if self.second
-                else "clamp the stock to the sled; the wide side of the offcut falls free"
-            ),
+            note=self._held(),
             places=(
                 (f"begins, from the {part.side(self.end)}", run, "length"),
                 ("off", f"the {part.side(self.face)}", "text"),
@@ -140,6 +136,19 @@ class Taper:
             late=True,
             tall=part.size[third(0, self.face.axis)],
         )
+
+    def _held(self) -> str:
+        """Return how the stock lies on the sled: on a face that is straight, or is made so again by its offcut."""
+        if self.second:
+            return "tape the first offcut back under the face opposite, so that the stock lies as before"
+        fence = "the face opposite the taper lies along the sled's fence"
+        beside = {f for f in self.group if f.axis != self.face.axis}
+        down = (
+            "",
+            ", and on the sled a face that stays straight, never one that is tapered",
+            ", and on the sled a face not yet tapered; when both are, one with its offcut taped back on",
+        )[len(beside)]
+        return f"{fence}{down}; clamped there; the wide side of the offcut falls free"
 
 
 def build(bench: Bench, values: Bound) -> None:

@@ -54,11 +54,19 @@ def test_four_faces_tell_what_is_left_between_them() -> None:
     assert Solids(piece).solid("leg").volume == pytest.approx((1.75**2 * 8 + frustum) * 25.4**3)
     notes = [s.note for f in piece.part("leg").features for s in f.made.settings]
     assert ["first offcut" in n for n in notes] == [False, True, False, True]
+    assert ["its offcut taped back on" in n for n in notes] == [True, False, True, False]
 
 
 def test_two_neighbouring_faces_are_each_told_from_the_face_opposite() -> None:
     said = "operations:\n  - taper: {part: leg, face: [left, front], end: bottom, run: 20, amount: 1/2}\n"
     assert left_at_the_end(said) == [("left at the end", 1.25), ("left at the end", 1.25)]
+    notes = {s.note for f in built(HEAD + PARTS + said).part("leg").features for s in f.made.settings}
+    assert len(notes) == 1 and "on the sled a face that stays straight" in notes.pop()
+
+
+def test_a_single_taper_lies_on_the_sled_on_either_broad_face() -> None:
+    (setting,) = made(Taper(Face(1, 0), Face(0, 1), 100, 8), board()).settings
+    assert "along the sled's fence" in setting.note and "on the sled a face" not in setting.note
 
 
 def test_the_second_of_two_opposite_tapers_is_proven_too() -> None:
