@@ -187,8 +187,8 @@ def _widths(piece: Piece, cutting: Sequence[CutRow], blanks: Sequence[BlankRow])
         told = f" Boards to {said(piece, max(usual))} wide are counted on, where the file states none." if usual else ""
         yield step(
             STOCK,
-            f"Glue up to width, before the last pass of milling: {'; '.join(_glued_up(piece, *one[:3]) for one in wide)}. A clamp presses on "
-            f"what lies within 45° of it: that many, over and under in turn.{told}",
+            f"Glue up to width, before the last pass of milling: {'; '.join(_glued_up(piece, *one[:3]) for one in wide)}, evenly along "
+            f"the joints, over and under in turn.{told}",
             "cutting list",
             "boards laid without a look at the grain: they tear when planed, and show as stripes",
             tuple(p for *_, paths in wide for p in paths),

@@ -210,7 +210,10 @@ def _dot(part: Part, axis: tuple[float, float, float], way: tuple[float, float, 
 
 
 def _spread(piece: Piece, unit: GlueUp) -> str:
-    """Return how many clamps the widest straight joint asks for by the 45° rule, with cauls as thick as the boards."""
+    """Return how many clamps stand side by side on the widest straight joint, with cauls as thick as the boards.
+
+    By the 45° rule: a clamp presses on what lies within 45° of it.
+    """
     straight = [piece.part(j.parts[0]) for j in unit.joints if direction(piece, j) is not None and not j.driven]
     if not straight:
         return ""
@@ -220,9 +223,9 @@ def _spread(piece: Piece, unit: GlueUp) -> str:
         return ""
     alike = [p.path for p in straight if p.size[1:] == widest.size[1:]]
     which = "each of " if len(set(alike)) > 1 else ""
+    spread = "one near each edge" if need == 2 else "side by side from edge to edge"
     return (
-        f" A clamp presses on what lies within 45° of it: {need} clamps across the width of {which}"
-        f"{listed(piece, list(dict.fromkeys(alike)))}, on cauls as thick as the boards."
+        f" {need} clamps on {which}{listed(piece, list(dict.fromkeys(alike)))}, {spread}, on cauls as thick as the boards."
     )
 
 

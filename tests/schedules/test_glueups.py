@@ -134,9 +134,9 @@ def test_frames_that_lean_in_the_piece_lie_flat_at_the_gluing() -> None:
 def test_clamps_by_the_45_rule() -> None:
     # bottom 15 in deep, board and caul 13/16 each: spacing 2 · 1 5/8 = 3 1/4 in, so 5 clamps (common practice)
     glue = next(r for r in example("sketching-desk")[1].work if r.key == "glue bottom")
-    assert "5 clamps across the width of each of bottom, divider" in glue.what
+    assert "5 clamps on each of bottom, divider" in glue.what
     shelves = next(r for r in example("bookcase")[1].work if r.what.startswith("Glue up:"))
-    assert "4 clamps across the width of each of shelf 1 to 5" in shelves.what
+    assert "4 clamps on each of shelf 1 to 5, side by side from edge to edge" in shelves.what
 
 
 def test_round_ends_among_clamped_joints_are_not_driven_home_dry() -> None:
