@@ -141,7 +141,7 @@ def _backing(setups: Sequence[SetupRow]) -> Iterator[JigRow]:
 
 
 def _mates(piece: Piece, setups: Sequence[SetupRow], work: Sequence[WorkRow]) -> Iterator[JigRow]:
-    """Yield the offcuts in which tongues and tenons are tried: one for each trench, until the last that is tried in it."""
+    """Yield the offcuts in which the test pieces of tongues and tenons are tried: one for each trench."""
     found: dict[str, list[tuple[SetupRow, WorkRow | None]]] = {}
     for row in setups:
         fat = next((v for n, v, _ in row.values if "thickness, fat" in n), None)
@@ -157,9 +157,10 @@ def _mates(piece: Piece, setups: Sequence[SetupRow], work: Sequence[WorkRow]) ->
     for size, rows in found.items():
         numbers = ", ".join(str(row.number) for row, _ in rows)
         what = ", ".join(dict.fromkeys(row.what.partition(",")[0] for row, _ in rows))
-        use = f"set-up {numbers}: {'each' if len(rows) > 1 else 'the'} {what} is tried in it, not in the good part"
         last = max((w for _, w in rows if w is not None), key=lambda w: w.number, default=None)
-        yield JigRow("trial mate", size, use, _step(last, f"set-up {rows[-1][0].number}"))
+        good = f"the good ones are fitted to their own at {_step(last, 'the dry fit')}"
+        use = f"set-up {numbers}: the {what} of the test piece goes into it when planed, not before; {good}"
+        yield JigRow("trial mate", size, use, f"set-up {rows[-1][0].number}")
 
 
 def _drill_blocks(piece: Piece, setups: Sequence[SetupRow], work: Sequence[WorkRow]) -> Iterator[JigRow]:

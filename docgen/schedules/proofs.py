@@ -129,8 +129,10 @@ def _belonging(piece: Piece, part: Part, setting: Setting) -> str:
     """Return how what belongs in a trench is tried in it: not at all, where it is left fat until it is fitted."""
     if setting.mate:
         return f"{setting.mate} goes in by hand"
-    if fat := setting.fitted or _left_fat(piece, part, setting):
-        return f"nothing is tried in it yet: the {fat} is left fat, and fitted to it later"
+    if setting.fitted:
+        return f"nothing is tried in it yet: the {setting.fitted} is left fat, and fitted to it later"
+    if fat := _left_fat(piece, part, setting):
+        return f"keep it as trial mate for the test piece of the {fat}; the good {fat}, left fat, is fitted to its own later"
     if any(f.made.slots and setting in f.made.settings for f in part.features):
         return "the screw slides in it from end to end"
     return "the piece that belongs in it goes in by hand"

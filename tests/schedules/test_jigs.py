@@ -12,7 +12,7 @@ def test_jigs_with_their_sizes_and_until_when() -> None:
     # #7 is 0.201 in: four diameters are 0.804, made of 1 in; the collar at 1 + 7/8
     assert block.size.startswith("hardwood 1 in thick, drilled #7") and "collar on the drill at 1 7/8 in" in block.size
     numbers = {r.key: r.number for r in lists.work if r.key}
-    assert rows["trial mate"].until in {f"step {r.number}" for r in lists.work} | {r.until for r in lists.jigs}
+    assert rows["trial mate"].until.startswith("set-up ")
     spacer = next(r for r in lists.jigs if "1/32 in thick" in r.size)
     assert spacer.until == f"step {numbers['front drawer.front']}"  # put in their places last, and not only measured
     wedges = [r.size for r in lists.jigs if r.what == "offcuts as clamp blocks"]
@@ -78,11 +78,16 @@ def test_holes_of_one_set_up_in_one_sheet_are_all_drilled_by_hand_where_one_is_o
     assert {s.machine for s in lists.setups if any(path == "case.back" for path, _ in s.parts)} == {"hand drill"}
 
 
-def test_nothing_is_tried_in_a_trench_whose_tenon_is_left_fat_and_a_screw_slides_in_a_slot() -> None:
+def test_the_test_piece_of_a_fat_tenon_has_a_trial_mate_the_tenon_its_own_mortise_and_a_screw_slides_in_a_slot() -> None:
     shown = {(n, row.what): row.proof[1] for n in ("door-cabinet", "seed-chest") for row in example(n)[1].setups}
     assert shown["door-cabinet", "mortise"].endswith(
-        "nothing is tried in it yet: the tenon is left fat, and fitted to it later"
+        "keep it as trial mate for the test piece of the tenon; the good tenon, left fat, is fitted to its own later"
     )
+    _, lists = example("door-cabinet")
+    mate = next(r for r in lists.jigs if r.what == "trial mate")
+    planed = next(r for r in lists.work if r.what.startswith("Plane the tenon"))
+    assert mate.use.endswith(f"the good ones are fitted to their own at step {planed.number}")
+    assert mate.until in {f"set-up {s.number}" for s in lists.setups if s.what.startswith("tenon")}
     assert shown["door-cabinet", "dado, flat-bottomed"].endswith("the piece that belongs in it goes in by hand")
     assert shown["seed-chest", "slot"] == "width 3.6 mm; the screw slides in it from end to end"
 
