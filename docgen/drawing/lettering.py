@@ -1,12 +1,13 @@
 """Text as it is set: stacked fractions, drawn signs, widths, wrapping, and the box that a text fills.
 
 Figures of a fraction joined by U+2044 become two small numerals with a bar; characters of `symbols.CHARACTERS`
-become drawn signs. Heights are capital heights in mm.
+become drawn signs. Heights are those of figures, in mm.
 """
 
 from __future__ import annotations
 
 import re
+import string
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
@@ -20,9 +21,11 @@ SMALLEST = 1.8  # mm: no numeral is set lower (ISO 3098's lowest)
 NUMERAL = 0.62  # of the text height: the numerals of a stacked fraction
 AFTER = 0.1  # air between a fraction and what follows, in text heights
 BESIDE = 0.22  # air between a whole number and its fraction, in text heights
-ASCENT = 1.1  # b, d, l and accents reach above the capitals
-DESCENT = 0.32  # g, p, y and brackets reach below the baseline
+CAPITAL = 1.04  # capitals stand a little higher than figures, which have the text's height
+ASCENT = 1.14  # b, d, l and accents reach above the capitals
+DESCENT = 0.33  # g, p, y and brackets reach below the baseline
 DEEP = frozenset("gjpqyQ,;()[]{}_/|ß§")
+CAPITALS = frozenset(string.ascii_uppercase + "&%#@$t")
 HIGH = frozenset("bdfhklißäöüéèêáàâíìîóòôúùûÄÖÜÉÈÊ()[]{}/|‘’“”'\"")
 
 _TOKEN = re.compile(r"(\d+)⁄(\d+)|([" + "".join(symbols.CHARACTERS) + "])")
@@ -79,7 +82,7 @@ def _plain(out: list[Run], text: str, x: float, height: float, metrics: Metrics,
     if not text:
         return x
     wide = metrics.width(text, height, bold)
-    rise = ASCENT * height if HIGH & set(text) else height
+    rise = (ASCENT if HIGH & set(text) else CAPITAL if CAPITALS & set(text) else 1.0) * height
     fall = DESCENT * height if DEEP & set(text) else 0.0
     out.append(Run("plain", text, x, wide, rise, fall))
     return x + wide

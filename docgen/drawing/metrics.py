@@ -9,7 +9,7 @@ class Metrics(Protocol):
     """Widths of text in the packet's font."""
 
     def width(self, text: str, height: float, bold: bool = False) -> float:
-        """Return the width in mm of `text` set with capitals `height` mm high."""
+        """Return the width in mm of `text` set with figures `height` mm high."""
         ...
 
     def __hash__(self) -> int:

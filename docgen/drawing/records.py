@@ -69,7 +69,7 @@ class Area:
 class Text:
     """One run of upright lettering.
 
-    `height` is the capital height in mm. `at` is on the baseline; `anchor` is left, middle or right.
+    `height` is the height of its figures in mm; capitals stand a little higher. `at` is on the baseline; `anchor` is left, middle or right.
     `angle` turns counter-clockwise about `at`. A digit run joined by U+2044 to another is set as a
     stacked fraction by `drawing.lettering`, which turns it into plain runs before the page is written.
     """

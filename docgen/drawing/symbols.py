@@ -1,6 +1,6 @@
 """Signs that no font carries reliably, drawn as records: hole symbols, projection, datum, authority marks.
 
-`height` is the capital height of the text that a sign stands in, `at` the lower left of the sign on the baseline.
+`height` is the height of the text that a sign stands in, `at` the lower left of the sign on the baseline.
 Proportions of the hole symbols: circle 1.0 h with a 60° stroke 1.5 h long (drafting symbol set for GD&T), counterbore,
 countersink and depth about h tall and up to 2 h wide (from memory). Arrowheads are filled, 15°, as long as the text is high (ISO 129 as taught).
 """

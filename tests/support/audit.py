@@ -17,7 +17,8 @@ import pdfplumber
 
 CAP = 0.66  # capital height of the packet's font over its size
 MM = 72 / 25.4
-LEAST_POINTS = 1.8 * MM / CAP - 0.05
+FIGURE = 0.636  # height of its lowest figure
+LEAST_POINTS = 1.8 * MM / FIGURE - 0.05
 LEAST_EDGE = 4 * MM
 CHORDS = 12  # of one piece of a curve
 

@@ -2,7 +2,7 @@
 
 
 class RoundMetrics:
-    """Each character is 0.8 of the capital height wide."""
+    """Each character is 0.8 of its height wide."""
 
     def width(self, text: str, height: float, bold: bool = False) -> float:
         """Return 0.8 × height for each character."""

@@ -40,7 +40,7 @@ MM = 72 / 25.4
 METRICS = PacketMetrics()
 NEAR = 0.05  # mm: where an arrow was put, one must point
 Tips: TypeAlias = dict[tuple[int, int], list[Point]]
-CAP = 0.66  # capital height of the packet's font over its size
+FIGURE = 0.637  # height of the packet's figures over the size of its font
 
 
 @dataclass(frozen=True)
@@ -197,7 +197,7 @@ def _line(text: Text, chars: list[dict[str, Any]]) -> str:
             found.append((u, v, size, c["text"]))
     if not found:
         return ""
-    big = text.height * MM / CAP
+    big = text.height * MM / FIGURE
     small = [v for _, v, size, _ in found if size <= 0.85 * big]
     out, above, below = "", "", ""
     for _, v, size, char in sorted(found):

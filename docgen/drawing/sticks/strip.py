@@ -31,7 +31,7 @@ CROSSES = (2.0, 3.46)  # mm: half of the width and height of the X at a join
 CROSS = 3.0  # mm: half of the X on what is cut away
 PAIR = 30.0  # mm: the two edges of a cut this far apart share one X
 BEYOND = 1e6  # mm: no point on that side
-LEADING = 1.5  # distance of baselines in capital heights
+LEADING = 1.5  # distance of baselines in heights of the text
 UPRIGHT = 70.0  # mm: words of a label at right angles to the strip are wrapped to this
 WOOD = 5.0  # mm: length of the arrow towards the wood
 

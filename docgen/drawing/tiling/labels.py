@@ -16,7 +16,7 @@ from docgen.drawing.tiling.room import Room
 
 AROUND = 8.0  # mm
 CLEAR = 0.9  # mm kept free around lettering
-BETWEEN = 0.2  # air between rows in capital heights
+BETWEEN = 0.2  # air between rows in heights of the text
 REACHES = (4.0, 7.0, 11.0, 16.0, 22.0, 30.0, 40.0, 55.0, 75.0)  # mm from what is labelled to the label
 DIRECTIONS = tuple(math.radians(22.5 * k) for k in (2, 6, 1, 7, 3, 5, 10, 14, 9, 15, 11, 13, 0, 8, 4, 12))
 ARROW = 26.0  # mm: length of a caption's arrow
@@ -26,7 +26,7 @@ STEP = 4.0  # mm between tried places of a caption
 
 @dataclass(frozen=True, slots=True)
 class Row:
-    """One line of a label; `height` is the capital height in mm."""
+    """One line of a label; `height` is the height of the text in mm."""
 
     text: str
     height: float

@@ -18,7 +18,7 @@ USUAL_EDGE = 25.4 / 6  # mm that many laser printers leave white: 1/6 in (from m
 def check_line(start: Point, *, up: bool, small: float) -> list[Record]:
     """Return a line with 150 mm on one side and 6 in on the other, from `start` to the right or upward.
 
-    `small` is the capital height of its figures. It takes DEPTH across, half on each side.
+    `small` is the height of its figures. It takes DEPTH across, half on each side.
     """
 
     def at(along: float, across: float) -> Point:
