@@ -78,7 +78,7 @@ def test_holes_of_one_set_up_in_one_sheet_are_all_drilled_by_hand_where_one_is_o
     assert {s.machine for s in lists.setups if any(path == "case.back" for path, _ in s.parts)} == {"hand drill"}
 
 
-def test_the_test_piece_of_a_fat_tenon_has_a_trial_mate_the_tenon_its_own_mortise_and_a_screw_slides_in_a_slot() -> None:
+def test_a_fat_tenon_has_a_trial_mate_for_its_test_piece_and_a_screw_slides_in_a_slot() -> None:
     shown = {(n, row.what): row.proof[1] for n in ("door-cabinet", "seed-chest") for row in example(n)[1].setups}
     assert shown["door-cabinet", "mortise"].endswith(
         "keep it as trial mate for the test piece of the tenon; the good tenon, left fat, is fitted to its own later"
