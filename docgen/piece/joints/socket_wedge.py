@@ -11,7 +11,6 @@ from docgen.piece.faults import figure
 from docgen.piece.joints import filling
 from docgen.piece.joints.meeting import NEAR, face_middle, outward
 from docgen.piece.joints.telling import fault, neat
-from docgen.piece.joints.tenon_extras import WEDGE_NOTE
 from docgen.piece.model import Item, Loose, Part, Sets
 from docgen.piece.operations.ground import settled
 from docgen.piece.operations.wedging import RoundKerf
@@ -19,6 +18,12 @@ from docgen.piece.records import Authority, Face, Origin
 from docgen.project.fields import Field, Length
 from docgen.project.statements import Bound
 from docgen.units import Number, plain_length
+
+NOTE = (
+    "thickness at the thick end × width × length, grain along the length; driven with glue until it holds and the blow sounds dull: in "
+    "a straight hole it does not go in full, and more splits the wood round it; then sawn flush"
+)
+"""How far a wedge goes where no wall is flared for it. Common practice."""
 
 TOLD = "wedged where the tenon comes out, its kerf square to the grain here"
 
@@ -85,7 +90,7 @@ def wedged(
     origin = Origin(values.span, values.because)
     told = f"tenon of {part.path}"
     bench.item(
-        Item("wedge of hardwood", 1, f"{size} {bench.units.sign}", Authority.CUT, WEDGE_NOTE, origin, told, Sets.GLUED)
+        Item("wedge of hardwood", 1, f"{size} {bench.units.sign}", Authority.CUT, NOTE, origin, told, Sets.GLUED)
     )
     ways = part.frame.direction(across), part.frame.direction(outward(end))
     room = math.sqrt(float(diameter) ** 2 - float(said["thick"]) ** 2)  # its corners stay within the round

@@ -144,6 +144,7 @@ def test_a_wedge_presses_along_the_grain_of_the_bored_part():
     assert whole - frame.volume("rod") == pytest.approx(25 * 2 * 18.5, rel=2e-3)
     (wedge,) = frame.piece.items
     assert (wedge.what, wedge.count, wedge.size) == ("wedge of hardwood", 1, "4 × 25 × 18.5 mm")
+    assert "does not go in full" in wedge.note  # no wall of the hole is flared for it
     (row,) = frame.holes("board")
     assert "wedged where the tenon comes out" in row.note
     assert frame.figure("socket", "kerf for the wedge, deep from the tip") == 18.5 and frame.clashes() == []
