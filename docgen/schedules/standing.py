@@ -164,7 +164,8 @@ def _at_corner(piece: Piece, part: Part, host: Part, leaning: float) -> str:
         beyond = sum(max(0.0, -a, a - size) for _, a, size in places)
         if best is None or beyond < best[0] - NEAR:
             where = ", ".join(_off(piece, host, *place) for place in places)
-            best = beyond, f"the {part.word(Face(across, side))} corner of its {part.side(Face(0, end))} {where}"
+            words = sorted((part.word(Face(across, side)), part.word(Face(0, end))), key=lambda w: w not in AXES[2])
+            best = beyond, f"its {' '.join(words)} corner {where}"
     if best is None:
         return ""
     lean = min(leaning, 90 - leaning)
@@ -179,8 +180,8 @@ def _off(piece: Piece, host: Part, axis: int, at: float, size: float) -> str:
     high = at > size / 2
     off = size - at if high else at
     if abs(off) < NEAR:
-        return f"flush with the {host.side(Face(axis, int(high)))}"
-    return f"{said(piece, abs(off))} {'beyond' if off < 0 else 'from'} the {host.side(Face(axis, int(high)))}"
+        return f"flush with the other's {host.side(Face(axis, int(high)))}"
+    return f"{said(piece, abs(off))} {'beyond' if off < 0 else 'from'} the other's {host.side(Face(axis, int(high)))}"
 
 
 def _corners(part: Part, across: int, host: Part) -> dict[tuple[int, int], Vec]:

@@ -40,7 +40,7 @@ def test_the_ledges_of_a_box_have_their_height_in_the_step_that_fixes_them() -> 
 def test_what_leans_is_placed_by_a_corner_and_its_lean_where_it_is_clamped_to_be_drilled() -> None:
     # the foot of the back 15 3/4 from the front edge of 20 1/2, 17 1/2 up of 25: 1/2 above the seat; 12° back
     told = steps("settle")[at_set_up("settle", "pilot holes A")]
-    assert "the front corner of its bottom end 7 1/2 in from the top end, 4 3/4 in from the back edge" in told
+    assert "its bottom front corner 7 1/2 in from the other's top end, 4 3/4 in from the other's back edge" in told
     assert "leaning 12° to the back" in told
 
 
@@ -60,10 +60,12 @@ def test_what_leans_and_is_held_by_nothing_is_placed_on_the_face_that_it_lies_ag
     piece, lists = listed(BRACE.replace("ANGLE", "-15"))
     (told,) = standing(piece, ["brace"])
     assert told == (
-        "brace on side: the front corner of its bottom end 50 mm from the bottom end, 100 mm from the front edge, leaning 15° to "
-        "the back"
+        "brace on side: its bottom front corner 50 mm from the other's bottom end, 100 mm from the other's front edge, leaning 15° "
+        "to the back"
     )
-    assert any("50 mm from the bottom end, 100 mm from the front edge" in row.what for row in lists.work)
+    assert any(
+        "50 mm from the other's bottom end, 100 mm from the other's front edge" in row.what for row in lists.work
+    )
     piece, _ = listed(BRACE.replace("ANGLE", "-15").replace("across: [20, 40]", "across: [21, 41]"))
     assert standing(piece, ["brace"]) == ()  # it touches nothing
 
@@ -73,10 +75,8 @@ def test_what_is_cut_at_a_slant_is_placed_by_a_corner_that_is_left_and_a_glued_s
     # less half of 2 1/2 measured level, 2.5 / cos 14° / 2
     told = steps("sketching-desk")[at_set_up("sketching-desk", "tapped holes A")]
     front = 8.97 + 0.75 * math.tan(math.radians(14)) - 1.25 / math.cos(math.radians(14))
-    assert (
-        "Left front leg on case left side, right front leg on case right side: the front corner of its top end" in told
-    )
-    assert f"3/4 in from the top end, {front:.3f}" in told and "leaning 14° to the back" in told
+    assert "Left front leg on case left side, right front leg on case right side: its top front corner" in told
+    assert f"3/4 in from the other's top end, {front:.3f}" in told and "leaning 14° to the back" in told
     assert "rear leg on" not in told  # glued to the front leg
     assert "\nEasel left rail on left cheek, easel right rail on right cheek: its back end 2 1/4 in beyond" in told
 
@@ -117,7 +117,7 @@ def test_what_lies_on_sloping_edges_is_placed_before_its_screws_are_drilled_for(
     placed = [
         s
         for s in told
-        if "the bottom corner of its left end flush with the bottom end, 1/4 in beyond the left face)" in s
+        if "its bottom left corner flush with the other's bottom end, 1/4 in beyond the other's left face)" in s
     ]
     assert len(told) == 6 and [s.split(":")[0] for s in placed] == [
         "Fasten front to left end",
