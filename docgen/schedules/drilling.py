@@ -27,6 +27,9 @@ SLOT = "router"
 
 FLAT = "flat-bottomed bit"
 
+GRIPPED = (Purpose.TAPPED, Purpose.PILOT)
+"""What the holes are for in which a thread holds: what is engaged is told of them."""
+
 SAME = 1e-3
 """mm: drills closer than this are one."""
 
@@ -172,7 +175,7 @@ def _row(piece: Piece, group: Sequence[Seat]) -> ChartRow:
         each=len(hole.points),
         total=len(hole.points) * len(group),
         fastener=fastener_text(piece, fastener) if fastener else "",
-        engagement=fastener.engagement if fastener and hole.purpose is Purpose.TAPPED else None,
+        engagement=(fastener.engagement or None) if fastener and hole.purpose in GRIPPED else None,
         note="; ".join(told for told in (_note(piece, first, fastener), beside_show(piece, plain, first.face)) if told),
         marks=tuple(marks[i] for i in order) if marks else (),
         when=first.when,

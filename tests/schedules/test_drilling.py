@@ -145,6 +145,10 @@ def test_a_tapped_hole_says_its_fastener_and_what_lies_behind() -> None:
     of = piece(drilled("case", SIDE, clearance), units=INCH, fasteners=(bolt,))
     (row,) = drilling(of)
     assert (row.engagement, row.note) == (None, "")
+    screw = Fastener("A", "wood screw, round head", "No. 8", 30, 1, engagement=12)
+    pilot = replace(hole, purpose=Purpose.PILOT, thread="", depth=Fraction(12))
+    (row,) = drilling(piece(drilled("top", SIDE, pilot), fasteners=(screw,)))
+    assert row.engagement == 12  # as the joint's drawing and the hardware list tell it
 
 
 def test_pairs_of_parts_name_all_their_mates() -> None:
