@@ -45,8 +45,8 @@ def figure_height(bold: bool = False) -> float:
     """
     face = font(bold).face
     outlines = face.get_table("glyf")
-    tops = [struct.unpack_from(">5h", outlines, face.glyphPos[face.charToGlyph[ord(c)]])[4] for c in string.digits]
-    return min(tops) / face.unitsPerEm
+    tops = [int(struct.unpack_from(">5h", outlines, face.glyphPos[face.charToGlyph[ord(c)]])[4]) for c in string.digits]
+    return min(tops) / int(face.unitsPerEm)
 
 
 def points(height: float, bold: bool = False) -> float:

@@ -39,7 +39,7 @@ PRINT = (
     "Damp and wet glue stretch paper: fix pages to wood with dry tape or spray glue, and use them the same day.",
 )
 AIR = 4.0  # mm between blocks
-PICTURE = (0.42, 0.36, 0.3, 0.24)  # of a low page's width: the first that leaves the words room beside it
+PICTURE = (0.42, 0.36, 0.3, 0.24, 0.18)  # of a low page's width: the first that leaves the words room beside it
 ON_FRONT = 14  # lines of the list that the front page takes; a longer one gets pages of its own
 SHORT = 24  # pages: a packet with fewer lists its kinds of sheets alone, and needs no page for that
 LIST_AIR = 1.4  # of the lettering height, between lines of the list

@@ -57,9 +57,10 @@ def _first(flow: Flow, context: Context, number: int, stick: Stick, parts: Seque
     """Set which face is which on each part, the overview and the table of one stick."""
     heights = context.layout.heights
     style = Style(TABLE, heights.least, heights.note, heights.note)
+    smaller = replace(style, height=heights.least)
     faces = lettered(context, stick)
     marks = _table(context, stick)
-    tall = flow.tall(_columns(context, stick), marks, style) + len(parts) * (overview_height(heights) + 3)
+    tall = flow.tall(_columns(context, stick), marks, smaller) + len(parts) * (overview_height(heights) + 3)
     keep = min(MOST_KEPT, tall + ROW * (2 + (len(stick.faces) + 2 if faces else 0)))
     flow.heading(f"Stick {number}: {stick.name}, from the {stick.datum}", keep=keep)
     flow.text(_hands(context, stick))
@@ -68,7 +69,6 @@ def _first(flow: Flow, context: Context, number: int, stick: Stick, parts: Seque
         flow.table(columns, _faces(context, stick), style)
     _pictures(flow, context, stick, parts)
     columns = _columns(context, stick)
-    smaller = replace(style, height=heights.least)
     saves = flow.breaks(columns, marks, style) and not flow.breaks(columns, marks, smaller)
     flow.table(columns, marks, smaller if saves else style)
 

@@ -170,12 +170,12 @@ def test_the_safety_page_defers_and_shows_the_signs_there_are() -> None:
     sheets = safety.make(context(), {})
     pictures = [r.name for s in sheets for r in s.records if isinstance(r, Picture)]
     assert sorted(pictures) == ["symbols/eye-protection", "symbols/read-manual"]
-    text = said(sheets)
+    text = flat(sheets)
     assert "manual" in text and "law where you work" in text and "Asked for by dado in left side." in text
 
 
 def test_a_packet_without_cautions_still_defers() -> None:
-    assert "law where you work" in said(safety.make(context(lists=EMPTY), {}))
+    assert "law where you work" in flat(safety.make(context(lists=EMPTY), {}))
 
 
 def test_findings_say_grade_part_figures_rule_and_source() -> None:
