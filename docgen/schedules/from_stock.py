@@ -91,11 +91,16 @@ def _rough(piece: Piece, solid: Mapping[str, Sequence[Part]], blanks: Sequence[B
     others = [p for p in paths if p not in of_blanks]
     if not paths:
         return
-    sawn = f"Cut the wood of {'all other parts' if of_blanks else 'all parts'} to rough size. " if others else ""
     over = said(piece, ROUGH_OVER[piece.units.system])
+    mill = f"flat and straight, still {over} thicker than at the last pass; let it rest."
+    if not of_blanks:
+        yield step(STOCK, f"Cut the wood of all parts to rough size. Mill it all {mill}", "cutting list", MILL, paths)
+        return
+    if others:  # a step of its own, whose parts can be ticked off: the blanks' own are not to be cut yet
+        yield step(STOCK, "Cut the wood of all other parts to rough size.", "cutting list", "", others)
     yield step(
         STOCK,
-        f"{sawn}Mill {'it all' if others else 'the blank'} flat and straight, still {over} thicker than at the last pass; let it rest.",
+        f"Mill {'it all, blanks whole,' if others else 'the blank'} {mill}",
         "cutting list",
         MILL,
         paths,

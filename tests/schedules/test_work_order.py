@@ -50,6 +50,11 @@ def test_steps_are_numbered_and_every_set_up_has_one() -> None:
 def test_the_blank_is_cut_whole_before_the_rest_and_parted_in_turn() -> None:
     desk = "sketching-desk"
     assert at(desk, "Cut the blank case whole") < at(desk, "Cut all other parts") < at_set_up(desk, "mitre to case")
+    _, lists = example("sketching-desk")
+    pieces = {p.path for blank in lists.blanks for p in blank.pieces}
+    rough = next(r for r in lists.work if r.what == "Cut the wood of all other parts to rough size.")
+    milled = next(r for r in lists.work if r.what.startswith("Mill it all, blanks whole"))
+    assert not pieces & set(rough.parts) and pieces <= set(milled.parts)  # who ticks parts off leaves the blank whole
     assert "Do not crosscut" in steps(desk)[at(desk, "Cut the blank case whole")]
     assert "The parts of blank case in turn, by its sheet." in steps(desk)[at_set_up(desk, "mitre to case")]
 
@@ -100,7 +105,7 @@ def test_wood_is_sawn_in_the_rough_milled_over_glued_up_and_milled_to_its_figure
         stock = [r.what for r in example(name)[1].work if r.phase == "Stock"]
         order = (
             "Cut the blank",
-            "to rough size. Mill",
+            "thicker than at the last pass",
             "Glue up to width",
             "Last pass",
             "Rip the blank",
