@@ -14,6 +14,7 @@ from docgen.schedules.holds import listed
 from docgen.schedules.risks import BIG, cutter_across
 from docgen.schedules.rows import CautionRow
 from docgen.schedules.setups import worked
+from docgen.schedules.strips import strips
 from docgen.schedules.terms import weight
 from docgen.tables import data_text
 from docgen.trade.weights import weight_told
@@ -138,6 +139,8 @@ def _from_whole(piece: Piece, solids: Solids) -> Iterator[tuple[str, str]]:
         total = sum(w or 0.0 for p, w in weights if p.path in group.parts)
         if total >= HEAVY_TILT:
             yield "heavy panel", f"{group.name}, {weight_told(total, piece.units.system)}"
+    if thin := strips(piece):
+        yield "thin strips", listed(piece, thin)
     yield from _where_it_stands(piece)
     yield from _too_heavy(weights, piece.units.system)
 

@@ -13,6 +13,7 @@ from docgen.schedules.milled import by_material, is_turned, milled, milled_over
 from docgen.schedules.risks import MILL
 from docgen.schedules.rows import BlankRow, CutRow, HoldRow, Lwt, WorkRow
 from docgen.schedules.steps import STOCK, step
+from docgen.schedules.strips import HELD, strips
 from docgen.schedules.terms import board_width, over
 from docgen.trade.glueup import clamps
 from docgen.units import Number
@@ -93,11 +94,15 @@ def _rough(piece: Piece, solid: Mapping[str, Sequence[Part]], blanks: Sequence[B
         return
     over = said(piece, ROUGH_OVER[piece.units.system])
     mill = f"flat and straight, still {over} thicker than at the last pass; let it rest."
+    thin = [p for p in strips(piece) if p in others]
+    wide = said(piece, HELD[piece.units.system])
+    kept = f" Leave {listed(piece, thin)} in a board {wide} wide or more: they are ripped off it last." if thin else ""
+    see = "cutting list, safety: thin strips" if thin else "cutting list"
     if not of_blanks:
-        yield step(STOCK, f"Cut the wood of all parts to rough size. Mill it all {mill}", "cutting list", MILL, paths)
+        yield step(STOCK, f"Cut the wood of all parts to rough size.{kept} Mill it all {mill}", see, MILL, paths)
         return
     if others:  # a step of its own, whose parts can be ticked off: the blanks' own are not to be cut yet
-        yield step(STOCK, "Cut the wood of all other parts to rough size.", "cutting list", "", others)
+        yield step(STOCK, f"Cut the wood of all other parts to rough size.{kept}", see, "", others)
     yield step(
         STOCK,
         f"Mill {'it all, blanks whole,' if others else 'the blank'} {mill}",

@@ -1,18 +1,33 @@
 """Which cautions a piece asks for, and in what words."""
 
-from docgen.piece.model import Drawer
+from docgen.piece.model import Drawer, Piece
 from docgen.piece.records import Caution, Made, Setting
 from docgen.piece.solids import Solids
 from docgen.schedules.cautions import cautions
 from docgen.schedules.rows import CautionRow
 from tests.examples.test_pieces import example
 from tests.support.pieces import feature, part, piece
+from tests.support.steps import steps
 
 SIDE = ((0, 20), (0, 300), (0, 700))
 
 
 def rows(of: object) -> dict[str, CautionRow]:
     return {row.key: row for row in cautions(of, Solids(of))}  # type: ignore[arg-type]
+
+
+def test_thin_strips_are_ripped_off_a_wide_board_and_that_is_said_where_they_are_sawn() -> None:
+    told = rows(example("door-cabinet").piece)
+    assert any("bead" in why for why in told["thin strips"].why)
+    assert any("away from the fence" in line for line in told["thin strips"].lines)
+    step = next(s for s in steps("door-cabinet") if s.startswith("Cut the wood of"))
+    assert "in a board 100 mm wide or more: they are ripped off it last" in step
+    assert "thin strips" not in rows(example("wall-shelf").piece)
+
+    def strip(wide: float) -> Piece:
+        return piece(part("strip", ((0, 20), (0, wide), (0, 700))))
+
+    assert "thin strips" in rows(strip(25.4)) and "thin strips" not in rows(strip(25.5))
 
 
 def test_a_piece_on_the_wall_is_told_of_the_wall_and_not_of_the_floor() -> None:
