@@ -28,6 +28,7 @@ NEAR = 0.01
 """mm within which two faces are one."""
 
 WHOLE = "its length and width"
+MEASURES = ("length", "width")
 """What is cut of a part that fills its place."""
 
 FOLLOWS = "no other size is made of it: cut what fits it to the piece in hand"
@@ -262,7 +263,10 @@ def _drawn(piece: Piece, part: Part, title: str, beside: Sequence[Beside]) -> st
     if not gap:
         return f"{title}: {_flat(piece, size)}"
     place = [v + n * gap for v, n in zip(size, _sides(piece, part, beside), strict=True)]
-    return f"place: {_flat(piece, place)}; {title}: {_flat(piece, size)}"
+    clear = [n for n in (0, 1) if not _open(beside, n)]
+    if len(clear) == 1:  # the other way nothing stands there to measure to
+        return f"place, {MEASURES[clear[0]]}: {said(piece, place[clear[0]])}; {title}: {_flat(piece, size)}"
+    return f"place: {_flat(piece, place)}; {title}: {_flat(piece, size)}" if clear else f"{title}: {_flat(piece, size)}"
 
 
 def _flat(piece: Piece, size: Sequence[Number]) -> str:
@@ -290,7 +294,7 @@ def _less(piece: Piece, part: Part, beside: Sequence[Beside]) -> str:
     if counts == [2, 2]:
         return f"its length and width, less {said(piece, gap)} a side"
     amounts = ("in full", f"less {said(piece, gap)} on one side", f"less {said(piece, gap)} a side")
-    return ", ".join(f"its {word} {amounts[n]}" for word, n in zip(("length", "width"), counts, strict=True))
+    return ", ".join(f"its {word} {amounts[n]}" for word, n in zip(MEASURES, counts, strict=True))
 
 
 def _beside(piece: Piece, part: Part) -> tuple[Beside, ...]:
@@ -323,12 +327,20 @@ def _near(part: Part, other: Part, gap: Number) -> bool:
 def _at_edges(piece: Piece, part: Part, beside: Sequence[Beside], gap: str) -> str:
     """Return what a part is smaller than its place, edge by edge: "its length less 1/32 in at the right; flush with …"."""
     told = []
-    for axis, word in enumerate(("length", "width")):
+    for axis, word in enumerate(MEASURES):
+        if _open(beside, axis):
+            told.append(f"its {word} as drawn, {said(piece, finished(part)[axis])}")
+            continue
         closed = [part.word(b.face) for b in beside if b.face.axis == axis and not b.flush]
         amount = {0: "in full", 1: f"less {gap} at the {''.join(closed)}", 2: f"less {gap} a side"}[len(closed)]
         told.append(f"its {word} {amount}")
     flush = [f"with {listed(piece, [b.path])} at the {part.word(b.face)}" for b in beside if b.flush]
     return ", ".join(told) + (f"; flush {', '.join(flush)}" if flush else "")
+
+
+def _open(beside: Sequence[Beside], axis: int) -> bool:
+    """Return whether a side of a part, lengthwise or across, has nothing beside it that its place could be measured to."""
+    return bool(beside) and len({b.face for b in beside if b.face.axis == axis}) < 2
 
 
 def _closed(piece: Piece, part: Part, axis: int, hosts: set[str]) -> int:

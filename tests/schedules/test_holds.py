@@ -67,17 +67,24 @@ def test_what_is_left_fat_is_the_tenon_and_measured_is_its_mortise() -> None:
         ("bookcase", "back panel", "place: 1800 × 882 mm; back panel: 1800 × 880 mm"),  # it runs out at both ends
         ("map-case", "back", "place: 752 × 552 mm; back: 750 × 550 mm"),
         ("map-case", "front.panel", "place: 684 × 484 mm; front pane: 680 × 480 mm"),
-        (
-            "seed-chest",
-            "bottom drawer.front",
-            "place: 404 × 118 mm; bottom drawer front: 400 × 116 mm",
-        ),  # open at the top
+        # Over the lower fronts the case is open: their heights are no opening to measure. The last takes what is left.
+        ("seed-chest", "bottom drawer.front", "place, length: 404 mm; bottom drawer front: 400 × 116 mm"),
+        ("seed-chest", "drawer.2.front", "place: 404 × 120 mm; drawer 2 front: 400 × 116 mm"),
         ("sketching-desk", "easel.panel", "place: 29 5/8 × 15 3/4 in; easel panel: 29 1/2 × 15 5/8 in"),
         ("door-cabinet", "left door.left bead", "left door bead (left, right): 799 × 10 mm"),  # it fills its place
     ],
 )
 def test_the_place_that_is_measured_is_told_as_drawn_before_what_goes_there(name: str, path: str, figure: str) -> None:
     assert next(h for h in example(name)[1].chain.holds if path in h.parts).figure == figure
+
+
+def test_a_front_with_nothing_over_it_keeps_its_drawn_height() -> None:
+    lower, last = (
+        next(h for h in example("seed-chest")[1].chain.holds if f"{name}.front" in h.parts)
+        for name in ("bottom drawer", "drawer.2")
+    )
+    assert lower.moves == "its length less 2 mm a side, its width as drawn, 116 mm"
+    assert last.moves == "its length less 2 mm a side, its width less 2 mm a side"
 
 
 def test_sizes_are_named_as_they_are_said() -> None:
