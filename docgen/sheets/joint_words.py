@@ -8,6 +8,7 @@ from docgen.drawing.cells import TIE
 from docgen.drawing.dimensions.wanted import Callout, Wanted
 from docgen.drawing.wording import Notes, authority_key
 from docgen.piece import loose
+from docgen.piece.figure_words import on_paper
 from docgen.piece.naming import in_words
 from docgen.piece.records import Authority
 from docgen.schedules.meetings import Meeting, features_of
@@ -30,7 +31,7 @@ def words(context: Context, detail: Detail, picture: Picture, notes: Notes) -> l
     parts += "".join(f", held by {numbers[p.path]} {p.called}" for p in more)
     out: list[str] = []
     if detail.first:
-        out.append(f"{parts}: the joint of {detail.first}{TIE}–{TIE}{detail.first}")
+        out.append(f"{parts}: the joint shown in {detail.first}{TIE}–{TIE}{detail.first}")
     else:
         out.append("; ".join(t for t in (parts, _also(meeting, numbers)) if t))
         out.append("; ".join(t for t in (_figures(context, meeting), _things(context, meeting)) if t))
@@ -64,7 +65,8 @@ def _figures(context: Context, meeting: Meeting) -> str:
     told |= {round(float(v), 2) for thing in meeting.loose if not thing.driven for _, v in thing.told}
     things = (len(meeting.loose), "count") if meeting.loose else None
     left = [(n, v, k) for n, v, k in meeting.joint.figures if round(float(v), 2) not in told and v and (v, k) != things]
-    return "; ".join(f"{name} {valued(context, value, kind)}" for name, value, kind in left)
+    named = [(on_paper(name), value, kind) for name, value, kind in left]
+    return "; ".join(f"{name} {valued(context, value, kind)}" for name, value, kind in named if name)
 
 
 def _things(context: Context, meeting: Meeting) -> str:
@@ -92,9 +94,10 @@ def _also(meeting: Meeting, numbers: Mapping[str, int]) -> str:
     pairs = [(numbers[a], numbers[b]) for a, b in meeting.also]
     own = pairs.count((numbers[meeting.parts[0]], numbers[meeting.parts[1]]))
     other = [p for p in dict.fromkeys(pairs) if p != (numbers[meeting.parts[0]], numbers[meeting.parts[1]])]
-    told = [f"{own + 1} of these"] if own else []
-    told += [f"{f'{n}× ' if (n := pairs.count(p)) > 1 else ''}{p[0]} with {p[1]}" for p in other]
-    return f"alike: {', '.join(told)}" if told else ""
+    told = [f"{f'{n}× ' if (n := pairs.count(p)) > 1 else ''}{p[0]} with {p[1]}" for p in other]
+    return "; ".join(
+        t for t in (f"{own + 1} such joints" if own else "", f"like it: {', '.join(told)}" if told else "") if t
+    )
 
 
 def _texts(wanted: Wanted) -> tuple[str, ...]:

@@ -90,12 +90,16 @@ def test_what_is_worked_out_and_not_drawn_is_told_in_words() -> None:
         "wood behind",
         "full threads",
         "clearance 1⁄32",
-        "alike: ",
+        "such joints",
+        "like it: ",
+        "free in the frame, long 28 7⁄8",
         "1/4-20 UNC",
         "Set-ups: ",
         "loose tenon 3⁄8 × 7⁄8 × 1 7⁄16 in",
     ):
         assert words in text, words
+    for words in ("slide low", "slide front", "sight long", "least side"):  # names of the file, places from the piece's zero
+        assert words not in text, words
 
 
 def test_a_figure_is_the_arrows_distance_over_the_scale() -> None:
