@@ -177,7 +177,8 @@ class Between:
         if self.gone:
             return ((f"{other} from the {self._begins(start)}", short, "length"),)
         if self.skew:
-            return ((f"along the {one} from the {far}", long, "length"),)
+            # From the point cut first to the long point of a parallel cut it is as far as that cut stood from the uncut end.
+            return ((f"along the {one} from the {far}, cut first", long, "length"),)
         return ((f"{one} from the {far}", long, "length"), (f"{other} from the {far}", short, "length"))
 
 

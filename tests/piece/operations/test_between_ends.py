@@ -49,6 +49,9 @@ def test_cuts_that_lean_alike_tell_the_edge_once() -> None:
     part = cut_twice(EndCut(Face(0, 0), 0, (14, 0)), EndCut(Face(0, 1), 400 - fall, (14, 0)))
     ((label, value),) = lengths(part)
     assert label == "edge" and value == pytest.approx(400 - fall)
+    # One figure stands for both cuts: it is told from which end, and that it is the one cut first.
+    told = [name for f in part.features for name, _, kind in f.made.settings[0].places if kind == "length"]
+    assert any("from the uncut" in name for name in told) and told[-1].endswith(" end, cut first")
 
 
 def test_an_end_beside_a_square_cut_is_measured_from_it() -> None:
