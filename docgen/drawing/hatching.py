@@ -147,9 +147,14 @@ def interrupted(hatch: Iterable[Line], boxes: Sequence[Box]) -> list[Line]:
     """Return the lines without what lies in the boxes of text, with a little air about them."""
     left = list(hatch)
     for box in (b.grown(AIR) for b in boxes):
+        x0, y0, x1, y1 = box.bounds()
         kept: list[Line] = []
         for line in left:
-            kept += _outside(line, box)
+            (ax, ay), (bx, by) = line.a, line.b
+            if (ax < x0 and bx < x0) or (ax > x1 and bx > x1) or (ay < y0 and by < y0) or (ay > y1 and by > y1):
+                kept.append(line)
+            else:
+                kept += _outside(line, box)
         left = kept
     return left
 

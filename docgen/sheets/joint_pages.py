@@ -5,11 +5,13 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from itertools import pairwise, product
+from functools import cache
+from itertools import islice, pairwise, product
 from typing import NamedTuple
 
 ACROSS = -1
 """Stands for a column: the detail goes right across the page."""
+SLACK = 1e-6  # mm
 
 
 class Piece(NamedTuple):
@@ -37,23 +39,21 @@ class _Page:
 
     def tries(self, group: Sequence[Piece]) -> Iterator[tuple[int, ...]]:
         """Yield the columns that can take details, in reading order; those that leave them together come first."""
-        columns = range(len(self.filled))
-        ways = product(*((ACROSS,) if piece.across else columns for piece in group))
-        for way in sorted(ways, key=lambda w: (max(w) - min(w), w)):
-            down = max((p for _, p in self.filled_by(way, group)), default=0.0)
-            falls = any(b < a for a, b in pairwise(way) if ACROSS not in (a, b))
-            if not falls and down <= self.room + 1e-6:
+        if min(self.filled) + min(piece.tall for piece in group) > self.room + SLACK:
+            return
+        for way in _ways(len(self.filled), tuple(piece.across for piece in group)):
+            if all(end <= self.room + SLACK for _, end in self.filled_by(way, group)):
                 yield way
 
     def filled_by(self, way: Sequence[int], group: Sequence[Piece]) -> list[tuple[float, float]]:
         """Return where each detail would begin and end, mm from the top."""
         filled, out = list(self.filled), []
         for column, piece in zip(way, group, strict=True):
-            start = max(filled) if column == ACROSS else filled[column]
-            end = start + min(piece.tall, self.room)
-            for k in range(len(filled)):
-                if column in (ACROSS, k):
-                    filled[k] = end + self.gap
+            taken = self._taken(column)
+            start = max(filled[k] for k in taken)
+            end = start + piece.tall
+            for k in taken:
+                filled[k] = end + self.gap
             out.append((start, end))
         return out
 
@@ -61,10 +61,20 @@ class _Page:
         """Fill the columns and return column and start of each detail."""
         found = self.filled_by(way, group)
         for column, (_, end) in zip(way, found, strict=True):
-            for k in range(len(self.filled)):
-                if column in (ACROSS, k):
-                    self.filled[k] = max(self.filled[k], end + self.gap)
+            for k in self._taken(column):
+                self.filled[k] = max(self.filled[k], end + self.gap)
         return [(max(column, 0), start) for column, (start, _) in zip(way, found, strict=True)]
+
+    def _taken(self, column: int) -> Sequence[int]:
+        return range(len(self.filled)) if column == ACROSS else (column,)
+
+
+@cache
+def _ways(columns: int, across: tuple[bool, ...]) -> tuple[tuple[int, ...], ...]:
+    """Return the columns for details of which some go `across`, in reading order; those that leave them together first."""
+    ways = product(*((ACROSS,) if right_across else range(columns) for right_across in across))
+    rising = (w for w in ways if not any(b < a for a, b in pairwise(w) if ACROSS not in (a, b)))
+    return tuple(sorted(rising, key=lambda w: (max(w) - min(w), w)))
 
 
 def packed(groups: Sequence[Sequence[Piece]], *, columns: int, room: float, gap: float) -> list[list[Spot]]:
@@ -73,22 +83,42 @@ def packed(groups: Sequence[Sequence[Piece]], *, columns: int, room: float, gap:
     They are placed in their order, or the tallest first, or in some other order, or each detail by itself, where that saves a
     page. What is taller than a page still gets one to itself.
     """
-    full = sum(p.tall * (columns if p.across else 1) for group in groups for p in group)
-    least = math.ceil(full / (columns * room) - 1e-9)
+    found = packed_on(groups, sum(map(len, groups)), columns=columns, room=room, gap=gap)
+    assert found is not None  # each has a page
+    return found
+
+
+def packed_on(
+    groups: Sequence[Sequence[Piece]], most: int, *, columns: int, room: float, gap: float
+) -> list[list[Spot]] | None:
+    """Return the spots as `packed` does, None where they would take more than `most` pages."""
+    groups = [[p._replace(tall=min(p.tall, room)) for p in group] for group in groups]
+    full = sum((p.tall + gap) * (columns if p.across else 1) for group in groups for p in group)
+    least = math.ceil(full / (columns * (room + gap)) - 1e-6)  # below the last one in a column no gap is needed
     alone = [[piece] for group in groups for piece in group]
-    firsts = [sum(len(g) for g in groups[:k]) for k in range(len(groups))]
     best: list[list[Spot]] | None = None
     for tied in (True, False):
-        for order in _orders(groups if tied else alone):
-            spots = _first_fit(groups if tied else alone, order, columns, room, gap)
-            if not tied:
-                spots = [[spots[n + k][0] for k in range(len(g))] for n, g in zip(firsts, groups, strict=True)]
-            if best is None or _pages(spots) < _pages(best):
-                best = spots
-            if _pages(best) <= least:
+        held = groups if tied else alone
+        lumps = [_lumps(group, _Page([0.0] * columns, room, gap)) for group in held]
+        for order in _orders(held):
+            if least > most:
                 return best
-    assert best is not None
+            spots = _first_fit(lumps, order, most, columns, room, gap)
+            if spots is not None:
+                best = spots if tied else _regrouped(spots, groups)
+                most = _pages(best) - 1  # of another order only fewer will do
     return best
+
+
+def _regrouped(spots: Sequence[Sequence[Spot]], groups: Sequence[Sequence[Piece]]) -> list[list[Spot]]:
+    """Return the spots of details that were placed each by itself as those of their groups."""
+    every = (spot for alone in spots for spot in alone)
+    return [list(islice(every, len(group))) for group in groups]
+
+
+def _lumps(group: Sequence[Piece], page: _Page) -> list[Sequence[Piece]]:
+    """Return what of a group stays together: all of it, or each detail by itself where an empty page cannot take it."""
+    return [group] if any(page.tries(group)) else [[piece] for piece in group]
 
 
 def _pages(spots: Sequence[Sequence[Spot]]) -> int:
@@ -109,17 +139,16 @@ def _orders(groups: Sequence[Sequence[Piece]]) -> Iterator[Sequence[int]]:
 
 
 def _first_fit(
-    groups: Sequence[Sequence[Piece]], order: Sequence[int], columns: int, room: float, gap: float
-) -> list[list[Spot]]:
-    """Return the spots of groups that are placed in an order, each on the first page that has room for it."""
+    lumps: Sequence[Sequence[Sequence[Piece]]], order: Sequence[int], most: int, columns: int, room: float, gap: float
+) -> list[list[Spot]] | None:
+    """Return the spots of groups that are placed in an order, each on the first page that has room for it; None past `most` pages."""
     pages: list[_Page] = []
-    out: list[list[Spot]] = [[] for _ in groups]
+    out: list[list[Spot]] = [[] for _ in lumps]
     for g in order:
-        group = groups[g]
-        if any(_Page([0.0] * columns, room, gap).tries(group)):
-            out[g] = _placed(pages, group, columns, room, gap)
-        else:
-            out[g] = [spot for piece in group for spot in _placed(pages, [piece], columns, room, gap)]
+        for lump in lumps[g]:
+            out[g] += _placed(pages, lump, columns, room, gap)
+        if len(pages) > most:
+            return None
     return out
 
 
