@@ -21,7 +21,7 @@ from docgen.sheets.part_pages import NARROW
 from docgen.sheets.part_room import Said, Spot, spot
 from docgen.sheets.part_spread import Spread, spread
 from docgen.sheets.part_view import Setting, Subject
-from docgen.sheets.part_words import hole_rows, title, words
+from docgen.sheets.part_words import table_rows, title, words
 
 SMALL = 0.1  # 1 : 10
 TINY = 65.0  # mm on paper: a part that comes out no longer is drawn larger with smaller figures, if that doubles it
@@ -191,7 +191,7 @@ def _said(subject: Subject, kind: Kind, context: Context) -> Said:
 
 def _measured(subject: Subject, kind: Kind, context: Context, left: tuple[Wanted, ...]) -> Said:
     height, metrics = context.layout.heights.note, context.metrics
-    grids = tuple((caption, Grid(rows, height, metrics)) for caption, rows in hole_rows(subject))
+    grids = tuple((caption, Grid(rows, height, metrics)) for caption, rows in table_rows(subject))
     return Said(tuple(words(subject, kind, context.lists, left)), height, metrics, grids)
 
 

@@ -114,7 +114,7 @@ def rows(
         by_face.setdefault(told_face(t.feature, t.row, faces[0]), []).append(t)
     for face, holes in by_face.items():
         axes = [i for i in range(3) if i != face.axis]
-        head = ("hole", *(f"from {names[Face(i, 0)]}" for i in axes), "bore")
+        head = ("hole", *(f"from {names[datum(part, i)]}" for i in axes), "bore")
         holes.sort(key=lambda t: _in_turn(t.tag))
         bores = [_bore(t, notes) for t in holes]
         told = [

@@ -29,6 +29,8 @@ from docgen.piece.model import DrawingWish, Part
 from docgen.piece.records import Face, Size, SizeKind, Stage
 from docgen.piece.solids import Solids
 from docgen.schedules.terms import grained
+from docgen.sheets import part_curves
+from docgen.sheets.part_blank import blank_edges
 from docgen.sheets.part_broken import axis_of, lines_of, marked, stretches
 from docgen.sheets.part_centres import centres, crosses, tapped
 from docgen.sheets.part_holes import leaning, left_to_views, tabled, tag_wishes
@@ -92,6 +94,7 @@ class Subject:
     details: tuple[Detail, ...] = ()
     notes: Notes = field(init=False)
     plan: Plan = field(init=False)
+    pins: tuple[part_curves.Pin, ...] = field(init=False)  # points of curves, which a table places
     _drawn: dict[tuple[Vec, Vec, Stage], Drawn] = field(init=False, default_factory=dict)
     _bounds: dict[tuple[Vec, Vec], Bounds] = field(init=False, default_factory=dict)
     _wanted: dict[tuple[Vec, Vec], tuple[Wanted, ...]] = field(init=False, default_factory=dict)
@@ -107,6 +110,7 @@ class Subject:
         self.notes = Notes(self.units, leaning=bool(leaning(self.part)))
         noted = [w.face for w in self.asked if w.word == "note" and w.face is not None]
         self.plan = plan(self.part, figures(self.part, asked=self.asked), self._seen, noted)
+        self.pins = part_curves.pins(self.part, self.plan.faces)
 
     @property
     def first(self) -> Face:
@@ -273,10 +277,15 @@ def _lines(subject: Subject, station: Station, s: float, upright: bool) -> list[
 
 
 def _middles(subject: Subject, station: Station, wanted: Sequence[Wanted], s: float, upright: bool) -> list[Record]:
-    """Return the centre lines, shoulder lines and crosses of a view about the paper origin."""
+    """Return the thin lines of a view about the paper origin: of centres, shoulders, the blank, points that are measured to."""
     now, bounds = subject.drawn(station, upright, Stage.PART), subject.bounds(station, upright)
     found = shoulder_lines(subject.part, station, now, wanted, bounds, subject.gone)
-    middles = [*centres(subject.part, station, bounds, s, subject.gone), *shoulders(found, s)]
+    middles = [
+        *centres(subject.part, station, bounds, s, subject.gone),
+        *shoulders(found, s),
+        *blank_edges(subject.part, station, now, wanted, bounds, s, subject.gone),
+        *part_curves.ticks(subject.pins, station, s, subject.gone),
+    ]
     return [*middles, *crosses(wanted, now, middles, s)]
 
 
@@ -338,7 +347,8 @@ def every_in(subject: Subject, station: Station) -> tuple[Wanted, ...]:
     if key not in subject._wanted:
         part, notes, faces = subject.part, subject.notes, subject.plan.faces
         figures = subject.plan.figures
-        kept = left_to_views(part, figures) if subject.table else figures
+        kept = part_curves.left_to_views(figures, subject.pins)
+        kept = left_to_views(part, kept) if subject.table else kept
         out: list[Wanted] = [
             wish(f, f"{n:03d}", part, station.view, notes)
             for n, f in enumerate(figures)
@@ -347,6 +357,7 @@ def every_in(subject: Subject, station: Station) -> tuple[Wanted, ...]:
         but = tabled(part) if subject.table else ()
         out += hole_wishes(part, station.face, faces, station.view, notes, part.plain_side, but)
         out += later_wishes(part, station.face, faces, station.view)
+        out += part_curves.tag_wishes(subject.pins, station.face, station.view)
         if subject.table:
             out += tag_wishes(part, station.face, faces, station.view)
         out += notes_of(subject.asked, station.face, station.view)

@@ -18,7 +18,7 @@ from docgen.piece.naming import in_words
 from docgen.piece.records import Authority, Face, Feature, SizeKind, Stage
 from docgen.schedules.rows import Schedules, SetupRow
 from docgen.schedules.terms import finished, grained
-from docgen.sheets import part_shoulders
+from docgen.sheets import part_curves, part_shoulders
 from docgen.sheets.part_broken import REMARK, along
 from docgen.sheets.part_holes import lean_rows, rows
 from docgen.sheets.part_view import HERE, LATER, Subject, every_in
@@ -196,7 +196,7 @@ def remarks(subject: Subject, left: Iterable[Wanted]) -> list[str]:
     stations = subject.stations(False)
     told = " ".join(text for s in stations for w in every_in(subject, s) for text in texts(w))
     told += " ".join(text for w in left for text in texts(w))
-    told += " ".join(text for _, grid in hole_rows(subject) for row in grid for text in row)
+    told += " ".join(text for _, grid in table_rows(subject) for row in grid for text in row)
     notes = subject.notes
     lines = [line for line in notes.lines() if line.split(" ")[0] in told]
     used = [a for a in Authority if a is Authority.CUT or AUTHORITY[a] in told]
@@ -205,8 +205,8 @@ def remarks(subject: Subject, left: Iterable[Wanted]) -> list[str]:
     return [*lines, *brackets, *authority_key(used)]
 
 
-def hole_rows(subject: Subject) -> list[tuple[str, tuple[tuple[str, ...], ...]]]:
-    """Return caption and rows of each hole table of a block: of the faces that it draws."""
+def table_rows(subject: Subject) -> list[tuple[str, tuple[tuple[str, ...], ...]]]:
+    """Return caption and rows of each table of a block: of holes and of points of curves on the faces that it draws."""
     part = subject.part
     names = {Face(i, side): part.plain_side(Face(i, side)) for i in range(3) for side in range(2)}
     drawn = [s.face for s in subject.stations(False)]
@@ -214,8 +214,10 @@ def hole_rows(subject: Subject) -> list[tuple[str, tuple[tuple[str, ...], ...]]]
     every = rows(part, faces, subject.notes, subject.units, names) if subject.table else ()
     out = [(f"Holes in the {names[face]}:", told) for face, told in every if face in drawn]
     leaning = lean_rows(part, faces, subject.units)
+    curved = part_curves.rows(part, subject.pins, subject.units, names)
     return [
         *out,
+        *((f"Points of the {name}, as on its template:", told) for face, name, told in curved if face in drawn),
         *((f"Drills that lean in the {names[face]}, as they go in:", told) for face, told in leaning if face in drawn),
     ]
 

@@ -8,7 +8,7 @@ from itertools import combinations
 
 import numpy as np
 
-from docgen.geometry.shapes import HalfSpace
+from docgen.geometry.shapes import HalfSpace, Vec
 from docgen.piece.model import Part
 from docgen.piece.operations.ground import SAME, settled
 from docgen.piece.records import Stage
@@ -24,11 +24,7 @@ def reached(part: Part) -> tuple[tuple[Number, Number], ...]:
     The blank, tongues and tenons too, less what plane cuts of the part take away. Exact wherever no slant decides it.
     """
     spans = tuple(part.span(i) for i in range(3))
-    cuts = [c.shape for f in part.features if f.stage is Stage.PART for c in f.made.cuts if c.stage in (None, f.stage)]
-    planes = [shape for shape in cuts if isinstance(shape, HalfSpace)]
-    if not planes:
-        return spans
-    corners = _corners((*_sides(spans), *((p.normal, _level(p)) for p in planes)))
+    corners = _cut_corners(part)
     if not corners:
         return spans
     ends = [(min(c[i] for c in corners), max(c[i] for c in corners)) for i in range(3)]
@@ -36,6 +32,20 @@ def reached(part: Part) -> tuple[tuple[Number, Number], ...]:
         (low if abs(a - float(low)) < SAME else settled(a), high if abs(b - float(high)) < SAME else settled(b))
         for (a, b), (low, high) in zip(ends, spans, strict=True)
     )
+
+
+def long_points(part: Part) -> tuple[Vec, ...]:
+    """Return the corners of the blank as plane cuts leave it, before curves and cut-outs take of it, mm."""
+    spans = [(float(low), float(high)) for low, high in (part.span(i) for i in range(3))]
+    return _cut_corners(part) or tuple((x, y, z) for x in spans[0] for y in spans[1] for z in spans[2])
+
+
+def _cut_corners(part: Part) -> tuple[Vec, ...]:
+    """Return the corners of the body that plane cuts leave of the blank; none where there are no such cuts."""
+    spans = tuple(part.span(i) for i in range(3))
+    cuts = [c.shape for f in part.features if f.stage is Stage.PART for c in f.made.cuts if c.stage in (None, f.stage)]
+    planes = [shape for shape in cuts if isinstance(shape, HalfSpace)]
+    return _corners((*_sides(spans), *((p.normal, _level(p)) for p in planes))) if planes else ()
 
 
 def _sides(spans: Sequence[tuple[Number, Number]]) -> Planes:
