@@ -29,3 +29,4 @@ class Finding:
     where: Span | None = None
     figures: tuple[tuple[str, float, str], ...] = ()  # name, value, unit (mm, deg, N, kg, "")
     advice: str = ""  # a way out
+    aside: tuple[str, ...] = ()  # names of figures for who works on the file: paper leaves them out

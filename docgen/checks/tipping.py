@@ -101,6 +101,9 @@ def _finding(subject: Subject, told: Sequence[Told]) -> Finding:
             *(_tips(f"{s.words} ", t) for s, _, _, t in told if s is not state),
         ),
         "" if grade is Grade.NOTE else f"spread the feet, lower the weight, or {ANCHOR}",
+        tuple(
+            _tips("" if s is state else f"{s.words} ", t)[0] for s, _, _, t in told if s is state or t.angle >= CAREFUL
+        ),
     )
 
 

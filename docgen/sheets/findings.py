@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
+from fractions import Fraction
 from functools import partial
 
 from docgen.checks.finding import Finding, Grade
@@ -21,7 +22,10 @@ GRADES = {
     Grade.CARE: "Care: can be built, needs attention",
     Grade.NOTE: "Note: good to know",
 }
-UNITS = {"deg": "°", "": "", "mm": "mm"}
+FINE = 1.0
+"""Degrees from which an angle is told to a tenth: a finding judges, and nothing is set by it."""
+SAME = 1e-6
+
 _FOR_THE_FILE = re.compile(r": [a-z]+(?: [a-z]+)*: (?:\{[^{}]*\}|\d+)| \([^()]* says [a-z]+: [^()]*\)")
 """What a way out says for who writes the file, as it is typed: "…: fixed: {parts: …}"."""
 
@@ -64,7 +68,8 @@ def _filled(context: Context, air: float) -> Flow:
 
 def _row(context: Context, finding: Finding) -> Row:
     text = [stacked(finding.message)]
-    figures = [f"{name} {_figure(context, value, unit)}" for name, value, unit in untold(finding, context.piece.units)]
+    left = [f for f in untold(finding, context.piece.units) if f[0] not in finding.aside]
+    figures = [f"{name} {_figure(context, value, unit)}" for name, value, unit in left]
     if figures:
         text.append("; ".join(figures))
     if finding.advice:
@@ -84,7 +89,10 @@ def _figure(context: Context, value: float, unit: str) -> str:
     if unit == "mm":
         return valued(context, value, "length")
     if unit == "deg":
-        return valued(context, value, "angle")
+        near = Fraction(round(value * 10), 10)
+        if abs(value) < FINE or abs(float(near) - value) < SAME:
+            return valued(context, value, "angle")
+        return f"≈{valued(context, near, 'angle')}"
     system = context.piece.units.system
     if unit in WEIGHED and system == "inch":
         return WEIGHED[unit](value, system)

@@ -6,6 +6,7 @@ import pytest
 
 from docgen.checks import tipping
 from docgen.checks.finding import Finding, Grade
+from docgen.checks.tipping import CAREFUL
 from docgen.piece.model import Drawer, Group, Material, Piece
 from docgen.units import Kind, Quantity
 from tests.support.checking import codes, found
@@ -159,6 +160,9 @@ def test_the_load_at_which_a_full_drawer_tips_the_piece() -> None:
     # What the piece weighs by itself is told beside the weight with the load in it, and no angle below 0.
     assert f"with its load, {case + box:.1f} kg by itself" in f.message
     assert figure(f, "past its balance by") > 0 and not any(n == "tips at" for n, _, _ in f.figures)
+    # On paper stands what falls or nearly does: the angles of firm states are for who works on the file.
+    firm = {n for n, v, unit in f.figures if unit == "deg" and n.startswith("tips") and v >= CAREFUL}
+    assert firm and firm < set(f.aside) and "past its balance by" in f.aside
     # It falls without a push.
     assert not any("push" in name for name, _, _ in f.figures)
 

@@ -98,7 +98,7 @@ def test_what_is_worked_out_and_not_drawn_is_told_in_words() -> None:
         "loose tenon 3⁄8 × 7⁄8 × 1 7⁄16 in",
     ):
         assert words in text, words
-    for words in ("slide low", "slide front", "sight long", "least side"):  # names of the file, places from the piece's zero
+    for words in ("slide low", "slide front", "sight long", "least side"):  # names of the file, places from its zero
         assert words not in text, words
 
 

@@ -110,6 +110,14 @@ def test_the_first_step_stops_where_the_findings_want_something_settled_before_w
     assert "Settle" not in first("sag", Grade.NOTE) and "↹ Read" not in first("sag", Grade.NOTE)
 
 
+def test_findings_tell_angles_to_a_tenth_and_leave_out_figures_for_who_works_on_the_file() -> None:
+    figures = (("tips open at", 6.2249, "deg"), ("tips shut at", 38.06, "deg"), ("off by", 0.0512, "deg"))
+    given = warned("tips-easily")
+    found = replace(given.findings[0], figures=figures, aside=("tips shut at",))
+    text = flat(findings.make(replace(given, findings=(found,)), {}))
+    assert "tips open at ≈6.2°" in text and "tips shut" not in text and "off by ≈0.05°" in text
+
+
 def test_straps_stand_on_the_hardware_list_where_the_findings_ask_for_them() -> None:
     assert "strap or bracket against tipping" in flat(hardware.make(warned("tips-easily"), {}))
     assert hardware.make(warned("stability"), {}) == ()
