@@ -8,7 +8,7 @@ from dataclasses import replace
 from docgen.piece.model import Part
 from docgen.piece.operations.ground import SAME, axis, positive, spot
 from docgen.piece.operations.runs import cut_off
-from docgen.piece.records import REMARK, Face, Feature, Size, SizeKind
+from docgen.piece.records import Face, Feature, Size, SizeKind
 from docgen.units import Number
 
 
@@ -30,8 +30,11 @@ def measured(part: Part, side: Face, value: Number) -> Number:
 
 
 def as_placed(part: Part, size: Size, feature: Feature) -> Size:
-    """Return a size of a feature, a place as it is measured from the datum of the part."""
-    return _from_datum(part, size, feature.made.sizes) if not size.label or len(size.label) > REMARK else size
+    """Return a size of a feature, a place as it is measured from the datum of the part.
+
+    What a cut takes, as a rabbet "into the thickness", is measured on the cut, whichever side it lies at.
+    """
+    return _from_datum(part, size, feature.made.sizes) if size.place or not size.label else size
 
 
 def off_what_goes(part: Part, size: Size, feature: Feature) -> Size:

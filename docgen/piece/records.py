@@ -110,6 +110,7 @@ class Size:
     note: str = ""  # second reading for angles, "full width", "to the end of the arc"
     times: int = 1  # how many equal cuts of the operation it tells: two slots in one row
     reference: bool = False  # words beside the view tell it already, as "tenon centred": in brackets
+    place: bool = False  # a labelled size that tells where, not how large: it may run from the side opposite
 
 
 BOTH = 3

@@ -6,6 +6,7 @@ from docgen.piece.datums import as_placed, datum, measured
 from docgen.piece.model import Part
 from docgen.piece.operations.dado import Dado
 from docgen.piece.operations.mortise import Mortise
+from docgen.piece.operations.rabbet import Rabbet
 from docgen.piece.operations.taper import Taper
 from docgen.piece.records import Face, Size
 from tests.piece.operations.trial import board
@@ -66,6 +67,14 @@ def test_from_the_other_side_it_is_the_other_wall_that_is_placed() -> None:
     size = told_by(shown, "low")
     assert size.value == 9 and (size.start[2], size.end[2]) == (20.0, 11.0)
     assert told_by(shown, "depth").value == 8
+
+
+def test_what_a_rabbet_takes_is_told_on_the_cut_and_not_as_the_wood_that_stays() -> None:
+    """A rabbet in the face opposite the show face: its figures are the operation's own, on every page."""
+    for show in (Face(2, 0), Face(2, 1)):
+        for face in (Face(2, 0), Face(2, 1)):
+            part = with_features(replace(board(), show=show), Rabbet(face, Face(1, 0), 11, 7))
+            assert {s.parameters[0]: s.value for s in told(part)} == {"into": 11, "on": 7}
 
 
 def test_how_far_a_place_lies_from_either_side() -> None:

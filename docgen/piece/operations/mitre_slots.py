@@ -144,7 +144,7 @@ class KeySlots:
         floor = tuple(s + w * float(self.depth) for s, w in zip(start, way, strict=True))
         ends = at(self.first - half), at(self.first + half)
         sizes = [
-            length(at(0), start, run, self.first, ("first",), self.outer, label="to the middle"),
+            length(at(0), start, run, self.first, ("first",), self.outer, label="to the middle", place=True),
             replace(length(*ends, run, self.thickness, ("thickness",), self.outer, label="slot"), times=self.count),
             replace(
                 length(

@@ -105,8 +105,8 @@ class Mortise:
         walls = ((a, b - r), (a, b + r)) if long_u else ((a - r, b), (a + r, b))
         across = third(self.along, self.face.axis)
         sizes = (
-            length(ground.at(0, b), ground.at(a, b), axis(u), a, ("centre.0",), self.face, label="to the centre"),
-            length(ground.at(a, 0), ground.at(a, b), axis(v), b, ("centre.1",), self.face, label="to the centre"),
+            length(ground.at(0, b), ground.at(a, b), axis(u), a, ("centre.0",), self.face, label="to the centre", place=True),
+            length(ground.at(a, 0), ground.at(a, b), axis(v), b, ("centre.1",), self.face, label="to the centre", place=True),
             length(
                 ground.at(*ends[0]), ground.at(*ends[1]), axis(self.along), self.length, ("length",), self.face,
                 label=self.label,
@@ -223,7 +223,9 @@ class CutMortise:
             length(
                 self._at(0, b), self._at(a, b), x, a, ("out",), self.end, label="from the short point to the centre"
             ),
-            length(self._at(a, 0), self._at(a, b), y, self._reach(), ("over",), self.end, label="to the centre"),
+            length(
+                self._at(a, 0), self._at(a, b), y, self._reach(), ("over",), self.end, label="to the centre", place=True
+            ),
             length(
                 self._at(a - long / 2, b), self._at(a + long / 2, b), x, long, (names[0],), self.end, label=called[0]
             ),
