@@ -22,7 +22,19 @@ from docgen.piece.model import Fastener, Joint, Kind, Loose, Part
 from docgen.piece.solids import Solids
 from docgen.schedules.planes import Held, Plane
 from docgen.sheets.joint_screws import in_sight, with_tips
-from docgen.sheets.joint_window import MOSTLY, about, passed, sunk, with_ends, with_hollows, with_parts, with_things
+from docgen.sheets.joint_window import (
+    MOSTLY,
+    about,
+    off_hollows,
+    passed,
+    roomy,
+    sunk,
+    with_bores,
+    with_ends,
+    with_hollows,
+    with_parts,
+    with_things,
+)
 
 ADJOINS = 0.5  # mm: what stands further off is left out: a fragment without its surroundings tells nothing
 SLIVER = 3.0  # mm: of another part so much has to be shown in either direction
@@ -101,15 +113,17 @@ def cut_view(
     where they lie against them.
     """
     boxes = blanks.boxes(plane.view)
-    window = about([boxes[blanks.parts.index(p)] for p in parts], plane)
+    joined_boxes = [boxes[blanks.parts.index(p)] for p in parts]
+    window = about(joined_boxes, plane)
     better = blanks.passing_by(parts, plane, window)
     if better is not plane and all(_pieces(part, better, window, solids) for part in parts):
         plane = better
     held = {part.path for part in parts}
     passing = tuple(at for f in fasteners if held & set(f.parts) for at in in_sight(f, plane, window))
-    window = with_things(with_tips(window, passing, plane), plane, (*joined, *fittings))
     rings = [_rings(part, plane, solids) for part in parts]
-    window = with_hollows(with_parts(with_ends(window, plane), rings), rings)
+    window = with_things(with_tips(off_hollows(window, rings, plane), passing, plane), plane, (*joined, *fittings))
+    window = with_hollows(with_parts(with_bores(with_ends(window, plane), plane), rings), rings)
+    wide = roomy(joined_boxes, plane, window)
     faces: list[Face] = []
     for part, own_rings in zip(parts, rings, strict=True):
         shown = windowed(own_rings, window)
@@ -119,7 +133,7 @@ def cut_view(
     others: list[Beside] = []
     for part in blanks.crossing(plane, window):
         shown = _pieces(part, plane, window, solids) if part not in parts else ()
-        if share_within(shown, (plane.low, plane.high)) >= MOSTLY:
+        if shown and share_within(_pieces(part, plane, wide, solids), (plane.low, plane.high)) >= MOSTLY:
             faces.append(_face(part, shown, plane, blanks, faces))
         elif sunk(shown, rings):
             faces.append(replace(_face(part, shown, plane, blanks, faces), aside=True))

@@ -30,6 +30,7 @@ BROADEST = 150.0  # mm: the greatest
 WORDS = 50.0  # mm: about what the key view and the words below a picture take
 BETWEEN = 6.0  # mm between details
 LITTLE = 40.0  # mm: a detail that is so much taller than half the page is drawn smaller
+WORTH = 0.4  # of what a page holds: so many details that come to their true size are worth one more, two at least
 Laid = tuple[Pictured, Cell]
 
 
@@ -46,6 +47,11 @@ class Layout:
     def pages(self) -> int:
         """How many pages they take."""
         return 1 + max((s.page for group in self.spots for s in group), default=-1)
+
+    @property
+    def reduced(self) -> int:
+        """How many details are drawn smaller than they are."""
+        return sum(of.factor < 1.0 for group in self.drawn for of, _ in group)
 
     @property
     def large(self) -> float:
@@ -86,16 +92,39 @@ def _grown(context: Context, laid: Layout, room: Rect, memos: Sequence[Sequence[
     """Return the details with each a step larger, the smallest first, as long as that takes no further page.
 
     All grow in their columns first, then those still small right across a page, then beyond true size what is tiny there.
+    One page more is taken where it brings several from less than true size to it.
     """
-    for across, most in ((False, 1.0), (True, 1.0), (False, LARGEST)):
-        every = [(g, k) for g, group in enumerate(laid.drawn) for k in range(len(group))]
-        todo = sorted(every, key=lambda at: laid.drawn[at[0]][at[1]][0].factor)
-        while todo:
-            g, k = todo.pop(0)
-            larger = grown_once(context, laid, (g, k), room, memos[g][k], across=across, most=most)
-            if larger is not None:
-                laid = larger
-                todo.append((g, k))
+    for across in (False, True):
+        laid = _larger(context, laid, room, memos, across=across)
+    worth = max(2.0, WORTH * sum(map(len, laid.drawn)) / max(laid.pages, 1))
+    if laid.reduced >= worth:
+        more = laid
+        for across in (False, True):
+            more = _larger(context, more, room, memos, across=across, pages=laid.pages + 1)
+        if laid.reduced - more.reduced >= worth:
+            laid = more
+    return _larger(context, laid, room, memos, most=LARGEST)
+
+
+def _larger(
+    context: Context,
+    laid: Layout,
+    room: Rect,
+    memos: Sequence[Sequence[Drawings]],
+    *,
+    across: bool = False,
+    most: float = 1.0,
+    pages: int = 0,
+) -> Layout:
+    """Return the details with each as much larger as `pages` have room for, those it takes anyway if no more are given."""
+    every = [(g, k) for g, group in enumerate(laid.drawn) for k in range(len(group))]
+    todo = sorted(every, key=lambda at: laid.drawn[at[0]][at[1]][0].factor)
+    while todo:
+        g, k = todo.pop(0)
+        larger = grown_once(context, laid, (g, k), room, memos[g][k], across=across, most=most, pages=pages)
+        if larger is not None:
+            laid = larger
+            todo.append((g, k))
     return laid
 
 
@@ -108,8 +137,12 @@ def grown_once(
     *,
     across: bool = False,
     most: float = 1.0,
+    pages: int = 0,
 ) -> Layout | None:
-    """Return the layout with one detail a step larger, in its column or right `across` the page; None where that takes a page."""
+    """Return the layout with one detail a step larger, in its column or right `across` the page.
+
+    None where that takes more than so many `pages`, or than it takes anyway.
+    """
     g, k = at
     of = laid.drawn[g][k][0]
     if across and (room.width <= of.wide or of.detail.cut is None):
@@ -122,7 +155,7 @@ def grown_once(
     if drawn[g][k][1].tall > room.height:
         return None
     other = replace(laid, drawn=drawn, spots=_spots(drawn, laid.count, room))
-    return other if other.pages <= laid.pages else None
+    return other if other.pages <= max(laid.pages, pages) else None
 
 
 def _columns(details: int, room: Rect) -> int:

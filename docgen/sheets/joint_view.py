@@ -11,6 +11,7 @@ from docgen.drawing import views
 from docgen.drawing.boxes import Box
 from docgen.drawing.breaks import zigzag
 from docgen.drawing.dimensions.engine import Engine
+from docgen.drawing.dimensions.shade import Shade
 from docgen.drawing.dimensions.wanted import Rules, Wanted
 from docgen.drawing.hatching import hatched, hidden, inked, interrupted, lines
 from docgen.drawing.placing import Bounds
@@ -91,6 +92,7 @@ def section_picture(
         at=at,
         rules=Rules(height=context.layout.heights.least, first=7.0, pitch=5.5),
         metrics=context.metrics,
+        shade=Shade(_rings(w, scale, at) for x in shown for w in x.shown),
     )
     wishes = [*wanted(cut, notes), *names(cut)]
     arranged = engine.arrange([] if bare else wishes)

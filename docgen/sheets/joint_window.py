@@ -16,18 +16,21 @@ from docgen.piece.model import Loose
 from docgen.piece.records import SizeKind
 from docgen.schedules.planes import Plane
 
-LEAST_MARGIN, MOST_MARGIN = 8.0, 22.0  # mm about the joint
+LEAST_MARGIN, MOST_MARGIN = 8.0, 12.0  # mm about the joint
+NEARBY = 22.0  # mm: what ends or begins so near beside the window is taken in
 MOSTLY = 0.5  # of what is seen of another part: so much of it in the joint's own room makes it one of the joint
 HOLLOW = 3.0  # mm of wood that is lacking where a hollow is cut through
+FLAT = 0.01  # mm: the ends of a line that runs along an edge of the window
+KEPT = 3.0  # mm about the joint that are shown anyway
 NEAR = 0.5  # mm within the end of a part
 END = 2.0  # mm of wood about the end of a length
 ABOUT = 4.0  # mm of wood about what is set into a joint
 
 
-def about(boxes: Sequence[Box2], plane: Plane) -> Box2:
-    """Return the joint with a margin; a part that ends not far beyond is shown to its end."""
+def about(boxes: Sequence[Box2], plane: Plane, most: float = MOST_MARGIN) -> Box2:
+    """Return the joint with a margin, `most` mm at the most; a part that ends not far beyond is shown to its end."""
     wide, high = plane.high[0] - plane.low[0], plane.high[1] - plane.low[1]
-    margin = min(max(0.4 * max(wide, high), LEAST_MARGIN), MOST_MARGIN)
+    margin = min(max(0.4 * max(wide, high), LEAST_MARGIN), most)
     low, top = list(plane.low), list(plane.high)
     for i in (0, 1):
         for box in boxes:
@@ -36,6 +39,27 @@ def about(boxes: Sequence[Box2], plane: Plane) -> Box2:
             if top[i] < box[1][i] < plane.high[i] + 2 * margin:
                 top[i] = max(top[i], box[1][i] - margin + 2.0)
     return ((low[0] - margin, low[1] - margin), (top[0] + margin, top[1] + margin))
+
+
+def roomy(boxes: Sequence[Box2], plane: Plane, window: Box2) -> Box2:
+    """Return a wider window: what of another part lies about the joint does not hang on how closely the picture is cropped."""
+    low, high = about(boxes, plane, NEARBY)
+    return (
+        (min(low[0], window[0][0]), min(low[1], window[0][1])),
+        (max(high[0], window[1][0]), max(high[1], window[1][1])),
+    )
+
+
+def with_bores(window: Box2, plane: Plane) -> Box2:
+    """Return the window with the bottoms of the bores that lie in the plane, where little is lacking, and wood about them."""
+    view, boxes = plane.view, []
+    for bore in plane.bores:
+        if bore.row.depth is not None:
+            deep = float(bore.row.depth)
+            m, d = bore.mouth, bore.direction
+            end = view.flat((m[0] + deep * d[0], m[1] + deep * d[1], m[2] + deep * d[2]))
+            boxes.append((end, end))
+    return _grown(window, boxes, ABOUT)
 
 
 def with_ends(window: Box2, plane: Plane) -> Box2:
@@ -55,9 +79,9 @@ def with_parts(window: Box2, cuts: Iterable[Sequence[Ring]]) -> Box2:
     for rings in (c for c in cuts if c):
         for i in (0, 1):
             first, last = (f(p[i] for ring in rings for p in ring) for f in (min, max))
-            if last < window[0][i] < last + MOST_MARGIN:
+            if last < window[0][i] < last + NEARBY:
                 low[i] = min(low[i], last - LEAST_MARGIN)
-            if first - MOST_MARGIN < window[1][i] < first:
+            if first - NEARBY < window[1][i] < first:
                 high[i] = max(high[i], first + LEAST_MARGIN)
     return ((low[0], low[1]), (high[0], high[1]))
 
@@ -71,11 +95,42 @@ def with_hollows(window: Box2, cuts: Iterable[Sequence[Ring]]) -> Box2:
     for rings in (c for c in cuts if c):
         for i in (0, 1):
             first, last = (f(p[i] for ring in rings for p in ring) for f in (min, max))
-            if 0 < low[i] - first < MOST_MARGIN and _hollow(rings, i, low[i], first + NEAR):
+            if 0 < low[i] - first < NEARBY and _hollow(rings, i, low[i], first + NEAR):
                 low[i] = first - END
-            if 0 < last - high[i] < MOST_MARGIN and _hollow(rings, i, high[i], last - NEAR):
+            if 0 < last - high[i] < NEARBY and _hollow(rings, i, high[i], last - NEAR):
                 high[i] = last + END
     return ((low[0], low[1]), (high[0], high[1]))
+
+
+def off_hollows(window: Box2, cuts: Iterable[Sequence[Ring]], plane: Plane) -> Box2:
+    """Return the window with edges that would run through a hollow of a part drawn in before it, where that is not the joint's.
+
+    So a bore or a mortise of another joint is shown whole or not at all. `cuts` are the rings of each part.
+    """
+    low, high = list(window[0]), list(window[1])
+    for rings in (c for c in cuts if c):
+        for i in (0, 1):
+            top = _before(rings, i, high[i], plane.high[i])
+            high[i] = high[i] if top is None else top
+            turned = [tuple((-x, y) if i == 0 else (x, -y) for x, y in ring) for ring in rings]
+            foot = _before(turned, i, -low[i], -plane.low[i])
+            low[i] = low[i] if foot is None else -foot
+    return ((low[0], low[1]), (high[0], high[1]))
+
+
+def _before(rings: Sequence[Ring], axis: int, at: float, joint: float) -> float | None:
+    """Return a level before the hollow through which the line at `at` runs, beyond the joint's end; None where there is none."""
+    floors = [
+        p[axis]
+        for ring in rings
+        for p, q in zip(ring, (*ring[1:], ring[0]), strict=True)
+        if abs(p[axis] - q[axis]) < FLAT and abs(p[1 - axis] - q[1 - axis]) > HOLLOW
+    ]
+    here = _wood(rings, axis, at)
+    for floor in sorted((f for f in floors if joint + KEPT + END < f < at), reverse=True):
+        if 0 < here < _wood(rings, axis, floor - NEAR) - HOLLOW:
+            return floor - END
+    return None
 
 
 def sunk(shown: Sequence[Windowed], cuts: Iterable[Sequence[Ring]]) -> bool:
@@ -108,9 +163,9 @@ def _grown(window: Box2, boxes: Iterable[Box2], about: float) -> Box2:
     low, high = list(window[0]), list(window[1])
     for box in boxes:
         for i in (0, 1):
-            if window[0][i] - MOST_MARGIN < box[0][i] - about < low[i]:
+            if window[0][i] - NEARBY < box[0][i] - about < low[i]:
                 low[i] = box[0][i] - about
-            if high[i] < box[1][i] + about < window[1][i] + MOST_MARGIN:
+            if high[i] < box[1][i] + about < window[1][i] + NEARBY:
                 high[i] = box[1][i] + about
     return ((low[0], low[1]), (high[0], high[1]))
 

@@ -27,6 +27,7 @@ from docgen.sheets.joint_detail import Detail, lower, pictured
 from docgen.sheets.joint_screws import root_radius
 from docgen.sheets.joint_sizes import _on_wood, elsewhere, wanted
 from docgen.sheets.joint_view import enlarged_window, section_picture
+from docgen.sheets.joint_window import off_hollows
 from tests.sheets.test_joinery import context, pages, said
 
 
@@ -299,6 +300,53 @@ def test_the_window_reaches_the_ends_of_what_is_told() -> None:
                 assert all(x0 <= x <= x1 and y0 <= y <= y1 for x, y in (w.a, w.b))
 
 
+def test_an_edge_of_the_picture_runs_through_no_hollow_of_another_joint() -> None:
+    """The mortise of a loose tenon was broken off in the section of a bolt: it looked like a notch in the leg."""
+    square = (
+        (0.0, 0.0),
+        (40.0, 0.0),
+        (40.0, 60.0),
+        (25.0, 60.0),
+        (25.0, 42.0),
+        (15.0, 42.0),
+        (15.0, 60.0),
+        (0.0, 60.0),
+    )
+    of = details("sketching-desk", "bolted")[0].cut
+    assert of is not None
+    plane = replace(of.plane, low=(5.0, 10.0), high=(35.0, 20.0))
+    window = ((-2.0, 2.0), (42.0, 48.0))
+    assert off_hollows(window, [[square]], plane) == (window[0], (42.0, 40.0))
+    upset = tuple((x, 50.0 - y) for x, y in square)
+    low = replace(plane, low=(5.0, 30.0), high=(35.0, 40.0))
+    assert off_hollows(((-2.0, 2.0), (42.0, 48.0)), [[upset]], low) == ((-2.0, 10.0), (42.0, 48.0))
+    lying = tuple((y, x) for x, y in square)
+    side = replace(plane, low=(10.0, 5.0), high=(20.0, 35.0))
+    assert off_hollows(((2.0, -2.0), (48.0, 42.0)), [[lying]], side) == ((2.0, -2.0), (40.0, 42.0))
+    near = replace(plane, high=(35.0, 38.0))  # too near the joint to be left out
+    assert off_hollows(window, [[square]], near) == window
+    solid = ((0.0, 0.0), (40.0, 0.0), (40.0, 60.0), (0.0, 60.0))
+    assert off_hollows(window, [[solid]], plane) == window
+
+
+def test_what_lies_about_a_joint_does_not_hang_on_the_crop() -> None:
+    """A back that only stands near a mitre was called what holds it once the picture was cropped closer."""
+    for of in details("map-case", "mitre"):
+        assert of.cut is not None and len(of.cut.faces) == 2
+
+
+def test_the_bottoms_of_bores_are_shown() -> None:
+    """Cropped closer, the holes of a hinge ended in the break line."""
+    for of in details("map-case", "hinge"):
+        assert of.cut is not None
+        (x0, y0), (x1, y1) = of.cut.window
+        for bore in of.cut.plane.bores:
+            assert bore.row.depth is not None
+            deep = float(bore.row.depth)
+            x, y = of.cut.plane.view.flat(tuple(m + deep * d for m, d in zip(bore.mouth, bore.direction, strict=True)))  # type: ignore[arg-type]
+            assert x0 + 3 < x < x1 - 3 and y0 + 3 < y < y1 - 3
+
+
 def test_stubs_of_other_parts_are_left_out() -> None:
     for name in ("settle", "seed-chest", "sketching-desk"):
         for of in (d for group in joinery.details(context(name)) for d in group):
@@ -314,9 +362,9 @@ def test_of_another_part_so_much_is_drawn_that_it_shows_a_part() -> None:
     piece = Windowed((), (((0.0, 20.0), (0.0, 9.0), (9.0, 9.0), (9.0, 14.0)),), (((9.0, 14.0), (0.0, 20.0)),))
     assert own_drawn(piece, [own]) == pytest.approx((16.0, 9.0, 11.0), abs=0.03)
     first = details("side-table", "mortise and tenon")[0].cut
-    lap = next(d.cut for d in details("side-table", "mortise and tenon") if d.cut and bits(d.cut) > 20.0)
+    lap = next(d.cut for d in details("map-case", "dowel") if d.cut and bits(d.cut) > 20.0)
     assert first is not None and [f.part.path for f in first.faces if f.aside] == ["left apron"]
-    assert not first.beside and not phantom(first) and phantom(lap)
+    assert not first.beside and not phantom("side-table", first) and phantom("map-case", lap)
 
 
 def bits(cut: CutView) -> float:
@@ -324,8 +372,8 @@ def bits(cut: CutView) -> float:
     return max((own_drawn(w, every)[0] for other in cut.beside for w in other.shown), default=0.0)
 
 
-def phantom(cut: CutView) -> int:
-    of = context("side-table")
+def phantom(name: str, cut: CutView) -> int:
+    of = context(name)
     picture = section_picture(cut, [1] * len(cut.faces), 1.0, of, Notes(of.piece.units), bare=True)
     return sum(isinstance(r, Path) and r.pen is Pen.PHANTOM for r in picture.records)
 

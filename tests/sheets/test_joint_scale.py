@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import pytest
 
+from docgen.sheets import joint_laid
 from docgen.sheets.joinery import details
-from docgen.sheets.joint_laid import laid_out
+from docgen.sheets.joint_laid import Layout, laid_out
 from docgen.sheets.joint_pages import Piece, packed
 from tests.support.scales import joinery_laid, sections
 
@@ -17,13 +16,29 @@ def test_no_detail_could_be_larger_where_it_stands(name: str, paper: str) -> Non
     assert [s for s in sections(name, paper) if s.here is not None] == []
 
 
-def test_growing_takes_no_further_page() -> None:
-    """The door cabinet's tenon joints grow to true size right across a page; with less room they stay in their columns."""
-    of, laid, room = joinery_laid("door-cabinet", "a4")
-    grown = [x for group in laid.drawn for x, _ in group if x.across]
-    assert grown and laid.pages == 3
-    low = laid_out(of, list(details(of)), replace(room, height=room.height * 0.8))
-    assert low.large < laid.large
+def ungrown(monkeypatch: pytest.MonkeyPatch, name: str, paper: str) -> Layout:
+    """Return the details as they were laid out before any of them grew."""
+    of, _, room = joinery_laid(name, paper)
+    with monkeypatch.context() as held:
+        held.setattr(joint_laid, "_grown", lambda context, best, room, memos: best)
+        return laid_out(of, list(details(of)), room)
+
+
+@pytest.mark.parametrize(("name", "paper"), [("door-cabinet", "a4"), ("map-case", "a4")])
+def test_growing_takes_no_further_page(monkeypatch: pytest.MonkeyPatch, name: str, paper: str) -> None:
+    """The door cabinet's tenon joints grow to true size right across a page."""
+    _, laid, _ = joinery_laid(name, paper)
+    bare = ungrown(monkeypatch, name, paper)
+    assert laid.pages == bare.pages and laid.reduced <= 1 and laid.large > bare.large
+
+
+@pytest.mark.parametrize("paper", ["letter", "a4"])
+def test_a_page_more_is_worth_several_details_at_true_size(monkeypatch: pytest.MonkeyPatch, paper: str) -> None:
+    """Five joints of the settle stood at half their size, so that they took three pages and not four."""
+    _, laid, _ = joinery_laid("settle", paper)
+    bare = ungrown(monkeypatch, "settle", paper)
+    assert laid.pages == bare.pages + 1
+    assert laid.reduced <= 1 and bare.reduced - laid.reduced >= 4
 
 
 def test_what_is_tiny_grows_beyond_true_size() -> None:

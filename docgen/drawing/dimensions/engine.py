@@ -7,7 +7,7 @@ step tries a finite number of candidates.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from docgen.drawing.boxes import Box
 from docgen.drawing.dimensions.angles import angle_trials
@@ -18,6 +18,7 @@ from docgen.drawing.dimensions.lanes import Lane, as_lane, place_lanes
 from docgen.drawing.dimensions.leaders import leader_trials, margin_trials, near_trials
 from docgen.drawing.dimensions.occupied import Occupied
 from docgen.drawing.dimensions.running import groups, place_running
+from docgen.drawing.dimensions.shade import Shade
 from docgen.drawing.dimensions.sides import Bounds, Side
 from docgen.drawing.dimensions.trial import Trial, cheapest, commit, possible, screened, stand
 from docgen.drawing.dimensions.wanted import Angular, Arranged, Callout, Linear, Placed, Rules, Wanted
@@ -28,7 +29,7 @@ FAR = 45.0  # mm: with a longer leader a callout stands far off
 
 
 class Engine:
-    """Places the dimensions of one view; `at` is the paper place of the view's origin."""
+    """Places the dimensions of one view; `at` is the paper place of the view's origin, `shade` what is hatched in it."""
 
     def __init__(
         self,
@@ -40,6 +41,7 @@ class Engine:
         rules: Rules,
         metrics: Metrics,
         texts: Iterable[Box] = (),
+        shade: Shade | None = None,
     ) -> None:
         self.occupied = Occupied()
         for a, b in lines:
@@ -47,6 +49,7 @@ class Engine:
         for box in texts:
             self.occupied.add_box(box)
         self.field, self.rules, self.metrics = Field(outline, scale, at), rules, metrics
+        self.shade = shade
         self.placed: list[Placed] = []
         self.left: list[Wanted] = []
 
@@ -127,17 +130,35 @@ class Engine:
         """Place dimensions within the view, shortest first; what does not fit there goes to a lane.
 
         A slanted one along an edge goes before those that may stand where they measure: drawn there, these would lie where
-        its extension lines run.
+        its extension lines run. Slanted ones without a place are tried once more before all others, if that is better.
         """
-        for w in sorted(wanted, key=lambda w: (not self._along_edge(w), abs(_length(w)), w.key)):
+        order = sorted(wanted, key=lambda w: (not self._along_edge(w), abs(_length(w)), w.key))
+        before = (self.occupied.copy(), list(self.placed), list(self.left)) if any(map(slanted, order[1:])) else None
+        missed = self._set_inside(order)
+        if before is None or not missed:
+            return
+        once = self.occupied, self.placed, self.left
+        self.occupied, self.placed, self.left = before
+        again = self._set_inside([*missed, *(w for w in order if w not in missed)])
+        if (len(self.left), len(again)) >= (len(once[2]), len(missed)):
+            self.occupied, self.placed, self.left = once
+
+    def _set_inside(self, order: Sequence[Linear]) -> list[Linear]:
+        """Place dimensions one after the other; return the slanted ones that find no place within or close beside the view."""
+        missed: list[Linear] = []
+        for w in order:
             text = label((w.text,), self.rules.height, self.metrics)
-            trials = inside_trials(w, self.paper(w.a), self.paper(w.b), text, self.occupied, self.rules)
+            trials = inside_trials(w, self.paper(w.a), self.paper(w.b), text, self.occupied, self.rules, self.shade)
             best = cheapest(trials, self.occupied, self.rules)
             if best is not None:
                 self.placed.append(commit(best, w, "inside", self.occupied, self.rules))
+            elif slanted(w):
+                missed.append(w)
+                self._on_leader(w)
             else:
-                for missed in [w] if slanted(w) else [lane.wanted for lane in self._one_side(self.field.side(w), [w])]:
-                    self._on_leader(missed)
+                for lane in self._one_side(self.field.side(w), [w]):
+                    self._on_leader(lane.wanted)
+        return missed
 
     def _along_edge(self, w: Linear) -> bool:
         """Return True for a slanted dimension that runs along a line of the view."""

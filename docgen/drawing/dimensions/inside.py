@@ -11,6 +11,7 @@ from docgen.drawing import symbols
 from docgen.drawing.boxes import readable
 from docgen.drawing.dimensions.label import Label
 from docgen.drawing.dimensions.occupied import Occupied, Segment
+from docgen.drawing.dimensions.shade import Shade
 from docgen.drawing.dimensions.trial import Batch, Trial, in_order, screened
 from docgen.drawing.dimensions.wanted import Linear, Rules
 from docgen.drawing.records import Point
@@ -28,10 +29,18 @@ def _dot(p: Point, q: Point) -> float:
     return p[0] * q[0] + p[1] * q[1]
 
 
-def inside_trials(wanted: Linear, a: Point, b: Point, text: Label, occupied: Occupied, rules: Rules) -> Iterator[Trial]:
+def inside_trials(
+    wanted: Linear,
+    a: Point,
+    b: Point,
+    text: Label,
+    occupied: Occupied,
+    rules: Rules,
+    shade: Shade | None = None,
+) -> Iterator[Trial]:
     """Yield the candidates for the distance between paper points `a` and `b` along `wanted.along`, cheapest first.
 
-    Those whose text would lie on something are left out.
+    Those whose text would lie on something are left out; a line pays for what of it would run over hatching.
     """
     d = wanted.along
     n = (-d[1], d[0])
@@ -46,10 +55,10 @@ def inside_trials(wanted: Linear, a: Point, b: Point, text: Label, occupied: Occ
 
     def batches() -> Iterator[Batch]:
         for number, bases in enumerate(_by_distance(_dot(a, n), _dot(b, n))):
-            lines = [_line((a, b), d, n, base, off, rules) for base, off in bases]
+            lines = [_line((a, b), d, n, base, off, rules, shade) for base, off in bases]
             yield Batch(min(line.price for line in lines), number, partial(at, lines))
 
-    return in_order(batches())
+    return in_order(batches() if shade is None else sorted(batches(), key=lambda b: (b.least, b.number)))
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,9 +70,15 @@ class _Line:
     price: float
 
 
-def _line(ends: tuple[Point, Point], d: Point, n: Point, base: float, off: float, rules: Rules) -> _Line:
+def _line(
+    ends: tuple[Point, Point], d: Point, n: Point, base: float, off: float, rules: Rules, shade: Shade | None
+) -> _Line:
     extensions = _extensions(ends, d, n, base, rules)
-    return _Line(base, extensions, rules.costs.away * (off + sum(math.dist(p, q) for p, q, _ in extensions)))
+    price = rules.costs.away * (off + sum(math.dist(p, q) for p, q, _ in extensions))
+    if shade is not None:
+        p, q = ((d[0] * t + n[0] * base, d[1] * t + n[1] * base) for t in (_dot(ends[0], d), _dot(ends[1], d)))
+        price += rules.costs.over_hatch * shade.length(p, q)
+    return _Line(base, extensions, price)
 
 
 def _by_distance(na: float, nb: float) -> Iterator[list[tuple[float, float]]]:

@@ -64,6 +64,7 @@ class Costs:
     over_dimension: float = 6.0  # the same across a dimension line
     away: float = 0.25  # per mm from what is dimensioned
     outside_text: float = 2.0  # text that does not stand between its arrows
+    over_hatch: float = 1.0  # per mm of a slanted dimension line that runs over hatching
     growth: float = 0.1  # per mm by which the view with its figures becomes wider or higher
 
 
