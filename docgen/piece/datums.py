@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import replace
 
 from docgen.piece.model import Part
 from docgen.piece.operations.ground import SAME, axis, positive, spot
 from docgen.piece.operations.runs import cut_off
-from docgen.piece.records import Face, Feature, Size, SizeKind
+from docgen.piece.records import Face, Feature, Made, Size, SizeKind
 from docgen.units import Number
 
 
@@ -24,6 +23,11 @@ def datum(part: Part, along: int) -> Face:
     return Face(along, 0)
 
 
+def _side(part: Part, made: Made, along: int) -> Face:
+    """Return the side that places of one operation start from: its own, where it has one, or the part's datum."""
+    return made.off if made.off is not None and made.off.axis == along else datum(part, along)
+
+
 def measured(part: Part, side: Face, value: Number) -> Number:
     """Return how far from a side a place lies whose coordinate in the part is `value`, mm."""
     return part.size[side.axis] - value if side.side else value
@@ -34,7 +38,7 @@ def as_placed(part: Part, size: Size, feature: Feature) -> Size:
 
     What a cut takes, as a rabbet "into the thickness", is measured on the cut, whichever side it lies at.
     """
-    return _from_datum(part, size, feature.made.sizes) if size.place or not size.label else size
+    return _from_datum(part, size, feature.made) if size.place or not size.label else size
 
 
 def off_what_goes(part: Part, size: Size, feature: Feature) -> Size:
@@ -47,20 +51,20 @@ def off_what_goes(part: Part, size: Size, feature: Feature) -> Size:
     return as_placed(part, size, feature) if low in gone else size
 
 
-def _from_datum(part: Part, size: Size, beside: Sequence[Size]) -> Size:
+def _from_datum(part: Part, size: Size, made: Made) -> Size:
     """Return a place that is measured from the low side of a part as it is measured from its datum; other sizes as they are.
 
-    `beside` are all sizes of its operation: where one of them runs on from the place, from wall to wall, it is the far wall
-    that lies next to the datum.
+    Where another size that is `made` with it runs on from the place, from wall to wall, it is the far wall that lies next
+    to the datum.
     """
     i = next((k for k in (1, 2) if abs(abs(size.along[k]) - 1) < SAME), None)
-    if size.kind is not SizeKind.LENGTH or len(size.parameters) != 1 or i is None or not datum(part, i).side:
+    if size.kind is not SizeKind.LENGTH or len(size.parameters) != 1 or i is None or not _side(part, made, i).side:
         return size
     low, place = sorted((size.start, size.end), key=lambda p: p[i])
     if abs(low[i]) > SAME or place[i] > float(part.size[i]) - SAME:
         return size
     near, value = place, size.value
-    for other in beside:
+    for other in made.sizes:
         first, last = sorted((other.start, other.end), key=lambda p: p[i])
         runs_on = other.kind is SizeKind.LENGTH and abs(abs(other.along[i]) - 1) < SAME
         if runs_on and abs(first[i] - place[i]) < SAME < last[i] - first[i]:

@@ -368,6 +368,7 @@ class Made:
     outlined: bool = False  # all sides of the blank go, a new outline stays: it is left at its rough size until then
     spare: tuple[Spare, ...] = ()
     gone: tuple[Face, ...] = ()  # sides that it slants away: nothing is measured from them
+    off: Face | None = None  # the side that its place runs from, since what goes into it bears there
 
 
 @dataclass(frozen=True, slots=True)

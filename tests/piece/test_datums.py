@@ -69,6 +69,16 @@ def test_from_the_other_side_it_is_the_other_wall_that_is_placed() -> None:
     assert told_by(shown, "depth").value == 8
 
 
+def test_a_cut_with_a_side_of_its_own_is_placed_from_there() -> None:
+    """A slot 15 under the upper edge of a board 100 wide, which bears there: 15, not 85 from the edge below."""
+    slot = Mortise(Face(2, 1), (200, 85), 0, 40, 8, 10, off=Face(1, 1))
+    size = told_by(with_features(board(600, 100, 20), slot), "centre.1")
+    assert size.value == 15 and (size.start[1], size.end[1]) == (100.0, 85.0)
+    groove = Dado(Face(2, 1), 0, 81, 89, 10, off=Face(1, 1))
+    size = told_by(with_features(board(600, 100, 20), groove), "low")
+    assert size.value == 11 and (size.start[1], size.end[1]) == (100.0, 89.0)
+
+
 def test_what_a_rabbet_takes_is_told_on_the_cut_and_not_as_the_wood_that_stays() -> None:
     """A rabbet in the face opposite the show face: its figures are the operation's own, on every page."""
     for show in (Face(2, 0), Face(2, 1)):

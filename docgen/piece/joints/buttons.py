@@ -143,14 +143,24 @@ def _slots(bench: Bench, values: Bound, apron: Apron, screw: WoodScrew) -> list[
     if values["slots"] == "groove":
         half = slot["width"] / 2
         ends = max(apron.at[0] - wide, half), min(apron.at[-1] + wide, part.size[0] - half)
-        cut = Dado(apron.inner, 0, level - half, level + half, slot["depth"], *ends, round_end=True, label="groove")
+        cut = Dado(
+            apron.inner,
+            0,
+            level - half,
+            level + half,
+            slot["depth"],
+            *ends,
+            round_end=True,
+            label="groove",
+            off=apron.upper,
+        )
         return [(part.path, bench.add(part.path, cut, title="groove for buttons").name)]
     made, step, pattern = [], NEAT[bench.units.system], _pattern(bench, values, screw)
     for p, moves in zip(apron.at, apron.moves, strict=True):
         sideways = ceil(round(moves / float(step), 6)) * step if apron.along else 0
         long = wide + 2 * sideways + slot["width"]
         hole = Mortise(
-            apron.inner, (p, level), 0, long, slot["width"], slot["depth"], label="slot", pattern=pattern
+            apron.inner, (p, level), 0, long, slot["width"], slot["depth"], label="slot", pattern=pattern, off=apron.upper
         )  # fmt: skip
         made.append((part.path, bench.add(part.path, hole, title="slot for a button").name))
     return made

@@ -59,6 +59,7 @@ class Dado:
     label: str = "dado"
     fit: str = ""  # what runs in it and is fitted to it when it is cut: "runner"
     onward: bool = False  # cut in one pass with that of the part before it, to which it is glued: no set-up of its own
+    off: Face | None = None  # the side that its place runs from, if not the part's datum
 
     def made(self, part: Part) -> Made:
         """Return the cutter, the sizes from the datum edges, the stick marks and the set-up."""
@@ -74,6 +75,7 @@ class Dado:
             settings=() if self.onward else (self._setting(part, across),),
             cautions=self._cautions(),
             assumed=(Assumed("bottom flat and parallel to the face, walls square to it"),),
+            off=self.off,
         )
 
     def _cautions(self) -> tuple[Caution, ...]:

@@ -63,6 +63,7 @@ class Mortise:
     steps: tuple[Haunch | Flare, ...] = ()
     label: str = "mortise"
     pattern: Template | None = field(default=None, metadata=TOLD)  # of what goes into it, made of an offcut
+    off: Face | None = field(default=None, metadata=TOLD)  # the side that its place runs from, if not the part's datum
 
     def made(self, part: Part) -> Made:
         """Return the cutter, the place of the centre from the datum edges, the slot's sizes, marks and set-up."""
@@ -93,6 +94,7 @@ class Mortise:
             cautions=(Caution("router"), Caution("chisel")) if self.squared else (Caution("router"),),
             templates=() if self.pattern is None else (self.pattern,),
             assumed=(Assumed("ends squared" if self.squared else "ends left round, walls square to the face"),),
+            off=self.off,
         )
 
     def _sizes(self, part: Part) -> tuple[Size, ...]:
