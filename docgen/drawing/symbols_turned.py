@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 
 from docgen.drawing.metrics import Metrics
+from docgen.drawing.placing import moved
 from docgen.drawing.records import Arc, Pen, Record, Text
 from docgen.drawing.symbols import arrowhead
 from docgen.units import format_angle
@@ -23,11 +24,17 @@ def turned_sign(degrees: float, height: float, metrics: Metrics) -> tuple[list[R
     if not degrees:
         return [], 0.0
     told = format_angle(round(abs(degrees), 2))
-    text = Text((0.0, 0.0), told, height, "right")
+    beside = metrics.width(told, height) + GAP
+    sign, wide = turned_arc(degrees, height)
+    return [Text((0.0, 0.0), told, height, "right"), *(moved(r, -beside, 0.0) for r in sign)], FREE + wide + beside
+
+
+def turned_arc(degrees: float, height: float) -> tuple[list[Record], float]:
+    """Return the sign without its angle, its right end at the origin, and its width; mm."""
     radius = 0.55 * height
-    middle = (-metrics.width(told, height) - GAP - radius, 0.4 * height)
+    middle = (-radius, 0.4 * height)
     end = 180.0 + OPENS if degrees > 0 else -OPENS
     tip = tuple(c + radius * f(math.radians(end)) for c, f in zip(middle, (math.cos, math.sin), strict=True))
     way = end + 90.0 if degrees > 0 else end - 90.0
-    out: list[Record] = [text, Arc(middle, radius, -OPENS, 180.0 + OPENS, Pen.THIN)]
-    return [*out, *arrowhead((tip[0], tip[1]), way, HEAD)], FREE + radius - middle[0]
+    arc = Arc(middle, radius, -OPENS, 180.0 + OPENS, Pen.THIN)
+    return [arc, *arrowhead((tip[0], tip[1]), way, HEAD)], 2 * radius

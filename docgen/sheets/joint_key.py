@@ -9,7 +9,7 @@ from docgen.drawing.cells import measure
 from docgen.drawing.hatching import Cut, hatched, inked
 from docgen.drawing.placing import moved
 from docgen.drawing.records import Area, Line, Path, Pen, Record, Text
-from docgen.drawing.symbols_turned import turned_sign
+from docgen.drawing.symbols_turned import turned_arc
 from docgen.sheets.context import Context
 
 SWATCH, HIGH = 6.5, 4.5  # mm: a hatched field
@@ -17,7 +17,6 @@ CHAIN = 10.0  # mm of the line that other parts are drawn in
 APART = 3.0  # mm from one entry to the next
 LINE = 6.0  # mm from one line of the key to the next
 BRACKETS = "(5) follows from others"
-EXAMPLE = 12.0  # degrees, in the sign of what is turned
 FOOT = 8.0  # mm that a key of one line takes
 
 
@@ -77,7 +76,7 @@ def _entries(context: Context, shown: Set[Cut], signs: Signs) -> list[tuple[list
         text = Text((0.0, 1.0), BRACKETS, height)
         out.append(([text], measure(text.text, height, context.metrics)))
     if signs.turned:
-        sign, wide = turned_sign(EXAMPLE, height, context.metrics)
+        sign, wide = turned_arc(1.0, height)  # without an angle: one of its own would read as a figure of the page
         text = Text((wide + 1.0, 1.0), "turned on paper", height)
         out.append(
             ([*(moved(r, wide, 1.0) for r in sign), text], wide + 1.0 + measure(text.text, height, context.metrics))
