@@ -38,6 +38,7 @@ from docgen.sheets.part_room import Said
 from docgen.sheets.part_shoulders import lines as shoulders
 from docgen.sheets.part_shoulders import shoulder_lines
 from docgen.sheets.part_signs import caption, grain
+from docgen.sheets.part_stops import hooks
 from docgen.units import Units
 
 LATER, HERE = "later", "here"
@@ -284,6 +285,7 @@ def _middles(subject: Subject, station: Station, wanted: Sequence[Wanted], s: fl
         *centres(subject.part, station, bounds, s, subject.gone),
         *shoulders(found, s),
         *blank_edges(subject.part, station, now, wanted, bounds, s, subject.gone),
+        *hooks(subject.part, station, now, wanted, s, subject.gone),
         *part_curves.ticks(subject.pins, station, s, subject.gone),
     ]
     return [*middles, *crosses(wanted, now, middles, s)]
