@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from collections.abc import Sequence as Sequence_
 from dataclasses import dataclass
 from functools import cache
 
-from docgen.piece.model import Part, Piece
+from docgen.piece.model import Kind, Part, Piece
 from docgen.piece.records import Feature, Setting
 from docgen.piece.solids import Solids
 from docgen.reading import Mapping, Node, Scalar, Sequence, read_tree
@@ -78,13 +79,13 @@ def _strings(node: Node) -> tuple[str, ...]:
     return tuple(s for item in node.items for s in _strings(item))
 
 
-def cautions(piece: Piece, solids: Solids) -> tuple[CautionRow, ...]:
-    """Return the cautions in the order of shared/cautions.yaml, each with what in this piece asks for it.
+def cautions(piece: Piece, solids: Solids, kinds: Sequence_[Kind] = ()) -> tuple[CautionRow, ...]:
+    """Return the cautions in the order of shared/cautions.yaml, each with what in this piece asks for it, equal parts counted.
 
     A key that the file does not have gets the general text, under its own name: nothing is left unsaid.
     """
     why: dict[str, dict[str, None]] = {key: {} for key in ALWAYS}
-    for key, reason in (*_from_features(piece), *_from_whole(piece, solids)):
+    for key, reason in (*_from_features(piece, kinds), *_from_whole(piece, solids, kinds)):
         why.setdefault(key, {}).setdefault(reason)
     known = texts()
     order = [k for k in known if k in why] + sorted(k for k in why if k not in known)
@@ -100,7 +101,7 @@ def _row(key: str, why: tuple[str, ...]) -> CautionRow:
     return CautionRow(key, text.title, text.lines, why, text.symbols)
 
 
-def _from_features(piece: Piece) -> Iterator[tuple[str, str]]:
+def _from_features(piece: Piece, kinds: Sequence_[Kind]) -> Iterator[tuple[str, str]]:
     """Yield (key, what asks for it) for each caution and machine, one line a kind of work with its parts."""
     parts: dict[tuple[str, str], dict[str, None]] = {}
     for part in piece.parts:
@@ -111,7 +112,7 @@ def _from_features(piece: Piece) -> Iterator[tuple[str, str]]:
     for (key, what), paths in parts.items():
         works.setdefault((key, tuple(paths)), []).append(what)
     for (key, same), whats in works.items():
-        yield key, f"{', '.join(whats)} in {listed(piece, same)}"
+        yield key, f"{', '.join(whats)} in {listed(piece, same, kinds)}"
 
 
 def _asked(piece: Piece, part: Part, feature: Feature) -> dict[tuple[str, str], None]:
@@ -130,7 +131,7 @@ def _asked(piece: Piece, part: Part, feature: Feature) -> dict[tuple[str, str], 
     return out
 
 
-def _from_whole(piece: Piece, solids: Solids) -> Iterator[tuple[str, str]]:
+def _from_whole(piece: Piece, solids: Solids, kinds: Sequence_[Kind]) -> Iterator[tuple[str, str]]:
     weights = [(p, weight(p, solids)) for p in piece.parts]
     for part, _ in weights:
         if any(word in part.material.sheet for word in BREAKS):
@@ -140,7 +141,7 @@ def _from_whole(piece: Piece, solids: Solids) -> Iterator[tuple[str, str]]:
         if total >= HEAVY_TILT:
             yield "heavy panel", f"{group.name}, {weight_told(total, piece.units.system)}"
     if thin := strips(piece):
-        yield "thin strips", listed(piece, thin)
+        yield "thin strips", listed(piece, thin, kinds)
     yield from _where_it_stands(piece)
     yield from _too_heavy(weights, piece.units.system)
 

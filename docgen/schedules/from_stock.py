@@ -36,7 +36,7 @@ def stock(
     for name, parts in made.items():
         yield _chosen(piece, name, parts, holds)
     solid = {name: parts for name, parts in made.items() if parts[0].material.solid_wood}
-    yield from _rough(piece, solid, blanks)
+    yield from _rough(piece, solid, cutting, blanks)
     yield from _widths(piece, cutting, blanks)
     if solid:
         yield _tothickness_holds(piece, solid, holds)
@@ -75,7 +75,9 @@ def thickness_holds(name: str, holds: Sequence[HoldRow]) -> list[str]:
     return [h.name for h in holds if h.what.startswith(f"thickness of {quoted(name)},")]
 
 
-def _rough(piece: Piece, solid: Mapping[str, Sequence[Part]], blanks: Sequence[BlankRow]) -> Iterator[WorkRow]:
+def _rough(
+    piece: Piece, solid: Mapping[str, Sequence[Part]], cutting: Sequence[CutRow], blanks: Sequence[BlankRow]
+) -> Iterator[WorkRow]:
     """Yield the rough sawing of blanks, each whole, and of all else; then the first milling, over the figure."""
     of_blanks = {p.path for blank in blanks for p in blank.pieces}
     for blank in blanks:
@@ -96,7 +98,8 @@ def _rough(piece: Piece, solid: Mapping[str, Sequence[Part]], blanks: Sequence[B
     mill = f"flat and straight, still {over} thicker than at the last pass; let it rest."
     thin = [p for p in strips(piece) if p in others]
     wide = said(piece, HELD[piece.units.system])
-    kept = f" Leave {listed(piece, thin)} in a board {wide} wide or more: they are ripped off it last." if thin else ""
+    which = ", ".join(_counted(row) for row in cutting if set(row.parts) & set(thin))
+    kept = f" Leave {which} in a board {wide} wide or more: they are ripped off it last." if thin else ""
     see = "cutting list, safety: thin strips" if thin else "cutting list"
     if not of_blanks:
         yield step(STOCK, f"Cut the wood of all parts to rough size.{kept} Mill it all {mill}", see, MILL, paths)
@@ -173,8 +176,7 @@ def _left(piece: Piece, rows: Sequence[CutRow]) -> str:
     for row in rows:
         told = over(piece, piece.part(row.parts[0]))
         told = told[:-1] if milled_over(piece, row.material) else told
-        counted = f"{row.count}× " if row.count > 1 and not told_apart(row.title) else ""
-        out += [f"{counted}{row.title}: {', '.join(told)}"] if told else []
+        out += [f"{_counted(row)}: {', '.join(told)}"] if told else []
     return f" Leave wood on, to be fitted later: {'; '.join(out)}." if out else ""
 
 
@@ -185,8 +187,7 @@ def _widths(piece: Piece, cutting: Sequence[CutRow], blanks: Sequence[BlankRow])
         first = piece.part(row.parts[0])
         noted = BOARDS in first.note.split()
         if not row.blank and first.material.solid_wood and (noted or _too_wide(piece, first, row.rough[1])):
-            counted = f"{row.count}× " if row.count > 1 and not told_apart(row.title) else ""
-            wide.append((f"{counted}{row.title}", first, row.rough, row.parts))
+            wide.append((_counted(row), first, row.rough, row.parts))
     for blank in blanks:
         first = piece.part(blank.pieces[0].path)
         if _glued(piece, blank):
@@ -203,6 +204,11 @@ def _widths(piece: Piece, cutting: Sequence[CutRow], blanks: Sequence[BlankRow])
             "boards laid without a look at the grain: they tear when planed, and show as stripes",
             tuple(p for *_, paths in wide for p in paths),
         )
+
+
+def _counted(row: CutRow) -> str:
+    """Return the title of equal parts with their number, where it does not name each of them."""
+    return f"{row.count}× {row.title}" if row.count > 1 and not told_apart(row.title) else row.title
 
 
 def told_apart(title: str) -> bool:

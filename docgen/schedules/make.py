@@ -40,7 +40,7 @@ def schedules(piece: Piece, solids: Solids, kinds: Sequence[Kind]) -> Schedules:
         sticks=marked,
         setups=runs,
         hardware=hardware(piece, kinds),
-        cautions=cautions(piece, solids),
+        cautions=cautions(piece, solids, kinds),
         measured=measured(piece),
         chain=hangs,
         work=steps,

@@ -23,8 +23,8 @@ from docgen.units import MINUS, Number, format_angle, format_length, format_numb
 AFTER_TEXT = 1.5  # mm
 AFTER_TABLE = 5.0  # mm
 LESS_AIR = (0.7, 0.45)  # of that between paragraphs and in rows, where it saves a page: first the more
-SPARSE = 0.4  # of a page: a last one with no more on it is worth saving
 COLUMN = 250.0  # mm: as wide as the tables are made for; a paper that has twice so much has two columns
+NARROW = 80.0  # mm: of short lines without a table, so that an upright sheet has two columns
 BETWEEN = 12.0  # mm between columns
 _PLAIN_MINUS = re.compile(r"(?<=\d) - (?=0\.\d)")
 _PLAIN_FRACTION = re.compile(r"(?<![\d/.])(\d+)/(\d+)(?![\d/.-])")
@@ -33,8 +33,8 @@ _PLAIN_FRACTION = re.compile(r"(?<![\d/.])(\d+)/(\d+)(?![\d/.-])")
 class Flow:
     """A sheet of as many pages as it needs; `wide` lays an upright paper on its side for broad tables.
 
-    `area` is the column that is being filled; with `whole` a page has but one, as drawings over its width need it. `air` is the
-    share of the usual air between texts and in the rows of tables.
+    `area` is the column that is being filled; with `whole` a page has but one, as drawings over its width need it. `column` is
+    the least width of one, mm. `air` is the share of the usual air between texts and in the rows of tables.
     """
 
     def __init__(
@@ -46,12 +46,13 @@ class Flow:
         title: str,
         wide: bool = False,
         whole: bool = False,
+        column: float = COLUMN,
         air: float = 1.0,
     ) -> None:
         self.context, self.key, self.kind, self.title, self.air = context, key, kind, title, air
         upright = context.layout.size[0] < context.layout.size[1]
         self.layout: Layout = context.layout.turned() if wide and upright else context.layout
-        self.columns = (self.layout.area,) if whole else _columns(self.layout.area)
+        self.columns = (self.layout.area,) if whole else _columns(self.layout.area, column)
         self.area: Rect = self.columns[0]
         self.pages: list[list[Record]] = [[]]
         self.y = self.area.top
@@ -71,12 +72,6 @@ class Flow:
     def rest(self) -> Rect:
         """What is left of the page."""
         return Rect(self.area.x, self.area.y, self.area.width, self.y - self.area.y)
-
-    @property
-    def taken(self) -> float:
-        """The share of the last page that is filled, its columns counted one after the other."""
-        before = self.columns.index(self.area)
-        return (before + 1 - self.rest.height / self.area.height) / len(self.columns)
 
     def turn_page(self) -> None:
         """Go on at the top of the next column, or of a new page under a line that says what goes on."""
@@ -203,19 +198,19 @@ class Flow:
 
 
 def drawn_together(filled: Callable[[float], Flow]) -> Flow:
-    """Return a flow that does not end on a page with a few lines on it, where slightly less air takes those on the page before.
+    """Return a flow on as few pages as it takes with slightly less air: no last page for what the others have room for.
 
     `filled` makes the flow with a share of the usual air; letters keep their size. A last page that stays gets all the air.
     """
     loose = filled(1.0)
-    if len(loose.pages) == 1 or loose.taken > SPARSE:
+    if len(loose.pages) == 1:
         return loose
     closer = (filled(air) for air in LESS_AIR)
     return next((flow for flow in closer if len(flow.pages) < len(loose.pages)), loose)
 
 
-def _columns(area: Rect) -> tuple[Rect, ...]:
-    count = max(1, int((area.width + BETWEEN) // (COLUMN + BETWEEN)))
+def _columns(area: Rect, column: float) -> tuple[Rect, ...]:
+    count = max(1, int((area.width + BETWEEN) // (column + BETWEEN)))
     width = (area.width - (count - 1) * BETWEEN) / count
     return tuple(Rect(area.x + i * (width + BETWEEN), area.y, width, area.height) for i in range(count))
 

@@ -9,7 +9,7 @@ from docgen.drawing.cells import block
 from docgen.drawing.records import Picture, Sheet
 from docgen.schedules.rows import CautionRow
 from docgen.sheets.context import Context
-from docgen.sheets.flow import Flow, drawn_together, stacked
+from docgen.sheets.flow import NARROW, Flow, drawn_together, stacked
 from docgen.tables import data_path
 
 DEFER = (
@@ -27,7 +27,7 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
 
 def _filled(context: Context, air: float) -> Flow:
     """Return the pages with so much of the usual air."""
-    flow = Flow(context, key="safety", kind="safety", title="Safety", air=air)
+    flow = Flow(context, key="safety", kind="safety", title="Safety", column=NARROW, air=air)
     flow.text(DEFER, bold=True)
     for row in context.lists.cautions:
         _caution(flow, row)

@@ -4,7 +4,7 @@ from docgen.drawing import lettering
 from docgen.drawing.columns import Column
 from docgen.drawing.records import Text
 from docgen.drawing.tables import Row
-from docgen.sheets.flow import LESS_AIR, Flow, drawn_together, length, valued
+from docgen.sheets.flow import LESS_AIR, NARROW, Flow, drawn_together, length, valued
 from tests.sheets.lists import context, said
 
 
@@ -134,6 +134,19 @@ def test_a_few_rows_are_drawn_to_the_page_before_with_no_less_air_than_that_take
         flow = drawn_together(lambda air, n=full + more: rows_of(n, air))  # type: ignore[misc]
         assert (flow.air, len(flow.pages)) == (air, 1)
         assert [w for w in said(flow.sheets()).split() if w[1:].isdigit()] == [f"n{i}" for i in range(full + more)]
+
+
+def test_a_well_filled_last_page_is_drawn_in_too_where_the_others_have_room_for_it() -> None:
+    # 2.9 pages with all the air: in two with less
+    count = 2 * on_one_page(LESS_AIR[0])
+    assert len(rows_of(count, 1.0).pages) == 3
+    assert len(drawn_together(lambda air: rows_of(count, air)).pages) == 2
+
+
+def test_short_lines_stand_in_two_columns_on_an_upright_sheet() -> None:
+    pages = Flow(context("a4"), key="k", kind="safety", title="Pages", column=NARROW)
+    assert len(pages.columns) == 2 and min(c.width for c in pages.columns) >= NARROW
+    assert len(Flow(context("a4"), key="k", kind="safety", title="Pages").columns) == 1
 
 
 def test_pages_keep_their_air_where_less_of_it_saves_none() -> None:
