@@ -66,7 +66,7 @@ def _fasteners(piece: Piece) -> list[HardwareRow]:
                 note="; ".join(
                     n
                     for n in dict.fromkeys(
-                        (*(n for f in found for n in (*_lengths(piece, f), *f.notes)), sold(what, size, piece.units))
+                        (*(n for f in found for n in _lengths(piece, f)), *_notes(found), sold(what, size, piece.units))
                     )
                     if n
                 ),
@@ -120,7 +120,22 @@ def _wheres(piece: Piece, found: Sequence[Fastener]) -> list[str]:
         held, tapped = (listed(piece, [p]) if p in known else p for p in f.parts)
         place = f"{held} into {tapped}" if held and tapped else held or tapped
         places.setdefault(f.key, []).extend([place] if place else [])
-    return [f"{key}: {', '.join(told)}" if told else key for key, told in places.items()]
+    alike: dict[tuple[str, ...], list[str]] = {}
+    for key, told in places.items():
+        alike.setdefault(tuple(told), []).append(key)
+    return [", ".join(keys) + (f": {', '.join(told)}" if told else "") for told, keys in alike.items()]
+
+
+def _notes(found: Sequence[Fastener]) -> Iterator[str]:
+    """Yield the notes of fasteners; what is told of several by their keys, once: "A, C each alone holds its strip"."""
+    alike: dict[str, dict[str, None]] = {}
+    for f in found:
+        for note in f.notes:
+            own = note.startswith(f"{f.key} ") if f.key else False
+            alike.setdefault(note.removeprefix(f"{f.key} ") if own else note, {})[f.key if own else ""] = None
+    for note, keys in alike.items():
+        told = ", ".join(k for k in keys if k)
+        yield f"{told}{' each' if len(keys) > 1 else ''} {note}" if told else note
 
 
 def _lengths(piece: Piece, fastener: Fastener) -> list[str]:

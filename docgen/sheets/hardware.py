@@ -21,7 +21,7 @@ AGAINST = "Against tipping"
 COLUMNS = (
     Column("count", "right", bold=True),
     Column("what", grow=0.5),
-    Column("size"),
+    Column("size", grow=0.6),
     Column("where", grow=2.0),
     Column("buy after", grow=1.0),
     Column("got"),

@@ -412,3 +412,10 @@ def test_bought_things_say_where_they_go_by_what_they_are_stated_with() -> None:
 
     assert where("map-case", "dowel, fluted") == "rail to case left side; rail to case right side"
     assert where("sketching-desk", "pair of drawer slides, side-mounted") == "drawer"
+
+
+def test_holes_that_screw_the_same_parts_are_told_together_and_so_are_their_notes() -> None:
+    _, lists = example("seed-chest")
+    row = next(r for r in lists.hardware if r.where.startswith("A"))
+    assert row.where.startswith("A, B: drawer 1 left runner into case left side") and "; C, D: drawer 2" in row.where
+    assert "A, C each alone holds its strip lengthwise" in row.note and "B, D each in the middle" in row.note
