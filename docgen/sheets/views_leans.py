@@ -13,7 +13,7 @@ from docgen.geometry.sight import in_sight
 from docgen.piece.model import Part
 from docgen.piece.records import Size, SizeKind
 from docgen.piece.turnings import radius_at
-from docgen.sheets.whole import DIRECTIONS, Whole, is_rod
+from docgen.sheets.whole import DIRECTIONS, SAME, Whole, is_rod, linear, size_along
 from docgen.units import format_angle, near_length
 
 SEEN = 0.12  # of an edge's length: so much of it in sight carries an angle
@@ -49,6 +49,10 @@ def raked(whole: Whole, name: str) -> list[Wanted]:
             out.append(_lean(part, whole, name, key[0], len(out)))
     if feet and max(feet) - min(feet) < whole.size(across) - 1.0:
         out.append(_spread(whole, view, across, min(feet), max(feet)))
+        before, behind = min(feet) - whole.low[across], whole.high[across] - max(feet)
+        if before > SAME and behind > SAME and abs(before - behind) > SAME:  # else it is seen
+            to = size_along(whole, across, round(before, 4))
+            out.append(linear("to feet", whole, view, to, overall=False, label="to feet: "))
     return out
 
 

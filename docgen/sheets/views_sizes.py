@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
+from itertools import takewhile
 
 from docgen.drawing.dimensions.wanted import Angular, Callout, Linear, Wanted
 from docgen.geometry.lines import VIEWS, View
@@ -91,11 +92,12 @@ def _worked_out(whole: Whole, name: str) -> list[Wanted]:
         out.append(linear(f"overall {d}", whole, view, size_along(whole, d, value), overall=True))
     for d in SHOWN[name]:
         places = positions(whole, d, name)
+        far = _far(whole, d, places[0], places[1][2]) if d != 2 and len(places) == NAMED - 1 else None
+        pair = _both(places[0][2].called, places[1][2].called) if far is not None else ""
         for n, (_, size, part) in enumerate(places):
-            label = _label(part, d) if len(places) < NAMED or is_rod(part) else ""
-            far = _far(whole, d, places[0], part) if d != 2 and n and len(places) < NAMED else None
-            if far is not None:
-                size, label = far, f"over {part.called}: "
+            label = _label(part, d, pair) if len(places) < NAMED or is_rod(part) else ""
+            if n and far is not None:
+                size, label = far, f"over {pair or part.called}: "
             out.append(linear(f"position {d} {n:02d}", whole, view, size, overall=False, label=label))
         out += _of_groups(whole, d, view)
     if name in ("front", "right"):
@@ -120,12 +122,21 @@ def _rounds(whole: Whole, name: str) -> Iterator[Callout]:
                 yield Callout(f"round {part.path}", at, float(size.value) / 2, (text,), (size,))
 
 
-def _label(part: Part, direction: int) -> str:
-    """Return what a position is; a colon keeps the number of a part apart from the figure."""
+def _both(one: str, other: str) -> str:
+    """Return what two names have in common at their end: "leg" of a left and a right one."""
+    same = takewhile(lambda pair: pair[0] == pair[1], zip(reversed(one.split()), reversed(other.split()), strict=False))
+    return " ".join(reversed([word for word, _ in same]))
+
+
+def _label(part: Part, direction: int, pair: str) -> str:
+    """Return what a position is; a colon keeps the number of a part apart from the figure.
+
+    The first of two equal boards goes by what both are called.
+    """
     if is_rod(part):
         return f"{part.called}: "  # to its axis, which is drawn
     # "left of left end" would be beside it, not its near face
-    return f"{part.called}, {FACES[direction]}: " if direction == 2 else f"to {part.called}: "
+    return f"{part.called}, {FACES[direction]}: " if direction == 2 else f"to {pair or part.called}: "
 
 
 def _far(whole: Whole, direction: int, first: tuple[float, Size, Part], part: Part) -> Size | None:
@@ -154,6 +165,9 @@ def _of_groups(whole: Whole, direction: int, view: View) -> Iterator[Linear]:
         start, end = (plus(p, size.along, off) for p in (size.start, size.end))
         moved = replace(size, start=start, end=end)
         yield linear(f"group {direction} {name}", whole, view, moved, overall=False, label=f"{name}: ", datum=False)
-        if direction == 2 and float(low) > whole.low[2] + SAME:
-            below = size_along(whole, 2, low - low_side(whole, 2))
-            yield linear(f"below {name}", whole, view, below, overall=False, label=f"below {name}: ")
+        before, behind = float(low) - whole.low[direction], whole.high[direction] - float(high)
+        # In the middle, or with its far end where the piece ends, as is seen.
+        if before > SAME and (direction == 2 or (abs(before - behind) > SAME and behind > SAME)):
+            to = size_along(whole, direction, low - low_side(whole, direction))
+            word = "below" if direction == 2 else "to"
+            yield linear(f"below {direction} {name}", whole, view, to, overall=False, label=f"{word} {name}: ")
