@@ -9,6 +9,7 @@ from itertools import product
 import numpy as np
 from numpy.typing import NDArray
 
+from docgen.drawing.behind import Behind
 from docgen.geometry.lines import View
 
 Floats = NDArray[np.float64]
@@ -20,6 +21,7 @@ WHOLE = 1.6  # gaps by which a whole is moved
 STEPS = (0.7, 1.3, 2.2, 3.4)  # of the gap and of the way of wholes, tried along each axis
 SMALLER = 0.14  # what a picture pays for each time that it is drawn smaller by its own size, in shares of overlap
 HALF, TOO_SMALL = 1.8, 0.5  # what it pays besides where it comes to be drawn so many times smaller, and more
+UNSEEN = 6.0  # times what an item pays besides, for the share by which less than half of it is seen
 SMALL = 0.2  # what all small things that are hidden cost, where all items cost 1
 GAP = 0.14  # of the piece's greatest extent
 
@@ -65,7 +67,7 @@ def spread(
 
     Along each axis the moves meet the links as well as they can at once (least squares), and wholes go further. `weak`
     links hold where all others leave two items together, or move them into each other. Then the gaps are widened along
-    each axis, and the ways of wholes, by the steps at which the boxes overlap least on paper, against how much smaller
+    each axis, and the ways of wholes, by the steps at which the boxes hide least of each other, against how much smaller
     the picture is drawn in a `room` of this width and height. Things `between` them are to be seen as well.
     """
     count = len(corners)
@@ -80,9 +82,14 @@ def spread(
     worth = np.repeat([1.0 / count, SMALL / max(len(every) - count, 1)], [count, len(every) - count])
     own, far = shares @ unit, shares @ gone
 
+    paper = np.array([view.right, view.up]).T
+    behind, before = Behind(every, view), every @ paper
+
     def cost(steps: Floats) -> tuple[float, tuple[float, ...]]:
         told = tuple(steps.tolist())
-        return round(_cost(every, own * steps[:3] + far * steps[3:], worth, view, room), 4), told
+        moves = own * steps[:3] + far * steps[3:]
+        flat = before + (moves @ paper)[:, None, :]
+        return round(_cost(behind.shares(moves), before, flat, worth, room), 4), told
 
     best = _best(cost, [True] * 3 + [bool(gone[:, k].any()) for k in range(3)])
     return np.asarray(np.round(unit * best[:3] + gone * best[3:], 2), dtype=np.float64)
@@ -143,30 +150,16 @@ def _solved(count: int, links: Sequence[Apart], axis: int) -> Floats:
     return np.asarray(np.linalg.lstsq(np.array(rows), np.array(wanted), rcond=None)[0], dtype=np.float64)
 
 
-def _cost(corners: Floats, moves: Floats, worth: Floats, view: View, room: tuple[float, float]) -> float:
-    """Return how much of the boxes nearer ones hide on paper, with what it costs that the picture is drawn smaller.
+def _cost(hidden: Floats, before: Floats, flat: Floats, worth: Floats, room: tuple[float, float]) -> float:
+    """Return what is lost by what is `hidden` of each item (n), with what it costs that the picture is drawn smaller.
 
-    `worth` (n) is what it costs that a box is hidden wholly.
+    `worth` (n) is what it costs that an item is hidden wholly, but for what one pays of which less than half is seen;
+    `before` and `flat` are the corners on paper, together and taken apart.
     """
-    placed = corners + moves[:, None, :]
-    flat = placed @ np.array([view.right, view.up]).T
-    # a box on paper is a hexagon between three pairs of parallel sides
-    axes = np.array([view.right, view.up]).T
-    normals = np.stack([-axes[:, 1], axes[:, 0]], axis=1)
-    normals /= np.maximum(np.hypot(normals[:, 0], normals[:, 1]), 1e-9)[:, None]
-    along = flat @ normals.T
-    low, high = along.min(axis=1), along.max(axis=1)
-    common = (np.minimum(high[:, None], high[None]) - np.maximum(low[:, None], low[None])).min(axis=2)
-    own = (high - low).min(axis=1)
-    share = np.clip(common / own[:, None], 0.0, 1.0)
-    depth = (placed @ np.array(view.toward)).mean(axis=1)
-    nearer = depth[None, :] > depth[:, None]
-    open_ = np.prod(np.where(nearer, 1.0 - share, 1.0), axis=1)
-    overlaps = float(((1.0 - open_) * worth).sum())
-    before = corners @ np.array([view.right, view.up]).T
+    lost = float(((hidden + UNSEEN * np.maximum(hidden - 0.5, 0.0)) * worth).sum())
     scales = []
     for p in (before, flat):
         size = p.reshape(-1, 2).max(axis=0) - p.reshape(-1, 2).min(axis=0)
         scales.append(float(np.min(np.array(room) / size)))
     smaller = scales[0] / scales[1]
-    return overlaps + SMALLER * (smaller - 1.0) + TOO_SMALL * max(smaller - HALF, 0.0)
+    return lost + SMALLER * (smaller - 1.0) + TOO_SMALL * max(smaller - HALF, 0.0)

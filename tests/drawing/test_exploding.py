@@ -3,7 +3,7 @@ from itertools import product
 import numpy as np
 import pytest
 
-from docgen.drawing.exploding import Apart, Whole, spread
+from docgen.drawing.exploding import Apart, Between, Whole, spread
 from docgen.geometry.lines import VIEWS
 
 VIEW = VIEWS["axonometric"]
@@ -87,3 +87,14 @@ def test_the_picture_is_not_drawn_too_small_for_the_sake_of_what_is_hidden() -> 
     flat = np.stack([pile, pile + moves[:, None, :]]) @ np.array([VIEW.right, VIEW.up]).T
     size = [np.ptp(p.reshape(-1, 2), axis=0) for p in flat]
     assert min(np.array(ROOM) / size[0]) / min(np.array(ROOM) / size[1]) < 2.6
+
+
+def test_things_between_parts_are_to_be_seen_too() -> None:
+    """A table's top hides the buttons under it, unless it is lifted further than its own parts ask."""
+    table = np.array([box((0, 0, 0), (800, 800, 20)), box((200, 200, 20), (600, 600, 40))])
+    buttons = np.array([box((x, y, 20), (x + 40, y + 40, 40)) for x in (300, 460) for y in (300, 460)])
+    lifts = []
+    for between in (None, Between(buttons, np.array([[1.0, 0.0]] * 4))):
+        moves = spread(table, [Apart(1, 0, 2, 1)], (), VIEW, ROOM, between)
+        lifts.append(moves[1, 2] - moves[0, 2])
+    assert lifts[1] > 1.3 * lifts[0] > 0

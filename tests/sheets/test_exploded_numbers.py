@@ -7,7 +7,6 @@ import math
 import numpy as np
 import pytest
 
-from docgen.drawing import exploding
 from docgen.drawing.ground import Ground
 from docgen.drawing.records import Line, Pen, Text
 from docgen.geometry.hidden import draw
@@ -53,21 +52,3 @@ def test_a_letter_of_the_desk_points_at_a_tenon_that_stands_apart(letter: str) -
     scale, at = exploded._placed(extent, exploded._room(layout.area, tall))
     crowd = Crowd.of(Drawn(tuple(s for s in drawn.visible if s.owner in others), ()), scale, at)
     assert crowd.away(np.array([foot]), which)[0] == pytest.approx(ALONE)
-
-
-def test_things_between_parts_are_to_be_seen_too(monkeypatch: pytest.MonkeyPatch) -> None:
-    """The table's top hides the buttons under it, unless it is lifted further than its own parts ask.
-
-    Where paper is dear, so that it is not lifted as far as it will go anyway.
-    """
-    of = context("side-table", "a4")
-    monkeypatch.setattr(exploding, "SMALLER", 0.22)
-    true = exploded.spread
-
-    def lifted() -> float:
-        moves = exploded._scattered(of).moves
-        return moves["top"][2] - moves["front apron"][2]
-
-    told = lifted()
-    monkeypatch.setattr(exploded, "spread", lambda *args: true(*args[:5]))
-    assert told > 1.3 * lifted()
