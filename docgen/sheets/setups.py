@@ -26,15 +26,17 @@ ON_LINE = 1e-6  # of a division: rounding
 DRILLS = ("drill press", "hand drill", "tap")
 
 INTRO = (
-    "Set once, prove it on the test piece, then run all that stands under it without changing the cutter or its setting; stop "
-    "and fence move for each line that has a place of its own. The machine's own manual rules: guards, knife and speeds as it "
-    "says. Numbers are the order of work: least changes, and a cut whose exit another one takes away comes first. Places run "
-    "from the ends and edges of the finished part; a shoulder is where its tongue begins."
+    "Set once, prove it on the test piece, an offcut of the same stock where no other is named, then run all that stands under it; "
+    "stop and fence move for each line that has a place of its own. The machine's own manual rules: guards, knife and speeds as it says. Numbers are the order of work. Places run from "
+    "the ends and edges of the finished part; a shoulder is where its tongue begins."
 )
+PLAIN = "an offcut of the same stock, "
+"""How a test piece is told that the first paragraph tells already."""
+
 HAND_ROUTER = (
-    "Ways of the router are for one held by hand over the wood, seen from above: the guide on the left of its way, on an "
-    "open edge the wood on the left. On a table, with the cutter from below, feed the other way, against its turn. A straightedge "
-    "stands off the near wall by the distance from the base's edge to the cutter's rim: cut an offcut to that width once."
+    "A router is held by hand over the wood, seen from above: the guide on the left of its way, on an open edge the wood. On a "
+    "table, with the cutter from below, feed the other way, against its turn. A straightedge stands off the near wall by the "
+    "distance from the base's edge to the cutter's rim: cut an offcut to that width once."
 )
 COLUMNS = (
     Column("done", "middle"),
@@ -173,7 +175,8 @@ def _from(places: Values, side: str) -> bool:
 def _below(setup: SetupRow) -> str:
     """Return what no value tells, and how the set-up is proved."""
     test, *shows = setup.proof or ("",)
-    proof = f"Test piece: {test}: {'; '.join(shows)}" if test else ""
+    piece = f"Test piece, {test.replace(PLAIN, '')}" if test.startswith(PLAIN) else f"Test piece: {test}"
+    proof = f"{piece}: {'; '.join(shows)}" if test else ""
     return _sentences(setup.note.removeprefix(setup.when).lstrip("; "), proof)
 
 

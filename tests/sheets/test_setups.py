@@ -79,3 +79,21 @@ def test_holes_that_have_no_name_in_their_words_get_it_here() -> None:
     told = said(setups.make(joinery_context("map-case"), {}))
     assert "hole W rail by the drilling chart" in " ".join(told.split())
     assert "screw holes A into case left side, B into" in " ".join(told.split())
+
+
+def test_the_stock_of_test_pieces_is_told_once_where_it_is_that_of_the_parts() -> None:
+    of = context("a4")
+    row = SetupRow("router", "dado", (), (("left side", "dado"),), "", 1, "", (RUN,))
+
+    def printed(*proof: str) -> str:
+        lists = replace(of.lists, setups=(replace(row, proof=proof),), jigs=())
+        return " ".join(said(setups.make(replace(of, lists=lists), {})).split())
+
+    plain = printed(
+        "an offcut of the same stock, 20 mm thick and an offcut of the same stock, 14 mm thick", "width 8 mm"
+    )
+    assert "Test piece, 20 mm thick and 14 mm thick: width 8 mm." in plain
+    assert "an offcut of the same stock where no other is named" in plain
+    assert "Test piece: an offcut of the same plywood, 6 mm thick: ok." in printed(
+        "an offcut of the same plywood, 6 mm thick", "ok"
+    )
