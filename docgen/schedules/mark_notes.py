@@ -1,21 +1,23 @@
-"""What a mark along a part's length leaves open: on which edge a slanted cut's point lies, and where a trench stops."""
+"""What a mark along a part's length leaves open: the edge of a slanted cut's point, where a trench stops or a run lies."""
 
 from __future__ import annotations
 
 from docgen.geometry.shapes import HalfSpace
+from docgen.piece.datums import datum, measured
 from docgen.piece.model import Part
 from docgen.piece.records import Face, Feature, Mark, Size, SizeKind
 from docgen.units import Units, format_length
 
 SAME = 1e-4  # mm
 SQUARE = 1e-6  # of a unit normal: a cut this square to the edge has no points
+ALONG = "along the "  # begins the note of a run along the part that stops at the mark: beside it nothing is cut
 
 
 def note_of(part: Part, feature: Feature, mark: Mark, units: Units) -> str:
     """Return what a mark leaves open, "" for one that says all.
 
     "front edge" for the point of a slanted cut or the beginning of an arc; "stops 5 mm from the front edge" for a trench
-    across the part, at the first mark of its feature.
+    across the part, at the first mark of its feature; "along the back edge" where a run along the part stops.
     """
     if mark.face.axis == 0:
         return ""
@@ -24,6 +26,8 @@ def note_of(part: Part, feature: Feature, mark: Mark, units: Units) -> str:
         edge = _arc(part, feature, mark)
     if edge is not None:
         return part.plain_side(edge)
+    if run := _run(part, feature, mark, units):
+        return run
     first = min((m.position for m in feature.made.marks if m.face == mark.face), default=mark.position)
     return _stops(part, feature, mark, units) if abs(float(mark.position) - float(first)) < SAME else ""
 
@@ -58,6 +62,34 @@ def _arc(part: Part, feature: Feature, mark: Mark) -> Face | None:
         if square and abs(size.start[0] - float(mark.position)) < SAME:
             return Face(w, 0 if size.start[w] < float(part.size[w]) / 2 else 1)
     return None
+
+
+def _run(part: Part, feature: Feature, mark: Mark, units: Units) -> str:
+    """Return "along the back edge" for a mark at which a run along the part stops, or how far from an edge the run lies.
+
+    The run is as wide as the size across the part that has both its ends in the face, or one of them on an edge.
+    """
+    w, wide = _across(mark), float(part.size[_across(mark)])
+    sizes = [s for s in feature.made.sizes if s.kind is SizeKind.LENGTH]
+    if not any("stop" in s.label and abs(s.along[0]) > 1 - SQUARE and _ends_at(s, mark) for s in sizes):
+        return ""
+    spans = sorted(
+        {(min(s.start[w], s.end[w]), max(s.start[w], s.end[w])) for s in sizes if abs(s.along[w]) > 1 - SQUARE}
+    )
+    if not spans:
+        return ""
+    low, high = next((span for span in spans if span[0] > SAME and span[1] < wide - SAME), spans[0])
+    if low <= SAME or high >= wide - SAME:
+        return f"{ALONG}{part.plain_side(Face(w, 0 if low <= SAME else 1))}"
+    off = feature.made.off
+    side = off if off is not None and off.axis == w else datum(part, w)
+    near, far = sorted(measured(part, side, at) for at in (low, high))
+    figures = f"{format_length(near, units)} to {format_length(far, units)} {units.sign}"
+    return f"{ALONG}part {figures} from the {part.plain_side(side)}"
+
+
+def _ends_at(size: Size, mark: Mark) -> bool:
+    return any(abs(float(p[0]) - float(mark.position)) < SAME for p in (size.start, size.end))
 
 
 def _stops(part: Part, feature: Feature, mark: Mark, units: Units) -> str:

@@ -2,27 +2,25 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from docgen.drawing.placing import moved
 from docgen.drawing.records import Record, Sheet
-from docgen.drawing.sticks.pieces import END, ROUND, STEPS, Piece, Side, pieces, sides, taken
+from docgen.drawing.sticks.pieces import END, STEPS, Piece, Side, pieces, sides, taken
 from docgen.drawing.sticks.strip import Style as StripStyle
 from docgen.drawing.sticks.strip import depth, fanned, places, shown, strip
 from docgen.drawing.tiling.heading import PRINT, heading
 from docgen.drawing.tiling.paper import SHORT, Paper, papers
 from docgen.piece.naming import in_words
 from docgen.piece.records import Mark
-from docgen.piece.turnings import radius_at
 from docgen.schedules.rows import Stick
 from docgen.sheets.context import Context
+from docgen.sheets.stick_faces import LENGTHWISE, called_by, face_words, lettered, on_each, on_face, short_on_each
 
 KIND = "sticks"
 SPARES = 0.75  # of the paper: what single strips must save at least to stand for one with two edges
 EDGES = 2  # of a strip that carry marks
-FEW = 2  # names that are told whole on a strip
 FAR = 0.15  # mm of paper that a label may cost to stand 1 mm nearer to its mark
 LEFT = 2.0  # mm between the upright check line and the strips
 TOLD = (
@@ -55,8 +53,12 @@ def laid(context: Context, stick: Stick) -> tuple[Laid, ...]:
     far apart along the part that the strip would be printed half empty.
     """
     names = called_by(context)
-    told = {f"face {letter}": _on_each(lies, names) for letter, lies in lettered(context, stick).items()}
     words = face_words(context, stick)
+    faces = {
+        f"face {letter}": (on_each(lies, names), short_on_each(lies, names))
+        for letter, lies in lettered(context, stick).items()
+    }
+    told = {word: faces[on_face(word)] for word in words if on_face(word) in faces}
     every = _two(_busy(sides(_told(stick, names), stick.length, stick.datum, words, told)))
     page = page_of(context)
     style = StripStyle(context.piece.units, page.layout.heights, context.metrics, page.layout.overlap)
@@ -70,72 +72,9 @@ def laid(context: Context, stick: Stick) -> tuple[Laid, ...]:
     return tuple(out)
 
 
-def face_words(context: Context, stick: Stick) -> tuple[str, ...]:
-    """Return what the side of each mark is called: "right face", "front edge", "face A" where it is not the same on all parts, `ROUND`."""
-    letters = {profile: letter for letter, profile in _letters(context, stick).items()}
-    out = []
-    for profile in _profiles(context, stick):
-        face = f"face {letters[profile]}" if profile in letters else profile[0]
-        out.append(face)
-    return tuple(out)
-
-
-def lettered(context: Context, stick: Stick) -> dict[str, tuple[tuple[tuple[str, ...], str], ...]]:
-    """Return by its letter where each face of a stick lies: parts, and the name of the side on them.
-
-    Empty where all parts that the stick serves carry the marks on the same faces.
-    """
-    return {
-        letter: tuple((parts, word) for (parts, _), word in zip(stick.faces, profile, strict=True))
-        for letter, profile in _letters(context, stick).items()
-    }
-
-
-def _letters(context: Context, stick: Stick) -> dict[str, tuple[str, ...]]:
-    """Return the faces that are not the same on all parts, the word on each group of them, by letters: A has the most marks."""
-    counts = Counter(p for p in _profiles(context, stick) if len(set(p)) > 1)
-    return {chr(ord("A") + n): profile for n, (profile, _) in enumerate(counts.most_common())}
-
-
-def _profiles(context: Context, stick: Stick) -> list[tuple[str, ...]]:
-    """Return for each mark the name of its side on each group of parts, as part sheets and set-ups call it.
-
-    One word where it goes round a turned part.
-    """
-    part = context.piece.part(stick.parts[0])
-    words = [_sides(context, paths[0], words) for paths, words in stick.faces] or [
-        tuple(part.plain_side(m.face) for m in stick.marks)
-    ]
-    return [
-        (ROUND,) if radius_at(part, float(mark.position)) is not None else tuple(w[i] for w in words)
-        for i, mark in enumerate(stick.marks)
-    ]
-
-
-def _sides(context: Context, path: str, words: Sequence[str]) -> tuple[str, ...]:
-    part = context.piece.part(path)
-    return tuple(part.plain_side(part.face(word)) for word in words)
-
-
-def _on_each(lies: Sequence[tuple[tuple[str, ...], str]], names: Mapping[str, str]) -> str:
-    """Return "right face on front left, back left; left face on …": of many names without the last word that all share."""
-    called = [names[p] for parts, _ in lies for p in parts]
-    last = {name.rpartition(" ")[2] for name in called}
-    ending = f" {last.pop()}" if len(last) == 1 and len(called) > FEW else ""
-    by_word: dict[str, list[str]] = {}
-    for parts, word in lies:
-        by_word.setdefault(word, []).extend(names[p].removesuffix(ending) for p in parts)
-    return "; ".join(f"{word} on {', '.join(some)}" for word, some in by_word.items())
-
-
 def _paper(laid: Laid) -> float:
     """Return what a stick takes of its pages, mm down: the pieces that are printed."""
     return depth(laid.sides, laid.style) * sum(not _blank(p, laid) for p in laid.pieces)
-
-
-def called_by(context: Context) -> dict[str, str]:
-    """Return what each part is called on paper, by its path."""
-    return {p.path: p.called for p in context.piece.parts}
 
 
 def _told(stick: Stick, names: Mapping[str, str]) -> list[Mark]:
@@ -171,16 +110,30 @@ def _busy(every: tuple[Side, ...]) -> tuple[Side, ...]:
 
 
 def _two(every: tuple[Side, ...]) -> tuple[Side, ...]:
-    """Return at most two sides: marks of further faces stand on the second edge, with the face before their words."""
+    """Return at most two sides: marks of further faces stand on an edge with others, with the face before their words.
+
+    Runs along a face never share the edge of that face: they were taken off it.
+    """
     if len(every) <= EDGES:
         return every
-    merged = every[1:]
-    points = {p for p in merged[0].points if p.wood == END}
-    points.update(replace(p, label=f"{side.word}: {p.label}") for side in merged for p in side.points if p.wood != END)
-    word = " and ".join(side.word for side in merged)
-    told = "; ".join(f"{side.word} {side.told}" for side in merged if side.told)
+    words = {s.word for s in every}
+    lead = next((s for s in every if f"{s.word}{LENGTHWISE}" in words), every[0])
+    beside = [s for s in every if s.word.endswith(LENGTHWISE) and on_face(s.word) != lead.word]
+    return (_merged([lead, *beside]), _merged([s for s in every if s is not lead and s not in beside]))
+
+
+def _merged(several: Sequence[Side]) -> Side:
+    """Return sides that share an edge of the strip as one."""
+    if len(several) == 1:
+        return several[0]
+    points = {p for p in several[0].points if p.wood == END}
+    points.update(replace(p, label=f"{side.word}: {p.label}") for side in several for p in side.points if p.wood != END)
+    told, short = (
+        "; ".join(f"{side.word} {text}" for side, text in some if text)
+        for some in ([(s, s.told) for s in several], [(s, s.short) for s in several])
+    )
     ordered = sorted(points, key=lambda p: (p.position, p.wood, p.label))
-    return (every[0], replace(merged[0], word=word, points=tuple(ordered), told=told))
+    return Side(" and ".join(side.word for side in several), tuple(ordered), told, short)
 
 
 def _cut(pair: tuple[Side, ...], stick: Stick, style: StripStyle, page: Paper) -> Laid:

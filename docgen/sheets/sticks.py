@@ -15,7 +15,8 @@ from docgen.schedules.discs import SAME, disc_of
 from docgen.schedules.rows import Stick
 from docgen.sheets.context import Context
 from docgen.sheets.flow import Flow, length
-from docgen.sheets.stick_strips import KIND, Laid, called_by, face_words, laid, lettered, strips
+from docgen.sheets.stick_faces import LENGTHWISE, called_by, face_words, lettered, on_face
+from docgen.sheets.stick_strips import KIND, Laid, laid, strips
 from docgen.sheets.truesize import LONG_PAPER, moves, printing
 
 TABLE = 3.0  # mm: lettering of the tables of marks
@@ -35,6 +36,7 @@ STICK_USE = (
 PRINT_AS = (
     "Print at actual size, 100 %, and measure both check lines: all as the first page of the true-size templates says.",
 )
+RUNS = "Lengthwise: a run along the part, as a rabbet at one edge, begins or stops there. Its marks have a line of their own, and hold for that edge alone."
 WOOD = {-1: "before", 1: "after", 0: "centre", BOTH: "both"}
 
 
@@ -47,7 +49,8 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
     flow.heading("How to use these pages")
     longest = max(float(s.length[1] - s.length[0]) for s in context.lists.sticks)
     own = (moves(longest, context.piece.units),) if longest > LONG_PAPER else ()
-    flow.points((*STICK_USE, *(PRINT_AS if before.get("templates") else printing(context)), *own))
+    runs = (RUNS,) if any(LENGTHWISE in s.word for _, _, parts in every for p in parts for s in p.sides) else ()
+    flow.points((*STICK_USE, *runs, *(PRINT_AS if before.get("templates") else printing(context)), *own))
     for number, stick, parts in every:
         _first(flow, context, number, stick, parts)
     return (*flow.sheets(outline=("Story sticks",)), *strips(context, every))
@@ -114,7 +117,7 @@ def _table(context: Context, stick: Stick) -> list[Row]:
     out = []
     for i, (mark, face) in enumerate(zip(stick.marks, face_words(context, stick), strict=True)):
         what = "; ".join(text for text in (in_words(mark.label, names), _noted(stick.notes[i], names)) if text)
-        word = face.removeprefix("face ")
+        word = on_face(face).removeprefix("face ")
         out.append(Row((str(i + 1), length(context, mark.position), what, word, WOOD[mark.wood])))
     return out
 

@@ -15,7 +15,8 @@ from docgen.piece.model import Kind
 from docgen.piece.operations.runs import in_face
 from docgen.piece.records import BOTH, Face, Made, Mark
 from docgen.sheets import sticks
-from docgen.sheets.stick_strips import _short, face_words, laid, lettered
+from docgen.sheets.stick_faces import face_words, lettered
+from docgen.sheets.stick_strips import _short, laid
 from docgen.sheets.truesize import moves
 from docgen.units import Units
 from tests.sheets.truesize import INCH, MM, context, part, pdf, side

@@ -15,6 +15,7 @@ STEPS = {"inch": 25.4, "mm": 10.0}  # mm: the scale's ticks, and what joins stan
 ROUND = "all round"  # in place of a face: of a mark on a turned part
 END = 2  # in place of a wood side: the datum or an end
 CLEAR = 7.0  # mm between a join and the nearest mark, where it can be had
+WHOLE = 60.0  # mm: a cut no longer than this is not parted by a join
 LEAST = 50.8  # mm: a piece is not made shorter for the sake of its labels
 SAME = 1e-6  # mm
 END_AIR = 4.0  # mm of paper beyond the ends of the stick
@@ -36,6 +37,7 @@ class Side:
     word: str  # "right face", "front edge", "face A"
     points: tuple[Point, ...]
     told: str = ""  # which faces of the parts that are, where it is not the same on all
+    short: str = ""  # the same without the words that the parts' names share
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,11 +60,11 @@ def sides(
     ends: tuple[Number, Number],
     datum: str,
     words: Sequence[str],
-    told: Mapping[str, str] | None = None,
+    told: Mapping[str, tuple[str, str]] | None = None,
 ) -> tuple[Side, ...]:
     """Return one side for each different one of `words`, which name the face of each mark; each carries datum and ends.
 
-    The one with the most marks comes first. `told` says more of a word.
+    The one with the most marks comes first. `told` says more of a word, in full and in short.
     """
     by_word: dict[str, list[Point]] = {}
     for mark, word in zip(marks, words, strict=True):
@@ -74,7 +76,7 @@ def sides(
     out = []
     for word, points in sorted(by_word.items(), key=lambda item: -len(item[1])):
         every = sorted([*_told(fixed, points), *points], key=lambda p: (p.position, p.wood, p.label))
-        out.append(Side(word, tuple(every), (told or {}).get(word, "")))
+        out.append(Side(word, tuple(every), *(told or {}).get(word, ("", ""))))
     return tuple(out)
 
 
@@ -90,13 +92,13 @@ def _told(fixed: Sequence[Point], points: list[Point]) -> list[Point]:
 
 
 def taken(every: Sequence[Side]) -> tuple[Span, ...]:
-    """Return what joins keep away from: each point, and what lies between the two edges of a cut."""
+    """Return what joins keep away from: each point, and what lies between the two edges of a short cut."""
     out: set[Span] = set()
     for side in every:
         for point, after in zip(side.points, (*side.points[1:], None), strict=True):
             low = float(point.position)
-            pair = after is not None and point.wood == -1 and after.wood == 1
-            out.add((low, float(after.position) if pair and after is not None else low))
+            high = float(after.position) if after is not None and point.wood == -1 and after.wood == 1 else low
+            out.add((low, high if high - low <= WHOLE else low))
     return tuple(sorted(out))
 
 

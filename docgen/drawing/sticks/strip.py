@@ -138,7 +138,6 @@ def strip(piece: Piece, sides: Sequence[Side], style: Style, caption: tuple[str,
 
     `caption` is what the stick is called: its number, which stands on every piece, and its name where there is room.
     """
-    number, name = caption
     tall = depth(sides, style)
     lap = style.overlap / 2
     left = piece.start - (0 if piece.first else lap)
@@ -152,22 +151,42 @@ def strip(piece: Piece, sides: Sequence[Side], style: Style, caption: tuple[str,
         out.extend(_side(side, piece, style, edge, 1.0 if up else -1.0, tall))
         band = MARK + style.fan + label_depth(side, style)
         y = edge + band + 1.6 if up else edge - band - CAPTION + 1.1
-        along = side.word if side.word == ROUND else f"{side.word} along this side"
-        texts = (
-            *((f"{number}, {along}: {side.told}. Piece {piece.number} of {count}.",) if side.told else ()),
-            f"{number}: {name}, {along}. Piece {piece.number} of {count}.",
-            f"{number}, {along}. Piece {piece.number} of {count}.",
-            f"{number}, {side.word}, {piece.number} of {count}",
-            f"{number}, {piece.number} of {count}",
-        )
         room = piece.end - piece.start - 2 * JOIN_AIR
-        told = next((t for t in texts if style.metrics.width(t, style.heights.note) <= room), "")
+        told = next(t for t in _captions(caption, side, f"{piece.number} of {count}") if _fits(t, room, style))
         out.append(Text((piece.start + JOIN_AIR, y), told, style.heights.note))
         if up:
             level = edge + band + CAPTION
     out.extend(_scale(piece, style, level, one_sided=len(sides) == 1))
     out.extend(_joins(piece, style, tall))
     return out
+
+
+def _captions(caption: tuple[str, str], side: Side, piece: str) -> Iterator[str]:
+    """Yield what a piece is called, the fullest words first: its name is cut short before it is left off."""
+    number, name = caption
+    along = side.word if side.word == ROUND else f"{side.word} along this side"
+    if side.told:
+        yield f"{number}: {name}, {along}: {side.told}. Piece {piece}."
+        yield f"{number}, {along}: {side.told}. Piece {piece}."
+        for called in (name, *_cut_short(name)):
+            yield f"{number}: {called}, {side.word} ({side.short}), {piece}"
+    yield f"{number}: {name}, {along}. Piece {piece}."
+    for called in (name, *_cut_short(name)):
+        yield f"{number}: {called}, {side.word}, {piece}"
+    yield f"{number}, {side.word}, {piece}"
+    yield f"{number}, {piece}"
+    yield ""
+
+
+def _cut_short(name: str) -> tuple[str, ...]:
+    """Return a name cut short in the order of trial: the first part's, then that without its last words."""
+    words = name.partition(" and ")[0].split()
+    whole = len(words) == len(name.split())
+    return tuple(f"{' '.join(words[:most])} …" for most in range(len(words) - whole, 0, -1))
+
+
+def _fits(text: str, room: float, style: Style) -> bool:
+    return style.metrics.width(text, style.heights.note) <= room
 
 
 def _side(side: Side, piece: Piece, style: Style, edge: float, up: float, tall: float) -> Iterator[Record]:
