@@ -18,6 +18,7 @@ from docgen.schedules.leading import led_by
 from docgen.schedules.machining import BLADE, GAUGE
 from docgen.schedules.rows import JigRow, SetupRow, Values, WorkRow
 from docgen.schedules.setups import HAND, LED, worked
+from docgen.schedules.strip_stock import strip_stock
 from docgen.units import Number, format_angle, plain_length
 
 GUIDE = 4
@@ -39,6 +40,7 @@ def jigs(piece: Piece, setups: Sequence[SetupRow], work: Sequence[WorkRow]) -> t
         *_backing(setups),
         *_mates(piece, setups, work),
         *_drill_blocks(piece, setups, work),
+        *strip_stock(piece, setups, work),
         *_wedges(piece, setups, work),
         *_spacers(piece, work),
     )
