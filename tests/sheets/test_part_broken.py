@@ -14,7 +14,7 @@ from docgen.geometry.lines import Drawn, Stroke
 from docgen.sheets import part_shorter, parts
 from docgen.sheets.part_broken import GAP, MARGIN, REMARK, along, axis_of, fuses, marked, slender, stretches
 from docgen.sheets.parts import Entry
-from tests.support.printed import METRICS, context, figures
+from tests.support.printed import METRICS, context, figures, packed
 
 BROKEN = [
     ("sketching-desk", "letter", "stand.stretcher", (1, 2)),
@@ -32,6 +32,11 @@ WHOLE = [
 
 
 def entries(name: str, paper: str) -> list[Entry]:
+    return [b.block for page in packed(name, paper) for b in page.blocks]
+
+
+def entries_now(name: str, paper: str) -> list[Entry]:
+    """The drawings as they are made with what a test has changed."""
     return [b.block for page in parts.packed(context(name, paper)) for b in page.blocks]
 
 
@@ -181,9 +186,9 @@ def test_a_plain_pane_is_not_broken_to_draw_it_larger() -> None:
 
 def test_another_step_larger_takes_hardly_more_paper(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(parts, "detailed", lambda _, entries, __: entries)  # with its crowd in a detail it grows again
-    larger = [e for e in entries("sketching-desk", "letter") if e.subject.part.path == "stand.left front"]
+    larger = [e for e in entries_now("sketching-desk", "letter") if e.subject.part.path == "stand.left front"]
     monkeypatch.setattr(part_shorter, "PAPER", 0.0)
-    plain = [e for e in entries("sketching-desk", "letter") if e.subject.part.path == "stand.left front"]
+    plain = [e for e in entries_now("sketching-desk", "letter") if e.subject.part.path == "stand.left front"]
     assert [e.placed.setting.scale for e in plain] == [(1, 4), (1, 4), (1, 1)]
     assert [e.placed.setting.scale for e in larger] == [(1, 2), (1, 2), (1, 1)]
     assert sum(e.placed.height for e in larger) <= 1.15 * sum(e.placed.height for e in plain)

@@ -6,7 +6,7 @@ from docgen.sheets import parts
 from docgen.sheets.part_even import evened
 from docgen.sheets.part_pages import Page
 from docgen.sheets.part_share import Entry
-from tests.sheets.test_part_sheets import context
+from tests.support.printed import context
 
 Pages = list[Page[Entry]]
 

@@ -11,9 +11,8 @@ from docgen.sheets.part_clear import clear, levelled
 from docgen.sheets.part_grow import filled, larger
 from docgen.sheets.part_pages import Page
 from docgen.sheets.part_share import Entry
-from docgen.sheets.parts import packed
 from tests.support import scales
-from tests.support.printed import context
+from tests.support.printed import context, packed
 
 CASES = [("settle", "letter"), ("dovetailed-box", "a4"), ("wall-shelf", "letter"), ("bookcase", "a3")]
 
@@ -24,7 +23,12 @@ def test_no_drawing_would_go_on_its_page_a_step_larger(name: str, paper: str) ->
 
 
 def drawn(name: str, paper: str, path: str) -> list[Entry]:
-    return [s.block for page in packed(context(name, paper)) for s in page.blocks if s.block.kind.first == path]
+    return [s.block for page in packed(name, paper) for s in page.blocks if s.block.kind.first == path]
+
+
+def drawn_now(c: Context, path: str) -> list[Entry]:
+    """The drawings of a part as they are made with what a test has changed."""
+    return [s.block for page in parts.packed(c) for s in page.blocks if s.block.kind.first == path]
 
 
 def smaller(c: Context, entry: Entry) -> Entry:
@@ -68,7 +72,7 @@ def test_the_smallest_drawing_of_a_page_grows_first_and_all_still_fit() -> None:
 def test_a_first_drawing_grows_no_larger_than_the_further_ones() -> None:
     for name, paper in CASES:
         first: dict[str, Entry] = {}
-        for page in packed(context(name, paper)):
+        for page in packed(name, paper):
             for s in page.blocks:
                 kept = first.setdefault(s.block.kind.first, s.block)
                 assert s.block.placed.setting.factor >= kept.placed.setting.factor - 1e-9
@@ -95,10 +99,10 @@ def test_figures_that_stand_for_next_to_nothing_on_paper_make_a_drawing_hard_to_
 def test_a_part_that_is_hard_to_read_takes_one_further_page_at_most(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(parts, "detailed", lambda _, entries, __: entries)  # with its crowd in a detail it grows again
     c = context("settle", "letter")
-    ends = drawn("settle", "letter", "left end")
+    ends = drawn_now(c, "left end")
     assert [e.placed.setting.scale for e in ends] == [(1, 4)] * 3
     monkeypatch.setattr(part_clear, "FURTHER", 0.0)
-    ends = drawn("settle", "letter", "left end")
+    ends = drawn_now(c, "left end")
     assert ends[0].placed.setting.scale == (1, 8)
     assert poor(ends[0].placed)
     monkeypatch.setattr(part_clear, "FURTHER", 1.0)

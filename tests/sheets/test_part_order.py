@@ -2,7 +2,6 @@
 
 import re
 from dataclasses import replace
-from functools import cache
 from itertools import pairwise
 
 import pytest
@@ -14,7 +13,8 @@ from docgen.sheets.part_order import Ways, bound
 from docgen.sheets.part_pages import BETWEEN
 from docgen.sheets.part_share import Entry
 from docgen.sheets.parts import packed
-from tests.sheets.test_part_sheets import context
+from tests.support import printed
+from tests.support.printed import context
 
 CASES = [("sketching-desk", "letter"), ("tool-tote", "letter"), ("map-case", "a4"), ("wall-shelf", "letter")]
 MORE = re.compile(r"more of part (\d+): sheets? ([\d, ]+)")
@@ -24,7 +24,8 @@ def laid(name: str, paper: str) -> list[list[Entry]]:
     return [[s.block for s in page.blocks] for page in packed(context(name, paper))]
 
 
-drawn = cache(laid)
+def drawn(name: str, paper: str) -> list[list[Entry]]:
+    return [[s.block for s in page.blocks] for page in printed.packed(name, paper)]
 
 
 @pytest.mark.parametrize(("name", "paper"), CASES)

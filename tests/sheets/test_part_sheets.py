@@ -6,7 +6,6 @@ from dataclasses import replace
 from fractions import Fraction
 from functools import cache
 from itertools import combinations
-from pathlib import Path
 
 import pytest
 
@@ -17,36 +16,14 @@ from docgen.drawing.dimensions.wanted import Linear
 from docgen.drawing.records import Line, Pen, Sheet, Text
 from docgen.drawing.views import chords
 from docgen.layout.read import read_layout
-from docgen.packet.fonts import PacketMetrics
-from docgen.piece.build import build
-from docgen.piece.kinds import kinds
-from docgen.piece.solids import Solids
-from docgen.piece.vocabulary import vocabulary
-from docgen.project.read import read_project
-from docgen.schedules.make import schedules
 from docgen.sheets import parts, views
-from docgen.sheets.context import Context
 from docgen.sheets.part_spread import spread
 from docgen.sheets.part_view import Setting, Subject
 from docgen.sheets.part_words import datum_line, operation_lines
 from docgen.trade.splay import true_lean
 from docgen.units import format_angle
 from tests.support.by_hand import arrow_value
-
-EXAMPLES = Path(__file__).parents[2] / "examples"
-METRICS = PacketMetrics()
-
-
-@cache
-def context(name: str, paper: str) -> Context:
-    path = EXAMPLES / f"{name}.yaml"
-    words = vocabulary()
-    project = read_project(str(path), path.read_text(encoding="utf-8"), words, {})
-    piece = build(project, words)
-    solids = Solids(piece)
-    found = kinds(piece, solids)
-    lists = schedules(piece, solids, found)
-    return Context(piece, solids, found, lists, (), read_layout(paper), METRICS, "")
+from tests.support.printed import METRICS, context, packed
 
 
 @cache
@@ -179,7 +156,7 @@ def test_general_views_give_every_shelf_by_its_top() -> None:
 
 
 def test_a_part_that_would_come_out_little_is_drawn_on_two_blocks_of_twice_the_scale() -> None:
-    blocks = [s.block for page in parts.packed(context("tool-tote", "letter")) for s in page.blocks]
+    blocks = [s.block for page in packed("tool-tote", "letter") for s in page.blocks]
     ends = [b for b in blocks if b.kind.first == "left end"]
     assert [b.subject.block for b in ends] == [", 1 of 2", ", 2 of 2"]
     assert all(b.placed.setting.factor >= 1 / 4 for b in ends)
@@ -199,7 +176,7 @@ def test_the_shop_says_once_how_near_a_line_comes_to_its_figure() -> None:
 
 
 def test_several_leaning_holes_are_told_in_a_table_and_no_longer_in_remarks() -> None:
-    entries = [b.block for p in parts.packed(context("splayed-stool", "a4")) for b in p.blocks]
+    entries = [b.block for p in packed("splayed-stool", "a4") for b in p.blocks]
     seat = next(e for e in entries if e.subject.part.path == "seat")
     texts = [r.text for r in seat.placed.records if isinstance(r, Text)]
     assert "sight line" in " ".join(texts) and not any("leans" in t for t in texts)

@@ -5,7 +5,7 @@ import pytest
 from docgen.drawing.records import Text
 from docgen.piece.records import Face
 from docgen.sheets import parts
-from tests.sheets.test_part_sheets import context
+from tests.support.printed import context
 
 
 @pytest.mark.parametrize(("name", "paper"), [("bookcase", "a4"), ("side-table", "a4"), ("wall-shelf", "letter")])

@@ -5,7 +5,7 @@ import pytest
 from docgen.sheets import parts
 from docgen.sheets.part_share import Entry
 from docgen.sheets.part_twins import twinned
-from tests.sheets.test_part_sheets import context
+from tests.support.printed import context
 
 Drawn = list[list[Entry]]
 

@@ -37,6 +37,7 @@ from docgen.sheets.part_pages import Page as PartPage
 from docgen.sheets.parts import Entry
 
 MM = 72 / 25.4
+EXAMPLES = Path(__file__).parents[2] / "examples"
 METRICS = PacketMetrics()
 NEAR = 0.05  # mm: where an arrow was put, one must point
 Tips: TypeAlias = dict[tuple[int, int], list[Point]]
@@ -62,7 +63,7 @@ class Figure:
 @cache
 def context(name: str, paper: str) -> Context:
     """Return an example, ready for its sheets."""
-    path = Path(__file__).parents[2] / "examples" / f"{name}.yaml"
+    path = EXAMPLES / f"{name}.yaml"
     words = vocabulary()
     piece = build(read_project(str(path), path.read_text(encoding="utf-8"), words, {}), words)
     solids = Solids(piece)
@@ -71,14 +72,19 @@ def context(name: str, paper: str) -> Context:
 
 
 @cache
+def packed(name: str, paper: str) -> tuple[PartPage[Entry], ...]:
+    """Return the drawings of an example's part sheets on their pages, for whoever changes nothing about how they are made."""
+    return tuple(parts.packed(context(name, paper)))
+
+
+@cache
 def figures(name: str, paper: str) -> tuple[Figure, ...]:
     """Return every dimension of the part sheets of an example, read from their PDF."""
-    c = context(name, paper)
-    packed = parts.packed(c)
-    with patch.object(parts, "packed", lambda *_: packed):  # what was placed is what is printed, and is placed once
+    c, pages = context(name, paper), packed(name, paper)
+    with patch.object(parts, "packed", lambda *_: [*pages]):  # what was placed is what is printed, and is placed once
         data = write(sheets(c, ["parts"]), layout=c.layout, piece=c.piece, fingerprint="0" * 10)
     with pdfplumber.open(io.BytesIO(data)) as pdf:
-        return tuple(figures_on(c, packed, pdf.pages))
+        return tuple(figures_on(c, pages, pdf.pages))
 
 
 def figures_on(c: Context, packed: Sequence[PartPage[Entry]], pages: Sequence[Any]) -> Iterator[Figure]:

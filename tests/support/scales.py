@@ -10,7 +10,6 @@ from __future__ import annotations
 import sys
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from functools import cache
 
 from docgen.layout.model import Rect
 from docgen.sheets.context import Context
@@ -21,8 +20,7 @@ from docgen.sheets.part_block import fitted
 from docgen.sheets.part_broken import along
 from docgen.sheets.part_pages import BETWEEN, Page
 from docgen.sheets.part_share import Entry
-from docgen.sheets.parts import packed
-from tests.sheets.test_part_sheets import EXAMPLES, context
+from tests.support.printed import EXAMPLES, context, packed
 
 PAPERS = ("letter", "a4", "letter-landscape", "a4-landscape", "a3", "tabloid")
 ALIKE = 0.12  # of its own: how far each size of a part may be from that of its twin
@@ -44,18 +42,12 @@ class Drawing:
     alone: tuple[int, int] | None  # on a page of its own
 
 
-@cache
-def pages(name: str, paper: str) -> list[Page[Entry]]:
-    """Return the packed pages of an example."""
-    return packed(context(name, paper))
-
-
 def drawings(name: str, paper: str) -> list[Drawing]:
     """Return each drawing of the parts of an example."""
     c = context(name, paper)
     return [
         _drawing(c, n, page, entry)
-        for n, page in enumerate(pages(name, paper), 1)
+        for n, page in enumerate(packed(name, paper), 1)
         for entry in (s.block for s in page.blocks)
     ]
 
@@ -134,7 +126,7 @@ def _held(page: Page[Entry], entries: Sequence[Entry]) -> bool:
 def twins(name: str, paper: str) -> Iterator[tuple[str, str]]:
     """Yield pairs of parts of about the same sizes whose first drawings have different scales."""
     first: dict[str, Entry] = {}
-    for page in pages(name, paper):
+    for page in packed(name, paper):
         for s in page.blocks:
             first.setdefault(s.block.kind.first, s.block)
     entries = list(first.values())
@@ -194,8 +186,8 @@ def main(arguments: Sequence[str]) -> int:
     here = alone = count = 0
     for name in names:
         for paper in papers:
-            print(f"== {name} {paper}: {len(pages(name, paper))} pages")
-            count += len(pages(name, paper))
+            print(f"== {name} {paper}: {len(packed(name, paper))} pages")
+            count += len(packed(name, paper))
             for d in drawings(name, paper):
                 here, alone = here + (d.here is not None), alone + (d.alone is not None)
                 if d.here or d.alone or "--all" in arguments:
