@@ -15,35 +15,43 @@ from docgen.schedules.inserts import LONG, MADE
 from docgen.schedules.rows import JigRow, SetupRow, WorkRow
 from docgen.units import Number, plain_length
 
-SECTION = 2
-"""How many of the figures of a thing are its section: thickness and width; the third is its length."""
+Sizes = tuple[tuple[str, Number], ...]
 
 
 def strip_stock(piece: Piece, setups: Sequence[SetupRow], work: Sequence[WorkRow]) -> Iterator[JigRow]:
-    """Yield a strip for each size of thing that is sawn off one: its grain runs along its length."""
-    found: dict[tuple[str, tuple[tuple[str, Number], ...]], list[Loose]] = {}
+    """Yield the strips for things that are sawn off one, their grain along their length; equal but for their width in one row."""
+    found: dict[tuple[str, Sizes], list[Loose]] = {}
     for thing in loose.every(piece):
         if thing.grain == thing.long and not thing.driven and [n for n, _ in thing.told][:1] == ["thickness"]:
             found.setdefault((thing.what, thing.told), []).append(thing)
+    alike: dict[tuple[str, Number, Number, Number], list[tuple[list[Loose], WorkRow]]] = {}
     for (what, told), things in found.items():
         step = next((w for w in work if w.key.startswith(MADE) and w.key.endswith(_size(piece, told))), None)
-        if step is None or len(told) != SECTION + 1:
-            continue
-        thick, wide, long = (value for _, value in told)
-        # Even the last is sawn off a piece that is long enough to be held.
-        total = LONG[piece.units.system] + (len(things) - 1) * (long + kerf_of(piece))
-        round_ = f", both edges rounded, radius {said(piece, r)}" if (r := _rounded(things[0].shape.outline)) else ""
-        size = (
-            f"hardwood {plain_length(thick, piece.units)} × {said(piece, wide)} (thickness × width){round_}; "
-            f"{said(piece, _whole(piece, total))} long or more"
-        )
-        tried = _cut_at(piece, things, setups)
-        use = f"step {step.number}: {len(things)} × {what}, each sawn off at {said(piece, long)}"
-        use += f"; first tried in the test piece of set-up {', '.join(map(str, tried))}" if tried else ""
-        yield JigRow(f"strip for {what}s", size, use, f"step {step.number}")
+        if step is not None and len(told) == 3:  # thickness, width, length
+            key = (what, told[0][1], told[2][1], _rounded(things[0].shape.outline))
+            alike.setdefault(key, []).append((things, step))
+    for (what, thick, long, round_), rows in alike.items():
+        edges = f", both edges rounded to {said(piece, round_)}" if round_ else ""
+        each = "; ".join(_strip(piece, things) for things, _ in rows)
+        tried = sorted({n for things, _ in rows for n in _cut_at(piece, things, setups)})
+        use = f"{_numbers('step', [s.number for _, s in rows])}: sawn off at {said(piece, long)}"
+        use += f", when tried in the test piece of {_numbers('set-up', tried)}" if tried else ""
+        size = f"hardwood {said(piece, thick)} thick{edges}: {each}"
+        yield JigRow(f"strip for {what}s", size, use, f"step {max(s.number for _, s in rows)}")
 
 
-def _size(piece: Piece, told: Sequence[tuple[str, Number]]) -> str:
+def _numbers(what: str, numbers: Sequence[int]) -> str:
+    return f"{what} {', '.join(map(str, numbers))}"
+
+
+def _strip(piece: Piece, things: Sequence[Loose]) -> str:
+    """Return how wide and how long a strip is: even the last thing is sawn off a piece that is long enough to be held."""
+    (_, wide), (_, long) = things[0].told[1:]
+    total = LONG[piece.units.system] + (len(things) - 1) * (long + kerf_of(piece))
+    return f"{said(piece, wide)} wide, {said(piece, _whole(piece, total))} long for {len(things)}"
+
+
+def _size(piece: Piece, told: Sizes) -> str:
     """Return the sizes of a thing as the keys of steps end with them."""
     return " × ".join(plain_length(value, piece.units, rest=False) for _, value in told) + f" {piece.units.sign}"
 

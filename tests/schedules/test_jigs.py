@@ -101,15 +101,23 @@ def test_a_router_that_lets_a_hinge_into_a_narrow_edge_stands_on_a_support() -> 
 
 def test_loose_tenons_and_keys_have_a_strip_with_its_section_its_length_and_what_it_is_tried_in() -> None:
     _, desk = example("sketching-desk")
-    strip = next(r for r in desk.jigs if r.what == "strip for loose tenons" and "3/8 × 7/8 in" in r.size)
+    (strip,) = (r for r in desk.jigs if r.what == "strip for loose tenons")
     # four of 1 7/16: three with saw cuts of 1/8 are 4 11/16, and 12 in are held at the last cut: 16 11/16, so 17
-    assert "both edges rounded, radius 3/16 in" in strip.size and strip.size.endswith("17 in long or more")
-    made = next(r for r in desk.work if r.key == "make loose tenon 3/8 × 7/8 × 1 7/16 in")
-    mortises = next(s for s in desk.setups if strip.use.endswith(f"set-up {s.number}"))
-    assert strip.until == f"step {made.number}" and any("mortise" in title for _, title in mortises.parts)
+    assert strip.size.startswith(
+        "hardwood 3/8 in thick, both edges rounded to 3/16 in: 7/8 in wide, 17 in long for 4; "
+    )
+    assert "1 1/4 in wide, 14 in long for 2" in strip.size
+    made = [r.number for r in desk.work if r.key.startswith("make loose tenon")]
+    cut = [s.number for s in desk.setups if any("mortise" in title for _, title in s.parts)]
+    assert strip.use.startswith(f"step {', '.join(map(str, made))}: sawn off at 1 7/16 in")
+    assert set(map(int, strip.use.rpartition("set-up ")[2].split(", "))) <= set(cut)
+    assert strip.until == f"step {made[-1]}"
     _, case = example("map-case")
     keys = [r for r in case.jigs if r.what == "strip for keys"]
     # eight of 30 with cuts of 3: 7 · 33 + 300 = 531; four of 48: 3 · 51 + 300 = 453
-    assert [r.size.rpartition("; ")[2] for r in keys] == ["540 mm long or more", "460 mm long or more"]
+    assert [r.size.rpartition(": ")[2] for r in keys] == [
+        "15 mm wide, 540 mm long for 8",
+        "24 mm wide, 460 mm long for 4",
+    ]
     assert "rounded" not in keys[0].size
     assert not any(r.what.startswith("strip") for r in example("splayed-stool")[1].jigs)  # wedges are sawn at a slant
