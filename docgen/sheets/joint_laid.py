@@ -21,7 +21,7 @@ from docgen.sheets.joint_detail import (
     pictured,
     tallest,
 )
-from docgen.sheets.joint_pages import Piece, Spot, packed
+from docgen.sheets.joint_pages import Piece, Spot, packed, packed_on
 from docgen.sheets.joint_words import words
 from docgen.sheets.key_view import key_view
 
@@ -80,12 +80,12 @@ def _in_columns(
         [_suited(context, detail, wide, room, share, memo) for detail, memo in zip(*pair, strict=True)]
         for pair in zip(groups, memos, strict=True)
     ]
-    return Layout(drawn, _spots(drawn, count, room), wide, count)
+    spots = packed(_pieces(drawn), columns=count, room=room.height, gap=BETWEEN)
+    return Layout(drawn, spots, wide, count)
 
 
-def _spots(drawn: Sequence[Sequence[Laid]], count: int, room: Rect) -> list[list[Spot]]:
-    pieces = [[Piece(laid.tall, of.across) for of, laid in group] for group in drawn]
-    return packed(pieces, columns=count, room=room.height, gap=BETWEEN)
+def _pieces(drawn: Sequence[Sequence[Laid]]) -> list[list[Piece]]:
+    return [[Piece(laid.tall, of.across) for of, laid in group] for group in drawn]
 
 
 def _grown(context: Context, laid: Layout, room: Rect, memos: Sequence[Sequence[Drawings]]) -> Layout:
@@ -154,8 +154,9 @@ def grown_once(
     drawn[g][k] = more, celled(context, more)
     if drawn[g][k][1].tall > room.height:
         return None
-    other = replace(laid, drawn=drawn, spots=_spots(drawn, laid.count, room))
-    return other if other.pages <= max(laid.pages, pages) else None
+    able = max(laid.pages, pages)
+    spots = packed_on(_pieces(drawn), able, columns=laid.count, room=room.height, gap=BETWEEN)
+    return replace(laid, drawn=drawn, spots=spots) if spots is not None else None
 
 
 def _columns(details: int, room: Rect) -> int:

@@ -174,12 +174,19 @@ def _wishes(glued: Glued, name: str) -> Iterator[tuple[str, Wanted]]:
 
 
 def _view(context: Context, glued: Glued, name: str, setting: Setting) -> Shown:
-    """Return one view about the paper origin, its details ringed, without the figures that stand in these."""
+    """Return one view about the paper origin, its details ringed, without the figures that stand in these; it is made once."""
+    held = tuple(p for p in setting.places if p.name == name)
+    key = (name, setting.scale, setting.height, held)
+    if key not in glued.shown:
+        glued.shown[key] = _viewed(context, glued, name, setting, held)
+    return glued.shown[key]
+
+
+def _viewed(context: Context, glued: Glued, name: str, setting: Setting, held: tuple[Place, ...]) -> Shown:
     drawn, scale = glued.drawn(name), setting.factor
     lines = views.stroke_records(drawn, scale, (0.0, 0.0))
     x0, y0, x1, y1 = (c * scale for c in views.bounds(drawn))
     engine = engine_on(lines, (x0, y0, x1, y1), scale, setting.height, context.metrics)
-    held = [p for p in setting.places if p.name == name]
     radii = [max(p.crowd.radius * scale, RING) for p in held]
     rings = [ring((p.crowd.centre[0] * scale, p.crowd.centre[1] * scale), r) for p, r in zip(held, radii, strict=True)]
     mark(engine, rings)
@@ -193,18 +200,21 @@ def _view(context: Context, glued: Glued, name: str, setting: Setting) -> Shown:
 
 
 def _detail(context: Context, glued: Glued, place: Place, setting: Setting) -> Shown:
-    """Return a detail about the paper origin."""
-    return enlarged(
-        views.stroke_records(glued.drawn(place.name), _ratio(setting.large), (0.0, 0.0)),
-        (),
-        [w for key, w in _wishes(glued, place.name) if key in place.crowd.keys],
-        at=place.crowd.centre,
-        radius=place.crowd.radius,
-        letter=place.letter,
-        scale=setting.large,
-        height=setting.height,
-        metrics=context.metrics,
-    )
+    """Return a detail about the paper origin; it is made once."""
+    key = (place, setting.large, setting.height)
+    if key not in glued.shown:
+        glued.shown[key] = enlarged(
+            views.stroke_records(glued.drawn(place.name), _ratio(setting.large), (0.0, 0.0)),
+            (),
+            [w for told, w in _wishes(glued, place.name) if told in place.crowd.keys],
+            at=place.crowd.centre,
+            radius=place.crowd.radius,
+            letter=place.letter,
+            scale=setting.large,
+            height=setting.height,
+            metrics=context.metrics,
+        )
+    return glued.shown[key]
 
 
 def _heading(context: Context, glued: Glued, scale: tuple[int, int], wide: float) -> tuple[list[Record], float]:

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
 
 from docgen.drawing import views
+from docgen.drawing.enlarged import Shown
 from docgen.drawing.once import Figure
 from docgen.drawing.wording import Notes
 from docgen.geometry.hidden import VIEWS, draw
@@ -22,12 +23,16 @@ PLACES = {"front": (0, 0), "right": (1, 0), "left": (-1, 0), "top": (0, 1), "bot
 
 @dataclass(slots=True)
 class Glued:
-    """Parts that are cut together after the glue-up, in the piece's axes."""
+    """Parts that are cut together after the glue-up, in the piece's axes.
+
+    `shown` keeps their views and details by what these depend on: they are tried in several rooms.
+    """
 
     context: Context
     parts: tuple[Part, ...]
     notes: Notes
     told: dict[str, list[Figure]] = field(init=False)  # by view
+    shown: dict[tuple[object, ...], Shown] = field(init=False, default_factory=dict)
     _drawn: dict[str, Drawn] = field(init=False, default_factory=dict)
 
     def __post_init__(self) -> None:

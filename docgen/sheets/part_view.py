@@ -99,7 +99,7 @@ class Subject:
     _drawn: dict[tuple[Vec, Vec, Stage], Drawn] = field(init=False, default_factory=dict)
     _bounds: dict[tuple[Vec, Vec], Bounds] = field(init=False, default_factory=dict)
     _wanted: dict[tuple[Vec, Vec], tuple[Wanted, ...]] = field(init=False, default_factory=dict)
-    _views: dict[tuple[Vec, Vec, Setting, bool], Shown] = field(init=False, default_factory=dict)
+    _views: dict[tuple[object, ...], Shown] = field(init=False, default_factory=dict)
     _large: dict[tuple[Vec, Vec, Detail, Setting], Shown] = field(init=False, default_factory=dict)
     said: dict[tuple[tuple[Face, ...], bool, str], Said] = field(init=False, default_factory=dict)
     reckoned: dict[tuple[Vec, Vec, Setting, bool], Bounds] = field(init=False, default_factory=dict)
@@ -132,14 +132,12 @@ class Subject:
 
     def with_table(self, table: bool = True) -> Subject:
         """Return the same part with its holes told in a table, or in its views; lines that were drawn already are shared."""
-        return self._like(
-            table=table, _wanted={}, _views={}, _large={}, said={}, reckoned={}, filled={}, fits={}, _cut={}
-        )
+        return self._like(table=table, _wanted={}, _large={}, said={}, reckoned={}, filled={}, fits={}, _cut={})
 
     def enlarged(self, details: tuple[Detail, ...]) -> Subject:
         """Return the same part with some places drawn once more, larger; lines that were drawn already are shared."""
         whole = self.whole.enlarged(details) if self.whole is not None else None
-        fresh: dict[str, Any] = {name: {} for name in ("_views", "said", "reckoned", "filled", "fits", "_cut")}
+        fresh: dict[str, Any] = {name: {} for name in ("said", "reckoned", "filled", "fits", "_cut")}
         return self._like(details=details, whole=whole, **fresh)
 
     def broken(self, factor: float, shorter: float) -> Subject | None:
@@ -152,7 +150,7 @@ class Subject:
         gone = stretches(every, rows, kept, factor=factor, shorter=shorter) if self.first.axis != 0 else ()
         if not gone:
             return None
-        kept_by_name = ("_drawn", "_bounds", "_wanted", "_views", "said", "reckoned")
+        kept_by_name = ("_drawn", "_bounds", "_wanted", "said", "reckoned")
         shared = self._cut.setdefault(gone, {name: {} for name in kept_by_name})
         return self._like(only=(), block="", gone=gone, whole=self, **shared, filled={}, fits={}, _cut={})
 
@@ -232,12 +230,14 @@ class Setting:
 
 
 def view_of(subject: Subject, station: Station, setting: Setting, metrics: Metrics) -> Shown:
-    """Return one view at a setting; it is made once, however many ways to share out the views are tried."""
+    """Return one view at a setting; it is made once, however many ways to share out the views, or to tell the part, are tried."""
     setting = replace(setting, large=None) if setting.large else setting
     key = (station.view.right, station.view.up, setting, subject.bare)
-    if key not in subject._views:
-        subject._views[key] = _one(subject, station, setting, metrics)
-    view = subject._views[key]
+    gone = subject.gone if axis_of(station.view) is not None else ()
+    shown = (*key, gone, wanted_in(subject, station))
+    if shown not in subject._views:
+        subject._views[shown] = _one(subject, station, setting, metrics)
+    view = subject._views[shown]
     subject.filled[key] = view.bounds
     return view
 

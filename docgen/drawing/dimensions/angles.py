@@ -5,7 +5,7 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from functools import partial
 
 import numpy as np
@@ -40,7 +40,10 @@ def angle_trials(
 
 @dataclass(frozen=True, slots=True)
 class _Corner:
-    """An angle that is to be dimensioned: its arms as (end, direction), and how far it opens, degrees."""
+    """An angle that is to be dimensioned: its arms as (end, direction), and how far it opens, degrees.
+
+    Arcs are drawn up once, for the figure beside them and for one on a leader.
+    """
 
     apex: Point
     arms: tuple[tuple[Point, float], tuple[Point, float]]
@@ -48,6 +51,7 @@ class _Corner:
     text: Label
     occupied: Occupied
     rules: Rules
+    _arcs: dict[float, Trial | None] = field(init=False, default_factory=dict)
 
     def batches(self) -> Iterator[Batch]:
         """Yield the candidates at each radius, those on leaders apart."""
@@ -84,6 +88,11 @@ class _Corner:
 
     def _bare(self, radius: float) -> Trial | None:
         """Return the arc without its figure; None where it may not stand."""
+        if radius not in self._arcs:
+            self._arcs[radius] = self._arc(radius)
+        return self._arcs[radius]
+
+    def _arc(self, radius: float) -> Trial | None:
         one, tail = self.arms[0][1], self._tail(radius)
         lines = _arms(self.apex, self.arms, radius, self.occupied, self.rules)
         lines += _chords(self.apex, radius, one - tail, self.span + 2 * tail)

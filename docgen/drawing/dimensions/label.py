@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 from docgen.drawing import lettering
 from docgen.drawing.boxes import Box
@@ -35,6 +36,7 @@ class Label:
         ]
 
 
+@lru_cache(maxsize=4096)
 def label(lines: tuple[str, ...], height: float, metrics: Metrics) -> Label:
     """Return the measured block of at least one line."""
     reaches = [lettering.reach(line, height, metrics) for line in lines]

@@ -154,12 +154,17 @@ class Occupied:
         of = ~self._level if a[1] == b[1] else -1
         return [kind for c, d, kind in self._near_lines(_along(a, b), kinds, of) if crossing(a, b, c, d)]
 
-    def doubled(self, a: Point, b: Point, near: float, kinds: tuple[str, ...]) -> bool:
-        """Return True when a line would run beside one of these kinds, closer than `near`."""
+    def doubled(self, a: Point, b: Point, near: float, kinds: tuple[str, ...], *, along: float | None = None) -> bool:
+        """Return True when a line would run beside one of these kinds, closer than `near` and longer than that.
+
+        Beside a line of the view, closer than `along`, it does not have to be longer than that.
+        """
         wide, high = abs(b[0] - a[0]), abs(b[1] - a[1])
         of = self._flat if high <= SLOPE * wide else self._steep if wide <= SLOPE * high else -1
         beside = self._near_lines(_along(a, b, near), kinds, of)
-        return bool(beside) and any(together(a, b, c, d, near) for c, d, _ in beside)
+        if any(together(a, b, c, d, near) for c, d, _ in beside):
+            return True
+        return along is not None and any(kind == "view" and together(a, b, c, d, along) for c, d, kind in beside)
 
 
 def _cells(bounds: tuple[float, float, float, float]) -> list[int]:

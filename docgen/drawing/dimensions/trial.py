@@ -17,7 +17,8 @@ from docgen.drawing.dimensions.wanted import Placed, Rules, Wanted
 from docgen.drawing.records import Line, Pen, Point, Record
 
 BESIDE = 2.0  # mm: a dimension line runs no closer beside another line
-ALONG = 0.3  # mm: nor on a short one
+ALONG = 0.3  # mm: nor along an edge, however short
+BARRED = ("view", "centre", "dimension", "leader", "extension")
 SLACK = 1.5
 ENOUGH = 14  # possible candidates are compared; more seldom give a better one
 UNDRAWN = "arc"  # kind of the chords that stand for an arc, which is drawn as one record
@@ -66,12 +67,15 @@ def in_order(batches: Iterable[Batch]) -> Iterator[Trial]:
 
 def possible(trial: Trial, occupied: Occupied, rules: Rules) -> bool:
     """Return True when nothing would lie on a text and no line would run along another one."""
+    return clear(trial, occupied, rules) and stand(trial.lines, occupied)
+
+
+def clear(trial: Trial, occupied: Occupied, rules: Rules) -> bool:
+    """Return True when the text of a candidate would lie on nothing, nor its own lines run through it."""
     if not occupied.free(trial.box, rules.clear):
         return False
     own = trial.box.grown(0.4)
-    if any(inside_length(own, a, b) > 0 for a, b, _ in trial.lines):
-        return False
-    return stand(trial.lines, occupied)
+    return not any(inside_length(own, a, b) > 0 for a, b, _ in trial.lines)
 
 
 def stand(lines: Iterable[Segment], occupied: Occupied) -> bool:
@@ -79,11 +83,7 @@ def stand(lines: Iterable[Segment], occupied: Occupied) -> bool:
     for a, b, kind in lines:
         if occupied.strikes(a, b, 0.45):
             return False
-        if kind == "dimension" and occupied.doubled(
-            a, b, BESIDE, ("view", "centre", "dimension", "leader", "extension")
-        ):
-            return False
-        if kind == "dimension" and occupied.doubled(a, b, ALONG, ("view",)):  # along an edge, however short
+        if kind == "dimension" and occupied.doubled(a, b, BESIDE, BARRED, along=ALONG):
             return False
         if kind == "extension" and occupied.doubled(a, b, 0.8, ("dimension", "leader")):
             return False
@@ -101,13 +101,16 @@ def screened(trials: Sequence[Trial], occupied: Occupied, rules: Rules) -> Itera
     return compress(trials, occupied.screen.free(bounds([t.box for t in trials], rules.clear)).tolist())
 
 
-def crossing_cost(trial: Trial, occupied: Occupied, rules: Rules) -> float:
-    """Return what the lines of a candidate pay for the lines that they cross."""
-    total = 0.0
+def full_cost(trial: Trial, occupied: Occupied, rules: Rules, price: float) -> float:
+    """Return what a candidate costs with the lines that it crosses and how far it makes all grow; more is not counted up past `price`."""
+    growth = rules.costs.growth * occupied.growth(trial.box)
+    crossed = 0.0
     for a, b, _ in trial.lines:
+        if trial.cost + crossed + growth >= price:
+            break
         for kind in occupied.crossed(a, b):
-            total += rules.costs.over_dimension if kind in ("dimension", "leader", "arc") else rules.costs.over_line
-    return total
+            crossed += rules.costs.over_dimension if kind in ("dimension", "leader", "arc") else rules.costs.over_line
+    return trial.cost + crossed + growth
 
 
 def cheapest(trials: Iterable[Trial], occupied: Occupied, rules: Rules) -> Trial | None:
@@ -123,7 +126,7 @@ def cheapest(trials: Iterable[Trial], occupied: Occupied, rules: Rules) -> Trial
             break
         if trial.cost < price and possible(trial, occupied, rules):
             stood += 1
-            cost = trial.cost + crossing_cost(trial, occupied, rules) + rules.costs.growth * occupied.growth(trial.box)
+            cost = full_cost(trial, occupied, rules, price)
             if cost < price:
                 best, price = trial, cost
     return best
