@@ -65,6 +65,7 @@ def place_lanes(
 ) -> tuple[list[Placed], list[Lane]]:
     """Place dimensions off one side; `later` are places of extension lines that others will need there.
 
+    One whose figure would stand beyond an extension line of a longer one, and be read there, goes outside of that one.
     Returns what was placed and what found no lane.
     """
     step = pitch(lanes, rules)
@@ -72,24 +73,41 @@ def place_lanes(
     left: list[Lane] = []
     used = -1
     order = sorted(lanes, key=lambda lane: (lane.wanted.overall, lane.length, lane.low, lane.wanted.key))
-    for i, lane in enumerate(order):
-        coming = sorted({u for other in order[i + 1 :] for u in (other.low, other.high)} | set(later))
-        start = used + 1 if lane.wanted.overall else 0
-        found = _find(side, lane, coming, start, step, occupied, rules)
+    outside: list[Lane] = []
+    while order:
+        lane, *order = order
+        late = lane in outside
+        coming = sorted({u for other in order for u in (other.low, other.high)} | set(later))
+        start = used + 1 if late or lane.wanted.overall else 0
+        first = rules.first + (rules.over + rules.clear if late else 0.0)  # clear of the ends of extension lines within
+        found = _find(side, lane, coming, (first, start, step), occupied, rules)
         if found is None:
             left.append(lane)
             continue
         number, trial = found
+        longer = [other for other in order if not other.wanted.overall and other not in outside]
+        if not late and longer and _passes(trial, lane, side, [u for other in longer for u in (other.low, other.high)]):
+            outside.append(lane)
+            order[len(longer) : len(longer)] = [lane]
+            continue
         used = max(used, number)
         placed.append(commit(trial, lane.wanted, "lane", occupied, rules))
     return placed, left
 
 
+def _passes(trial: Trial, lane: Lane, side: Side, others: list[float]) -> bool:
+    """Return whether the line of a dimension runs on to its figure across the place of another one's extension line."""
+    low, high = sorted(side.u(p) for p in trial.lines[0][:2])
+    return any(low < u < lane.low or lane.high < u < high for u in others)
+
+
 def _find(
-    side: Side, lane: Lane, coming: list[float], start: int, step: float, occupied: Occupied, rules: Rules
+    side: Side, lane: Lane, coming: list[float], at: tuple[float, int, float], occupied: Occupied, rules: Rules
 ) -> tuple[int, Trial] | None:
+    """Return the nearest lane with room; `at` is how far off the first lane stands, where to begin, and their distance."""
+    first, start, step = at
     for number in range(start, start + rules.lanes):
-        v = rules.first + number * step
+        v = first + number * step
         for trial in lane_trials(side, lane, v, coming, rules):
             if possible(trial, occupied, rules):
                 return number, trial

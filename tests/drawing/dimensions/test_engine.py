@@ -200,3 +200,16 @@ def _off(p: Point, a: Point, b: Point) -> float:
     long = math.dist(a, b)
     t = max(0.0, min(1.0, ((p[0] - a[0]) * (b[0] - a[0]) + (p[1] - a[1]) * (b[1] - a[1])) / long**2))
     return math.dist(p, (a[0] + t * (b[0] - a[0]), a[1] + t * (b[1] - a[1])))
+
+
+def test_a_figure_stands_at_its_own_arrow_and_not_beyond_a_longer_dimension() -> None:
+    """Two holes near each other: the long figure of the near one goes outside of the far one's, beside its own arrow."""
+    near = Linear("near", (0.0, 0.0), (80.0, 0.0), LEVEL, "4.209 ≈ 4 13⁄64 + 0.006", datum=True)
+    far = Linear("far", (0.0, 0.0), (130.0, 0.0), LEVEL, "6.765", datum=True)
+    engine, result = arranged([near, far])
+    assert_clear(engine, result)
+    own, other = (next(p for p in result.placed if p.wanted is w) for w in (near, far))
+    assert own.how == other.how == "lane"
+    assert own.arrows[1][1] < other.arrows[1][1] < 0.0  # further out
+    box = next(lettering.box(r, METRICS).bounds() for r in own.records if isinstance(r, Text))
+    assert 0.0 < box[0] - own.arrows[1][0] < 5.0
