@@ -14,6 +14,7 @@ from docgen.drawing import views
 from docgen.drawing.exploding import Apart, Between, Floats, Whole, spread
 from docgen.drawing.placing import Bounds, around, moved, point_bounds
 from docgen.drawing.records import Line, Pen, Point, Record, Sheet
+from docgen.geometry.closing import closed
 from docgen.geometry.hidden import draw
 from docgen.geometry.lines import VIEWS
 from docgen.geometry.shapes import Frame, Vec, Vec2
@@ -39,6 +40,7 @@ OUT = 0.04  # of the piece's extent: how far keys and plugs stand out of what is
 LETTERS = "abcdefghjkmnpqrstuvwxyz"  # of what is set into joints, without those that look like figures
 FINE = 0.002  # of the piece's extent: lines nearer than this are one where only the extent is asked for
 SPECK = 1.4  # of that: what is smaller is left of a line that went, and a dot on paper
+SHORT = 3.0  # of that: a line that ends so short of another runs on to it
 APART = 0.62  # mm on paper: wide lines that are nearer would fill with ink between them, and are one
 
 
@@ -78,7 +80,8 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
     room = _room(area, tall)
     scale, at = _placed(extent, room)
     drawn = draw(scattered.items, VIEW, merge=APART / scale, hidden=False, tangent=True, whole=True)
-    lines = views.soft_records(views.without_specks(drawn, SPECK * APART / scale), scale, at)
+    plain = closed(views.without_specks(drawn, SPECK * APART / scale), SHORT * APART / scale)
+    lines = views.soft_records(plain, scale, at)
     ways = _way_lines(flat, scale, at)
     lots = exploded_metal.lots(context)
     screws, spots = exploded_metal.drawn(lots, scattered.moves, scattered.items, scale, at)
