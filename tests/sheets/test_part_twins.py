@@ -14,7 +14,7 @@ def tables(drawn: Drawn) -> dict[str, set[bool]]:
     return {entries[0].kind.first: {e.subject.table for e in entries} for entries in drawn}
 
 
-@pytest.mark.parametrize("paper", ["letter", "a3"])
+@pytest.mark.parametrize("paper", ["letter", "tabloid"])
 def test_holes_of_twins_stand_all_in_a_table_or_none(paper: str, monkeypatch: pytest.MonkeyPatch) -> None:
     before: Drawn = []
     after: Drawn = []
@@ -29,7 +29,7 @@ def test_holes_of_twins_stand_all_in_a_table_or_none(paper: str, monkeypatch: py
     was, now = tables(before), tables(after)
     assert now["case.left"] == now["case.right"]
     assert all(len(told) == 1 for told in now.values())
-    if paper == "a3":
+    if paper == "tabloid":
         assert was["case.left"] != was["case.right"]
         assert now["case.left"] == {True}
     others = {part: told for part, told in now.items() if not part.startswith("case.")}

@@ -17,7 +17,7 @@ from docgen.drawing.dimensions.label import Label, label
 from docgen.drawing.dimensions.lanes import Lane, as_lane, place_lanes
 from docgen.drawing.dimensions.leaders import leader_trials, margin_trials, near_trials
 from docgen.drawing.dimensions.occupied import Occupied
-from docgen.drawing.dimensions.running import groups, place_running
+from docgen.drawing.dimensions.running import groups, place_running, run_together
 from docgen.drawing.dimensions.shade import Shade
 from docgen.drawing.dimensions.sides import Bounds, Side
 from docgen.drawing.dimensions.trial import Trial, cheapest, commit, possible, screened, stand
@@ -82,9 +82,10 @@ class Engine:
         by_side: dict[str, list[Linear]] = {}
         for w in wanted:
             by_side.setdefault(self.field.side(w).name, []).append(w)
+        shared = run_together(by_side, self.field, self.rules)
         for name in ("bottom", "top", "left", "right"):
             if name in by_side:
-                for lane in self._one_side(self.field.sides[name], by_side[name]):
+                for lane in self._one_side(self.field.sides[name], by_side[name], shared[name]):
                     self._on_leader(lane.wanted)
 
     def _on_leader(self, w: Linear) -> None:
@@ -107,9 +108,9 @@ class Engine:
     def _lane(self, w: Linear, side: Side) -> Lane:
         return as_lane(w, self.paper(w.a), self.paper(w.b), side, self.rules, self.metrics)
 
-    def _one_side(self, side: Side, wanted: list[Linear]) -> list[Lane]:
+    def _one_side(self, side: Side, wanted: list[Linear], shared: frozenset[int] = frozenset()) -> list[Lane]:
         """Place short dimensions, then running rows, then what spans the whole; return what found no lane."""
-        running, rest = groups([self._lane(w, side) for w in wanted], self.rules)
+        running, rest = groups([self._lane(w, side) for w in wanted], self.rules, shared)
         near = [lane for lane in rest if not lane.wanted.overall]
         last = [lane for lane in rest if lane.wanted.overall]
         ends = [u for lane in last for u in (lane.low, lane.high)]

@@ -9,7 +9,7 @@ from docgen.drawing.dimensions.field import Field
 from docgen.drawing.dimensions.label import label
 from docgen.drawing.dimensions.lanes import Lane, as_lane, pitch
 from docgen.drawing.dimensions.leaders import FIRST, TAIL
-from docgen.drawing.dimensions.running import groups
+from docgen.drawing.dimensions.running import groups, run_together
 from docgen.drawing.dimensions.sides import Bounds, Side
 from docgen.drawing.dimensions.wanted import Callout, Linear, Rules, Wanted
 from docgen.drawing.metrics import Metrics
@@ -25,10 +25,11 @@ def reach(wanted: Iterable[Wanted], field: Field, rules: Rules, metrics: Metrics
     by_side: dict[str, list[Linear]] = {}
     for line in lines:
         by_side.setdefault(field.side(line).name, []).append(line)
+    shared = run_together(by_side, field, rules)
     for name, side in field.sides.items():
         mine = [as_lane(w, field.paper(w.a), field.paper(w.b), side, rules, metrics) for w in by_side.get(name, ())]
         if mine:
-            low, high, out = _one_side(side, mine, rules)
+            low, high, out = _one_side(side, mine, rules, shared[name])
             a, b = side.point(low, 0.0), side.point(high, out)
             x0, y0 = min(x0, a[0], b[0]), min(y0, a[1], b[1])
             x1, y1 = max(x1, a[0], b[0]), max(y1, a[1], b[1])
@@ -41,9 +42,9 @@ def reach(wanted: Iterable[Wanted], field: Field, rules: Rules, metrics: Metrics
     return (x0, y0, x1, y1)
 
 
-def _one_side(side: Side, lanes: list[Lane], rules: Rules) -> tuple[float, float, float]:
+def _one_side(side: Side, lanes: list[Lane], rules: Rules, shared: frozenset[int]) -> tuple[float, float, float]:
     """Return from where to where figures reach along one side, and how far outward."""
-    running, rest = groups(lanes, rules)
+    running, rest = groups(lanes, rules, shared)
     step = pitch(rest, rules)
     levels: list[list[tuple[float, float]]] = []
     for lane in sorted(rest, key=lambda lane: (lane.wanted.overall, lane.length)):

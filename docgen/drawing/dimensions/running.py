@@ -3,34 +3,70 @@
 from __future__ import annotations
 
 import itertools
+from collections import Counter
+from collections.abc import Mapping, Sequence
 
 from docgen.drawing import symbols
 from docgen.drawing.boxes import Box
+from docgen.drawing.dimensions.field import Field
 from docgen.drawing.dimensions.lanes import Lane
 from docgen.drawing.dimensions.occupied import Occupied
 from docgen.drawing.dimensions.sides import Side, gather
 from docgen.drawing.dimensions.trial import Trial, commit, possible, stand
-from docgen.drawing.dimensions.wanted import Placed, Rules
+from docgen.drawing.dimensions.wanted import Linear, Placed, Rules
 from docgen.drawing.records import Line, Pen, Point, Record
 
 SAME = 0.01  # mm on paper
 TIGHT = 0.8  # mm between figures that stand side by side
+FEW = 2  # figures from a datum run where those of the side opposite do
+OPPOSITE = {"bottom": "top", "top": "bottom", "left": "right", "right": "left"}
 
 
-def groups(lanes: list[Lane], rules: Rules) -> tuple[list[list[Lane]], list[Lane]]:
+def run_together(by_side: Mapping[str, Sequence[Linear]], field: Field, rules: Rules) -> dict[str, frozenset[int]]:
+    """Return for each side the data from which few dimensions are enough to run, because more run off the side opposite.
+
+    So one direction of a view is told in one way, as far as there is more than one figure on a side. Figures that are many
+    on both sides together run on both.
+    """
+    data: dict[str, Counter[int]] = {}
+    for name, wanted in by_side.items():
+        side = field.sides[name]
+        data[name] = Counter(_key(side.u(field.paper(w.a))) for w in wanted if w.datum and not w.overall)
+    out: dict[str, frozenset[int]] = {}
+    for name, other in OPPOSITE.items():
+        own, across = data.get(name, Counter()), data.get(other, Counter())
+        many = (
+            at
+            for at in own
+            if across[at] >= rules.running_from or (across[at] >= FEW and own[at] + across[at] > rules.running_from)
+        )
+        out[name] = frozenset(many)
+    return out
+
+
+def groups(
+    lanes: list[Lane], rules: Rules, shared: frozenset[int] = frozenset()
+) -> tuple[list[list[Lane]], list[Lane]]:
     """Return the groups that share a datum and are many enough to run, and the rest.
 
-    An overall dimension from the same datum joins its group, so that the length is the last figure of the row.
+    An overall dimension from the same datum joins its group, so that the length is the last figure of the row. For a
+    datum that is `shared` with the side opposite few are enough.
     """
     by_datum: dict[int, list[Lane]] = {}
     for lane in lanes:
         if lane.wanted.datum:
-            by_datum.setdefault(round(origin(lane) / SAME), []).append(lane)
+            by_datum.setdefault(_key(origin(lane)), []).append(lane)
     running = [
-        g for _, g in sorted(by_datum.items()) if sum(not lane.wanted.overall for lane in g) >= rules.running_from
+        g
+        for at, g in sorted(by_datum.items())
+        if sum(not lane.wanted.overall for lane in g) >= (FEW if at in shared else rules.running_from)
     ]
     taken = {id(lane) for g in running for lane in g}
     return running, [lane for lane in lanes if id(lane) not in taken]
+
+
+def _key(u: float) -> int:
+    return round(u / SAME)
 
 
 def origin(lane: Lane) -> float:

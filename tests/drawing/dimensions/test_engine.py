@@ -155,6 +155,22 @@ def test_many_from_one_datum_become_running_dimensions_with_one_origin() -> None
     assert len({p.arrows[0] for p in result.placed if p.arrows}) == 1
 
 
+@pytest.mark.parametrize(
+    ("below", "above", "how"),
+    [
+        (4, 2, ("running", "running")),
+        (4, 1, ("running", "lane")),  # one figure alone is no row
+        (3, 2, ("running", "running")),  # many on both sides together
+        (2, 2, ("lane", "lane")),
+    ],
+)
+def test_one_direction_of_a_view_is_told_in_one_way(below: int, above: int, how: tuple[str, str]) -> None:
+    wanted: list[Wanted] = [Linear(f"b{n}", (0, 0), (n * 60, 10), LEVEL, "b", datum=True) for n in range(1, below + 1)]
+    wanted += [Linear(f"t{n}", (0, 0), (n * 75, HIGH - 10), LEVEL, "t", datum=True) for n in range(1, above + 1)]
+    _, result = arranged(wanted)
+    assert tuple({p.how for p in result.placed if p.wanted.key[0] == side} for side in "bt") == ({how[0]}, {how[1]})
+
+
 def test_text_reads_from_below_or_from_the_right() -> None:
     wanted: list[Wanted] = [
         Linear("w", (0, 0), (WIDE, 0), LEVEL, "400", overall=True),
