@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
+from functools import partial
 
 from docgen.drawing.columns import Column
 from docgen.drawing.records import Sheet
@@ -14,7 +15,7 @@ from docgen.piece.records import BOTH
 from docgen.schedules.discs import SAME, disc_of
 from docgen.schedules.rows import Stick
 from docgen.sheets.context import Context
-from docgen.sheets.flow import Flow, length
+from docgen.sheets.flow import Flow, drawn_together, length
 from docgen.sheets.stick_faces import LENGTHWISE, called_by, face_words, lettered, on_face
 from docgen.sheets.stick_strips import KIND, Laid, laid, strips
 from docgen.sheets.truesize import LONG_PAPER, moves, printing
@@ -45,15 +46,21 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
     every = [(n, stick, laid(context, stick)) for n, stick in enumerate(context.lists.sticks, 1)]
     if not every:
         return ()
-    flow = Flow(context, key="sticks", kind=KIND, title="Story sticks")
+    flow = drawn_together(partial(_filled, context, every, printed=bool(before.get("templates"))))
+    return (*flow.sheets(outline=("Story sticks",)), *strips(context, every))
+
+
+def _filled(context: Context, every: Sequence[tuple[int, Stick, Sequence[Laid]]], air: float, *, printed: bool) -> Flow:
+    """Return the pages of overviews and tables with so much of the usual air; `printed`: how to print is told before."""
+    flow = Flow(context, key="sticks", kind=KIND, title="Story sticks", air=air)
     flow.heading("How to use these pages")
     longest = max(float(s.length[1] - s.length[0]) for s in context.lists.sticks)
     own = (moves(longest, context.piece.units),) if longest > LONG_PAPER else ()
     runs = (RUNS,) if any(LENGTHWISE in s.word for _, _, parts in every for p in parts for s in p.sides) else ()
-    flow.points((*STICK_USE, *runs, *(PRINT_AS if before.get("templates") else printing(context)), *own))
+    flow.points((*STICK_USE, *runs, *(PRINT_AS if printed else printing(context)), *own))
     for number, stick, parts in every:
         _first(flow, context, number, stick, parts)
-    return (*flow.sheets(outline=("Story sticks",)), *strips(context, every))
+    return flow
 
 
 def _first(flow: Flow, context: Context, number: int, stick: Stick, parts: Sequence[Laid]) -> None:

@@ -20,6 +20,7 @@ from docgen.sheets.stick_strips import _short, laid
 from docgen.sheets.truesize import moves
 from docgen.units import Units
 from tests.sheets.truesize import INCH, MM, context, part, pdf, side
+from tests.support.printed import context as printed_context
 from tests.support.steps import example
 
 SIDES = (side("left side", 1, Face(2, 1)), side("right side", 2, Face(2, 0)))
@@ -210,3 +211,14 @@ def test_a_strip_of_a_turned_part_lies_along_no_side() -> None:
     side, one = next((side, one) for one in laid(c, leg) for side in one.sides if side.word == ROUND)
     drawn = strip(one.pieces[0], (side,), one.style, ("Stick 2", "leg"), 3)
     assert "Stick 2: leg, all round. Piece 1 of 3." in [r.text for r in drawn if isinstance(r, Text)]
+
+
+def test_tables_of_sticks_are_drawn_together_where_that_saves_a_page() -> None:
+    def pages(name: str) -> tuple[int, int]:
+        c = printed_context(name, "a4")
+        every = [(n, stick, laid(c, stick)) for n, stick in enumerate(c.lists.sticks, 1)]
+        loose = sticks._filled(c, every, 1.0, printed=False)
+        return len(loose.pages), sum(s.framed for s in sticks.make(c, {}))
+
+    found = [pages(name) for name in ("splayed-stool", "door-cabinet", "side-table")]
+    assert all(drawn <= loose for loose, drawn in found) and any(drawn < loose for loose, drawn in found)
