@@ -1,3 +1,3 @@
 """docgen: one project file describes one piece of furniture; one packet of paper comes out."""
 
-__version__ = "0.6.0"
+__version__ = "0.7.0"
