@@ -8,7 +8,7 @@ from itertools import product
 import pdfplumber
 import pytest
 
-from docgen.drawing.records import Line, Pen, Text
+from docgen.drawing.records import Line, Pen, Sheet, Text
 from docgen.drawing.sticks.pieces import ROUND
 from docgen.drawing.sticks.strip import places, shown, strip
 from docgen.piece.model import Kind
@@ -217,8 +217,9 @@ def test_tables_of_sticks_are_drawn_together_where_that_saves_a_page() -> None:
     def pages(name: str) -> tuple[int, int]:
         c = printed_context(name, "a4")
         every = [(n, stick, laid(c, stick)) for n, stick in enumerate(c.lists.sticks, 1)]
-        loose = sticks._filled(c, every, 1.0, printed=False)
-        return len(loose.pages), sum(s.framed for s in sticks.make(c, {}))
+        loose = sticks._filled(c, every, 1.0, printed=True)
+        told = {"templates": (Sheet("template/guide", "templates", "", c.layout.size, ()),)}
+        return len(loose.pages), sum(s.framed for s in sticks.make(c, told))
 
     found = [pages(name) for name in ("splayed-stool", "dovetailed-box")]
     assert all(drawn <= loose for loose, drawn in found) and any(drawn < loose for loose, drawn in found)
