@@ -76,8 +76,9 @@ def section_picture(
     for face in shown:
         drawn += _edges(face.shown, Pen.VISIBLE, scale, at)
     every = [w for x in (*shown, *cut.metal) for w in x.shown]
-    drawn += [z for a, b in broken(every) for z in zigzag(_on(a, scale, at), _on(b, scale, at), 0.8)]
     others = [(n, w) for n, w in _others(cut, every, scale, context) if n not in without]
+    broken_off = broken([*every, *(w for _, w in others)])
+    drawn += [z for a, b in broken_off for z in zigzag(_on(a, scale, at), _on(b, scale, at), 0.8)]
     neighbours = _edges([w for _, w in others], Pen.PHANTOM, scale, at)
     bolts, cover = drawn_bolts(cut, scale, at)
     drawn = [*hidden(drawn, cover), *hidden(drawn_threads(cut, scale, at), covered(cover))]

@@ -367,6 +367,18 @@ def test_of_another_part_so_much_is_drawn_that_it_shows_a_part() -> None:
     assert not first.beside and not phantom("side-table", first) and phantom("map-case", lap)
 
 
+def test_another_part_ends_in_a_break_line_where_the_picture_does() -> None:
+    """Two strokes of dash and dot below a tray hung in the air: the ledge that it rests on."""
+    of = context("dovetailed-box")
+    cut = next(d.cut for d in details("dovetailed-box", "panel in groove") if d.cut and bits(d.cut) > 8.0)
+    bare, told = (replace(cut, beside=()), cut)
+    found = [
+        section_picture(c, [1] * len(c.faces), 2.0, of, Notes(of.piece.units), bare=True).records for c in (bare, told)
+    ]
+    breaks = [sum(len(r.points) for r in records if isinstance(r, Path) and r.pen is Pen.BREAK) for records in found]
+    assert any(w.broken for other in cut.beside for w in other.shown) and breaks[1] > breaks[0]
+
+
 def bits(cut: CutView) -> float:
     every = [w for face in cut.faces for w in face.shown]
     return max((own_drawn(w, every)[0] for other in cut.beside for w in other.shown), default=0.0)
