@@ -30,6 +30,9 @@ FILES = {
 UNTOLD, FAULT, BROKEN_OFF = 2, 3, 130
 """Exit status where what was to be told could not be written, where the program is at fault, and after an interrupt."""
 
+ALIVE = 1_000_000
+"""So many records more may live before dead cycles are looked for among them."""
+
 
 class Commands(click.Group):
     """A group whose commands stand in files of their own. What none of them foresaw is told as a fault of the program."""
@@ -46,6 +49,8 @@ class Commands(click.Group):
 
     def main(self, *args: Any, **options: Any) -> Any:
         """Carry out what the command line says; help and version may find the output full too."""
+        # One packet and the process ends: looking for dead cycles among records that all live costs a twentieth of the time.
+        gc.set_threshold(ALIVE, 50, 50)
         try:
             return super().main(*args, **options)
         except OSError as fault:
@@ -104,5 +109,3 @@ def _say(text: str) -> None:
 @click.option("--traceback", is_flag=True, help="Where docgen itself is at fault, print where in it: for a report.")
 def main(traceback: bool) -> None:
     """Turn a project file of a piece of furniture into the packet that is printed before the wood is cut."""
-    # One packet and the process ends: looking for dead cycles among records that all live costs a twentieth of the time.
-    gc.set_threshold(200_000, 50, 50)

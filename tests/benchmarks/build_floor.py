@@ -15,6 +15,7 @@ from time import process_time
 from typing import TypeVar
 
 from docgen.checks.run import findings
+from docgen.cli.group import ALIVE
 from docgen.layout.read import read_layout
 from docgen.packet.fonts import PacketMetrics
 from docgen.packet.write import write
@@ -56,7 +57,7 @@ def prepared(name: str) -> Context:
 
 
 def main() -> None:
-    gc.set_threshold(200_000, 50, 50)  # as the program runs
+    gc.set_threshold(ALIVE, 50, 50)  # as the program runs
     print(
         f"{'example':<16} {'pages':>5} {'up to paper s':>14} {'sheets s':>9} {'writing s':>10} {'build over floor':>17}"
     )

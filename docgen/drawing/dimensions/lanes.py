@@ -12,9 +12,9 @@ from dataclasses import dataclass
 
 from docgen.drawing import symbols
 from docgen.drawing.dimensions.label import Label, label
-from docgen.drawing.dimensions.occupied import Occupied
+from docgen.drawing.dimensions.occupied import Occupied, Segment
 from docgen.drawing.dimensions.sides import Side
-from docgen.drawing.dimensions.trial import Trial, commit, possible
+from docgen.drawing.dimensions.trial import Trial, clear, commit, stand
 from docgen.drawing.dimensions.wanted import Linear, Placed, Rules
 from docgen.drawing.metrics import Metrics
 from docgen.drawing.records import Point
@@ -108,9 +108,13 @@ def _find(
     first, start, step = at
     for number in range(start, start + rules.lanes):
         v = first + number * step
+        barred: set[tuple[Segment, ...]] = set()  # lines that may not stand, wherever the text is on them
         for trial in lane_trials(side, lane, v, coming, rules):
-            if possible(trial, occupied, rules):
+            if trial.lines in barred or not clear(trial, occupied, rules):
+                continue
+            if stand(trial.lines, occupied):
                 return number, trial
+            barred.add(trial.lines)
     return None
 
 
