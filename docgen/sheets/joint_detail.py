@@ -17,6 +17,7 @@ from docgen.sheets.joint_view import Picture, enlarged_picture, enlarged_window,
 
 TALLEST = 0.34  # of the page that one picture may take
 ALONE = 0.6  # and where the details stand in one row
+GROWN = 0.75  # and where it grows into what its page leaves free
 LOW = 75.0  # mm: a picture in a narrow column may be this tall
 LOFTY = 120.0  # mm: and this tall where it would be small otherwise
 ROOM = 16.0  # mm that figures take beside a picture at least
@@ -100,7 +101,7 @@ def higher(context: Context, of: Pictured, memo: Drawings, most: float, wide: fl
 
     Larger than life it is drawn only while a length in it is so short on paper that its arrows hide it.
     """
-    tall = ALONE * context.layout.area.height
+    tall = GROWN * context.layout.area.height
     ladder = context.layout.scales[context.piece.units.system]
     if most > 1.0 and (of.detail.cut is None or shortest(of.detail.cut) * of.factor >= TINY):
         return None

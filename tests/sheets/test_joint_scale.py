@@ -53,3 +53,11 @@ def test_orders_are_tried_until_no_page_can_be_saved() -> None:
     tall = (60.0, 50.0, 50.0, 40.0, 30.0, 30.0, 20.0, 20.0)
     spots = packed([[Piece(t)] for t in tall], columns=1, room=100.0, gap=0.0)
     assert max(s.page for group in spots for s in group) == 2
+
+
+@pytest.mark.parametrize("paper", ["letter", "a4", "a3"])
+def test_a_tall_row_of_dovetails_may_fill_its_column(paper: str) -> None:
+    """It stood at half its size above a third of a white page."""
+    _, laid, _ = joinery_laid("dovetailed-box", paper)
+    row = next(x for group in laid.drawn for x, _ in group if x.detail.meeting.joint.word == "dovetail")
+    assert row.scale == (1, 1)
