@@ -180,8 +180,9 @@ def _set(
         return None
     tail = 0.0 if inside else 2 * head
     start, end = low - tail, high + tail
-    if spot != "middle":
-        start, end = min(start, place - half), max(end, place + half)
+    if spot != "middle":  # under the figure; a slanted line leads to it only
+        under = 0.0 if slanted else half
+        start, end = min(start, place - under), max(end, place + under)
     direction = math.degrees(math.atan2(d[1], d[0]))
     angle = 0.0 if slanted else readable(round(direction, 9))
     up = 1.0 if _dot(n, (-math.sin(math.radians(angle)), math.cos(math.radians(angle)))) > 0 else -1.0
