@@ -98,9 +98,16 @@ def _doubled(
     said = whole[0].subject  # with a table or without
     tries = [*((subject, s) for s in others), (said, together), *((said, s) for s in others if said.table)]
     made = next((m for s, shares in tries if (m := shared(context, kind, s, shares, room, between))), [])
-    if long > LITTLE and sum(e.placed.height for e in made) > PAPER * room[1]:
+    if len(made) > 1 and _paper(made) > room[1]:  # figures of the least height, on one page
+        made = shared(context, kind, said, together, room, between) or made
+    if long > LITTLE and _paper(made) > PAPER * room[1]:
         return []
     return [replace(entry, kept=True) for entry in made]
+
+
+def _paper(entries: list[Entry]) -> float:
+    """Return how high drawings stand under one another, mm."""
+    return sum(e.placed.height for e in entries)
 
 
 def _better(plain: list[Entry], tabled: list[Entry]) -> list[Entry]:
