@@ -16,12 +16,13 @@ from docgen.drawing.lettering import box
 from docgen.drawing.metrics import Metrics
 from docgen.drawing.placing import Bounds, moved
 from docgen.drawing.records import Line, Pen, Record, Text
+from docgen.drawing.tiling.arranged import clashes, crowded, fits_inside, place
 from docgen.drawing.tiling.clip import clip
 from docgen.drawing.tiling.grid import Tile, Tiling, tile
 from docgen.drawing.tiling.heading import PRINT, heading, joining, map_room
 from docgen.drawing.tiling.ink import Ink, Segment, bounds_of, segments
 from docgen.drawing.tiling.keymap import key_map
-from docgen.drawing.tiling.labels import AROUND, Label, Row, crowded, fits_inside, place, room_for, set_rows, size_of
+from docgen.drawing.tiling.labels import AROUND, Label, Row, room_for, set_rows, size_of
 from docgen.drawing.tiling.marks import join_records
 from docgen.drawing.tiling.paper import SHORT, Paper, paper, papers
 from docgen.drawing.tiling.room import Room
@@ -30,10 +31,12 @@ from docgen.layout.model import Layout
 
 BESIDE = 13.0  # mm kept at both sides of a small drawing for its labels
 FURTHER = (0.0, 6.0, 12.0)  # mm of room more that are tried where labels crowd
-BELOW = 13.0  # mm above and below it
+BROADER = (0.0, 12.0, 24.0, 36.0)  # mm more of width that are tried where leaders cross
+HAIR = 1e-6  # mm
+BELOW = 11.0  # mm above and below it
 CAPTION_AIR = 6.0  # mm between a caption and the joins, with their marks
 TOLD = 86.0  # mm: least width of the text above a small drawing
-SMALL = 0.5  # of the window: a drawing that takes less of its height shares a page
+SMALL = 0.5  # of the window: a drawing that takes no more of its height needs no page of its own
 
 
 @dataclass(frozen=True, slots=True)
@@ -136,11 +139,26 @@ def _inset(box: Bounds, by: float) -> Bounds:
 
 
 def is_small(drawing: TrueSize, layout: Layout, metrics: Metrics) -> bool:
-    """Return whether the drawing shares a page with others: with its text it leaves half of the height free."""
+    """Return whether the drawing may stand alone on a shared page: with its text it leaves half of the height free."""
+    page = paper(layout, heading=SHORT)
+    return can_share(drawing, layout, metrics) and _block(drawing, page, metrics)[1] <= SMALL * page.window.height
+
+
+def can_share(drawing: TrueSize, layout: Layout, metrics: Metrics) -> bool:
+    """Return whether the drawing with its text has room on a shared page."""
     page = paper(layout, heading=SHORT)
     x0, _, x1, _ = bounds_of(drawing.inks)
-    high = _block(drawing, page, metrics)[1]
-    return x1 - x0 + 2 * BESIDE <= page.window.width and high <= SMALL * page.window.height
+    wide = x1 - x0 + 2 * BESIDE <= page.window.width
+    return wide and _block(drawing, page, metrics)[1] <= page.window.height
+
+
+def sharing(drawings: Sequence[TrueSize], layout: Layout, metrics: Metrics) -> list[TrueSize]:
+    """Return the drawings that share pages: the small ones, and larger ones beside which another has room."""
+    page = paper(layout, heading=SHORT)
+    able = [d for d in drawings if can_share(d, layout, metrics)]
+    groups = _grouped([(d, _block(d, page, metrics)) for d in able], page)
+    alone = [group[0][0] for group in groups if len(group) == 1]
+    return [d for d in able if d not in alone or is_small(d, layout, metrics)]
 
 
 def shared_height(drawing: TrueSize, layout: Layout, metrics: Metrics) -> float:
@@ -150,20 +168,32 @@ def shared_height(drawing: TrueSize, layout: Layout, metrics: Metrics) -> float:
 
 
 def shared_pages(drawings: Sequence[TrueSize], layout: Layout, metrics: Metrics, title: str) -> tuple[Page, ...]:
-    """Return pages on which small drawings stand side by side, in their order, each with its own heading."""
+    """Return pages on which drawings stand side by side, each on the first that has room for it, with its own heading."""
     page = paper(layout, heading=SHORT)
-    groups: list[list[tuple[TrueSize, Bounds]]] = []
-    x, top, tall = page.window.x, page.window.top, 0.0
-    for drawing in drawings:
-        wide, high = _block(drawing, page, metrics)
-        if x + wide > page.window.right + 1e-6:
-            x, top, tall = page.window.x, top - tall, 0.0
-        if not groups or top - high < page.window.y - 1e-6:
-            groups.append([])
-            x, top, tall = page.window.x, page.window.top, 0.0
-        groups[-1].append((drawing, (x, top - high, x + wide, top)))
-        x, tall = x + wide, max(tall, high)
+    groups = _grouped([(d, _block(d, page, metrics)) for d in drawings], page)
     return tuple(_shared(group, page, metrics, title) for group in groups)
+
+
+def _grouped(
+    blocks: Sequence[tuple[TrueSize, tuple[float, float]]], page: Paper
+) -> list[list[tuple[TrueSize, Bounds]]]:
+    """Return for each page the drawings that stand on it, in rows, with the rectangles that they take."""
+    groups: list[list[tuple[TrueSize, Bounds]]] = []
+    ends: list[tuple[float, float, float]] = []  # of each page: where its last row ends, its top, its foot
+    window = page.window
+    for drawing, (wide, high) in blocks:
+        for n in range(len(groups) + 1):
+            if n == len(groups):
+                groups.append([])
+                ends.append((window.x, window.top, window.top))
+            x, top, foot = ends[n]
+            if x + wide > window.right + HAIR:
+                x, top = window.x, foot
+            if top - high >= window.y - HAIR or not groups[n]:
+                break
+        groups[n].append((drawing, (x, top - high, x + wide, top)))
+        ends[n] = (x + wide, top, min(foot, top - high))
+    return groups
 
 
 def _rows(drawing: TrueSize, page: Paper, metrics: Metrics) -> list[Row]:
@@ -195,7 +225,24 @@ def _block(drawing: TrueSize, page: Paper, metrics: Metrics) -> tuple[float, flo
     if across and (parted or low):  # no room in a narrow drawing, nor beside a base line that runs across it
         tries = (below, *(max(BELOW, tall + 3) + more for more in FURTHER))
         below = next((b for b in tries if not _crowded(drawing, wide, y1 - y0 + 2 * b, metrics)), max(BELOW, tall + 3))
-    return wide, y1 - y0 + 2 * below + words + 4
+    high = y1 - y0 + 2 * below
+    return _uncrossed(drawing, wide, page.window.width, high, metrics), high + words + 4
+
+
+@lru_cache(maxsize=128)
+def _uncrossed(drawing: TrueSize, wide: float, most: float, tall: float, metrics: Metrics) -> float:
+    """Return the width of a small drawing with so much room beside it that the fewest leaders run through something."""
+    best: tuple[int, float] | None = None
+    for more in BROADER:
+        if wide + more > most and more:
+            break
+        room, boundary = _around(drawing, wide + more, tall)
+        count = clashes(drawing.labels, room, boundary, metrics)
+        if best is None or count < best[0]:
+            best = (count, wide + more)
+        if not count:
+            break
+    return best[1] if best else wide
 
 
 @lru_cache(maxsize=128)

@@ -8,6 +8,8 @@ from docgen.geometry.outlines import mirrored
 from docgen.geometry.shapes import Vec2
 from docgen.piece.records import Face, Template
 
+SAME = 1e-6  # mm
+
 
 @dataclass(frozen=True, slots=True)
 class TemplateRow:
@@ -45,9 +47,16 @@ class TemplateRow:
         return self.names or self.parts
 
     def side_word(self, a: Vec2, b: Vec2) -> str:
-        """Return what a datum line is called: the end or edge of the part that it lies at or nearest to."""
+        """Return what a datum line is called: the end or edge of the part that it lies at or nearest to.
+
+        One that lies aslant is no side of the blank: "bottom end as cut".
+        """
         if self.seen.shared:
             return "outer face" if self.seen.glued else "edge of the wood"
+        return f"{self.side(a, b)}{' as cut' if aslant(a, b) else ''}"
+
+    def side(self, a: Vec2, b: Vec2) -> str:
+        """Return the end or edge of the part that a datum line lies at or nearest to."""
         if abs(b[1] - a[1]) < abs(b[0] - a[0]):
             return self.edge if abs(a[1] + b[1]) / 2 <= self.size[1] / 2 else self.far_edge
         return self.end if (a[0] + b[0]) / 2 <= self.size[0] / 2 else self.far
@@ -69,6 +78,11 @@ class Turn:
     square: bool
     other: str  # "edge", "face", "end"
     uses: tuple[str, ...]
+
+
+def aslant(a: Vec2, b: Vec2) -> bool:
+    """Return whether a line runs neither along a part nor square across it."""
+    return min(abs(b[0] - a[0]), abs(b[1] - a[1])) > SAME
 
 
 def in_plane(face: Face) -> tuple[int, int]:

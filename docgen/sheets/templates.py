@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from docgen.drawing.records import Sheet
-from docgen.drawing.tiles import Page, is_small, shared_pages, tile_pages
+from docgen.drawing.tiles import Page, shared_pages, sharing, tile_pages
 from docgen.sheets.context import Context
 from docgen.sheets.true_drawings import drawings
 from docgen.sheets.truesize import Entry, guide
@@ -21,12 +21,12 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
     drawn = drawings(context)
     if not drawn:
         return ()
-    small = [d.drawing for d in drawn if is_small(d.drawing, layout, metrics)]
-    pages: list[Page] = []
-    for d in drawn:
-        if d.drawing not in small:
-            pages.extend(tile_pages(d.drawing, layout, metrics))
-    pages.extend(shared_pages(small, layout, metrics, TITLE))
+    whole = [d.drawing for d in drawn]
+    shared = sharing(whole, layout, metrics)
+    pages: list[Page] = [p for d in whole if d not in shared for p in tile_pages(d, layout, metrics)]
+    pages.extend(shared_pages(shared, layout, metrics, TITLE))
+    order = {d.title: n for n, d in enumerate(whole)}
+    pages.sort(key=lambda p: order[p.names[0]])
     keys = [f"template/{i}" for i in range(1, len(pages) + 1)]
     entries = []
     for d in drawn:

@@ -169,9 +169,14 @@ def _windows(row: TemplateRow, context: Context) -> tuple[Crop, ...]:
         some = crops(features_of(row), whole, step)
         if sum(_pages(clip(ink, crop.window), context) for crop in some) < pages:
             return some
-    if row.seen.shared or not row.lengthwise:
+    if row.seen.shared or not row.lengthwise or _lies_by_an_end(row):
         return (Crop(whole),)
     return (based(bounds_of(ink), row.size[0], step),)
+
+
+def _lies_by_an_end(row: TemplateRow) -> bool:
+    """Return whether a thick line across the part tells where a template lies along it, so that it needs no base line."""
+    return any(row.side(a, b) in (row.end, row.far) for a, b in row.seen.datum)
 
 
 def _pages(inks: Sequence[Ink], context: Context) -> int:

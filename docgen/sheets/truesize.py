@@ -19,6 +19,8 @@ from docgen.sheets.flow import Flow
 from docgen.units import Units
 
 MAP = (58.0, 42.0)  # mm, width and height of one map
+LEAST_MAP = 24.0  # mm: a map less high helps nobody
+WORDS = 10.0  # mm for the name above a map, and air
 PRINTING = (
     "Print these pages at actual size: 100 %, “do not scale”. Never “fit” or “shrink to page”.",
     "Measure both check lines of each page with a steel rule: 150 mm (or 6 in) across and down. A line that is 0.3 mm off is "
@@ -101,14 +103,17 @@ CUTTING = (
 
 
 def _maps(flow: Flow, context: Context, entries: Sequence[Entry]) -> None:
-    """Set maps of the joined drawings side by side."""
-    if not entries:
-        return
+    """Set maps of the joined drawings side by side, where this page has room: each of the pages carries its own."""
     heights = context.layout.heights
-    flow.heading("Where the pages lie", keep=MAP[1] + 10)
     across = max(1, int(flow.area.width // (MAP[0] + 6)))
+    strips = -(-len(entries) // across)
+    headed = 2 * heights.heading + 4
+    tall = min(MAP[1], (flow.rest.height - headed) / strips - WORDS) if strips else 0.0
+    if tall < LEAST_MAP:
+        return
+    flow.heading("Where the pages lie", keep=tall + WORDS)
     for first in range(0, len(entries), across):
-        strip = flow.take(MAP[1] + 10)
+        strip = flow.take(tall + WORDS)
         for i, entry in enumerate(entries[first : first + across]):
             if entry.drawing is None:
                 continue
@@ -116,6 +121,6 @@ def _maps(flow: Flow, context: Context, entries: Sequence[Entry]) -> None:
             tiling = tiling_of(entry.drawing, context.layout)
             name = entry.title.split("  ")[0]
             flow.add([Text((x, strip.top - heights.note - 1), name, heights.note, "left", True)])
-            room = Rect(x, strip.y + 2, MAP[0], MAP[1])
+            room = Rect(x, strip.y + 2, MAP[0], tall)
             flow.add(key_map(tiling, entry.drawing.inks, room, here=None, small=heights.small))
             flow.add([Link((room.x, room.y, room.width, room.height), entry.key)])

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from itertools import groupby
 
 from docgen.drawing.placing import Bounds, around
 from docgen.drawing.records import Area, Path, Pen, Point, Record, Text
@@ -35,7 +36,7 @@ def key_map(tiling: Tiling, inks: Sequence[Ink], room: Rect, *, here: Tile | Non
     for ink in inks:
         if getattr(ink, "pen", None) is Pen.VISIBLE:
             chain = [at(p) for piece in segments(ink, SAG) for p in piece]
-            out.append(Path(tuple(dict.fromkeys(chain)), Pen.VISIBLE))
+            out.append(Path(tuple(p for p, _ in groupby(chain)), Pen.VISIBLE))
     for column in range(tiling.columns):
         cell = next(t.cell for t in tiling.tiles if t.column == column)
         x = at(((cell[0] + cell[2]) / 2, 0))[0]

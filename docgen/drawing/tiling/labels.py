@@ -1,15 +1,15 @@
-"""Labels of a true-size drawing, set on a tile where there is room: whole, off the lines and off each other."""
+"""Labels of a true-size drawing, and where one of them stands: whole, off the lines and off what stands there already."""
 
 from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from docgen.drawing.lettering import ASCENT, DESCENT, reach, width
 from docgen.drawing.metrics import Metrics
 from docgen.drawing.placing import Bounds
-from docgen.drawing.records import Line, Pen, Point, Record, Text
+from docgen.drawing.records import Point, Record, Text
 from docgen.drawing.symbols import arrow
 from docgen.drawing.tiling.ink import Segment, inside
 from docgen.drawing.tiling.room import Room
@@ -98,59 +98,10 @@ def set_rows(rows: Sequence[Row], x: float, top: float, metrics: Metrics, anchor
     return out
 
 
-def place(labels: Sequence[Label], room: Room, boundary: Sequence[Segment], metrics: Metrics) -> list[Record]:
-    """Return lettering and leaders of `labels`, and note in `room` what they take.
-
-    `boundary` is the outline in which captions like to stand. A label for which nothing is free takes the place
-    where it covers least: only a spare one is ever left out.
-    """
-    out: list[Record] = []
-    for label in labels:
-        box, leader = _placed(label, room, boundary, metrics)
-        if label.less and not _own(box, leader, room):
-            label = replace(label, rows=label.less)
-            box, leader = _placed(label, room, boundary, metrics)
-        if label.spare and not _own(box, leader, room):
-            continue
-        room.take(box, leader)
-        if leader:
-            out.append(Line(leader[0], leader[1], Pen.THIN))
-        out.extend(set_rows(label.rows, box[0] + CLEAR, box[3] - CLEAR, metrics))
-        if label.arrow is not None:
-            down = _arrow_room(label.arrow)[1]
-            out.extend(_double_arrow(((box[0] + box[2]) / 2, box[1] + down / 2), label.arrow))
-    return out
-
-
-def crowded(labels: Sequence[Label], room: Room, boundary: Sequence[Segment], metrics: Metrics) -> bool:
-    """Return whether one of `labels` finds no free place in `room`, once those before it have theirs; `room` is filled.
-
-    A place is not free either if its leader has to run through a label.
-    """
-    for label in labels:
-        box, leader = _placed(label, room, boundary, metrics)
-        if not _own(box, leader, room):
-            return True
-        room.take(box, leader)
-    return False
-
-
-def _own(box: Bounds, leader: Segment | None, room: Room) -> bool:
-    """Return whether a place is free, and its leader runs through no label."""
-    return room.free(box) and not (leader is not None and room.across(leader)[3])
-
-
-def _placed(label: Label, room: Room, boundary: Sequence[Segment], metrics: Metrics) -> tuple[Bounds, Segment | None]:
+def stands(label: Label, room: Room, boundary: Sequence[Segment], metrics: Metrics) -> tuple[Bounds, Segment | None]:
     """Return the box of a label and its leader, where it has one."""
     wide, tall = room_for(label, metrics)
-    return _with_leader(label, wide, tall, room) if label.leader else _caption(label, wide, tall, room, boundary)
-
-
-def fits_inside(label: Label, room: Room, boundary: Sequence[Segment], metrics: Metrics) -> bool:
-    """Return whether a caption finds a free place within the outline, with AROUND mm to spare for other labels."""
-    wide, tall = room_for(label, metrics)
-    box, _ = _caption(label, wide + 2 * AROUND, tall + 2 * AROUND, room, boundary)
-    return room.free(box) and inside(((box[0] + box[2]) / 2, (box[1] + box[3]) / 2), boundary)
+    return _with_leader(label, wide, tall, room) if label.leader else caption(label, wide, tall, room, boundary)
 
 
 def room_for(label: Label, metrics: Metrics) -> tuple[float, float]:
@@ -159,17 +110,18 @@ def room_for(label: Label, metrics: Metrics) -> tuple[float, float]:
     wide, tall = wide + 2 * CLEAR, tall + 2 * CLEAR
     if label.arrow is None:
         return wide, tall
-    across, down = _arrow_room(label.arrow)
+    across, down = arrow_room(label.arrow)
     return max(wide, across), tall + down
 
 
-def _arrow_room(degrees: float) -> tuple[float, float]:
+def arrow_room(degrees: float) -> tuple[float, float]:
     """Return the width and height in mm that a double arrow takes."""
     c, s = abs(math.cos(math.radians(degrees))), abs(math.sin(math.radians(degrees)))
     return ARROW * c + HEAD * s + 2 * CLEAR, ARROW * s + HEAD * c + 2 * CLEAR
 
 
-def _double_arrow(middle: Point, degrees: float) -> list[Record]:
+def double_arrow(middle: Point, degrees: float) -> list[Record]:
+    """Return an arrow with two heads about its middle, in a direction."""
     dx, dy = ARROW / 2 * math.cos(math.radians(degrees)), ARROW / 2 * math.sin(math.radians(degrees))
     one, two = (middle[0] - dx, middle[1] - dy), (middle[0] + dx, middle[1] + dy)
     return [*arrow(middle, one, HEAD), *arrow(middle, two, HEAD)]
@@ -245,9 +197,10 @@ def _box_at(end: Point, c: float, s: float, wide: float, tall: float) -> Bounds:
     return (left, low, left + wide, low + tall)
 
 
-def _caption(
+def caption(
     label: Label, wide: float, tall: float, room: Room, boundary: Sequence[Segment]
 ) -> tuple[Bounds, Segment | None]:
+    """Return the box of a label without leader: the free one nearest to its point, rather within the outline."""
     w = room.window
     columns = max(1, int((w[2] - w[0] - wide) / STEP))
     rows = max(1, int((w[3] - w[1] - tall) / STEP))

@@ -57,7 +57,7 @@ class Room:
             return False
         if any(b[0] < box[2] and box[0] < b[2] and b[1] < box[3] and box[1] < b[3] for b in self.boxes):
             return False
-        if any(_crosses_box(leader, box) for leader in self.leaders):
+        if any(touches(leader, box) for leader in self.leaders):
             return False
         return self.clear(box)
 
@@ -69,7 +69,7 @@ class Room:
 
     def clear(self, box: Bounds) -> bool:
         """Return whether no line of the drawing has a point in `box`."""
-        return not any(_crosses_box(line, box) for line in self._near(box))
+        return not any(touches(line, box) for line in self._near(box))
 
     def _near(self, box: Bounds) -> list[Segment]:
         """Return the lines whose own boxes meet the box."""
@@ -91,7 +91,7 @@ class Room:
             sum(crossed),
             len(crossed) - sum(crossed),
             sum(crossing(*leader, *other) for other in self.leaders),
-            sum(_crosses_box(leader, b) for b in self.boxes),
+            sum(touches(leader, b) for b in self.boxes),
         )
 
     def along(self, leader: Segment) -> bool:
@@ -111,7 +111,7 @@ class Room:
         return False
 
 
-def _crosses_box(line: Segment, box: Bounds) -> bool:
+def touches(line: Segment, box: Bounds) -> bool:
     """Return whether a line has a point in the box, by parametric clipping."""
     (ax, ay), (bx, by) = line
     low, high = 0.0, 1.0

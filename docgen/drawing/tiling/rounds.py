@@ -12,7 +12,7 @@ from docgen.drawing.tiling.ink import Segment, off, on_arc
 from docgen.drawing.tiling.labels import Label, Row
 from docgen.geometry.outlines import SAG
 from docgen.layout.model import Heights
-from docgen.schedules.template_rows import TemplateRow, seen_mirrored
+from docgen.schedules.template_rows import TemplateRow, aslant, seen_mirrored
 from docgen.units import Number, Units, format_length
 
 TICK = 2.5  # mm of a tangent mark to each side
@@ -117,9 +117,14 @@ class Rounds:
         return tuple(row for some in rows for row in some)
 
     def _places(self, p: Point, units: Units) -> Iterator[tuple[str, str]]:
-        """Yield figure and side: where a place lies from the end and the edge from which the part is measured."""
+        """Yield figure and side: where a place lies from the end and the edge from which the part is measured.
+
+        Nothing where one of the two has been cut aslant: the thick line there is not what the figure is measured from.
+        """
         row = self.row
         if row.seen.shared or row.seen.loose or row.seen.of or row.seen.lies:
+            return
+        if any(aslant(a, b) and row.side(a, b) in (row.end, row.edge) for a, b in row.seen.datum):
             return
         y = -p[1] if seen_mirrored(row.seen.face) else p[1]
         for value, side in ((p[0], row.end), (y, row.edge)):

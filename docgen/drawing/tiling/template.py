@@ -14,21 +14,19 @@ from docgen.drawing.tiling.hatch import hatch
 from docgen.drawing.tiling.ink import Ink, bounds_of, inside, outline_ink, segments
 from docgen.drawing.tiling.labels import Label, Row
 from docgen.drawing.tiling.rounds import Rounds, place
+from docgen.drawing.tiling.signs import centre_mark, check_mark, zigzag
 from docgen.geometry.shapes import Outline
 from docgen.layout.model import Layout
 from docgen.piece.records import OTHER_CUT, Sink
 from docgen.schedules.template_rows import TemplateRow
 from docgen.units import Units, format_length
 
-CROSS = 4.0  # mm that a centre mark reaches beyond its hole
 EACH = 4  # holes of one size that are all labelled; of more only the first is
-OPEN = 1.2  # mm about a centre that stay free where nothing is to be pricked
-QUARTERS = ((1, 0), (0, 1), (-1, 0), (0, -1))
 GLUED = "glued corner"  # on what one lies that is laid over a joint
 CHECK_ONLY = "check only"
 OUTSIDE = 0.5  # mm beyond a side, where it is asked what lies there
+ALONG = (0.35, 0.65, 0.2, 0.8)  # of a line, where its label begins: not the middle, where other labels like to stand
 WITHIN = (0.2, 0.35, 0.65, 0.8)  # of a base line: where its label may as well begin
-ZIG = 4.0  # mm of a break line's tooth
 
 
 class TemplateArt:
@@ -77,9 +75,9 @@ class TemplateArt:
         whole.extend(Line(a, b, Pen.PHANTOM if text == OTHER_CUT else Pen.THIN) for a, b, text in seen.lines)
         for x, y, diameter in seen.holes:
             sink = self.sinks.get(place((x, y)))
-            whole.extend(_centre_mark((x, y), diameter / 2, float(sink.diameter) / 2 if sink else 0.0))
+            whole.extend(centre_mark((x, y), diameter / 2, float(sink.diameter) / 2 if sink else 0.0))
         for x, y, diameter in seen.checks:
-            whole.extend(_check_mark((x, y), diameter / 2))
+            whole.extend(check_mark((x, y), diameter / 2))
         whole.extend(self.rounds.ink())
         out = clip(whole, self.crop.window)
         out.extend(self._bases())
@@ -111,12 +109,16 @@ class TemplateArt:
     def _broken_off(self, side: Line | Arc) -> bool:
         """Return whether a side is where the template ends within the wood: beyond it lies neither waste nor an edge."""
         seen = self.row.seen
-        if isinstance(side, Arc) or seen.shared or seen.loose:
+        if (
+            isinstance(side, Arc)
+            or seen.shared
+            or seen.loose
+            or any({*ends} == {side.a, side.b} for ends in seen.datum)
+        ):
             return False
         (ax, ay), (bx, by) = side.a, side.b
-        if min(abs(ax - bx), abs(ay - by)) > 1e-6:
-            return False
-        nx, ny = (OUTSIDE, 0.0) if abs(ax - bx) < 1e-6 else (0.0, OUTSIDE)
+        long = math.dist(side.a, side.b) or 1.0
+        nx, ny = OUTSIDE * (by - ay) / long, OUTSIDE * (ax - bx) / long
         x, y = (ax + bx) / 2, (ay + by) / 2
         if inside((x + nx, y + ny), self.chords):
             nx, ny = -nx, -ny
@@ -128,22 +130,22 @@ class TemplateArt:
     def _breaks(self) -> Iterator[Path]:
         for end in self.closed:
             if isinstance(end, Line) and self._broken_off(end):
-                yield _zigzag(end.a, end.b)
+                yield zigzag(end.a, end.b)
         x0, y0, x1, y1 = self.crop.window
         bx0, by0, bx1, by1 = self._seen_bounds()
         for side in self.crop.cuts:
             if side in ("left", "right"):
-                yield _zigzag((x0 if side == "left" else x1, by0), (x0 if side == "left" else x1, by1))
+                yield zigzag((x0 if side == "left" else x1, by0), (x0 if side == "left" else x1, by1))
             else:
-                yield _zigzag((bx0, y0 if side == "bottom" else y1), (bx1, y0 if side == "bottom" else y1))
+                yield zigzag((bx0, y0 if side == "bottom" else y1), (bx1, y0 if side == "bottom" else y1))
 
     def labels(self) -> tuple[Label, ...]:
         """Return the labels of what lies in the window, the caption last: it has the most freedom."""
         out = [*self._base_labels(), *self._hole_labels(), *self._edge_labels()]
         for a, b, text in self.row.seen.lines:
-            middle = ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)
-            if text and self._shows(middle):
-                out.append(Label(middle, (Row(text, self.heights.note),)))
+            shown = [p for p in (_between(b, a, share) for share in ALONG) if self._shows(p)]
+            if text and shown:
+                out.append(Label(shown[0], (Row(text, self.heights.note),), also=tuple(shown[1:])))
         out.extend(sorted(self.rounds.labels(self.units, self.heights), key=lambda label: label.spare))
         out.append(self._caption())
         return tuple(out)
@@ -196,14 +198,20 @@ class TemplateArt:
                     told.add(name)
                     row = Row(f"{tag}{bore}", self.heights.figure)
                     under = (*(self._sunk(x, y) if bore else ()), *more)
-                    yield Label((x, y), (row, *(Row(line, self.heights.note) for line in under)), reach=max(d / 2, 1.0))
+                    rows = (row, *(Row(line, self.heights.note) for line in under))
+                    yield Label((x, y), rows, reach=self._rim(x, y, d))
                 same = [h for h in same if h not in called]
                 if len(same) > EACH:
                     text, same = f"{len(same)} × {text}", same[:1]
                 for x, y, d in same:
                     under = (*self._sunk(x, y), *more)
                     rows = (Row(text, self.heights.figure), *(Row(line, self.heights.note) for line in under))
-                    yield Label((x, y), rows, reach=max(d / 2, 1.0))
+                    yield Label((x, y), rows, reach=self._rim(x, y, d))
+
+    def _rim(self, x: float, y: float, diameter: float) -> float:
+        """Return where a leader to a hole ends, mm from its centre: on the outer circle that is drawn there."""
+        sink = self.sinks.get(place((x, y)))
+        return max(diameter / 2, float(sink.diameter) / 2 if sink else 0.0, 1.0)
 
     def _sunk(self, x: float, y: float) -> tuple[str, ...]:
         """Return what is said of the wider circle about a hole: "counterbore ⌀½, 3/8 deep", "countersink ⌀10"."""
@@ -221,10 +229,10 @@ class TemplateArt:
             if not kept or not isinstance(kept[0], Line):
                 continue
             (ax, ay), (bx, by) = kept[0].a, kept[0].b
-            part = 0.35  # not the middle: that is where other labels like to stand
-            p = _between((ax, ay), (bx, by), part)
+            p = _between((ax, ay), (bx, by), ALONG[0])
+            also = tuple(_between((ax, ay), (bx, by), share) for share in ALONG[1:])
             text = self.row.side_word(a, b) if self.row.seen.shared else f"datum: {self.row.side_word(a, b)}"
-            yield Label(p, (Row(text, self.heights.note),))
+            yield Label(p, (Row(text, self.heights.note),), also=also)
 
 
 def _between(a: Point, b: Point, share: float) -> Point:
@@ -264,34 +272,3 @@ def features_of(row: TemplateRow) -> tuple[Bounds, ...]:
     out.extend(bounds_of([Line(a, b)]) for a, b, _ in seen.lines)
     out.extend((x, y, x, y) for x, y, _ in seen.points)
     return tuple(out)
-
-
-def _centre_mark(at: Point, radius: float, sunk: float) -> list[Ink]:
-    """Return a hole's circle and that of its counterbore or countersink, with a cross through both."""
-    reach = max(radius, sunk) + CROSS
-    x, y = at
-    return [
-        *(Arc(at, r, 0.0, 360.0, Pen.THIN) for r in (radius, sunk) if r),
-        Line((x - reach, y), (x + reach, y), Pen.THIN),
-        Line((x, y - reach), (x, y + reach), Pen.THIN),
-    ]
-
-
-def _check_mark(at: Point, radius: float) -> list[Ink]:
-    """Return a dashed circle with a cross that is open in the middle: there is nothing to prick."""
-    x, y = at
-    near, far = max(OPEN, 0.4 * radius), radius + CROSS
-    spokes = [Line((x + i * near, y + j * near), (x + i * far, y + j * far), Pen.THIN) for i, j in QUARTERS]
-    return [Arc(at, max(radius, 2 * OPEN), 0.0, 360.0, Pen.HIDDEN), *spokes]
-
-
-def _zigzag(a: Point, b: Point) -> Path:
-    """Return a break line from `a` to `b` with two teeth in the middle."""
-    length = math.dist(a, b)
-    ux, uy = (b[0] - a[0]) / length, (b[1] - a[1]) / length
-
-    def at(along: float, across: float) -> Point:
-        return (a[0] + along * ux - across * uy, a[1] + along * uy + across * ux)
-
-    m, z = length / 2, min(ZIG, length / 6)
-    return Path((at(0, 0), at(m - z, 0), at(m - z / 2, z), at(m + z / 2, -z), at(m + z, 0), at(length, 0)), Pen.BREAK)

@@ -4,7 +4,8 @@ from hypothesis import strategies as st
 from docgen.drawing.lettering import box
 from docgen.drawing.records import Line, Text
 from docgen.drawing.tiles import shared_pages
-from docgen.drawing.tiling.labels import Label, Row, place, size_of
+from docgen.drawing.tiling.arranged import place
+from docgen.drawing.tiling.labels import Label, Row, size_of
 from docgen.drawing.tiling.room import Room
 from docgen.drawing.tiling.truesize import TrueSize
 from docgen.layout.read import read_layout
