@@ -205,8 +205,11 @@ def drawn_together(filled: Callable[[float], Flow]) -> Flow:
     loose = filled(1.0)
     if len(loose.pages) == 1:
         return loose
-    closer = (filled(air) for air in LESS_AIR)
-    return next((flow for flow in closer if len(flow.pages) < len(loose.pages)), loose)
+    least = filled(LESS_AIR[-1])
+    if len(least.pages) == len(loose.pages):
+        return loose
+    closer = (filled(air) for air in LESS_AIR[:-1])
+    return next((flow for flow in closer if len(flow.pages) == len(least.pages)), least)
 
 
 def _columns(area: Rect, column: float) -> tuple[Rect, ...]:

@@ -137,10 +137,19 @@ def test_a_few_rows_are_drawn_to_the_page_before_with_no_less_air_than_that_take
 
 
 def test_a_well_filled_last_page_is_drawn_in_too_where_the_others_have_room_for_it() -> None:
-    # 2.9 pages with all the air: in two with less
     count = 2 * on_one_page(LESS_AIR[0])
     assert len(rows_of(count, 1.0).pages) == 3
     assert len(drawn_together(lambda air: rows_of(count, air)).pages) == 2
+
+
+def test_what_saves_one_page_more_is_worth_the_less_air() -> None:
+    def pages(count: int) -> list[int]:
+        return [len(rows_of(count, air).pages) for air in (1.0, *LESS_AIR)]
+
+    full = on_one_page(LESS_AIR[-1]) - 1  # of a page that goes on
+    loose, some, least = next(p for p in (pages(full * n) for n in range(4, 20)) if p[0] > p[1] > p[2])
+    flow = drawn_together(lambda air: rows_of(full * least, air))
+    assert loose > some > len(flow.pages) and flow.air == LESS_AIR[-1]
 
 
 def test_short_lines_stand_in_two_columns_on_an_upright_sheet() -> None:
