@@ -123,8 +123,8 @@ def _upper(whole: Whole) -> Iterator[str]:
         return
     size = [part.box[d][1] - part.box[d][0] for d in (0, 1)]
     if any(float(size[d]) < LESS * whole.size(d) for d in (0, 1)):
-        seen = " seen" if any(a.face.axis != 2 for f in part.features for a in f.made.allowances) else ""  # tongues are not
-        yield f"{part.called}{seen}: {_said(whole, size[0])} × {_said(whole, size[1])}"
+        hidden = any(a.face.axis != 2 for f in part.features for a in f.made.allowances)  # tongues
+        yield f"{part.called}{' seen' if hidden else ''}: {_said(whole, size[0])} × {_said(whole, size[1])}"
 
 
 def _broad(whole: Whole, part: Part) -> bool:
