@@ -83,7 +83,7 @@ def spread(
     own, far = shares @ unit, shares @ gone
 
     paper = np.array([view.right, view.up]).T
-    behind, before = Behind(every, view), every @ paper
+    behind, before = Behind(every, view, count), every @ paper
 
     def cost(steps: Floats) -> tuple[float, tuple[float, ...]]:
         told = tuple(steps.tolist())

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator, Sequence
+from collections import Counter
+from collections.abc import Collection, Iterable, Iterator, Sequence
 from dataclasses import replace
 
 import numpy as np
@@ -11,7 +12,7 @@ import shapely
 
 from docgen.geometry.lines import Drawn, Stroke
 from docgen.geometry.shapes import Vec2
-from docgen.geometry.surfaces import Bools, Floats
+from docgen.geometry.surfaces import Floats
 
 TOUCH = 0.15  # of the reach: an end that lies so near to another line meets it
 TICK = 0.35  # of the reach: a line so short with an end in the air shows nothing
@@ -28,7 +29,7 @@ def closed(drawn: Drawn, reach: float) -> Drawn:
         return drawn
     lines = list(drawn.visible)
     tree = shapely.STRtree(_shapes(lines))
-    for k, end in _in_the_air(lines, reach):
+    for k, end in _in_the_air(lines, tree, reach, range(len(lines))):
         s = lines[k]
         a, b = (s.b, s.a) if end == 0 else (s.a, s.b)
         long = math.dist(a, b)
@@ -39,31 +40,32 @@ def closed(drawn: Drawn, reach: float) -> Drawn:
         if far <= reach:
             tip = (b[0] + far * way[0], b[1] + far * way[1])
             lines[k] = replace(s, a=tip) if end == 0 else replace(s, b=tip)
-    left = _loose(lines, shapely.STRtree(_shapes(lines)), reach * TOUCH)
-    kept = (s for s, ends in zip(lines, left, strict=True) if not ends.any() or math.dist(s.a, s.b) >= reach * TICK)
-    return Drawn(tuple(kept), drawn.hidden)
+    short = {k for k, s in enumerate(lines) if math.dist(s.a, s.b) < reach * TICK}
+    ticks = {k for k, _ in _in_the_air(lines, shapely.STRtree(_shapes(lines)), reach, short)} if short else set()
+    return Drawn(tuple(s for k, s in enumerate(lines) if k not in ticks), drawn.hidden)
 
 
-def _in_the_air(lines: Sequence[Stroke], reach: float) -> list[tuple[int, int]]:
-    """Return the loose ends: the line, and 0 for where it begins, 1 for where it ends."""
-    loose = _loose(lines, shapely.STRtree(_shapes(lines)), reach * TOUCH)
-    return [(int(k), int(end)) for k, end in np.argwhere(loose)]
+def _in_the_air(
+    lines: Sequence[Stroke], tree: shapely.STRtree, reach: float, which: Collection[int]
+) -> list[tuple[int, int]]:
+    """Return the loose ends of straight lines, of those in `which`: the line, and 0 for where it begins, 1 for where it ends."""
+    ends = Counter(p for s in lines for p in (s.a, s.b))
+    alone = [
+        (k, end, p)
+        for k, s in enumerate(lines)
+        if s.arc is None and s.chain < 0 and k in which
+        for end, p in enumerate((s.a, s.b))
+        if ends[p] == 1
+    ]
+    points = np.array([p for *_, p in alone], dtype=np.float64).reshape(-1, 2)
+    point, line = tree.query(shapely.points(points), predicate="dwithin", distance=reach * TOUCH)
+    met = {n for n, k in zip(point.tolist(), line.tolist(), strict=True) if alone[n][0] != k}
+    return [(k, end) for n, (k, end, _) in enumerate(alone) if n not in met]
 
 
 def _shapes(lines: Sequence[Stroke]) -> Floats:
     ends = np.array([(s.a, s.b) for s in lines], dtype=np.float64)
     return np.asarray(shapely.linestrings(ends))
-
-
-def _loose(lines: Sequence[Stroke], tree: shapely.STRtree, near: float) -> Bools:
-    """Return for both ends of each line, shape (n, 2), whether it is a straight one and no other comes `near` that end."""
-    ends = np.array([(s.a, s.b) for s in lines], dtype=np.float64).reshape(-1, 2)
-    point, line = tree.query(shapely.points(ends), predicate="dwithin", distance=near)
-    met = np.zeros(len(ends), dtype=np.bool_)
-    met[point[line != point // 2]] = True
-    straight = np.array([s.arc is None and s.chain < 0 for s in lines])
-    out: Bools = ~met.reshape(-1, 2) & straight[:, None]
-    return out
 
 
 def _hits(p: Vec2, way: Vec2, lines: Iterable[Stroke], aside: float) -> Iterator[float]:
