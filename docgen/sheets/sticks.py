@@ -24,15 +24,16 @@ TABLE = 3.0  # mm: lettering of the tables of marks
 ROW = 5.2  # mm: what a row of them takes
 MOST_KEPT = 110.0  # mm: what is kept together of a picture and its table
 STICK_USE = (
-    "A story stick is a strip of wood that carries every mark of a part at true size, so that nothing is measured twice. Cut the "
-    "pieces out, lay each over the one before on the dashed line so that the crosses meet, and glue them to a straight strip of wood.",
-    "Each piece has its own scale and its figures count from the datum end: lay a steel rule on it and set the piece to its figures. "
-    "A printer's small error then stays within one piece and cannot add up.",
-    "The squared end of the strip of wood is the datum: hold it flush with the datum end of the part. Where the datum is a shoulder, hold 0 at the line "
-    "of the shoulder; the tongue reaches past it. X: cut away here. Arrow: the wood that stays. A line without either, as a shoulder or a baseline: wood stays on both sides. Ring on a chain line: a centre, as of a hole. Marks of two faces "
-    "stand on the two edges of the stick, or each face has a strip of its own.",
-    "In the pictures of whole sticks the numbers above are those of the table, the numbers below are the pieces, a grey or white field each. The tables say "
-    "on which side of a line the wood stays: after it is away from the datum.",
+    "A story stick carries every mark of a part at true size, so that nothing is measured twice. Cut the pieces out, lay each over "
+    "the one before on the dashed line so that the crosses meet, and glue them to a straight strip of wood.",
+    "Lay a steel rule along and set each piece to its own figures, which count from the datum end: a printer's small error then "
+    "stays within one piece and cannot add up.",
+    "The squared end of the strip of wood is the datum: hold it flush with the datum end of the part. Where that is a shoulder, hold "
+    "0 at its line; the tongue reaches past it. X: cut away here. Arrow: the wood that stays. A line without either: wood stays on "
+    "both sides. Ring on a chain line: a centre. Marks of two faces stand on the two edges of the stick, or each face has a strip of "
+    "its own.",
+    "In the pictures of whole sticks the numbers above are those of the table, those below the pieces, a grey or white field each. "
+    "“After” in the tables: the wood stays on the side away from the datum.",
 )
 PRINT_AS = (
     "Print at actual size, 100 %, and measure both check lines: all as the first page of the true-size templates says.",
