@@ -31,7 +31,7 @@ from docgen.layout.model import Layout
 
 BESIDE = 13.0  # mm kept at both sides of a small drawing for its labels
 FURTHER = (0.0, 6.0, 12.0)  # mm of room more that are tried where labels crowd
-BROADER = (0.0, 12.0, 24.0, 36.0)  # mm more of width that are tried where leaders cross
+BROADER = (12.0, 24.0, 36.0)  # mm more of width that are tried where labels crowd or leaders cross
 HAIR = 1e-6  # mm
 BELOW = 11.0  # mm above and below it
 CAPTION_AIR = 6.0  # mm between a caption and the joins, with their marks
@@ -223,8 +223,10 @@ def _block(drawing: TrueSize, page: Paper, metrics: Metrics) -> tuple[float, flo
     below = max(BELOW, tall + 3) if low else BELOW
     parted = x1 - x0 < across + 2 * AROUND or any(isinstance(i, Line) and i.pen is Pen.CENTRE for i in drawing.inks)
     if across and (parted or low):  # no room in a narrow drawing, nor beside a base line that runs across it
-        tries = (below, *(max(BELOW, tall + 3) + more for more in FURTHER))
-        below = next((b for b in tries if not _crowded(drawing, wide, y1 - y0 + 2 * b, metrics)), max(BELOW, tall + 3))
+        most = max(BELOW, tall + 3)
+        rooms = [(b, w) for b in (below, *(most + more for more in FURTHER)) for w in _widths(wide, page.window.width)]
+        uncrowded = (room for room in rooms if not _crowded(drawing, room[1], y1 - y0 + 2 * room[0], metrics))
+        below, wide = next(uncrowded, (most, wide))
     high = y1 - y0 + 2 * below
     return _uncrossed(drawing, wide, page.window.width, high, metrics), high + words + 4
 
@@ -233,16 +235,19 @@ def _block(drawing: TrueSize, page: Paper, metrics: Metrics) -> tuple[float, flo
 def _uncrossed(drawing: TrueSize, wide: float, most: float, tall: float, metrics: Metrics) -> float:
     """Return the width of a small drawing with so much room beside it that the fewest leaders run through something."""
     best: tuple[int, float] | None = None
-    for more in BROADER:
-        if wide + more > most and more:
-            break
-        room, boundary = _around(drawing, wide + more, tall)
+    for tried in _widths(wide, most):
+        room, boundary = _around(drawing, tried, tall)
         count = clashes(drawing.labels, room, boundary, metrics)
         if best is None or count < best[0]:
-            best = (count, wide + more)
+            best = (count, tried)
         if not count:
             break
     return best[1] if best else wide
+
+
+def _widths(wide: float, most: float) -> tuple[float, ...]:
+    """Return the widths that are tried for a small drawing, the narrowest first."""
+    return (wide, *(wide + more for more in BROADER if wide + more <= most))
 
 
 @lru_cache(maxsize=128)

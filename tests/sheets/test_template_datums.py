@@ -43,6 +43,17 @@ def test_a_centre_is_not_measured_from_an_end_that_was_cut_aslant() -> None:
     assert "datum: bottom end" in rows(square) and any("from the bottom end" in t for t in rows(square))
 
 
+def test_a_centre_is_measured_from_the_thick_lines_where_these_are_the_far_ones() -> None:
+    """The settle's corners with holes lie by the top end and the back edge: no other end of the part is on the template."""
+    told = [
+        " ".join(d.drawing.lines) for d in drawings(context("settle", "letter")) if "with its holes" in d.drawing.title
+    ]
+    assert len(told) == 2
+    for words in told:
+        assert "thick line: top end and back edge" in words
+        assert "its centre 2 in from the top end, 2 in from the back edge" in words
+
+
 def test_a_template_that_ends_within_the_wood_is_broken_off_there_aslant_too() -> None:
     c = context(DESK, "letter")
     for d in (d.drawing for d in drawings(c) if "corner radius" in d.drawing.title and "leg" in d.drawing.title):

@@ -117,17 +117,20 @@ class Rounds:
         return tuple(row for some in rows for row in some)
 
     def _places(self, p: Point, units: Units) -> Iterator[tuple[str, str]]:
-        """Yield figure and side: where a place lies from the end and the edge from which the part is measured.
+        """Yield figure and side: where a place lies from an end and an edge, those of the thick lines where there are any.
 
-        Nothing where one of the two has been cut aslant: the thick line there is not what the figure is measured from.
+        Nothing where one of these has been cut aslant: the figure would not be measured from what is called the datum there.
         """
         row = self.row
         if row.seen.shared or row.seen.loose or row.seen.of or row.seen.lies:
             return
-        if any(aslant(a, b) and row.side(a, b) in (row.end, row.edge) for a, b in row.seen.datum):
+        if any(aslant(a, b) for a, b in row.seen.datum):
             return
+        thick = {row.side(a, b) for a, b in row.seen.datum}
         y = -p[1] if seen_mirrored(row.seen.face) else p[1]
-        for value, side in ((p[0], row.end), (y, row.edge)):
+        for value, size, side, far in ((p[0], row.size[0], row.end, row.far), (y, row.size[1], row.edge, row.far_edge)):
+            if far in thick and side not in thick:
+                value, side = size - value, far
             if abs(value) < NEAR:
                 yield "", f"at the {side}"
                 continue
