@@ -186,7 +186,7 @@ def plan(part: Part, every: tuple[Figure, ...], seen: Callable[[Face, Size], boo
     any case.
     """
     flat = part.broad_axis
-    either = {f.name for f in part.features if through(f)}
+    either = {f.name for f in part.features if through(f)} | _within(every, flat, seen)
     asked: dict[Face, int] = {}
     for f in every:
         face = f.size.face
@@ -252,6 +252,16 @@ def _only_there(figure: Figure, drawn: set[Face], seen: Callable[[Face, Size], b
 def _turned_round(every: tuple[Figure, ...]) -> bool:
     """Return True for a part of which diameters are told from the side: only its end shows it round, and what lies askew."""
     return any(f.size.kind is SizeKind.DIAMETER and f.size.other is not None for f in every)
+
+
+def _within(every: tuple[Figure, ...], flat: int, seen: Callable[[Face, Size], bool]) -> set[str]:
+    """Return the features told on a broad face, where all of them are hidden from both: of mortises in the ends.
+
+    Either face shows them as well.
+    """
+    broad = [f for f in every if f.size.face is not None and f.size.face.axis == flat and shows(f.size.face, f.size)]
+    hidden = all(not (f.asked or f.views or seen(Face(flat, 0), f.size) or seen(Face(flat, 1), f.size)) for f in broad)
+    return {f.feature for f in broad} if hidden else set()
 
 
 def _turned(figure: Figure, first: Face, flat: int, either: set[str], seen: Callable[[Face, Size], bool]) -> Figure:
