@@ -20,6 +20,20 @@ def called_by(context: Context) -> dict[str, str]:
     return {p.path: p.called for p in context.piece.parts}
 
 
+def shared_name(context: Context, stick: Stick) -> tuple[str, ...]:
+    """Return "4 × drawer side" and "drawer side": the words that the names of a stick's parts share; () if it is one.
+
+    Nor where their last words differ, which tell what they are.
+    """
+    names = called_by(context)
+    every = [names[p].split() for p in (*stick.parts, *stick.mirrored)]
+    if len(every) < 2 or len({words[-1] for words in every}) > 1:
+        return ()
+    same = set.intersection(*map(set, every))
+    shared = " ".join(word for word in every[0] if word in same)
+    return (f"{len(every)} × {shared}", shared)
+
+
 def face_words(context: Context, stick: Stick) -> tuple[str, ...]:
     """Return what the side of each mark is called: "right face", "front edge", "face A" where it is not the same on all parts, `ROUND`.
 

@@ -16,7 +16,16 @@ from docgen.piece.naming import in_words
 from docgen.piece.records import Mark
 from docgen.schedules.rows import Stick
 from docgen.sheets.context import Context
-from docgen.sheets.stick_faces import LENGTHWISE, called_by, face_words, lettered, on_each, on_face, short_on_each
+from docgen.sheets.stick_faces import (
+    LENGTHWISE,
+    called_by,
+    face_words,
+    lettered,
+    on_each,
+    on_face,
+    shared_name,
+    short_on_each,
+)
 
 KIND = "sticks"
 SPARES = 0.75  # of the paper: what single strips must save at least to stand for one with two edges
@@ -183,7 +192,7 @@ def strips(context: Context, every: Sequence[tuple[int, Stick, Sequence[Laid]]])
     names: list[list[str]] = []
     levels: list[float] = []
     for number, stick, part in ((n, stick, part) for n, stick, parts in every for part in parts):
-        tall = depth(part.sides, part.style)
+        tall, shorter = depth(part.sides, part.style), shared_name(context, stick)
         for piece in part.pieces:
             if _blank(piece, part):
                 continue
@@ -195,7 +204,7 @@ def strips(context: Context, every: Sequence[tuple[int, Stick, Sequence[Laid]]])
                 names.append([])
                 levels.append(page.window.top - 2)
             left = piece.start - (0 if piece.first else part.style.overlap / 2)
-            drawn = strip(piece, part.sides, part.style, (f"Stick {number}", stick.name), len(part.pieces))
+            drawn = strip(piece, part.sides, part.style, (f"Stick {number}", stick.name, *shorter), len(part.pieces))
             pages[at].extend(moved(r, page.window.x + LEFT - left, levels[at] - tall) for r in drawn)
             names[at].append(str(number))
             levels[at] -= tall + BETWEEN

@@ -12,7 +12,7 @@ from docgen.drawing.records import Text
 from docgen.drawing.sticks.pieces import Side
 from docgen.drawing.sticks.strip import strip
 from docgen.sheets import sticks
-from docgen.sheets.stick_faces import LENGTHWISE, face_words, on_face
+from docgen.sheets.stick_faces import LENGTHWISE, face_words, on_face, shared_name
 from docgen.sheets.stick_strips import laid
 from tests.sheets.test_joinery import context
 from tests.support.steps import listed
@@ -83,7 +83,8 @@ def test_every_strip_carries_the_name_of_its_part(name: str) -> None:
             found = re.match(r"Stick (\d+)[,:] (.*)", text)
             if found:
                 stick = c.lists.sticks[int(found[1]) - 1]
-                assert stick.name.split()[0] in found[2], text
+                names = [c.piece.part(p).called for p in (*stick.parts, *stick.mirrored)]
+                assert any(n in found[2] for n in (names[0], *shared_name(c, stick))), text
 
 
 def test_a_name_is_cut_short_before_it_is_left_off() -> None:
@@ -99,3 +100,15 @@ def test_a_name_is_cut_short_before_it_is_left_off() -> None:
     assert "stile" in called(-1, stick.name)[0]
     (cut,) = called(-1, "long " * 40 + "stile and another")
     assert cut.startswith("Stick 3: long ") and "…" in cut and "and" not in cut.partition("…")[0]
+
+
+def test_parts_that_share_their_words_are_called_by_them() -> None:
+    found = {
+        name: shared_name(c, s) for c in (context("seed-chest", "a4"),) for s in c.lists.sticks for name in (s.name,)
+    }
+    assert found["drawer 1 left runner and 3 more"] == ("4 × drawer runner", "drawer runner")
+    assert found["bottom drawer left side and bottom drawer right side"] == (
+        "2 × bottom drawer side",
+        "bottom drawer side",
+    )
+    assert found["bottom drawer box front and 5 more"] == ()  # fronts and backs

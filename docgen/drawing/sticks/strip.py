@@ -133,10 +133,11 @@ def fanned(sides: Sequence[Side], pieces: Sequence[Piece], style: Style) -> Styl
     return replace(style, fan=min(MOST_FAN, max(FAN, max(shifts) / SLOPE)))
 
 
-def strip(piece: Piece, sides: Sequence[Side], style: Style, caption: tuple[str, str], count: int) -> list[Record]:
+def strip(piece: Piece, sides: Sequence[Side], style: Style, caption: Sequence[str], count: int) -> list[Record]:
     """Return the records of one piece; one side at the low edge, a second one at the high edge.
 
-    `caption` is what the stick is called: its number, which stands on every piece, and its name where there is room.
+    `caption` is what the stick is called: its number, which stands on every piece, its name, and shorter names for pieces
+    that have no room for it.
     """
     tall = depth(sides, style)
     lap = style.overlap / 2
@@ -161,18 +162,18 @@ def strip(piece: Piece, sides: Sequence[Side], style: Style, caption: tuple[str,
     return out
 
 
-def _captions(caption: tuple[str, str], side: Side, piece: str) -> Iterator[str]:
+def _captions(caption: Sequence[str], side: Side, piece: str) -> Iterator[str]:
     """Yield what a piece is called, the fullest words first: its name is cut short before it is left off."""
-    number, name = caption
+    number, name, *shorter = caption
     along = side.word if side.word == ROUND else f"{side.word} along this side"
     if side.told:
         yield f"{number}: {name}, {along}: {side.told}. Piece {piece}."
         yield f"{number}, {along}: {side.told}. Piece {piece}."
-        for called in (name, *_cut_short(name)):
-            yield f"{number}: {called}, {side.word} ({side.short}), {piece}"
+        yield from (f"{number}: {called}, {side.word} ({side.short}), {piece}" for called in (name, *shorter))
     yield f"{number}: {name}, {along}. Piece {piece}."
-    for called in (name, *_cut_short(name)):
-        yield f"{number}: {called}, {side.word}, {piece}"
+    yield from (f"{number}: {called}, {side.word}, {piece}" for called in (name, *shorter))
+    yield from (f"{number}: {called}, {piece}" for called in shorter)
+    yield from (f"{number}: {called}, {side.word}, {piece}" for called in _cut_short(name))
     yield f"{number}, {side.word}, {piece}"
     yield f"{number}, {piece}"
     yield ""
