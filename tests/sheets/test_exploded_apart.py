@@ -7,6 +7,7 @@ from itertools import islice
 import numpy as np
 import pytest
 
+from docgen.drawing.behind import Behind
 from docgen.drawing.records import Text
 from docgen.geometry.sight import places
 from docgen.layout.read import read_layout
@@ -15,6 +16,7 @@ from docgen.piece.kinds import kinds
 from docgen.piece.solids import Solids
 from docgen.project.read import read_project
 from docgen.schedules.make import schedules
+from docgen.schedules.meetings import blank_corners
 from docgen.sheets import exploded
 from docgen.sheets.context import Context
 from tests.sheets.test_joinery import context
@@ -75,3 +77,16 @@ def test_doors_stand_before_the_case_with_their_beads_off_their_panes() -> None:
         assert off(of, f"{door}.top bead", f"{door}.{inner} bead")[2] > 40
         assert abs(off(of, f"{door}.{inner} stile", f"{door}.{outer} stile")[0]) > 100
     assert off(of, "right door.left stile", "left door.right stile")[0] > 40
+
+
+@pytest.mark.parametrize(
+    ("name", "paper", "least"),
+    [("door-cabinet", "a4", 0.4), ("map-case", "a4", 0.5), ("settle", "letter", 0.4), ("step-stool", "a4", 0.85)],
+)
+def test_of_every_part_enough_is_seen(name: str, paper: str, least: float) -> None:
+    """The cabinet's lower shelves stood behind a door, the map case's bottom behind the pane, the settle's stretcher behind the seat."""
+    of = context(name, paper)
+    moves = exploded._scattered(of).moves
+    corners = np.array([blank_corners(p) for p in of.piece.parts])
+    hidden = Behind(corners, exploded.VIEW).shares(np.array([moves[p.path] for p in of.piece.parts]))
+    assert hidden.max() <= 1 - least
