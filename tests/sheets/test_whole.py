@@ -20,7 +20,7 @@ def said(name: str, view: str) -> list[str]:
 
 def test_places_run_to_a_board_and_not_to_what_lies_left_of_it() -> None:
     told = said("tool-tote", "front")
-    assert any(t.startswith("to left end: ") for t in told)
+    assert any(t.startswith("to end: ") for t in told)
     assert not any(
         t.startswith(("left of", "front of"))
         for name in ("tool-tote", "side-table")
@@ -61,8 +61,8 @@ def test_a_rod_is_told_by_its_middle_but_where_that_is_the_middle_of_the_piece()
 
 
 def test_two_ends_are_told_over_their_outsides() -> None:
-    (left,), (right,) = ([t for t in said("tool-tote", "front") if end in t] for end in ("left end", "right end"))
-    assert left == "to left end: 1⁄4" and right == "over right end: 24 1⁄4"
+    (left,), (right,) = ([t for t in said("tool-tote", "front") if end in t] for end in ("to end", "over end"))
+    assert left == "to end: 1⁄4" and right == "over end: 24 1⁄4"
 
 
 def test_a_lean_is_drawn_where_the_edge_is_seen() -> None:
