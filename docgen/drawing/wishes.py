@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator, Sequence
 
 from docgen.drawing.choose import is_place, on_datum, opposite, through, told_by_hole
 from docgen.drawing.dimensions.wanted import Angular, Callout, Linear, Wanted
@@ -13,6 +13,8 @@ from docgen.geometry.lines import View
 from docgen.geometry.shapes import Vec
 from docgen.piece.model import Part
 from docgen.piece.records import REMARK, Face, Feature, HoleRow, Size, SizeKind, Stage
+
+EACH = 8  # holes that are alike and are all named; of more one of each row is
 
 
 def wish(figure: Figure, key: str, part: Part, view: View, notes: Notes) -> Wanted:
@@ -69,8 +71,8 @@ def hole_wishes(
 ) -> list[Callout]:
     """Return one callout for all rows of like holes that are told on `face`, one of the `faces` drawn.
 
-    A callout tells the sizes of its features that only a callout tells. Where it stands for several rows with names, each
-    has its name beside one of its holes. `name` says what a face is called: holes that are told on the far face say from
+    A callout tells the sizes of its features that only a callout tells. Where it stands for several rows with names, the
+    holes have their names beside them. `name` says what a face is called: holes that are told on the far face say from
     where they are bored. The holes of the features `but` are told elsewhere.
     """
     alike: dict[tuple[object, ...], list[tuple[Feature, int, HoleRow]]] = {}
@@ -92,10 +94,21 @@ def hole_wishes(
         at, *others = _in_order([p for row in rows for p in row.points], view)
         radius = float(first.diameter) / 2
         out.append(Callout(f"hole {feature.name} {n}", at, radius, tuple(lines), sizes, others=tuple(others)))
-        for row in rows if len(rows) > 1 and first.name else ():
-            at, *others = _in_order(row.points, view)
-            out.append(Callout(f"name {row.name}", at, radius, (row.name,), near=True, others=tuple(others)))
+        if len(rows) > 1 and first.name:
+            out.extend(_named(rows, radius, view))
     return out
+
+
+def _named(rows: Sequence[HoleRow], radius: float, view: View) -> Iterator[Callout]:
+    """Yield the names beside holes: each by its own, as on templates and in the chart, of many one of each row."""
+    each = sum(len(row.points) for row in rows) <= EACH and all(row.names for row in rows)
+    for row in rows:
+        at, *others = _in_order(row.points, view)
+        if not each:
+            yield Callout(f"name {row.name}", at, radius, (row.name,), near=True, others=tuple(others))
+            continue
+        for p, name in zip(row.points, row.names, strict=True):
+            yield Callout(f"name {name}", view.flat(_plain(p)), radius, (name,), near=True)
 
 
 def _in_order(points: Iterable[tuple[object, ...]], view: View) -> list[tuple[float, float]]:

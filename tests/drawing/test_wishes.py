@@ -1,12 +1,13 @@
-"""Like holes of a view have one callout, and each row its name beside one of its holes."""
+"""Like holes of a view have one callout, and their names beside them."""
 
+from dataclasses import replace
 from fractions import Fraction
 
 from docgen.drawing.unfold import principal
 from docgen.drawing.wishes import hole_wishes
 from docgen.drawing.wording import Notes, hole_head
 from docgen.piece.operations.hole import Hole
-from docgen.piece.records import Face, Feature, HoleRow, Purpose, Stage
+from docgen.piece.records import Face, Feature, HoleRow, Made, Purpose, Stage
 from docgen.units import Units
 from tests.support.pieces import part
 
@@ -37,3 +38,18 @@ def test_like_holes_have_one_callout_and_unlike_ones_another() -> None:
     view = principal(TOP, False)
     told = hole_wishes(rail, TOP, (TOP,), view, Notes(Units()), lambda face: "")
     assert [w.lines for w in told] == [("A, B: 2× ⌀5 THRU",), ("A",), ("B",), ("C: ⌀8 THRU",)]
+
+
+def test_a_few_like_holes_have_each_its_own_name_and_many_one_for_each_row() -> None:
+    """On the template and in the chart the holes are A1, A2, B; "A" beside one of them left a maker to guess the others."""
+
+    def named(counts: dict[str, int]) -> list[tuple[str, ...]]:
+        rows = [replace(row(n, k), names=tuple(f"{n}{i}" for i in range(1, k + 1))) for n, k in counts.items()]
+        features = tuple(Feature(f"hole {r.name}", "hole", "hole", Stage.PART, Made(holes=(r,))) for r in rows)
+        rail = part("rail", ((0, 400), (0, 60), (0, 20)), "across", features=features)
+        told = hole_wishes(rail, TOP, (TOP,), principal(TOP, False), Notes(Units()), lambda face: "")
+        assert told[0].lines[0].startswith(f"A, B: {sum(counts.values())}× ")
+        return [w.lines for w in told[1:]]
+
+    assert named({"A": 2, "B": 1}) == [("A1",), ("A2",), ("B1",)]
+    assert named({"A": 6, "B": 3}) == [("A",), ("B",)]
