@@ -89,7 +89,8 @@ def datum_line(subject: Subject) -> str:
         for i in range(3)
         if abs(f.size.along[i]) > 1 - 1e-6 and i not in into.get(f.feature, ())
     }
-    ends = [f"the {_datum(part, datum(part, i))}" for i in range(3) if i in axes]
+    own = {f.made.off.axis: f.made.off for f in part.features if f.made.off is not None}
+    ends = [f"the {_datum(part, own.get(i, datum(part, i)))}" for i in range(3) if i in {*axes, *own}]
     if not ends:
         return ""
     last = ends.pop()

@@ -23,7 +23,7 @@ def test_lines_at_one_distance_are_told_once_with_all_their_templates() -> None:
     of = context("sketching-desk")
     (step,) = [s for s in of.lists.work if s.key == TO_SIZE]
     told = base_lines(of)[step.number]
-    assert "square across 2× front leg, 2× rear leg, 2 in from the bottom end (T10, T11, T14, T15)" in told
+    assert "square across 2× front leg, 2× rear leg, 26 in from the bottom end (T8, T12, T16)" in told
     assert "square across 2× rear leg, 23 in from the bottom end (T3, T4)" in told
 
 

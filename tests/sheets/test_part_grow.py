@@ -98,11 +98,11 @@ def test_figures_that_stand_for_next_to_nothing_on_paper_make_a_drawing_hard_to_
 
 def test_a_part_that_is_hard_to_read_takes_one_further_page_at_most(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(parts, "detailed", lambda _, entries, __: entries)  # with its crowd in a detail it grows again
-    c = context("settle", "letter")
-    ends = drawn_now(c, "left end")
-    assert [e.placed.setting.scale for e in ends] == [(1, 4)] * 3
+    c = context("sketching-desk", "letter")
+    ends = drawn_now(c, "case.top")
+    assert [e.placed.setting.scale for e in ends] == [(1, 4)] * 2
     monkeypatch.setattr(part_clear, "FURTHER", 0.0)
-    ends = drawn_now(c, "left end")
+    ends = drawn_now(c, "case.top")
     assert ends[0].placed.setting.scale == (1, 8)
     assert poor(ends[0].placed)
     monkeypatch.setattr(part_clear, "FURTHER", 1.0)

@@ -224,9 +224,8 @@ def test_positions_run_from_each_datum_side_that_a_figure_starts_at() -> None:
     assert told["left door.left stile"] == "Positions run from the bottom end and the front face"  # mortises' centres
     # A taper takes the right face of this leg, so that nothing can be gauged from it.
     assert told["front left leg"] == "Positions run from the bottom end, the front edge and the left face"
-    assert (
-        told["front apron"] == "Positions run from the left shoulder and the bottom edge"
-    )  # tenons stand out beyond it
+    # Tenons stand out beyond the shoulder; the buttons of the top bear on the top edge.
+    assert told["front apron"] == "Positions run from the left shoulder and the top edge"
     assert told["case.left"] == "Positions run from the bottom end"  # how deep a dado goes is no place
     assert told["case.shelf 1"] == ""
 
@@ -237,7 +236,8 @@ def test_a_view_from_behind_says_that_the_left_edge_lies_at_the_right() -> None:
         return [t for t in told if " up" in t and t[:4] in ("back", "fron")]
 
     assert captions("case back") == ["back face, top up, show face behind, left edge at the right"]
-    assert all(t.endswith(("up", "show face", "show face behind")) for t in captions("door closing stile"))
+    stile = captions("door closing stile")
+    assert all(t.endswith("left edge at the right") == t.startswith("back face, top up") for t in stile) and stile
 
 
 def test_holes_that_are_drilled_later_are_named_where_they_stand_as_phantom_circles() -> None:
