@@ -224,9 +224,7 @@ def _spread(piece: Piece, unit: GlueUp) -> str:
     alike = [p.path for p in straight if p.size[1:] == widest.size[1:]]
     which = "each of " if len(set(alike)) > 1 else ""
     spread = "one near each edge" if need == 2 else "side by side from edge to edge"
-    return (
-        f" {need} clamps on {which}{listed(piece, list(dict.fromkeys(alike)))}, {spread}, on cauls as thick as the boards."
-    )
+    return f" {need} clamps on {which}{listed(piece, list(dict.fromkeys(alike)))}, {spread}, on cauls as thick as the boards."
 
 
 def unjoined(piece: Piece, later: Collection[str] = ()) -> Iterator[WorkRow]:
