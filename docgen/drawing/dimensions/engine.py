@@ -115,7 +115,7 @@ class Engine:
         last = [lane for lane in rest if lane.wanted.overall]
         ends = [u for lane in last for u in (lane.low, lane.high)]
         rows = [u for g in running for lane in g for u in (lane.low, lane.high)]
-        placed, left = place_lanes(side, near, sorted({*ends, *rows}), self.occupied, self.rules)
+        placed, left, reach = place_lanes(side, near, sorted({*ends, *rows}), self.occupied, self.rules)
         self.placed += placed
         for group in running:
             row = place_running(side, group, ends, self.occupied, self.rules)
@@ -123,7 +123,7 @@ class Engine:
                 last += group
             else:
                 self.placed += row
-        placed, more = place_lanes(side, last, [], self.occupied, self.rules)
+        placed, more, _ = place_lanes(side, last, [], self.occupied, self.rules, reach)
         self.placed += placed
         return left + more
 

@@ -7,6 +7,7 @@ always be added further out: the placing ends without going back.
 from __future__ import annotations
 
 import itertools
+import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
@@ -61,17 +62,18 @@ def pitch(lanes: list[Lane], rules: Rules) -> float:
 
 
 def place_lanes(
-    side: Side, lanes: list[Lane], later: list[float], occupied: Occupied, rules: Rules
-) -> tuple[list[Placed], list[Lane]]:
+    side: Side, lanes: list[Lane], later: list[float], occupied: Occupied, rules: Rules, beyond: float = 0.0
+) -> tuple[list[Placed], list[Lane], float]:
     """Place dimensions off one side; `later` are places of extension lines that others will need there.
 
     One whose figure would stand beyond an extension line of a longer one, and be read there, goes outside of that one.
-    Returns what was placed and what found no lane.
+    Overall ones stand outermost, further off the view than `beyond`. Returns what was placed, what found no lane, and how
+    far off the view the outermost line stands, mm.
     """
     step = pitch(lanes, rules)
     placed: list[Placed] = []
     left: list[Lane] = []
-    used = -1
+    used, reach = -1, beyond
     order = sorted(lanes, key=lambda lane: (lane.wanted.overall, lane.length, lane.low, lane.wanted.key))
     outside: list[Lane] = []
     while order:
@@ -79,6 +81,8 @@ def place_lanes(
         late = lane in outside
         coming = sorted({u for other in order for u in (other.low, other.high)} | set(later))
         start = used + 1 if late or lane.wanted.overall else 0
+        if lane.wanted.overall and reach > 0:
+            start = max(start, math.ceil((reach + step / 2 - rules.first) / step))
         first = rules.first + (rules.over + rules.clear if late else 0.0)  # clear of the ends of extension lines within
         found = _find(side, lane, coming, (first, start, step), occupied, rules)
         if found is None:
@@ -90,9 +94,9 @@ def place_lanes(
             outside.append(lane)
             order[len(longer) : len(longer)] = [lane]
             continue
-        used = max(used, number)
+        used, reach = max(used, number), max(reach, first + number * step)
         placed.append(commit(trial, lane.wanted, "lane", occupied, rules))
-    return placed, left
+    return placed, left, reach
 
 
 def _passes(trial: Trial, lane: Lane, side: Side, others: list[float]) -> bool:

@@ -50,7 +50,7 @@ def groups(
     """Return the groups that share a datum and are many enough to run, and the rest.
 
     An overall dimension from the same datum joins its group, so that the length is the last figure of the row. For a
-    datum that is `shared` with the side opposite few are enough.
+    datum that is `shared` with the side opposite few are enough, and where one's figure would stand under the next one's arrow.
     """
     by_datum: dict[int, list[Lane]] = {}
     for lane in lanes:
@@ -59,10 +59,21 @@ def groups(
     running = [
         g
         for at, g in sorted(by_datum.items())
-        if sum(not lane.wanted.overall for lane in g) >= (FEW if at in shared else rules.running_from)
+        if sum(not lane.wanted.overall for lane in g)
+        >= (FEW if at in shared or _astray(g, rules) else rules.running_from)
     ]
     taken = {id(lane) for g in running for lane in g}
     return running, [lane for lane in lanes if id(lane) not in taken]
+
+
+def _astray(group: Sequence[Lane], rules: Rules) -> bool:
+    """Return True where a figure fits neither between its own arrows nor between its arrow and that of the next longer one."""
+    order = sorted((lane for lane in group if not lane.wanted.overall), key=lambda lane: lane.length)
+    return any(
+        lane.turned == longer.turned
+        and max(lane.length, longer.length - lane.length) < lane.label.width + 2 * rules.clear
+        for lane, longer in itertools.pairwise(order)
+    )
 
 
 def _key(u: float) -> int:

@@ -1,6 +1,7 @@
 """The laws of placing: nothing on a text, leaders do not cross, arrows measure what the figure says."""
 
 import math
+from dataclasses import replace
 from itertools import combinations
 
 import pytest
@@ -218,14 +219,21 @@ def _off(p: Point, a: Point, b: Point) -> float:
     return math.dist(p, (a[0] + t * (b[0] - a[0]), a[1] + t * (b[1] - a[1])))
 
 
-def test_a_figure_stands_at_its_own_arrow_and_not_beyond_a_longer_dimension() -> None:
-    """Two holes near each other: the long figure of the near one goes outside of the far one's, beside its own arrow."""
-    near = Linear("near", (0.0, 0.0), (80.0, 0.0), LEVEL, "4.209 ≈ 4 13⁄64 + 0.006", datum=True)
+def test_a_long_figure_is_not_read_at_the_arrow_of_a_longer_dimension() -> None:
+    """Two holes near each other, told from one end: each figure stands at the end of its own extension line.
+
+    Where they are told from two places, the shorter one goes outside, its figure beside its own arrow.
+    """
+    text = "4.209 ≈ 4 13⁄64 + 0.006"
+    near = Linear("near", (0.0, 0.0), (80.0, 0.0), LEVEL, text, datum=True)
     far = Linear("far", (0.0, 0.0), (130.0, 0.0), LEVEL, "6.765", datum=True)
     engine, result = arranged([near, far])
     assert_clear(engine, result)
+    assert {p.how for p in result.placed} == {"running"}
+    near, far = replace(near, datum=False), replace(far, a=(10.0, 0.0), datum=False)
+    engine, result = arranged([near, far])
+    assert_clear(engine, result)
     own, other = (next(p for p in result.placed if p.wanted is w) for w in (near, far))
-    assert own.how == other.how == "lane"
     assert own.arrows[1][1] < other.arrows[1][1] < 0.0  # further out
     box = next(lettering.box(r, METRICS).bounds() for r in own.records if isinstance(r, Text))
     assert 0.0 < box[0] - own.arrows[1][0] < 5.0
