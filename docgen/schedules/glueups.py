@@ -39,6 +39,11 @@ class GlueUp:
     slid_from: str = ""  # face word of the side from which they come: "back"
     kept_out: tuple[str, ...] = ()  # parts that are slid into this one later: they stay out when it is glued
 
+    @property
+    def count(self) -> int:
+        """Return how many joints are closed in one go: a shelf that the file houses in two sides at once has two."""
+        return sum(max(1, len(joint.parts) - 1) for joint in self.joints)
+
 
 def held(piece: Piece, joint: Joint) -> str:
     """Return how a joint is held: "glued", "fastened", "laid in", or "" for a joint of one part."""

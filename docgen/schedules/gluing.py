@@ -60,7 +60,7 @@ def smoothed(piece: Piece, glued: Sequence[GlueUp]) -> Iterator[WorkRow]:
 
 def one_glueup(piece: Piece, unit: GlueUp) -> Iterator[WorkRow]:
     """Yield the dry run and the gluing of what goes together at one time."""
-    count = sum(max(1, len(j.parts) - 1) for j in unit.joints)
+    count = unit.count
     told = f"{count} joint{'s' if count > 1 else ''}"
     hands = " Many joints at once: a second pair of hands, or a glue with a long open time." if count > MANY else ""
     if all(j.driven for j in unit.joints):

@@ -5,28 +5,25 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
-from docgen.geometry.shapes import HalfSpace
 from docgen.piece.model import Part, Piece
 from docgen.piece.records import Authority
 from docgen.schedules.glueups import connected, held
 from docgen.schedules.holds import listed, said
 from docgen.schedules.leading import led_by
-from docgen.schedules.risks import SAWS, parallel, risk
+from docgen.schedules.risks import risk
 from docgen.schedules.rows import BlankRow, ChainRows, CutRow, SetupRow, WorkRow
 from docgen.schedules.setups import FIRST, FITTED, GLUED, MATED, PAIRED
 from docgen.schedules.standing import standing
 from docgen.schedules.steps import step
 from docgen.schedules.sticks import on_stick
 from docgen.schedules.terms import finished, numbered
+from docgen.schedules.turning import WRONG, slanted, turning
 
 DRILLS = ("drill press", "hand drill", "tap")
 """Machines whose places the chart has."""
 
 FEW = 3
 """Cuts that a step names; the set-up has them all."""
-
-STRAIGHT = 0.999999
-"""Cosine from which two planes are parallel."""
 
 WORDS = (" for ", " into ", " to ")
 """Before the part that a cut is for."""
@@ -60,12 +57,13 @@ def machined(piece: Piece, made: Made, when: str, phase: str, among: Sequence[st
             continue
         blanks = [b.name for b in made.blanks if any(p.path in paths for p in b.pieces)]
         in_turn = bool(blanks) and setup.when == FIRST and setup.machine.endswith("saw")
+        turned = turning(piece, setup)
         out_of = f" The parts of blank {', '.join(blanks)} in turn, by its sheet." if in_turn else ""
         yield step(
             phase,
-            f"Set-up {setup.number}: {setup.machine}, {_what(piece, setup)}.{_clamped(piece, setup, when)}{out_of}{_to_length(piece, setup)}",
+            f"Set-up {setup.number}: {setup.machine}, {_what(piece, setup)}.{_clamped(piece, setup, when)}{out_of}{f' {turned}' if turned else ''}{_to_length(piece, setup)}",
             _where(piece, setup, made, blanks if in_turn else ()),
-            parallel(setup) if _ends_parallel(piece, setup) else risk(setup),
+            WRONG if slanted(setup) else risk(setup),
             [*paths, *_drilled_through(piece, setup)],
             key=f"set-up {setup.number}",
         )
@@ -80,17 +78,6 @@ def _to_length(piece: Piece, setup: SetupRow) -> str:
         alike.setdefault(said(piece, finished(piece.part(path))[0]), []).append(path)
     told = "; ".join(f"{listed(piece, paths)} {long}" for long, paths in alike.items())
     return f" Then saw off the waste with the marks of the centres, to length: {told}."
-
-
-def _ends_parallel(piece: Piece, setup: SetupRow) -> bool:
-    """Return whether a set-up slants both ends of its parts alike, as a raking leg's: turned over they would lie across."""
-    titles = set(setup.parts)
-    pairs = []
-    for path in dict.fromkeys(path for path, _ in setup.parts):
-        features = [f for f in piece.part(path).features if (path, f.title) in titles]
-        normals = [c.shape.normal for f in features for c in f.made.cuts if isinstance(c.shape, HalfSpace)]
-        pairs.append(len(normals) == 2 and sum(a * b for a, b in zip(*normals, strict=True)) < -STRAIGHT)
-    return setup.machine in SAWS and bool(pairs) and all(pairs)
 
 
 def _what(piece: Piece, setup: SetupRow) -> str:

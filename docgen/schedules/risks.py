@@ -11,17 +11,6 @@ MILL = "milled to size in one go it cups overnight; boards of one case not mille
 GLUE = "the glue skins over before the last clamp; a case out of square stays so"
 MEASURED_PART = "cut by the drawing and not by the opening, it is too large or leaves a gap"
 
-PARALLEL_FLAT = (
-    "the two ends leaning to each other: their cuts lie parallel; turn the part end for end flat on the table, the same face up, "
-    "never over"
-)
-PARALLEL_TILTED = (
-    "the two ends leaning to each other: their cuts lie parallel; turn the part end over end, never about its long axis"
-)
-PARALLEL_BOTH = (
-    "the two ends leaning to each other: their cuts lie parallel; draw both slants on face and edge before the first cut, and set "
-    "the second end to its lines"
-)
 UNLED = "leans: sight along the drill from two sides"
 
 BY_MACHINE = {
@@ -38,7 +27,6 @@ BY_MACHINE = {
     "lathe": "turned under the size at a step: stop above it, and try the calliper often",
     "plane": "planed out of square: try the square often",
 }
-SAWS = ("table saw", "mitre saw")
 ROUND = frozenset(("radius", "round-over bit, radius"))
 BIG = Fraction(254, 10)
 """Cutters wider than this are told as large, mm: 1 in. Common practice."""
@@ -62,12 +50,6 @@ def risk(setup: SetupRow) -> str:
     """Return what may go wrong at a set-up."""
     names = " ".join(name for name, _, _ in setup.values)
     large = cutter_across(setup.values) > float(BIG) + 1e-6
-    angled = sum(kind == "angle" for _, _, kind in setup.values) > 0
-    if setup.machine in SAWS and angled and "taper" not in names:
-        return (
-            "the second end leaning like the first: turn the part over about its long axis on the same side of the blade, "
-            "never end over end"
-        )
     if "blade over the cradle" in names:
         return OVER_CRADLE
     if "thickness, fat" in names:
@@ -89,18 +71,3 @@ def risk(setup: SetupRow) -> str:
     if setup.machine == "hand drill" and "block" not in setup.note:
         return UNLED
     return BY_MACHINE.get(setup.machine, OTHER)
-
-
-def parallel(setup: SetupRow) -> str:
-    """Return what may go wrong where both ends of a part are sawn at one slant, parallel to each other.
-
-    Flat round about the upright a gauge's slant comes out parallel, end over end a tilted blade's; both at once by neither.
-    Geometry.
-    """
-    tilted = any(
-        name.startswith("blade, from") and not isinstance(value, str) and value for name, value, _ in setup.values
-    )
-    swung = any(
-        name.endswith("from square") and not isinstance(value, str) and value for name, value, _ in setup.values
-    )
-    return PARALLEL_BOTH if tilted and swung else PARALLEL_TILTED if tilted else PARALLEL_FLAT

@@ -32,7 +32,7 @@ def used_up(piece: Piece) -> tuple[HardwareRow, ...]:
 def _glue(piece: Piece) -> Iterator[HardwareRow]:
     units = glueups(piece)
     if units:
-        most = max(len(unit.joints) for unit in units)
+        most = max(unit.count for unit in units)
         joints = f"{most} joint{'' if most == 1 else 's'}"
         yield HardwareRow(
             "wood glue", "", 1, "all that is glued", (), f"its open time has to do for {joints} in one go", USED

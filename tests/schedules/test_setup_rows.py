@@ -4,8 +4,7 @@ from itertools import pairwise
 
 import pytest
 
-from docgen.schedules.risks import parallel
-from docgen.schedules.rows import SetupRow, SetupRun, Values
+from docgen.schedules.rows import SetupRow, SetupRun
 from tests.support.steps import example, steps
 
 EXAMPLES = ("sketching-desk", "door-cabinet", "settle", "map-case", "dovetailed-box", "side-table")
@@ -103,30 +102,6 @@ def test_templates_that_a_bearing_follows_are_made_beside_the_parts() -> None:
     (row,) = (r for r in lists.jigs if r.what.startswith("template"))
     assert all(f"set-up {n}: " in row.use for n in numbers) and row.until == f"set-up {max(numbers)}"
     assert "left end, right end" in row.use and "back" in row.use
-
-
-def test_ends_that_slant_alike_are_warned_of_being_turned_over_and_a_frames_mitres_of_not_being() -> None:
-    wrong = {s.key: (s.what, s.wrong) for s in example("sketching-desk")[1].work if s.key.startswith("set-up")}
-    legs = [w for what, w in wrong.values() if "level top" in what]
-    mitres = [w for what, w in wrong.values() if "mitre to easel" in what]
-    assert len(legs) == 2 and all("the same face up" in w for w in legs)
-    assert mitres and all("turn the part over" in w for w in mitres)
-
-
-@pytest.mark.parametrize(
-    ("values", "way"),
-    [
-        ((("gauge, from square", 14, "angle"),), "flat on the table"),
-        ((("blade, from upright", 14, "angle"), ("blade, from the table", 76, "angle")), "end over end"),
-        ((("gauge, from square", 14, "angle"), ("blade, from upright", 9, "angle")), "draw both slants"),
-    ],
-)
-def test_how_a_part_is_turned_for_a_parallel_second_cut(values: Values, way: str) -> None:
-    """A half turn about the upright takes a normal (a, b, c) to (−a, −b, c), one about the width to (−a, b, −c).
-
-    A parallel cut at the other end wants (−a, −b, −c): the first turn gives it where c = 0, the second where b = 0.
-    """
-    assert way in parallel(SetupRow("table saw", "end", values, (), ""))
 
 
 def test_wedges_are_kept_until_the_last_joint_that_they_clamp_is_glued() -> None:

@@ -1,6 +1,10 @@
 """What is used up at the work: how much of it the piece takes."""
 
+import re
 from fractions import Fraction
+from pathlib import Path
+
+import pytest
 
 from docgen.piece.model import Pane
 from docgen.piece.records import Authority
@@ -36,6 +40,14 @@ def test_glue_says_how_much_is_glued_in_one_go_and_wax_goes_with_wooden_runners(
     assert "drawer 1" in chest["hard wax"].where
     settle = {row.what: row for row in used_up(example("settle")[0])}
     assert "18 joints in one go" in settle["wood glue"].note and "hard wax" not in settle
+
+
+@pytest.mark.parametrize("name", sorted(path.stem for path in Path("examples").glob("*.yaml")))
+def test_glue_is_bought_for_as_many_joints_as_the_largest_glue_up_says(name: str) -> None:
+    of, lists = example(name)
+    steps = [re.findall(r"(\d+) joints?\b", row.what) for row in lists.work if row.key.startswith("glue ")]
+    (glue,) = [row.note for row in used_up(of) if row.what == "wood glue"]
+    assert re.findall(r"(\d+) joint", glue) == [str(max(int(found[0]) for found in steps if found))]
 
 
 def test_the_list_has_it_where_something_is_bought() -> None:

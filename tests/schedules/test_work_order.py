@@ -348,7 +348,7 @@ def test_inside_faces_are_sanded_before_a_case_is_closed() -> None:
 @pytest.mark.parametrize(
     "machine, values, word",
     [
-        ("table saw", (("gauge, from square", 14, "angle"),), "end over end"),
+        ("table saw", (), "mark the waste"),
         ("router", (("straight bit", 12, "length"),), "wrong side of the line"),
         ("router", (("into the thickness", 12, "length"),), "wrong arris"),
         ("router", (("round-over bit, radius", 3, "length"),), "stay sharp"),
