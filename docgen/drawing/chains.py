@@ -11,7 +11,7 @@ from docgen.drawing.records import Area, Line, Path, Pen, Point, Record
 from docgen.layout.model import Rect
 
 WIDEST, NARROWEST = 62.0, 30.0  # of a box
-GAP = 13.0  # between columns, for the arrows
+GAP, LEAST_GAP = 13.0, 8.0  # between columns, for the arrows
 AIR = 1.6  # between a box and its text
 BETWEEN, TIGHT = 3.5, 1.6  # boxes of a column
 PASSING = 2.0  # height that an arrow takes which passes a column
@@ -59,11 +59,15 @@ def drawn(
     """
     columns = 1 + max((i.column for i in items), default=0)
     wide = min(WIDEST, (area.width - GAP * (columns - 1)) / columns)
-    if wide < NARROWEST:
-        return None
+    gap = GAP
+    if wide < NARROWEST:  # closer together before there is no picture
+        wide = NARROWEST
+        gap = (area.width - wide * columns) / max(1, columns - 1)
+        if gap < LEAST_GAP:
+            return None
     texts = [_text(item, wide - 2 * AIR, height, metrics) for item in items]
     nodes, links = _nodes(items, texts, arrows)
-    _placed(nodes, columns, wide, area, between)
+    _placed(nodes, columns, (wide, gap), area, between)
     low = min(n.top - n.tall for n in nodes)
     if low < area.y - 1e-6:
         return None
@@ -71,7 +75,7 @@ def drawn(
     for node in nodes:
         if node.item is not None:
             records += _box(node, texts[node.item], wide)
-    return records + _lines(nodes, links, wide), area.top - low
+    return records + _lines(nodes, links, (wide, gap)), area.top - low
 
 
 def _text(item: Item, room: float, height: float, metrics: Metrics) -> tuple[Block, Block]:
@@ -101,15 +105,15 @@ def _nodes(
     return nodes, links
 
 
-def _placed(nodes: list[_Node], columns: int, wide: float, area: Rect, between: float) -> None:
-    """Give every node its place; a column is sorted by where its arrows come from."""
+def _placed(nodes: list[_Node], columns: int, each: tuple[float, float], area: Rect, between: float) -> None:
+    """Give every node its place, a column so wide `each` with so much between; it is sorted by where its arrows come from."""
     for column in range(columns):
         own = [n for n in nodes if n.column == column]
         if column:
             own.sort(key=lambda n: -sum(nodes[i].middle for i in n.before) / len(n.before) if n.before else 0.0)
         y = area.top
         for node in own:
-            node.x, node.top = area.x + column * (wide + GAP), y
+            node.x, node.top = area.x + column * sum(each), y
             y -= node.tall + between
 
 
@@ -124,8 +128,9 @@ def _box(node: _Node, text: tuple[Block, Block], wide: float) -> list[Record]:
     ]
 
 
-def _lines(nodes: list[_Node], links: Sequence[tuple[int, int]], wide: float) -> list[Record]:
+def _lines(nodes: list[_Node], links: Sequence[tuple[int, int]], each: tuple[float, float]) -> list[Record]:
     """Return the arrows: out at the middle, up or down in the source's own lane of the gap, in beside one another."""
+    wide, gap = each
     records: list[Record] = []
     for column in sorted({nodes[a].column for a, _ in links}):
         here = [(a, b) for a, b in links if nodes[a].column == column]
@@ -134,7 +139,7 @@ def _lines(nodes: list[_Node], links: Sequence[tuple[int, int]], wide: float) ->
         for k, a in enumerate(sources):
             source = nodes[a]
             right = source.x + wide
-            lane = right + (GAP - HEAD[0]) * (k + 1) / (len(sources) + 1)
+            lane = right + (gap - HEAD[0]) * (k + 1) / (len(sources) + 1)
             ends = []
             for b in (b for s, b in here if s == a):
                 y = _entry(nodes[b], nodes[b].before.index(a), taken)

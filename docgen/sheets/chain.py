@@ -36,6 +36,18 @@ HOLDS = (
     Column("before", grow=1.0),
     Column("what a difference moves, so many times", grow=2.0),
 )
+HANGS = (
+    Column("part", bold=True, grow=1.0),
+    Column("finished size, and sizes that lie between other parts", grow=2.0),
+    Column("is fitted to", grow=1.0),
+)
+"""Where no page has room for the boxes with their arrows."""
+
+LISTED = (
+    "What a part is fitted to comes first; when that comes out different, the part follows. Sizes are length × width × thickness, "
+    "below them those that lie between other parts, + what tongues and tenons add."
+)
+
 MOVES = (
     Column("named size", bold=True),
     Column("is"),
@@ -63,7 +75,11 @@ def _filled(context: Context, air: float) -> Flow:
     small = Style(note, note, note, note)
     if chain.boxes:
         flow.text(
-            INTRO.format(blank=", from a blank to what is cut from it" if any(not b.parts for b in chain.boxes) else "")
+            LISTED
+            if not _drawable(flow, context, chain)
+            else INTRO.format(
+                blank=", from a blank to what is cut from it" if any(not b.parts for b in chain.boxes) else ""
+            )
         )
         used = {b.authority for b in chain.boxes} | {h.authority for h in chain.holds}
         if signs_line(used):
@@ -99,7 +115,7 @@ def _joined(chain: ChainRows) -> str:
 
 
 def _picture(flow: Flow, context: Context, chain: ChainRows) -> None:
-    """Draw the boxes: closer together, then with less in each, then on a page of their own; none where no page takes them."""
+    """Draw the boxes: closer together, then with less in each, then on a page of their own; where no page takes them, a list."""
     height, metrics = context.layout.heights.note, context.metrics
     for turned in (False, True):
         room = flow.area if turned else flow.rest
@@ -117,6 +133,22 @@ def _picture(flow: Flow, context: Context, chain: ChainRows) -> None:
                     flow.take(tall)
                     flow.gap(3.0)
                 return
+    note = context.layout.heights.note
+    flow.table(HANGS, [_hanging(context, chain, n) for n in range(len(chain.boxes))], Style(note, note, note, note))
+
+
+def _drawable(flow: Flow, context: Context, chain: ChainRows) -> bool:
+    """Return whether a page of its own takes the boxes, the sizes alone in each."""
+    items = [_item(context, box, full=False) for box in chain.boxes]
+    height, metrics = context.layout.heights.note, context.metrics
+    return drawn(items, chain.arrows, flow.area, height, metrics, between=TIGHT) is not None
+
+
+def _hanging(context: Context, chain: ChainRows, nth: int) -> Row:
+    """Return a box as a row: its sizes, and what its arrows come from."""
+    item = _item(context, chain.boxes[nth], full=True)
+    feet = [_item(context, chain.boxes[a], full=False).title for a, b in chain.arrows if b == nth]
+    return Row(cells=(item.title, "\n".join(item.lines), "\n".join(feet) or "–"))
 
 
 def _item(context: Context, box: ChainBox, *, full: bool) -> Item:

@@ -35,6 +35,16 @@ def test_boxes_stand_in_their_columns_one_below_the_other() -> None:
             assert a[2] < b[0] or b[2] < a[0] or a[3] <= b[1] or b[3] <= a[1]
 
 
+def test_many_columns_stand_closer_together_before_there_is_no_picture() -> None:
+    items = [Item(n, f"part {n}") for n in range(6)]
+    arrows = [(n, n + 1) for n in range(5)]
+    room = drawn(items, arrows, Rect(10, 10, 6 * 30 + 5 * 9, 150), 2.5, METRICS)
+    assert room is not None and len(boxes(list(room[0]))) == 6
+    assert drawn(items, arrows, Rect(10, 10, 6 * 30 + 5 * 7, 150), 2.5, METRICS) is None
+    for line in (r for r in room[0] if isinstance(r, Line)):
+        assert line.a[0] <= line.b[0] + 1e-6
+
+
 def test_no_line_runs_through_a_box_and_every_arrow_has_a_head() -> None:
     records, _ = drawn(ITEMS, ARROWS, AREA, 2.5, METRICS) or ([], 0.0)
     for line in (r for r in records if isinstance(r, Line)):

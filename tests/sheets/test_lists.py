@@ -16,6 +16,7 @@ from docgen.sheets.context import Context, Maker
 from docgen.sheets.flow import stacked
 from docgen.units import Kind, Quantity, Units
 from tests.sheets.lists import CHART, LISTS, context, faults, flat, piece, said
+from tests.support.steps import example
 
 MAKERS: dict[str, Maker] = {
     "chain": chain.make,
@@ -301,6 +302,26 @@ def test_the_chain_shows_boxes_hold_points_and_what_a_size_moves() -> None:
     assert "This hangs on no other part: top." in text
     assert "H1" in text and "thickness of boards, milled" in text
     assert "length of shelf −2 ×" in text and "measured, 2026-03-02" in text and "housing" in text
+
+
+def test_a_chain_for_which_no_page_has_room_is_listed() -> None:
+    given = context("letter")
+    rows = given.lists.chain
+    boxes = tuple(replace(rows.boxes[0], title=f"part {n}", column=n) for n in range(9))
+    arrows = tuple((n, n + 1) for n in range(8))
+    long = replace(given, lists=replace(given.lists, chain=replace(rows, boxes=boxes, arrows=arrows)))
+    text = flat(chain.make(long, {}))
+    assert all(f"part {n}" in text for n in range(9))
+    assert text.startswith("What a part is fitted to") and "An arrow" not in text
+    assert flat(chain.make(given, {})).startswith("An arrow")
+
+
+@pytest.mark.parametrize("layout", sorted(path.stem for path in Path("layouts").glob("*.yaml")))
+def test_every_part_with_an_arrow_stands_in_the_chain_on_every_paper(layout: str) -> None:
+    of, lists = example("sketching-desk")
+    text = flat(chain.make(replace(context(layout), piece=of, lists=lists), {}))
+    assert lists.chain.arrows and not [b.title for b in lists.chain.boxes if b.title not in text]
+    assert "An arrow" in text
 
 
 def test_steps_tell_their_parts_and_once_what_may_go_wrong() -> None:
