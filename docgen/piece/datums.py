@@ -4,11 +4,15 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from docgen.geometry.shapes import HalfSpace
 from docgen.piece.model import Part
 from docgen.piece.operations.ground import SAME, axis, positive, spot
 from docgen.piece.operations.runs import cut_off
-from docgen.piece.records import Face, Feature, Made, Size, SizeKind
+from docgen.piece.records import Face, Feature, Made, Size, SizeKind, Stage
 from docgen.units import Number
+
+ACROSS = 0.25
+"""The tangent, from the length of a part, from which on a flat cut goes across its end and not along it as a taper does."""
 
 
 def datum(part: Part, along: int) -> Face:
@@ -26,6 +30,28 @@ def datum(part: Part, along: int) -> Face:
 def _side(part: Part, made: Made, along: int) -> Face:
     """Return the side that places of one operation start from: its own, where it has one, or the part's datum."""
     return made.off if made.off is not None and made.off.axis == along else datum(part, along)
+
+
+def end_word(part: Part, face: Face, *, plain: bool = False) -> str:
+    """Return what the end is called that places run from; where a cut leans across it, its long point is meant and said.
+
+    With `plain` it goes by its place alone, whatever is cut there.
+    """
+    word = part.plain_side(face) if plain else part.side(face)
+    if face.axis != 0 or word.endswith(("shoulder", "line")):
+        return word
+    return f"{word}, long point" if any(leans(f, face) for f in part.features if f.stage is Stage.PART) else word
+
+
+def leans(feature: Feature, end: Face) -> bool:
+    """Return True when a feature cuts flat across this end at an angle; a taper along the part does not."""
+    for cut in feature.made.cuts:
+        if isinstance(cut.shape, HalfSpace):
+            along = cut.shape.normal[end.axis] * (1 if end.side else -1)
+            across = max(abs(cut.shape.normal[i]) for i in range(3) if i != end.axis)
+            if across > SAME and along > ACROSS * across:
+                return True
+    return False
 
 
 def measured(part: Part, side: Face, value: Number) -> Number:

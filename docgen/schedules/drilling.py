@@ -6,11 +6,10 @@ import math
 from collections.abc import Hashable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from docgen.geometry.shapes import HalfSpace
-from docgen.piece.datums import datum, measured
+from docgen.piece.datums import datum, end_word, measured
 from docgen.piece.hole_names import inward, slots_alike
 from docgen.piece.model import Fastener, Part, Piece
-from docgen.piece.records import Face, HoleRow, Purpose, Sink
+from docgen.piece.records import HoleRow, Purpose, Sink
 from docgen.schedules.discs import disc_of, from_centre_line
 from docgen.schedules.rows import ChartRow
 from docgen.schedules.setups import FIRST, WHEN, when_of
@@ -132,25 +131,7 @@ def _seat(part: Part, hole: HoleRow, when: str) -> Seat:
         return Seat(part, hole, end, edge, tuple(zip(us, vs, strict=True)), when)
     du, dv = (hole.off if hole.off and hole.off.axis == i else datum(part, i) for i in (u, v))
     at = tuple((measured(part, du, p[u]), measured(part, dv, p[v])) for p in hole.points)
-    return Seat(part, hole, _end_word(part, du), part.side(dv), at, when)
-
-
-def _end_word(part: Part, face: Face) -> str:
-    """Return the datum end; where a cut leans across it, its long point is meant and said."""
-    word = part.side(face)
-    return f"{word}, long point" if face.axis == 0 and _leans(part, face) else word
-
-
-def _leans(part: Part, face: Face) -> bool:
-    """Return True when a flat cut of the part goes across this end at an angle."""
-    for feature in part.features:
-        for cut in feature.made.cuts:
-            if isinstance(cut.shape, HalfSpace):
-                along = cut.shape.normal[face.axis] * (1 if face.side else -1)
-                across = max(abs(cut.shape.normal[i]) for i in range(3) if i != face.axis)
-                if along > 1e-6 and across > 1e-6:
-                    return True
-    return False
+    return Seat(part, hole, end_word(part, du), part.side(dv), at, when)
 
 
 def _row(piece: Piece, group: Sequence[Seat]) -> ChartRow:

@@ -13,6 +13,7 @@ from docgen.schedules.cutting import cutting
 from docgen.schedules.drilling import drilling
 from docgen.schedules.hardware import hardware
 from docgen.schedules.jigs import jigs
+from docgen.schedules.long_points import long_points
 from docgen.schedules.machine_steps import Made
 from docgen.schedules.measured import measured
 from docgen.schedules.rows import Schedules
@@ -26,7 +27,7 @@ def schedules(piece: Piece, solids: Solids, kinds: Sequence[Kind]) -> Schedules:
     """Return the lists of `piece`; `kinds` are its equal parts."""
     cut = cutting(piece, solids, kinds)
     whole = blanks(piece, kinds)
-    marked, runs, hangs = sticks(piece, kinds), setups(piece, kinds), chain(piece, kinds, whole)
+    marked, runs, hangs = sticks(piece, kinds), long_points(piece, setups(piece, kinds)), chain(piece, kinds, whole)
     on_sticks = frozenset(p for stick in marked for p in (*stick.parts, *stick.mirrored))
     steps = work_order(piece, Made(cut, whole, runs, hangs, on_sticks))
     if (ordered := in_order(runs, steps)) != runs:

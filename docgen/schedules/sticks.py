@@ -7,6 +7,7 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
+from docgen.piece.datums import end_word
 from docgen.piece.model import Kind, Part, Piece
 from docgen.piece.naming import in_words
 from docgen.piece.operations.reached import reached
@@ -53,7 +54,7 @@ def _stick(piece: Piece, paths: Sequence[str]) -> Stick:
     name = f"{first}{more}"
     told = _noted(piece, paths, marks)
     titled = _titled(piece, paths, marks)
-    return Stick(name, parts, mirrored, reached(part)[0], part.side(Face(0, 0)), titled, told, faces)
+    return Stick(name, parts, mirrored, reached(part)[0], end_word(part, Face(0, 0)), titled, told, faces)
 
 
 def _titled(piece: Piece, paths: Sequence[str], marks: Sequence[Mark]) -> tuple[Mark, ...]:

@@ -12,7 +12,7 @@ from docgen.drawing.once import Figure
 from docgen.drawing.symbols import AUTHORITY
 from docgen.drawing.wishes import is_position
 from docgen.drawing.wording import authority_key
-from docgen.piece.datums import datum
+from docgen.piece.datums import datum, end_word
 from docgen.piece.model import Kind, Part, Piece
 from docgen.piece.naming import in_words
 from docgen.piece.records import Authority, Face, Feature, SizeKind, Stage
@@ -123,7 +123,7 @@ def _into(feature: Feature) -> set[int]:
 def _datum(part: Part, face: Face) -> str:
     """Return what the side is called from which positions run: the shoulder or line where wood stands out beyond it."""
     side = part.side(face)
-    return side if side.endswith(("shoulder", "line")) else part.plain_side(face)
+    return side if side.endswith(("shoulder", "line")) else end_word(part, face, plain=True)
 
 
 def operation_lines(part: Part, names: Mapping[str, str], setups: Sequence[SetupRow] = ()) -> list[str]:
