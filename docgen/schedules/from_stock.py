@@ -9,7 +9,7 @@ from fractions import Fraction
 from docgen.piece.model import Part, Piece
 from docgen.piece.records import Authority
 from docgen.schedules.holds import is_ordered, listed, quoted, said
-from docgen.schedules.milled import by_material, is_turned, milled, milled_over
+from docgen.schedules.milled import by_material, is_turned, left_rough, milled, milled_over
 from docgen.schedules.risks import MILL
 from docgen.schedules.rows import BlankRow, CutRow, HoldRow, Lwt, WorkRow
 from docgen.schedules.steps import STOCK, step
@@ -138,7 +138,7 @@ def _tothickness_holds(piece: Piece, solid: Mapping[str, Sequence[Part]], holds:
 def _sized(piece: Piece, rows: Sequence[CutRow], blanks: bool) -> Iterator[WorkRow]:
     """Yield the cutting to size: what is turned keeps waste at both ends, the lathe's centres need it."""
     round_ = [p for r in rows for p in r.parts if is_turned(piece.part(p))]
-    outlined = [p for r in rows for p in r.parts if any(f.made.outlined for f in piece.part(p).features)]
+    outlined = [p for r in rows for p in r.parts if left_rough(piece.part(p))]
     square = [p for r in rows for p in r.parts if p not in (*round_, *outlined)]
     if square:
         other = "other " if blanks else ""

@@ -53,6 +53,11 @@ def is_turned(part: Part) -> bool:
     return any(_lathe(part))
 
 
+def left_rough(part: Part) -> bool:
+    """Return whether a part is left at its rough size until its outline is cut: its sides are lines drawn on the blank."""
+    return any(f.made.outlined for f in part.features)
+
+
 def _skimmed(part: Part) -> bool:
     """Return whether a part is turned to the full width of its box: there is no turning a square to the size it has."""
     return is_turned(part) and all(s.skims for s in _lathe(part))

@@ -40,6 +40,7 @@ class TemplateRow:
     turned: tuple[
         str, ...
     ] = ()  # what the equal parts are called on which it lies turned: the sides are the first one's
+    boxed: bool = False  # the part's sides are lines drawn on a rough blank, not its edges
 
     @property
     def called(self) -> tuple[str, ...]:
@@ -49,11 +50,12 @@ class TemplateRow:
     def side_word(self, a: Vec2, b: Vec2) -> str:
         """Return what a datum line is called: the end or edge of the part that it lies at or nearest to.
 
-        One that lies aslant is no side of the blank: "bottom end as cut".
+        One that lies aslant is no side of the blank: "bottom end as cut"; nor is one that is drawn on a rough blank.
         """
         if self.seen.shared:
             return "outer face" if self.seen.glued else "edge of the wood"
-        return f"{self.side(a, b)}{' as cut' if aslant(a, b) else ''}"
+        drawn = "line of the " if self.boxed else ""
+        return f"{drawn}{self.side(a, b)}{' as cut' if aslant(a, b) else ''}"
 
     def side(self, a: Vec2, b: Vec2) -> str:
         """Return the end or edge of the part that a datum line lies at or nearest to."""

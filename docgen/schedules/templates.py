@@ -14,6 +14,7 @@ from docgen.piece.solids import Solids
 from docgen.schedules.bores import Bored, bored, with_holes
 from docgen.schedules.drill_guides import with_guides
 from docgen.schedules.faces import face_template, shown_face, whole
+from docgen.schedules.milled import left_rough
 from docgen.schedules.showing import beside_show
 from docgen.schedules.template_rows import TemplateRow, as_seen, in_plane, seen_mirrored
 
@@ -192,6 +193,7 @@ def _row(piece: Piece, paths: Sequence[str], made: Bored, times: int, other: Seq
         names=tuple(called[p] for p in paths),
         turned=tuple(called[p] for p in paths[1:] if not _lies_alike(piece.part(p), template)),
         beside=tuple((x, -y if seen_mirrored(template.face) else y, d) for x, y, d in made.beside),
+        boxed=left_rough(part),
     )
 
 

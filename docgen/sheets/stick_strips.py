@@ -14,6 +14,7 @@ from docgen.drawing.tiling.heading import PRINT, heading
 from docgen.drawing.tiling.paper import SHORT, Paper, papers
 from docgen.piece.naming import in_words
 from docgen.piece.records import Mark
+from docgen.schedules.milled import left_rough
 from docgen.schedules.rows import Stick
 from docgen.sheets.context import Context
 from docgen.sheets.stick_faces import (
@@ -68,7 +69,8 @@ def laid(context: Context, stick: Stick) -> tuple[Laid, ...]:
         for letter, lies in lettered(context, stick).items()
     }
     told = {word: faces[on_face(word)] for word in words if on_face(word) in faces}
-    every = _two(_busy(sides(_told(stick, names), stick.length, stick.datum, words, told)))
+    drawn = "line of the " if left_rough(context.piece.part(stick.parts[0])) else ""  # not the edge of the blank
+    every = _two(_busy(sides(_told(stick, names), stick.length, f"{drawn}{stick.datum}", words, told)))
     page = page_of(context)
     style = StripStyle(context.piece.units, page.layout.heights, context.metrics, page.layout.overlap)
     out: list[Laid] = []

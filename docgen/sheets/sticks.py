@@ -13,6 +13,7 @@ from docgen.drawing.tables import Row, Style
 from docgen.piece.naming import in_words
 from docgen.piece.records import BOTH
 from docgen.schedules.discs import SAME, disc_of
+from docgen.schedules.milled import left_rough
 from docgen.schedules.rows import Stick
 from docgen.sheets.context import Context
 from docgen.sheets.flow import Flow, drawn_together, length
@@ -151,12 +152,14 @@ def _hands(context: Context, stick: Stick) -> str:
 
 
 def _on_centre(context: Context, stick: Stick) -> str:
-    """Return how the stick of a round part is laid: its end is a line on the rough blank, and is cut away."""
+    """Return how the stick of a part that is left rough is laid: its end is a line drawn on the blank, and is cut away."""
+    part = context.piece.part(stick.parts[0])
+    if not left_rough(part):
+        return ""
     middle = sum(map(float, stick.length)) / 2
     nth = next((i for i, m in enumerate(stick.marks, 1) if abs(float(m.position) - middle) < SAME), None)
-    if nth is None or disc_of(context.piece.part(stick.parts[0])) is None:
-        return ""
-    return f" The part is round, and its {stick.datum} a line on the rough blank: lay mark {nth}, the centre, on the centre line."
+    lay = f"lay mark {nth}, the centre, on the centre line" if nth and disc_of(part) else "hold 0 there"
+    return f" The {stick.datum} is the line of the finished box drawn on the blank, not its edge: {lay}."
 
 
 def _with_unit(context: Context, stick: Stick) -> str:

@@ -199,6 +199,8 @@ def _lines(row: TemplateRow, crop: Crop) -> tuple[str, ...]:
     )
     first = f" of {row.called[0]}" if row.turned else ""
     out = [f"{lay}{'' if edges else first}{f'; thick line: {edges}{first}' if edges else ''}."]
+    if edges and row.boxed:
+        out.append("Thick lines: the lines of the finished box drawn on the blank, not its edges.")
     if row.turned:
         out.append(f"It lies turned on {_listed(row.turned)}: hatched is what goes there.")
     if any(crop.shows(x, y) for x, y, _ in row.seen.holes):

@@ -17,7 +17,7 @@ from docgen.geometry.shapes import Outline
 from docgen.layout.model import Rect
 from docgen.layout.read import read_layout
 from docgen.packet.fonts import PacketMetrics
-from docgen.sheets import templates
+from docgen.sheets import sticks, templates
 from docgen.sheets.true_drawings import drawings, shown
 from tests.sheets.test_joinery import context
 
@@ -52,6 +52,21 @@ def test_a_centre_is_measured_from_the_thick_lines_where_these_are_the_far_ones(
     for words in told:
         assert "thick line: top end and back edge" in words
         assert "its centre 2 in from the top end, 2 in from the back edge" in words
+
+
+def test_the_sides_of_a_part_that_is_left_rough_are_lines_drawn_on_it_on_template_and_stick() -> None:
+    """The stool's seat is bored while its finished box stands in the middle of a larger blank; the desk's parts are cut to size."""
+    c = context("splayed-stool", "a4")
+    seat = next(d.drawing for d in drawings(c) if d.drawing.title.startswith("T1"))
+    assert "thick line: line of the front edge and line of the left end." in seat.lines[0]
+    assert "Thick lines: the lines of the finished box drawn on the blank, not its edges." in seat.lines
+    assert {"datum: line of the front edge", "datum: line of the left end"} <= set(rows(seat))
+    words = " ".join(i.text for s in sticks.make(c, {}) for i in s.records if isinstance(i, Text))
+    assert "line of the finished box drawn on the blank, not its" in words and "datum: line of the left end" in words
+    desk = context(DESK, "letter")
+    assert not any(
+        "finished box" in t or "line of the" in t for d in drawings(desk) for t in (*d.drawing.lines, *rows(d.drawing))
+    )
 
 
 def test_a_template_that_ends_within_the_wood_is_broken_off_there_aslant_too() -> None:
