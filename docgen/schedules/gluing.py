@@ -8,7 +8,7 @@ from docgen.piece.model import Joint, Part, Piece, Sets
 from docgen.schedules.glueups import MANY, GlueUp, direction, held, mitred, walls
 from docgen.schedules.holds import listed
 from docgen.schedules.inserts import with_glue
-from docgen.schedules.risks import GLUE
+from docgen.schedules.risks import DRIVEN_GLUE, GLUE
 from docgen.schedules.rows import WorkRow
 from docgen.schedules.standing import standing
 from docgen.schedules.steps import TOGETHER, step
@@ -73,7 +73,7 @@ def one_glueup(piece: Piece, unit: GlueUp) -> Iterator[WorkRow]:
         TOGETHER,
         f"{glue}{with_glue(piece, unit)}{hands}{_spread(piece, unit)}",
         "the glue's label",
-        GLUE,
+        DRIVEN_GLUE if all(j.driven for j in unit.joints) else GLUE,
         parts,
         key=f"glue {(unit.slid or unit.parts)[0]}",
     )

@@ -115,12 +115,21 @@ def fronts(piece: Piece) -> Iterator[WorkRow]:
     for drawer, path in _loose_fronts(piece):
         yield step(
             LAST,
-            f"Fix {listed(piece, [path])} to the box of {drawer.called}{fixed_with(piece, [path], FRONT)}",
+            f"Fix {listed(piece, [path])} to the box of {drawer.called}{fixed_with(piece, [path], FRONT)} {_reached(piece, drawer)}",
             "general views",
             "screwed tight before the gaps are equal all round",
             drawer.parts,
             key=f"front {path}",
         )
+
+
+def _reached(piece: Piece, drawer: Drawer) -> str:
+    """Return how a front keeps its place while its screws are driven: with the drawer shut nobody reaches them. Common practice."""
+    gaps = f", its gaps on strips of {said(piece, drawer.gap)}" if drawer.gap else ""
+    return (
+        f"Shut the drawer, put double-sided tape on the box and press the front on in its place{gaps}. Draw the drawer out with it, "
+        "clamp the front to the box, and only then drill and screw."
+    )
 
 
 def _loose_fronts(piece: Piece) -> list[tuple[Drawer, str]]:

@@ -7,8 +7,9 @@ from fractions import Fraction
 from docgen.schedules.rows import SetupRow, Values
 from docgen.trade.cutters import PILOT
 
-MILL = "milled to size in one go it cups overnight; boards of one case not milled together differ"
-GLUE = "the glue skins over before the last clamp; a case out of square stays so"
+MILL = "milled to size in one go it cups overnight; boards not milled together differ in thickness"
+GLUE = "the glue skins over before the last clamp; what is out of true by then stays so"
+DRIVEN_GLUE = "the glue grips before the last end is home: have all at hand, and drive one after the other"
 MEASURED_PART = "cut by the drawing and not by the opening, it is too large or leaves a gap"
 
 UNLED = "leans: sight along the drill from two sides"
@@ -16,8 +17,8 @@ UNLED = "leans: sight along the drill from two sides"
 BY_MACHINE = {
     "table saw": "chips behind the stop, or the wrong end at it: mark the waste on each part",
     "mitre saw": "chips behind the stop, or the wrong end at it: mark the waste on each part",
-    "band saw": "sawn over the line: leave it, and work down to the template",
-    "router": "cut on the wrong side of the line, or past the stop: shade the waste, clamp the stop",
+    "band saw": "sawn over the line: stay on the waste side of it, and work down to it",
+    "router": "cut on the wrong side of the line: shade the waste",
     "router table": "fed with the turn of the cutter it is torn from the hands",
     "drill press": "drilled from the wrong face, or the stop slips: mark the face, try the depth again",
     "hand drill": "leans: keep the drill block against the face",
@@ -38,6 +39,16 @@ OVER_CRADLE = (
 RUNS_OFF = "a large cutter that is fed with its turn, or takes all at once, runs off with the work: against its turn, in passes"
 OTHER = "not tried on an offcut first"
 
+STOPPED = "cut on the wrong side of the line, or past the stop: shade the waste, clamp the stop"
+THROUGH = "drilled from the wrong face, or broken out where it comes through: mark the face, press it on waste"
+BY_VALUE = {
+    "thickness, fat": "thinned from the wrong face, or to the final thickness at once: it is fitted later",
+    "tongue thickness": "thinned from the wrong face: mark on each part the face that the cutter takes from",
+    "in from the edge": "routed past the knifed line: stop short of it, and pare to it with the chisel",
+    "strip that it clears": "routed into the walls, which lean: stay within the strip, and finish them from it",
+}
+"""By a word in the names of what is set; the first that fits."""
+
 
 def cutter_across(values: Values) -> float:
     """Return the diameter of a router's cutter, mm: the one named, or that of the bit that a radius asks for; 0 where none is told."""
@@ -52,8 +63,9 @@ def risk(setup: SetupRow) -> str:
     large = cutter_across(setup.values) > float(BIG) + 1e-6
     if "blade over the cradle" in names:
         return OVER_CRADLE
-    if "thickness, fat" in names:
-        return "thinned from the wrong face, or to the final thickness at once: it is fitted later"
+    special = next((text for word, text in BY_VALUE.items() if word in names), "")
+    if special:
+        return special
     if "flush cutter" in names:
         return "the bearing runs off the template, or the tape lets go: see that it rides on the edge all along, and press the tape"
     if "bearing" in names:
@@ -68,6 +80,17 @@ def risk(setup: SetupRow) -> str:
         return (
             "too much in one bite, or fed against the grain: it tears; take small bites, from long grain to end grain"
         )
+    if setup.machine == "router" and _stopped(setup):
+        return STOPPED
+    if setup.machine == "drill press" and [v for n, v, _ in setup.values if n == "depth"] == ["through"]:
+        return THROUGH
     if setup.machine == "hand drill" and "block" not in setup.note:
         return UNLED
     return BY_MACHINE.get(setup.machine, OTHER)
+
+
+def _stopped(setup: SetupRow) -> bool:
+    """Return whether a cut ends at a stop: at a mark of its own, between two stops, or after the travel that is told."""
+    told = [*(n for n, _, _ in setup.values if n == "travel"), *(run.feed for run in setup.runs)]
+    places = [name for run in setup.runs for name, _, _ in run.places]
+    return any("stop" in text or text == "travel" for text in (*told, *places))
