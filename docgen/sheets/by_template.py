@@ -2,34 +2,49 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from functools import lru_cache
+from typing import TypeAlias
 
 from docgen.drawing.tiling.numbering import numbered
-from docgen.piece.model import Kind, Part, Piece
+from docgen.piece.model import Kind, Piece
 from docgen.piece.naming import in_words
-from docgen.piece.records import Template
+from docgen.piece.records import Face, Template
 from docgen.piece.solids import Solids
 from docgen.schedules.gauges import SAME_ANGLE, acute, angles, gauges
 from docgen.schedules.rows import SetupRow
 from docgen.schedules.template_rows import TemplateRow, in_plane, seen_mirrored
 from docgen.schedules.templates import templates
 from docgen.sheets.context import Context
+from docgen.sheets.template_windows import windows
+from docgen.units import Number
 
 DRILLS, PLACES = ("drill press", "hand drill"), 3
 """Machines that drill, and decimals of a mm to which places are compared."""
+
+Mouth: TypeAlias = tuple[Face, float, float]
+"""The face of a hole and its place there."""
 
 CURVES, FOLLOWS = ("band saw", "jigsaw"), "flush cutter"
 """Machines that saw to an outline, and how the value of a cutter begins that follows one."""
 
 
 def by_template(context: Context) -> dict[int, str]:
-    """Return for each set-up of whose cuts there are templates, by its number, which: "template T1", "templates T2, T3"."""
+    """Return for each set-up of whose cuts there are templates, by its number, which: "template T1", "templates T2, T3".
+
+    Where only some of its parts have one, these stand behind it: "template T2 (front)".
+    """
     rows = numbered_templates(context.solids, context.kinds)
-    found = {s.number: dict.fromkeys(_numbers(context.piece, s, rows)) for s in context.lists.setups}
-    return {
-        n: f"template{'s' if len(numbers) > 1 else ''} {', '.join(numbers)}" for n, numbers in found.items() if numbers
-    }
+    called = {p.path: p.called for p in context.piece.parts}
+    found: dict[int, str] = {}
+    for setup in context.lists.setups:
+        by_part = _numbers(context, setup, rows)
+        numbers = [n for n, _ in rows if any(n in some for some in by_part.values())]
+        if numbers:
+            some = [called[path] for path, own in by_part.items() if own] if not all(by_part.values()) else []
+            of = f" ({', '.join(dict.fromkeys(some))})" if some and setup.machine in DRILLS else ""
+            found[setup.number] = f"template{'s' if len(numbers) > 1 else ''} {', '.join(numbers)}{of}"
+    return found
 
 
 def by_gauge(context: Context) -> dict[int, str]:
@@ -65,37 +80,48 @@ def numbered_templates(solids: Solids, kinds: tuple[Kind, ...]) -> tuple[tuple[s
     return tuple(numbered(templates(solids.piece, kinds, solids)))
 
 
-def _numbers(piece: Piece, setup: SetupRow, rows: Sequence[tuple[str, TemplateRow]]) -> Iterator[str]:
-    """Yield the numbers of the templates of a set-up's cuts; those of whole faces where it goes by an outline."""
+def _numbers(context: Context, setup: SetupRow, rows: Sequence[tuple[str, TemplateRow]]) -> dict[str, list[str]]:
+    """Return the numbers of the templates of a set-up's cuts for each of its parts; of whole faces where it goes by an outline.
+
+    Holes are laid out by templates only where each of them stands on what is printed of these.
+    """
+    piece = context.piece
     follows = goes_by(piece, setup)
     called = {p.path: p.called for p in piece.parts}
     titles = set(setup.parts)
-    own = {
-        part.path: [t for f in part.features if (part.path, f.title) in titles for t in f.made.templates if not t.of]
-        for part in piece.parts
-        if any(path == part.path for path, _ in titles)
-    }
-    for number, row in rows:
-        for path in set(row.parts) & set(own):
-            shaped = (row.asked and follows) or any(_is_of(row, template, called) for template in own[path])
-            if shaped or (setup.machine in DRILLS and _bored_by(row, piece.part(path), titles)):
-                yield number
+    found: dict[str, list[str]] = {}
+    for part in (p for p in piece.parts if any(path == p.path for path, _ in titles)):
+        features = [f for f in part.features if (part.path, f.title) in titles]
+        own = [t for f in features for t in f.made.templates if not t.of]
+        holes = {_mouth(h.face, p) for f in features for h in f.made.holes for p in h.points}
+        holes = holes if setup.machine in DRILLS else set()
+        shown: set[Mouth] = set()
+        found[part.path] = []
+        for number, row in ((n, row) for n, row in rows if part.path in row.parts):
+            shaped = (row.asked and follows) or any(_is_of(row, template, called) for template in own)
+            here = holes & set(_printed(context, row)) if holes else set()
+            shown |= here
+            if here or (shaped and (not holes or row.seen.shared)):
+                found[part.path].append(number)
+        if shown and shown != holes:
+            found[part.path] = []
+    return found
 
 
-def _bored_by(row: TemplateRow, part: Part, titles: Collection[tuple[str, str]]) -> bool:
-    """Return whether a template is laid where holes of these cuts stand, and has them: a drill guide, or an outline with its bore."""
-    face = row.seen.face
+def _mouth(face: Face, at: Sequence[Number]) -> Mouth:
+    """Return a hole's face and its place on it, rounded."""
     u, v = in_plane(face)
-    turn = -1.0 if seen_mirrored(face) else 1.0
-    drawn = {(round(x, PLACES), round(y * turn, PLACES)) for x, y, _ in row.seen.holes}
-    return not (row.seen.shared or row.seen.loose) and any(
-        (round(float(at[u]), PLACES), round(float(at[v]), PLACES)) in drawn
-        for feature in part.features
-        if (part.path, feature.title) in titles
-        for hole in feature.made.holes
-        if hole.face == face
-        for at in hole.points
-    )
+    return (face, round(float(at[u]), PLACES) + 0.0, round(float(at[v]), PLACES) + 0.0)
+
+
+def _printed(context: Context, row: TemplateRow) -> Iterator[Mouth]:
+    """Yield the holes that stand on the pages of a template: a drill guide, or an outline with its bores."""
+    if row.seen.shared or row.seen.loose:
+        return
+    crops, turn = windows(row, context), -1.0 if seen_mirrored(row.seen.face) else 1.0
+    for x, y, _ in row.seen.holes:
+        if any(crop.shows(x, y) for crop in crops):
+            yield (row.seen.face, round(x, PLACES) + 0.0, round(y * turn, PLACES) + 0.0)
 
 
 def _is_of(row: TemplateRow, template: Template, called: dict[str, str]) -> bool:

@@ -38,6 +38,9 @@ def test_what_is_made_by_a_template_of_its_own_is_no_cut() -> None:
     ("sketching-desk", "clearance hole", "templates T1, T2"),  # drill guides
     ("sketching-desk", "bore for the sleeve", "templates T5, T6"),  # outlines that have the bore
     ("settle", "corner", "templates T1, T2, T3"),  # those with their holes too
+    ("settle", "screw hole", "templates T2, T3"),
+    ("tool-tote", "screw hole", "template T2 (front)"),  # the back's own is printed about its hand hole alone
+    ("sketching-desk", "slide screws", "template T2 (case right side)"),  # divider and drawer sides have none
 ])  # fmt: skip
 def test_holes_are_drilled_by_the_templates_that_show_them(name: str, what: str, told: str) -> None:
     of = context(name)
