@@ -31,7 +31,6 @@ OWN, FIRST = "QQ", "QM"  # stand for a detail's letter, and that of its first se
 def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[Sheet, ...]:
     """Return the pages of joinery details; none for a piece without joints."""
     area, groups = context.layout.area, list(details(context))
-    foot = _foot(context, groups)
     laid, room = arranged(context, groups)
     pages = _pages([[cell for _, cell in group] for group in laid.drawn], laid.spots, laid.wide, room)
     return tuple(
@@ -40,7 +39,7 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
             kind="joinery",
             title="Joinery details",
             size=context.layout.size,
-            records=(*records, *(moved(r, area.x, area.y) for r in foot.records)),
+            records=(*records, *(moved(r, area.x, area.y) for r in _foot(context, _on(groups, laid, i)).records)),
             scale="as noted",
         )
         for i, records in enumerate(pages)
@@ -52,6 +51,14 @@ def arranged(context: Context, groups: Sequence[Sequence[Detail]]) -> tuple[Layo
     area, foot = context.layout.area, _foot(context, groups)
     room = Rect(area.x, area.y + foot.tall, area.width, area.height - foot.tall)
     return laid_out(context, groups, room), room
+
+
+def _on(groups: Sequence[Sequence[Detail]], laid: Layout, page: int) -> list[list[Detail]]:
+    """Return the details of one page: its key tells no sign that stands on others alone."""
+    return [
+        [of for of, spot in zip(group, spots, strict=True) if spot.page == page]
+        for group, spots in zip(groups, laid.spots, strict=True)
+    ]
 
 
 def _foot(context: Context, groups: Sequence[Sequence[Detail]]) -> Key:

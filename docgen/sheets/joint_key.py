@@ -16,7 +16,7 @@ SWATCH, HIGH = 6.5, 4.5  # mm: a hatched field
 CHAIN = 10.0  # mm of the line that other parts are drawn in
 APART = 3.0  # mm from one entry to the next
 LINE = 6.0  # mm from one line of the key to the next
-BRACKETS = "(5) follows from others"
+BRACKETS = "( ) follows from others"  # without a figure: a part of the page may have that number
 FOOT = 8.0  # mm that a key of one line takes
 
 

@@ -229,3 +229,16 @@ def test_letters_take_their_places_without_a_line_set_anew() -> None:
             assert not [r.text for r in texts if re.search(r"\bQ[QM]\b", r.text)]
             spots = [box(r, PacketMetrics()) for r in texts]
             assert not [(a, b) for i, a in enumerate(spots) for b in spots[i + 1 :] if overlap(a, b)]
+
+
+@pytest.mark.parametrize("name", ["settle", "door-cabinet", "side-table"])
+def test_the_key_tells_what_stands_on_its_own_page(name: str) -> None:
+    """A part may have the number that an example in brackets would have; and a sign that stands on another page is looked for."""
+    told = []
+    for page in pages("joinery", name):
+        texts = [r.text for r in page.records if isinstance(r, Text)]
+        figures = [t for t in texts if re.search(r"\([≈⌀R ]*\d[^()]*\)", t) and "screw" not in t]
+        assert not any(re.search(r"\(\d+\) follows", t) for t in texts)
+        told.append("( ) follows from others" in texts)
+        assert told[-1] == bool(figures), (page.key, figures)
+    assert any(told)
