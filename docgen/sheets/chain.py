@@ -8,9 +8,10 @@ from functools import partial
 from docgen.drawing.cells import TIE
 from docgen.drawing.chains import BETWEEN, TIGHT, Item, drawn
 from docgen.drawing.columns import Column
-from docgen.drawing.records import Sheet
+from docgen.drawing.records import Record, Sheet
 from docgen.drawing.symbols import AUTHORITY
 from docgen.drawing.tables import Row, Style
+from docgen.layout.model import Rect
 from docgen.piece.naming import in_words
 from docgen.schedules.holds import listed, size_words, times
 from docgen.schedules.rows import ChainBox, ChainRows, HoldRow, MoveRow
@@ -116,23 +117,20 @@ def _joined(chain: ChainRows) -> str:
 
 def _picture(flow: Flow, context: Context, chain: ChainRows) -> None:
     """Draw the boxes: closer together, then with less in each, then on a page of their own; where no page takes them, a list."""
-    height, metrics = context.layout.heights.note, context.metrics
-    for turned in (False, True):
-        room = flow.area if turned else flow.rest
+    for room in (flow.rest, flow.following()):
         for full in (True, False):
             items = [_item(context, box, full=full) for box in chain.boxes]
             for between in (BETWEEN, TIGHT):
-                if drawn(items, chain.arrows, room, height, metrics, between=between) is None:
+                if _taken(flow, items, chain, room, between) is None:
                     continue
-                if turned:
+                if room != flow.rest:
                     flow.turn_page()
-                picture = drawn(items, chain.arrows, flow.rest, height, metrics, between=between)
-                if picture is not None:
+                if (picture := _taken(flow, items, chain, flow.rest, between)) is not None:
                     records, tall = picture
                     flow.add(records)
                     flow.take(tall)
                     flow.gap(3.0)
-                return
+                    return
     note = context.layout.heights.note
     flow.table(HANGS, [_hanging(context, chain, n) for n in range(len(chain.boxes))], Style(note, note, note, note))
 
@@ -140,8 +138,14 @@ def _picture(flow: Flow, context: Context, chain: ChainRows) -> None:
 def _drawable(flow: Flow, context: Context, chain: ChainRows) -> bool:
     """Return whether a page of its own takes the boxes, the sizes alone in each."""
     items = [_item(context, box, full=False) for box in chain.boxes]
-    height, metrics = context.layout.heights.note, context.metrics
-    return drawn(items, chain.arrows, flow.area, height, metrics, between=TIGHT) is not None
+    return _taken(flow, items, chain, flow.following(), TIGHT) is not None
+
+
+def _taken(
+    flow: Flow, items: Sequence[Item], chain: ChainRows, room: Rect, between: float
+) -> tuple[list[Record], float] | None:
+    """Return the picture in a room and how high it is; None where it does not fit."""
+    return drawn(items, chain.arrows, room, flow.layout.heights.note, flow.context.metrics, between=between)
 
 
 def _hanging(context: Context, chain: ChainRows, nth: int) -> Row:

@@ -142,7 +142,7 @@ class Flow:
     def table(self, columns: Sequence[Column], rows: Sequence[Row], style: Style | None = None) -> None:
         """Set a table, over several pages if need be."""
         style = self._airy(style)
-        following = self._following()
+        following = self.following()
         placed = table(columns, rows, (self.rest, following), self.context.metrics, style)
         text, on, start, end = self._headed
         if (
@@ -168,15 +168,15 @@ class Flow:
 
     def breaks(self, columns: Sequence[Column], rows: Sequence[Row], style: Style) -> bool:
         """Return whether a table set here would go on beyond this page or column."""
-        return len(table(columns, rows, (self.rest, self._following()), self.context.metrics, self._airy(style))) > 1
+        return len(table(columns, rows, (self.rest, self.following()), self.context.metrics, self._airy(style))) > 1
 
     def tall(self, columns: Sequence[Column], rows: Sequence[Row], style: Style) -> float:
         """Return the height in mm of a table on a page of its own; of one that takes more, what it fills of the first."""
-        following = self._following()
+        following = self.following()
         return table(columns, rows, (following, following), self.context.metrics, self._airy(style))[0].box.height
 
-    def _following(self) -> Rect:
-        """Return the first column of a page that goes on: less the line at its top."""
+    def following(self) -> Rect:
+        """Return the room of a page that goes on: its first column less the line at its top."""
         area = self.columns[0]
         line = block("X", area.width, self.layout.heights.note, self.context.metrics)
         return Rect(area.x, area.y, area.width, area.height - line.tall - AFTER_TEXT * self.air)
