@@ -23,6 +23,11 @@ OFFSETS = (4.0, 6.0, 8.0, 10.0, 12.0, 15.0, 18.0, 22.0, 27.0, 33.0, 40.0, 50.0, 
 OUT_LENGTHS = (6.0, 11.0, 18.0, 28.0, 40.0)
 OUT_TURNS = (45.0, -45.0, 135.0, -135.0, 20.0, -20.0, 160.0, -160.0, 70.0, -70.0, 110.0, -110.0)
 LEVEL = 2.5  # mm of level line between a leader's bend and its text
+TAILS = (3.0, 8.0)  # mm from the arrow of a slanted line to the bend before its level figure
+
+
+def _slanted(d: Point) -> bool:
+    return min(abs(d[0]), abs(d[1])) > SQUARE
 
 
 def _dot(p: Point, q: Point) -> float:
@@ -44,12 +49,13 @@ def inside_trials(
     """
     d = wanted.along
     n = (-d[1], d[0])
+    spots = [("middle", 0.0), *((s, t) for t in (TAILS if _slanted(d) else TAILS[:1]) for s in ("after", "before"))]
 
     def at(lines: list[_Line]) -> Iterator[Trial]:
         made = [
-            _set(wanted, (a, b), d, n, line.base, spot, text, rules, line.extensions, line.price)
+            _set(wanted, (a, b), d, n, line.base, spot, text, rules, line.extensions, line.price, tail)
             for line in lines
-            for spot in ("middle", "after", "before")
+            for spot, tail in spots
         ]
         return screened([trial for trial in made if trial is not None], occupied, rules)
 
@@ -162,8 +168,12 @@ def _set(
     rules: Rules,
     extensions: list[Segment],
     price: float = 0.0,
+    longer: float = TAILS[0],
 ) -> Trial | None:
-    """Return the candidate whose dimension line lies at `base` on the normal; `price` is what it costs with the text inside."""
+    """Return the candidate whose dimension line lies at `base` on the normal; `price` is what it costs with the text inside.
+
+    A slanted line whose figure stands beyond its arrow runs on by `longer`, and then level to the figure.
+    """
 
     def at(along: float, normal: float) -> Point:
         return (d[0] * along + n[0] * normal, d[1] * along + n[1] * normal)
@@ -172,7 +182,7 @@ def _set(
     low, high = min(ta, tb), max(ta, tb)
     head = symbols.arrow_length(rules.height)
     inside = high - low >= 2 * head + 2.0
-    slanted = min(abs(d[0]), abs(d[1])) > SQUARE
+    slanted = _slanted(d)
     # Beside a slanted line the figure stays level, so that it is read without turning the sheet.
     half = text.width / 2 * abs(d[0]) + text.tall / 2 * abs(d[1]) if slanted else text.width / 2
     place = _place(low, high, inside, head, spot, half, rules)
@@ -180,21 +190,32 @@ def _set(
         return None
     tail = 0.0 if inside else 2 * head
     start, end = low - tail, high + tail
-    if spot != "middle":  # under the figure; a slanted line leads to it only
-        under = 0.0 if slanted else half
-        start, end = min(start, place - under), max(end, place + under)
+    shelf: tuple[Segment, ...] = ()
+    way = 1.0 if (d[0] > 0) == (spot == "after") else -1.0
+    if spot != "middle" and slanted:
+        start, end = (start, end + longer) if spot == "after" else (start - longer, end)
+        bend = at(end if spot == "after" else start, base)
+        shelf = ((bend, (bend[0] + way * LEVEL, bend[1]), "leader"),)
+        price += rules.costs.away * longer
+    elif spot != "middle":  # under the figure
+        start, end = min(start, place - half), max(end, place + half)
     direction = math.degrees(math.atan2(d[1], d[0]))
     angle = 0.0 if slanted else readable(round(direction, 9))
     up = 1.0 if _dot(n, (-math.sin(math.radians(angle)), math.cos(math.radians(angle)))) > 0 else -1.0
     reach = text.width / 2 * abs(n[0]) + text.tall / 2 * abs(n[1]) if slanted else text.tall / 2
-    box = text.box(at(place, base + up * (rules.lift + reach)), angle)
-    lines: tuple[Segment, ...] = ((at(start, base), at(end, base), "dimension"), *extensions)
+    if shelf:
+        (_, foot, _) = shelf[0]
+        box = text.box((foot[0] + way * (rules.clear + 0.3 + text.width / 2), foot[1]))
+    else:
+        box = text.box(at(place, base + up * (rules.lift + reach)), angle)
+    lines: tuple[Segment, ...] = ((at(start, base), at(end, base), "dimension"), *shelf, *extensions)
     heads = (
         (at(low, base), direction + 180 if inside else direction),
         (at(high, base), direction if inside else direction + 180),
     )
     cost = price if spot == "middle" else price + rules.costs.outside_text
-    return Trial(text, box, lines, heads, (at(ta, base), at(tb, base)), cost=cost)
+    anchor = "right" if shelf and way < 0 else "left"
+    return Trial(text, box, lines, heads, (at(ta, base), at(tb, base)), anchor=anchor, cost=cost)
 
 
 def _place(low: float, high: float, inside: bool, head: float, spot: str, half: float, rules: Rules) -> float | None:

@@ -237,3 +237,24 @@ def test_a_long_figure_is_not_read_at_the_arrow_of_a_longer_dimension() -> None:
     assert own.arrows[1][1] < other.arrows[1][1] < 0.0  # further out
     box = next(lettering.box(r, METRICS).bounds() for r in own.records if isinstance(r, Text))
     assert 0.0 < box[0] - own.arrows[1][0] < 5.0
+
+
+@pytest.mark.parametrize("turned", [30.0, 45.0, 135.0, 160.0])
+def test_the_line_of_a_slanted_dimension_leads_to_its_figure(turned: float) -> None:
+    """A level figure beyond the arrow hangs at the end of a level line: beside the slanted one it could be another's."""
+    way = (math.cos(math.radians(turned)), math.sin(math.radians(turned)))
+    start = (200.0, 60.0)
+    wish = Linear("slanted", start, (start[0] + 40 * way[0], start[1] + 40 * way[1]), way, "1.254 ≈ 1 1⁄4 + 0.004 (f)")
+    engine, result = arranged([wish])
+    assert_clear(engine, result)
+    (placed,) = result.placed
+    x0, y0, x1, y1 = lettering.box(next(r for r in placed.records if isinstance(r, Text)), METRICS).bounds()
+    level = [r for r in placed.records if isinstance(r, Line) and r.a[1] == r.b[1]]
+    assert any(y0 < r.b[1] < y1 and min(abs(r.b[0] - x0), abs(r.b[0] - x1)) < 2.0 for r in level)
+    assert any(
+        math.dist(r.a, q) < 1e-6
+        for r in level
+        for other in placed.records
+        if isinstance(other, Line) and other != r
+        for q in (other.a, other.b)
+    )
