@@ -1,4 +1,5 @@
 import math
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -87,7 +88,7 @@ def test_a_gauge_says_for_each_use_what_its_angles_are_from(name: str, told: str
     assert any(line.startswith(told) for line in lines) is (told != "≈87.82° from square")
 
 
-def test_a_gauge_names_its_corners_where_all_its_uses_agree() -> None:
+def test_a_gauge_always_says_what_its_corners_are_from() -> None:
     def corners(*turns: Turn) -> list[tuple[str, ...]]:
         gauge = Gauge(30.0, tuple(use for turn in turns for use in turn.uses), turns)
         labels = gauge_drawing(gauge, Units("mm"), Heights()).labels
@@ -96,4 +97,12 @@ def test_a_gauge_names_its_corners_where_all_its_uses_agree() -> None:
     steep, mild = Turn(False, "edge", ("leg: end",)), Turn(True, "face", ("rail: end",))
     assert corners(steep) == [("30°", "from the edge"), ("60°", "from square")]
     assert corners(mild) == [("30°", "from square"), ("60°", "from the face")]
-    assert corners(steep, mild) == [("30°",), ("60°",)]
+    assert corners(mild, replace(mild, other="edge")) == [("30°", "from square"), ("60°", "from the face or edge")]
+    assert corners(steep, mild) == [("30°", "from square or the edge"), ("60°", "from square or the face")]
+
+
+@pytest.mark.parametrize("name", ["step-stool", "dovetailed-box", "sketching-desk", "tool-tote", "splayed-stool"])
+def test_no_gauge_of_the_examples_leaves_open_what_its_angles_are_from(name: str) -> None:
+    for gauge in found(name):
+        labels = gauge_drawing(gauge, example(name).piece.units, Heights()).labels[:2]
+        assert all("from" in label.rows[1].text for label in labels)

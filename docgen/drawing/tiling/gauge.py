@@ -17,6 +17,7 @@ LONG = {"mm": 150.0, "inch": 152.4}  # base: an error of 0.3 mm at its end is 0.
 SHORT = {"mm": 100.0, "inch": 101.6}  # for steep angles
 STEEP = 25.0  # degrees
 USES = 2  # that are named, of those that are turned alike
+SQUARE = "square"
 SCALES = "Where a scale stands at 0 for a square cut, set what is from square; where it stands at 90, the other."
 
 
@@ -79,10 +80,21 @@ def _listed(uses: Sequence[str]) -> str:
 
 
 def _from(gauge: Gauge) -> tuple[str, str]:
-    """Return what the gauge's angle and its complement are counted from, where that is the same for all its uses."""
-    ways = {(turn.square, turn.other) for turn in gauge.turns}
-    if len(ways) != 1 or {use for turn in gauge.turns for use in turn.uses} != set(gauge.uses):
+    """Return what the gauge's angle and its complement are counted from: "from square", "from the face or edge".
+
+    Where it is turned one way for some cuts and the other way for others, both: "from square or the edge".
+    """
+    if not gauge.turns:
         return "", ""
-    square, other = ways.pop()
-    counted = ("from square", f"from the {other}")
-    return counted if square else counted[::-1]
+    flat, steep = (
+        ([SQUARE] if any(turn.square is square for turn in gauge.turns) else [])
+        + list(dict.fromkeys(f"the {turn.other}" for turn in gauge.turns if turn.square is not square))
+        for square in (True, False)
+    )
+    return _either(flat), _either(steep)
+
+
+def _either(sides: Sequence[str]) -> str:
+    """Return "from square or the edge", the article once where it may be: "from the face or edge"."""
+    first, *others = sides
+    return f"from {' or '.join([first, *(o if first == SQUARE else o.removeprefix('the ') for o in others)])}"
