@@ -240,6 +240,8 @@ class Travel:
     edge: Face | None = None
     deep: Number = 0  # under the face, mm
     wide: Number = 0  # what the cutter takes from wall to wall or from the edge, mm
+    near: Face | None = None  # the side that the near wall of a trench is told from
+    also: tuple[tuple[Face, Number], ...] = ()  # other faces that are cut in the same way, each with its depth: cheeks
 
 
 @dataclass(frozen=True, slots=True)

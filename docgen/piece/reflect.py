@@ -166,6 +166,8 @@ class Reflection:
             face=self.face(run.face),
             at=self.exact(run.at),
             edge=None if run.edge is None else self.face(run.edge),
+            near=None if run.near is None else self.face(run.near),
+            also=tuple((self.face(face), deep) for face, deep in run.also),
         )
         if run.along != self.axis:
             return out

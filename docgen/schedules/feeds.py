@@ -1,22 +1,31 @@
 """How a cutter runs over a part: where it enters and leaves, what covers the exit or backs it, where the guide lies.
 
-A router's cutter turns clockwise, seen from the router. Held by hand it pulls to the left of its way, so the guide lies
-on the left, and on an open edge the wood does. Geometry of the cut; common practice.
+A router's bit turns clockwise, seen from above the router. On an open edge the wood lies on the left of its way; in a trench
+it pulls to the left (`guides`). Geometry of the cut; common practice.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 from types import MappingProxyType
 
 from docgen.geometry.inside import holds
 from docgen.geometry.make import cross
 from docgen.geometry.shapes import HalfSpace, Vec
 from docgen.piece.model import Part, Piece
+from docgen.piece.operations.ground import level
 from docgen.piece.records import Face, Feature, Stage, Travel
+from docgen.schedules.guides import across, fence_edge, near, opposite
 from docgen.trade.cutters import TABLE_WAY, WOOD_LEFT
 
 BACKED = "back the exit with waste"
+
+CLAMPED = "straightedge clamped along it: no edge for a fence"
+"""How a trench along the part is led where a fence has nothing to ride on."""
+
+EITHER = f"{WOOD_LEFT}, on either face"
+"""How shoulders go that are cut from two faces: from the other face the other way."""
 
 SLANT = 1e-3
 """Of a unit normal: a plane nearer than this to square or along is no slanted end."""
@@ -27,26 +36,69 @@ NEAR = 0.5
 STEPS = 24
 """Points through a part's thickness at which is asked whether another cut takes what a cutter leaves there."""
 
+NO_NUMBERS: Mapping[str, int] = MappingProxyType({})
+
 
 def feed(
-    piece: Piece, part: Part, feature: Feature, run: Travel, numbers: Mapping[str, int] = MappingProxyType({})
+    piece: Piece, part: Part, feature: Feature, run: Travel, numbers: Mapping[str, int] = NO_NUMBERS, passes: int = 0
 ) -> str:
-    """Return in words how the cutter runs: in, out, exit and guide; `numbers` of parts by path, where not their own."""
+    """Return in words how the cutter runs: in, out, exit and guide; `numbers` of parts by path, where not their own.
+
+    With several `passes` between two stops it is told that there are. What is cut from two faces is told for both.
+    """
+    return (
+        _feed(piece, part, feature, run, numbers, passes)
+        if not run.also
+        else _either(piece, part, feature, run, numbers)
+    )
+
+
+def _either(piece: Piece, part: Part, feature: Feature, run: Travel, numbers: Mapping[str, int]) -> str:
+    """Return how shoulders are run from two faces: the way turns round with the face, and so does the side of the exit."""
+    by_side: dict[int, dict[str, None]] = {}
+    for one in faces(part, run):
+        out = _leaving(piece, part, feature, one)
+        by_side.setdefault(out, {})[_exit(piece, part, feature, one, out, numbers)] = None
+    fates = [" and ".join(by_side[side]) for side in sorted(by_side)]
+    if len(set(fates)) == 1:
+        return "; ".join(s for s in (EITHER, fates[0]) if s)
+    sides = [part.plain_side(Face(run.along, side)) for side in sorted(by_side)]
+    return "; ".join([EITHER, *(f"out at the {side}, {fate}" for side, fate in zip(sides, fates, strict=True))])
+
+
+def by_each(told: list[tuple[str, str]]) -> str:
+    """Return ways with what each holds for before it, a line each; the last words that all of them end with stand once."""
+    ways = [way.split("; ") for _, way in told]
+    same = 0
+    while all(len(w) > same + 1 and w[-1 - same] == ways[0][-1 - same] for w in ways):
+        same += 1
+    lines = [f"{name}: {'; '.join(w[: len(w) - same])}" for (name, _), w in zip(told, ways, strict=True)]
+    return "\n".join([*lines, *(["; ".join(ways[0][-same:])] if same else [])])
+
+
+def faces(part: Part, run: Travel) -> tuple[Travel, ...]:
+    """Return a run for each face that is cut in the same way."""
+    out = [replace(run, also=())]
+    for face, deep in run.also:
+        at = list(run.at)
+        at[face.axis] = level(part, face)
+        out.append(replace(run, face=face, at=(at[0], at[1], at[2]), deep=deep, also=()))
+    return tuple(out)
+
+
+def _feed(piece: Piece, part: Part, feature: Feature, run: Travel, numbers: Mapping[str, int], passes: int) -> str:
+    out = _leaving(piece, part, feature, run)
     if run.start is not None and run.stop is not None:
-        if not run.wide or run.edge is not None or run.along != 0:
-            return "plunge at one stop and run to the other, in passes"
-        begin = part.plain_side(Face(run.along, 1 - _leaving(piece, part, feature, run)))
-        return f"plunge at the stop by the {begin} and run to the other, in passes; {_guide(run, part)}"
-    ends = (run.start, run.stop)
-    if run.edge is not None or run.along == 0 or ends == (None, None):
-        out = _leaving(piece, part, feature, run)
-    else:
-        out = 0 if run.stop is not None else 1
+        end = f"and run to the other{', in passes' if passes > 1 else ''}"
+        if run.edge is not None or not run.wide:
+            return f"plunge at one stop {end}" + (f", {WOOD_LEFT}" if run.edge is not None else "")
+        begin = part.plain_side(Face(run.along, 1 - out))
+        return "; ".join([f"plunge at the stop by the {begin} {end}", *_guide(part, feature, run)])
     marked = (run.start is not None, run.stop is not None)
     if run.edge is not None and run.along == 0 and not any(marked):
         return WOOD_LEFT
     exit_ = "" if marked[out] else _exit(piece, part, feature, run, out, numbers)
-    return "; ".join(s for s in (_way(run, part, out, marked), exit_, _guide(run, part)) if s)
+    return "; ".join(s for s in (_way(run, part, out, marked), exit_, *_guide(part, feature, run)) if s)
 
 
 def _way(run: Travel, part: Part, out: int, marked: tuple[bool, bool]) -> str:
@@ -57,7 +109,8 @@ def _way(run: Travel, part: Part, out: int, marked: tuple[bool, bool]) -> str:
     plunge = "start at the mark" if run.edge is not None else "plunge at the stop"
     begin = plunge if marked[1 - out] else f"in at the {enter}"
     end = "stop at the mark" if marked[out] else f"out at the {leave}"
-    return f"{begin}, {end}"
+    on = f", the router on the {part.side(run.face)}" if run.edge is not None else ""
+    return f"{begin}, {end}{on}"
 
 
 def on_table(fed: str) -> str:
@@ -66,18 +119,29 @@ def on_table(fed: str) -> str:
     return way if fed in ("", WOOD_LEFT) else f"{fed}; {way}"
 
 
+def straightedge(piece: Piece, part: Part, feature: Feature, run: Travel) -> Face | None:
+    """Return the side of a trench on which a straightedge stands, on the left of the way; None where something else leads it."""
+    if run.edge is not None or not run.wide or (run.along == 0 and fence_edge(part, feature, run) is not None):
+        return None
+    out = _leaving(piece, part, feature, run)
+    high = Face(across(run), 1)
+    return opposite(high) if leaving(run.face, high, run.along) == out else high
+
+
 def _leaving(piece: Piece, part: Part, feature: Feature, run: Travel) -> int:
-    """Return the side at which the cutter leaves: as the open edge asks for, else where the exit is covered."""
+    """Return the side at which the cutter leaves: as edge or guide ask for, through a part where the exit is covered."""
     if run.edge is not None:
         return leaving(run.face, run.edge, run.along)
-    if run.along == 0:
-        return leaving(run.face, Face(3 - run.face.axis, 1), 0)  # the fence rides on the low edge
-    covered = [side for side in (1, 0) if _covered(piece, part, feature, run, side)]
-    return covered[0] if covered else 1
+    edge = fence_edge(part, feature, run) if run.along == 0 else None
+    led = leaving(run.face, edge or opposite(near(run)), run.along)
+    if run.along == 0 or (run.start, run.stop) != (None, None):
+        return led
+    covered = [bool(_covered(piece, part, feature, run, side)) for side in (0, 1)]
+    return led if covered[led] or not covered[1 - led] else 1 - led
 
 
 def leaving(face: Face, edge: Face, along: int) -> int:
-    """Return the side toward which the cutter runs with the wood on the left, `edge` on the right: d = n × (−e) turned.
+    """Return the side toward which the cutter runs with `edge` on the right, what lies away from it on the left.
 
     With n out of the face and e out of the edge the left of the travel d is n × d, so d = (−e) × n.
     """
@@ -105,7 +169,7 @@ def _covered(
     feature: Feature,
     run: Travel,
     side: int,
-    numbers: Mapping[str, int] = MappingProxyType({}),
+    numbers: Mapping[str, int] = NO_NUMBERS,
 ) -> str:
     """Return what takes the exit away or hides it; nothing when it stays in sight."""
     later = takes_exit(part, feature, run, side)
@@ -150,14 +214,14 @@ def _beside(run: Travel, at: Vec) -> tuple[Vec, ...]:
 
 def _section(part: Part, run: Travel, at: Vec) -> Iterator[Vec]:
     """Yield points over the section at an exit: through the wood under the run's middle, and near both its walls."""
-    into, across = run.face.axis, 3 - run.face.axis - run.along
+    into, beside = run.face.axis, across(run)
     low, high = (float(v) for v in part.span(into))
     half = float(run.wide) / 2 - NEAR if run.edge is None else 0.0
     for step in range(STEPS):
         for aside in (0.0, -half, half) if half > 0 else (0.0,):
             point = list(at)
             point[into] = low + (high - low) * (step + 0.5) / STEPS
-            point[across] += aside
+            point[beside] += aside
             yield (point[0], point[1], point[2])
 
 
@@ -180,10 +244,12 @@ def _within(part: Part, at: Vec) -> bool:
     return all(float(low) <= own[i] <= float(high) for i, (low, high) in enumerate(spans))
 
 
-def _guide(run: Travel, part: Part) -> str:
-    if run.edge is not None:
-        return ""
-    return f"fence on the {part.plain_side(Face(3 - run.face.axis, 0))}" if run.along == 0 else ""
+def _guide(part: Part, feature: Feature, run: Travel) -> tuple[str, ...]:
+    """Return on which edge a fence rides along the part; a straightedge across it stands where the page's head says."""
+    if run.edge is not None or run.along != 0:
+        return ()
+    edge = fence_edge(part, feature, run)
+    return (CLAMPED if edge is None else f"fence on the {part.plain_side(edge)}",)
 
 
 def leaves_by_slant(part: Part, run: Travel | None) -> bool:

@@ -20,17 +20,23 @@ GAUGE_MOST = 60
 ABOVE = {"inch": Fraction(254, 80), "mm": Fraction(3)}
 """How far the blade stands above the wood, mm: 1/8 in (a saw maker's manual), 3 mm."""
 
-RABBET_BITE = Fraction(254, 10) * 3 / 8
-"""Most that a rabbeting bit takes in a pass, mm: 3/8 in. Common practice."""
+MOST_BITE = Fraction(254, 10) * 3 / 8
+"""Most that a cutter takes in a pass, mm deep: 3/8 in, and that only 3/8 in wide. Common practice."""
+
+SECTION = MOST_BITE**2
+"""Most that is taken in a pass, mm² across the run: a wider cut is taken less deep. Common practice."""
 
 ROUND_BITE = Fraction(254, 10) / 4
 """Largest radius that is rounded in a single pass, mm: 1/4 in. Common practice."""
 
-MOST_BITE = Fraction(254, 10) / 4
-"""No straight bit takes more than this in a pass, however wide, mm: 1/4 in. Common practice."""
-
 LEAST_BITE = 3
 """No straight bit takes less than this in a pass, mm. Common practice; else half its diameter is the most."""
+
+WIDEST = Fraction(254, 10)
+"""Widest straight bit that a router held by hand takes through a trench, mm: 1 in. Common practice."""
+
+BESIDE = {"inch": Fraction(254, 20), "mm": Fraction(12)}
+"""Straight bit that a cut is taken with where none is named, mm: 1/2 in, 12 mm. Common practice."""
 
 USUAL_CUT = 3
 """Diameters that common straight bits cut deep: a deeper cut asks for a long bit, whose length is told. Common practice."""
@@ -78,8 +84,9 @@ def values(piece: Piece, part: Part, setting: Setting) -> Values:
         return (*out, ("blade height", tall + ABOVE[piece.units.system], "length"))
     deep = _long_bit(setting)
     reach = (("the bit cuts, at least", deep, "length"),) if deep else ()
-    count = passes(setting)
-    return (*out, *reach, ("passes", count, "count")) if count else (*out, *reach)
+    count, beside = passes(setting, part), side_by_side(piece, setting)
+    told = (("passes", count, "count"),) if count else ()
+    return (*out, *reach, *told, *((("runs side by side in each", beside, "count"),) if beside > 1 else ()))
 
 
 def _long_bit(setting: Setting) -> Number | None:
@@ -91,8 +98,11 @@ def _long_bit(setting: Setting) -> Number | None:
     return deep
 
 
-def passes(setting: Setting) -> int:
-    """Return in how many passes a router takes a cut, 0 where nothing tells it."""
+def passes(setting: Setting, part: Part | None = None) -> int:
+    """Return in how many passes a router takes a cut, 0 where nothing tells it; one right through goes by the `part`.
+
+    No pass is deeper than 3/8 in, than half the bit, or takes more across the run than 3/8 in by 3/8 in. Common practice.
+    """
     if setting.machine not in ("router", "router table"):
         return 0
     bit = number(setting, "straight bit") or number(setting, ANY_BIT)
@@ -100,12 +110,35 @@ def passes(setting: Setting) -> int:
     deep = number(setting, "depth") or (number(setting, EDGE) if bit else None)
     run = setting.travel
     if bit is not None:
-        return _times(deep, min(max(bit / 2, LEAST_BITE), float(MOST_BITE))) if deep else 0
+        if deep is None and run is not None and part is not None and ("depth", "through", "text") in setting.values:
+            deep = float(part.size[run.face.axis])
+        most = min(max(bit / 2, LEAST_BITE), _bite(min(bit, float(WIDEST))))
+        return _times(deep, most) if deep else 0
     if radius is not None:
         return _times(radius, float(ROUND_BITE))
-    if deep is not None:
-        return _times(deep, float(RABBET_BITE))
-    return _times(float(run.deep), float(RABBET_BITE)) if run is not None and run.deep else 0
+    if run is None:
+        return _times(deep, float(MOST_BITE)) if deep is not None else 0
+    deepest = deep or max(float(d) for d in (run.deep, *(d for _, d in run.also)))
+    return _times(deepest, _bite(min(float(run.wide), float(BESIDE["inch"])))) if deepest else 0
+
+
+def _bite(wide: float) -> float:
+    """Return how deep a pass of this width goes, mm."""
+    return min(float(MOST_BITE), float(SECTION) / wide) if wide else float(MOST_BITE)
+
+
+def side_by_side(piece: Piece, setting: Setting) -> int:
+    """Return how many runs lie beside each other in a cut that no bit is named for: 1 where one takes its width."""
+    run = setting.travel
+    named = any(kind == "length" and name in (*ROUND, "straight bit") for name, _, kind in setting.values)
+    if (
+        run is None
+        or named
+        or setting.machine != "router"
+        or ("cutter", "text") not in {(n, k) for n, _, k in setting.values}
+    ):
+        return 1
+    return _times(float(run.wide), float(BESIDE[piece.units.system]))
 
 
 def _times(deep: float, bite: float) -> int:
@@ -164,6 +197,7 @@ def notes(piece: Piece, part: Part, setting: Setting) -> tuple[str, ...]:
             "longer than most bits of that diameter: without one, rout as deep as it reaches, then drill and chop"
         )
     out += _edge(piece, setting)
+    out += _beside(piece, setting)
     out += _unsold(piece, part, setting)
     out += _stack(piece, setting)
     out += _big(piece, setting)
@@ -185,6 +219,20 @@ def _edge(piece: Piece, setting: Setting) -> list[str]:
     return [
         "an edge so long is not common: with a shorter one rout as deep as it reaches, then run a flush cutter's bearing on that"
     ]
+
+
+def _beside(piece: Piece, setting: Setting) -> list[str]:
+    """Return in which order runs lie beside each other: what they leave is wood on the left of the travel."""
+    run = setting.travel
+    if run is None or side_by_side(piece, setting) < 2:
+        return []
+    bit = unit_length(BESIDE[piece.units.system], piece.units)
+    order = (
+        "the wall on the right of the way first"
+        if run.edge is None
+        else "from the edge inward, the last along the wall"
+    )
+    return [f"side by side with a bit of {bit}: {order}"]
 
 
 def _unsold(piece: Piece, part: Part, setting: Setting) -> list[str]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from itertools import product
@@ -13,11 +13,12 @@ from docgen.piece.records import Authority, Feature, Purpose, Setting, Stage
 from docgen.schedules.as_drawn import as_drawn
 from docgen.schedules.blanks import NO_STOP, in_turn
 from docgen.schedules.feeds import exits, feed, leaves_by_slant, on_table, takes_exit
-from docgen.schedules.holds import listed
 from docgen.schedules.leading import led_by
-from docgen.schedules.machining import from_blank, notes, values
+from docgen.schedules.led import led_places, led_values
+from docgen.schedules.machining import from_blank, notes, passes, values
 from docgen.schedules.proofs import proof
 from docgen.schedules.rows import SetupRow, SetupRun, Values
+from docgen.schedules.run_alike import arrises, faced, together
 from docgen.schedules.showing import show_faces
 from docgen.schedules.terms import exact, kind_numbers
 
@@ -50,12 +51,6 @@ DAYLIGHT = 300
 REACH = 200
 """From the column of an ordinary drill press to its drill, mm. Common practice; bench presses reach less."""
 
-ARRIS = {"arris": "arrises", "cut into": "cut into", "at the": "at the"}
-"""The places that name an arris or an end, and what several of them are called."""
-
-INTO = "in"
-"""The place that names the face or the end into which a cut goes."""
-
 AS_DRAWN = "the places are as drawn: what was measured rules, and the stop is set by that"
 
 BEFORE_ENDS = "before the ends are cut at their slant, where the cutter would break out a feather edge"
@@ -66,9 +61,6 @@ STAGES = {Stage.PART: FIRST, Stage.GLUED: GLUED, Stage.FITTED: FITTED}
 
 EARLY, USUAL, LATE = 0, 1, 2
 """Within its time a set-up may come before the saws, or when all is done that is measured from the faces it takes away."""
-
-Run = tuple[tuple[str, ...], Values, str, dict[str, None]]
-"""Parts that run alike at a set-up, their places, how they are fed, what is cut."""
 
 Key = tuple[str, int, str, str, Values]
 """When, whether early or late, machine, what, values."""
@@ -115,7 +107,8 @@ def _gathered(piece: Piece, kinds: Sequence[Kind]) -> dict[Key, _Setup]:
         part = piece.part(path)
         for feature in part.features:
             for setting in worked(piece, part, feature, led_by(piece, part, feature)):
-                told = values(piece, part, setting)
+                led = replace(setting, values=led_values(part, feature, setting))
+                told = values(piece, part, led)
                 turn = LATE if setting.late else EARLY if leaves_by_slant(part, setting.travel) else USUAL
                 key = (when_of(part, feature), turn, setting.machine, setting.what, _plain(told))
                 found.setdefault(key, _Setup(key, told)).uses.append(_Use(part, feature, setting))
@@ -292,9 +285,11 @@ def _runs(piece: Piece, setup: _Setup, names: dict[str, str], numbers: dict[str,
     alike: dict[tuple[Values, str, str], tuple[dict[str, None], dict[str, None]]] = {}
     for use in sorted(setup.uses, key=_end_grain_first):
         run, title = use.setting.travel, in_words(use.feature.title, names)
-        fed = use.setting.feed or (feed(piece, use.part, use.feature, run, numbers) if run is not None else "")
+        times = passes(use.setting, use.part)
+        fed = use.setting.feed or (feed(piece, use.part, use.feature, run, numbers, times) if run is not None else "")
         fed = on_table(fed) if run is not None and use.setting.machine == "router table" else fed
-        places = from_blank(use.part, use.feature, use.setting)
+        led = replace(use.setting, places=led_places(piece, use.part, use.feature, use.setting))
+        places = from_blank(use.part, use.feature, led)
         turn = in_turn(piece, use.part, use.feature, use.setting)
         places, fed = (turn, NO_STOP) if turn else (places, fed)
         key = (_plain(places), fed, "" if places else title)
@@ -306,73 +301,10 @@ def _runs(piece: Piece, setup: _Setup, names: dict[str, str], numbers: dict[str,
         out.setdefault((tuple(paths), places, fed), {}).update(titles)
     return tuple(
         SetupRun(paths, together(tuple(titles)), places, in_words(fed, names))
-        for paths, places, fed, titles in _faced(piece, _arrises(out))
+        for paths, places, fed, titles in faced(piece, arrises(out))
     )
-
-
-def _faced(piece: Piece, runs: Iterable[Run]) -> Iterator[Run]:
-    """Yield runs; those of the same cut that differ in nothing but its face as one that tells each part's: left and right."""
-    found: dict[tuple[Values, str, tuple[str, ...]], list[tuple[tuple[str, ...], str]]] = {}
-    titled: dict[tuple[str, ...], dict[str, None]] = {}  # by the same titles sorted, as the first of the runs has them
-    for paths, places, fed, titles in runs:
-        face = next((str(value) for name, value, _ in places if name == INTO), "")
-        rest = tuple(p for p in places if p[0] != INTO)
-        told = tuple(sorted(titles))
-        titled.setdefault(told, titles)
-        found.setdefault((rest, fed, told), []).append((paths, face))
-    for (rest, fed, told), alike in found.items():
-        paths = tuple(dict.fromkeys(p for several, _ in alike for p in several))
-        yield paths, (*_faces(piece, alike), *rest), fed, titled[told]
-
-
-def _faces(piece: Piece, alike: Sequence[tuple[tuple[str, ...], str]]) -> Values:
-    """Return into which face of which part a cut goes; the parts are named where they are not all cut into the same."""
-    faces: dict[str, dict[str, None]] = {}
-    for paths, face in alike:
-        faces.setdefault(face, {}).update(dict.fromkeys(paths))
-    if set(faces) == {""}:
-        return ()
-    of: dict[tuple[str, ...], list[str]] = {}  # by the parts, the faces that each of them is cut into
-    for face, cut in faces.items():
-        of.setdefault(tuple(cut), []).append(face)
-    told = [
-        " and ".join([several[0], *(face.removeprefix("the ") for face in several[1:])])
-        + (f" ({listed(piece, which)})" if len(of) > 1 else "")
-        for which, several in of.items()
-    ]
-    return ((INTO, ", ".join(told), "text"),)
-
-
-def _arrises(runs: dict[tuple[tuple[str, ...], Values, str], dict[str, None]]) -> Iterator[Run]:
-    """Yield runs; those on the same parts that differ in nothing but the arris as one with all of them."""
-    found: dict[tuple[tuple[str, ...], Values, str, tuple[str, ...]], list[tuple[str, str]]] = {}
-    for (paths, places, fed), titles in runs.items():
-        at = [(name, str(value)) for name, value, _ in places if name in ARRIS]
-        rest = tuple(p for p in places if p[0] not in ARRIS)
-        found.setdefault((paths, rest, fed, tuple(titles)), []).extend(at)
-    for (paths, rest, fed, told), at in found.items():
-        name = "" if not at else at[0][0] if len(at) == 1 else ARRIS[at[0][0]]
-        first = ((name, "; ".join(value for _, value in at), "text"),) if at else ()
-        yield paths, (*first, *rest), fed, dict.fromkeys(told)
 
 
 def _end_grain_first(use: _Use) -> bool:
     run = use.setting.travel
     return run is not None and run.edge is not None and run.along == 0
-
-
-LEADING = ("for", "into", "to", "against", "with", "of", "in")
-"""Words before which titles that are told in one are common."""
-
-
-def together(titles: Sequence[str]) -> str:
-    """Return titles in one, the words that all begin with said once: "mortise for left leg, right leg"."""
-    words = [title.split() for title in titles]
-    same = 0
-    while len(titles) > 1 and all(len(w) > same + 1 and w[same] == words[0][same] for w in words):
-        same += 1
-    # What is told of stays whole: "tenon into front left leg, front right leg".
-    same = max((k for k in range(1, same + 1) if words[0][k - 1] in LEADING), default=same)
-    rest = [" ".join(w[same:]) for w in words]
-    between = "; " if any("," in r for r in rest) else ", "
-    return " ".join([*words[0][:same], between.join(rest)]) if titles else ""

@@ -13,7 +13,8 @@ from docgen.drawing.records import Sheet
 from docgen.drawing.tables import Row, Style
 from docgen.piece.naming import in_words
 from docgen.schedules.rows import JigRow, SetupRow, SetupRun, Values
-from docgen.schedules.setups import GLUED, INTO
+from docgen.schedules.run_alike import INTO
+from docgen.schedules.setups import GLUED
 from docgen.sheets.by_template import by_gauge, by_template, goes_by
 from docgen.sheets.context import Context
 from docgen.sheets.counted import counted
@@ -34,9 +35,11 @@ PLAIN = "an offcut of the same stock, "
 """How a test piece is told that the first paragraph tells already."""
 
 HAND_ROUTER = (
-    "A router is held by hand over the wood, seen from above: the guide on the left of its way, on an open edge the wood. On a "
-    "table, with the cutter from below, feed the other way, against its turn. A straightedge stands off the near wall by the "
-    "distance from the base's edge to the cutter's rim: cut an offcut to that width once."
+    "A router is held by hand over the wood, seen from above, where its bit turns clockwise and draws it to the left of its way. "
+    "On an open edge the wood lies on the left. A straightedge clamped to the wood stands on the left of the way, off the near "
+    "wall (the far wall where that is told) by the distance from the base's edge to the cutter's rim: cut an offcut to that width "
+    "once. A fence screwed to the router rides on an edge on the right of the way, where the pull holds it. With a bit narrower than "
+    "a trench the wall on the right of the way comes first. On a table, with the cutter from below, feed the other way, against its turn."
 )
 COLUMNS = (
     Column("done", "middle"),
@@ -92,7 +95,7 @@ def _rows(context: Context, setup: SetupRow, template: str, gauge: str) -> list[
     way = ways.pop() if len(ways) == 1 < len(setup.runs) else ""
     shared = _everywhere(setup)
     drawn = _drawn(gauge, "" if goes_by(context.piece, setup) else template)
-    rows = [Row(heading=told, under=_sentences(drawn, *_places(context, shared).split("\n"), way))]
+    rows = [Row(heading=told, under=_sentences(drawn, *_places(context, shared).split("\n"), *way.split("\n")))]
     for i, run in enumerate(setup.runs):
         last = i == len(setup.runs) - 1
         own = replace(run, places=tuple(p for p in run.places if p not in shared), feed="" if way else run.feed)

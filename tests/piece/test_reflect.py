@@ -90,7 +90,7 @@ KNOWN = {
     "HoleRow": {"face", "points", "direction", "diameter", "depth", "thread_depth", "percent", "reach", "tip", "off"},
     "Leaning": {"lean", "sight"},
     "Setting": {"values", "places", "travel", "tall", "clear", "base", "run"},
-    "Travel": {"face", "along", "at", "start", "stop", "edge", "deep", "wide"},
+    "Travel": {"face", "along", "at", "start", "stop", "edge", "deep", "wide", "near", "also"},
     "Template": {"face", "outline", "waste", "holes", "lines", "datum", "grain", "checks", "openings", "points"},
     "SlotRow": {"face", "along", "centre", "length", "width", "bore"},
     "Allowance": {"face", "amount"},

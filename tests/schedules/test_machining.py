@@ -166,8 +166,9 @@ def test_the_wood_lies_on_the_left_of_the_travel(edge: Face, out: str) -> None:
     of = piece(side)
     says = feed(of, side, feature("r", None), run)  # type: ignore[arg-type]
     toward_high = _counter_clockwise(edge)
-    assert (says == "start at the mark, out at the top end") is toward_high
-    assert (says == "in at the top end, stop at the mark") is not toward_high
+    on = "the router on the left face"
+    assert (says == f"start at the mark, out at the top end, {on}") is toward_high
+    assert (says == f"in at the top end, stop at the mark, {on}") is not toward_high
     assert feed(of, side, feature("r", None), replace(run, start=None)) == WOOD_LEFT  # type: ignore[arg-type]
 
 
@@ -181,7 +182,7 @@ def test_a_groove_over_tongues_runs_through_from_end_to_end_of_the_blank() -> No
     assert says.startswith("through from the ") and ends[1] < says.index("fence on the front edge")
     assert "shoulder" not in says
     stopped = feed(piece(front), front, feature("groove", None), replace(run, stop=600))  # type: ignore[arg-type]
-    assert "through" not in stopped and "shoulder" not in stopped and "at the stop" in stopped
+    assert "through" not in stopped and "shoulder" not in stopped and "stop at the mark" in stopped
 
 
 def _counter_clockwise(edge: Face) -> bool:

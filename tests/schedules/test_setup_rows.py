@@ -52,12 +52,14 @@ def test_the_leaf_of_a_hinge_has_its_place_from_the_nearer_end() -> None:
 
 
 def test_a_groove_that_stops_at_both_ends_says_where_its_fence_rides_and_where_it_begins() -> None:
-    # the guide lies on the left of the way, seen from above: in the right face with the bottom edge for a guide the
-    # router runs from the back to the front
+    # the edge of a fence lies on the right of the way, seen from above: in the right face with the bottom edge for a guide
+    # the router runs from the front to the back
     for run in setup("dovetailed-box", "groove for bottom").runs:
         assert run.feed.endswith("fence on the bottom edge")
-    left = next(r for r in setup("dovetailed-box", "groove for bottom").runs if r.parts == ("left side",))
-    assert left.feed.startswith("plunge at the stop by the back end")
+    sides = next(r for r in setup("dovetailed-box", "groove for bottom").runs if "left side" in r.parts)
+    left, right, _ = sides.feed.split("\n")
+    assert left.startswith("left side: plunge at the stop by the front end")
+    assert right.startswith("right side: plunge at the stop by the back end")
 
 
 def test_each_stock_that_runs_at_a_set_up_has_its_test_piece() -> None:

@@ -186,9 +186,8 @@ class Dado:
             values = (*values, ("fence to the near wall", self.low, "length"))
         else:
             near = (*near, (f"near wall from the {part.side(Face(across, 0))}", self.low, "length"))
-        run = Travel(
-            self.face, self.along, self._middle(part, across), self.start, self.stop, deep=self.depth, wide=wide
-        )
+        at, low = self._middle(part, across), Face(across, 0)
+        run = Travel(self.face, self.along, at, self.start, self.stop, deep=self.depth, wide=wide, near=low)
         places = (*near, *stop_places(part, run, arc=self._arc, squared=self._squared))
         note = f"to its figure: each {self.fit} is fitted to its own {self.label} later" if self.fit else ""
         return Setting("router", f"{self.label}, flat-bottomed", values, note, places, run, fitted=self.fit)

@@ -24,6 +24,7 @@ from docgen.piece.operations.ground import (
 )
 from docgen.piece.operations.runs import Places, in_face, nearer
 from docgen.piece.records import Assumed, Authority, Axis, Caution, Cut, Face, Made, Mark, Setting, Size
+from docgen.trade.cutters import WOOD_LEFT
 from docgen.units import Number
 
 BIT = "straight bit, no wider than half the leaf"
@@ -73,6 +74,7 @@ class LeafRecess:
                         ("in from the edge", self.width, "length"),
                     ),
                     note=RECESS,
+                    feed=WOOD_LEFT,
                     places=(
                         *in_face(part, self.face),
                         ("along", f"the {part.side(self.edge)}", "text"),

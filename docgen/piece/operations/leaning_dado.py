@@ -134,7 +134,8 @@ class LeaningDado:
         wide = high - low
         at = {self.walls.across: (low + high) / 2, self.face.axis: level(part, self.face)}
         middle = (at.get(0, 0), at.get(1, 0), at.get(2, 0))
-        run = Travel(self.face, self.along, middle, self.start, self.stop, deep=self.depth, wide=wide)
+        side = Face(self.walls.across, 0)
+        run = Travel(self.face, self.along, middle, self.start, self.stop, deep=self.depth, wide=wide, near=side)
         squared = self.start is not None or self.stop is not None
         places = (
             *in_face(part, self.face),

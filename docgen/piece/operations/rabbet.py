@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from fractions import Fraction
 from typing import ClassVar
 
 from docgen.geometry.make import along_axis
@@ -31,7 +32,11 @@ from docgen.project.fields import Field, Length, Word
 from docgen.project.statements import Bound
 from docgen.units import Number
 
-BIT = "straight bit and fence, or rabbeting bit"
+WIDE_BIT = "straight bit and fence"
+BIT = f"{WIDE_BIT}, or rabbeting bit"
+
+RABBETS = Fraction(254, 20)
+"""Widest step that common rabbeting bits cut, mm: 1/2 in. Common practice."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -160,7 +165,7 @@ class Rabbet:
 
     def _setting(self, part: Part, along: Axis) -> Setting:
         values: list[tuple[str, Number | str, str]] = [
-            ("cutter", BIT, "text"),
+            ("cutter", BIT if self.on <= RABBETS else WIDE_BIT, "text"),
             (f"into the {_name(self.face.axis)}", self.into, "length"),
             ("along the face", self.on, "length"),
         ]

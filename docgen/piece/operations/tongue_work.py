@@ -92,7 +92,8 @@ def _cheeks(tongue: TongueShape, part: Part) -> Iterator[Setting]:
     places = (("cut from", at_end, "text"),)
     face, deep = shoulders[0]
     at = spot({tongue.face.axis: level(part, tongue.face), tongue.cheek: level(part, face)})
-    run = Travel(face, third(tongue.face.axis, tongue.cheek), at, edge=tongue.face, deep=deep, wide=tongue.length)
+    along, rest = third(tongue.face.axis, tongue.cheek), tuple(shoulders[1:])
+    run = Travel(face, along, at, edge=tongue.face, deep=deep, wide=tongue.length, also=rest)
     notes = [FENCE]
     notes += [f"fit each {tongue.label} to its {tongue.mate}"] if tongue.over else []
     if tongue.rounded:
