@@ -37,7 +37,7 @@ def hardware(piece: Piece, kinds: Sequence[Kind]) -> tuple[HardwareRow, ...]:
     )
     listed = [replace(row, group=group) for group, rows in groups for row in rows]
     bought = (*listed, *wall_screws(piece), *_bought_parts(piece, kinds))
-    return (*bought, *used_up(piece)) if bought else ()
+    return (*bought, *used_up(piece))
 
 
 def sized(piece: Piece, fastener: Fastener) -> str:

@@ -13,7 +13,7 @@ from docgen.schedules.glueups import glueups
 from docgen.schedules.holds import is_ordered, listed
 from docgen.schedules.rows import HardwareRow
 
-USED = "Used up at the work; of what make, the file leaves open"
+USED = "Used up at the work; of what make is left to you"
 COATS = 2
 """Coats of an oil, as the step that finishes the piece says."""
 

@@ -15,6 +15,7 @@ from docgen.drawing.symbols import AUTHORITY
 from docgen.drawing.tables import Row, Style
 from docgen.schedules.rows import BlankRow, CutRow, MeasuredRow, Schedules, StockRow
 from docgen.schedules.stock import SQUARE_FEET, volume
+from docgen.schedules.used_up import USED
 from docgen.sheets.context import Context
 from docgen.sheets.flow import Flow, drawn_together, length, signs_line, stacked
 from docgen.sheets.wrapped import blank_sheets
@@ -57,6 +58,7 @@ MEASURED = (
     Column("difference", "figures"),
     Column("from"),
 )
+USED_UP = (Column("what", bold=True), Column("how much"), Column("for", grow=1.0), Column("mind", grow=2.0))
 STOCK = (
     Column("material", grow=1.0),
     Column("as bought"),
@@ -103,6 +105,9 @@ def _set(context: Context, height: float, air: float = 1.0) -> Flow:
     if lists.stock:
         flow.heading("Stock to buy", keep=25.0)
         flow.table(STOCK, [_stock_row(context, row) for row in lists.stock], style)
+    if lists.hardware and all(row.group == USED for row in lists.hardware):  # no list of its own
+        flow.heading(USED, keep=20.0)
+        flow.table(USED_UP, [Row(cells=(r.what, r.size or "–", r.where, r.note)) for r in lists.hardware], style)
     if lists.measured:
         flow.heading("Sizes as measured: they win over the drawn ones on every sheet", keep=25.0)
         flow.table(MEASURED, [_measured_row(context, row) for row in lists.measured], style)

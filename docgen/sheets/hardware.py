@@ -14,6 +14,7 @@ from docgen.drawing.tables import Row
 from docgen.piece.naming import in_words
 from docgen.piece.records import Authority
 from docgen.schedules.rows import HardwareRow
+from docgen.schedules.used_up import USED
 from docgen.sheets.context import Context
 from docgen.sheets.flow import Flow, drawn_together, stacked
 
@@ -29,9 +30,9 @@ COLUMNS = (
 
 
 def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[Sheet, ...]:
-    """Return the list; nothing when all is wood and glue."""
+    """Return the list; nothing when all is wood and glue: what is used up then stands under the cutting list."""
     rows = (*context.lists.hardware, *_against_tipping(context))
-    if not rows:
+    if all(row.group == USED for row in rows):
         return ()
     return drawn_together(partial(_filled, context, rows)).sheets()
 

@@ -1,6 +1,7 @@
 """What is used up at the work: how much of it the piece takes."""
 
 import re
+from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
 
@@ -9,7 +10,9 @@ import pytest
 from docgen.piece.model import Pane
 from docgen.piece.records import Authority
 from docgen.schedules.used_up import COATS, USED, used_up
+from docgen.sheets import cutting, hardware
 from docgen.units import Units
+from tests.sheets.lists import context, flat
 from tests.support.pieces import GLASS, part, piece
 from tests.support.steps import example
 
@@ -54,3 +57,13 @@ def test_the_list_has_it_where_something_is_bought() -> None:
     for name in ("map-case", "seed-chest", "settle"):
         of, lists = example(name)
         assert tuple(row for row in lists.hardware if row.group == USED) == used_up(of)
+
+
+def test_a_piece_of_wood_and_glue_alone_has_what_is_used_up_under_its_cutting_list() -> None:
+    of, lists = example("step-stool")
+    given = replace(context("a4"), piece=of, lists=lists, findings=())
+    assert hardware.make(given, {}) == ()
+    text = flat(cutting.make(given, {}))
+    assert "wood glue" in text and "6 joints in one go" in text and "for 1.3 m² a coat" in text
+    bought = replace(given, piece=example("settle")[0], lists=example("settle")[1])
+    assert USED not in flat(cutting.make(bought, {})) and USED in flat(hardware.make(bought, {}))
