@@ -27,6 +27,7 @@ from docgen.schedules.meetings import blank_corners
 from docgen.schedules.partings import Parting, beside, clusters, partings
 from docgen.sheets import exploded_metal, parts_list
 from docgen.sheets.context import Context
+from docgen.sheets.exploded_leaders import parted
 from docgen.sheets.exploded_numbers import Crowd, numbers
 from docgen.sheets.flow import stacked
 
@@ -89,6 +90,8 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
     marks = _marks(context)
     under = [*lines, *ways, *screws]
     told = numbers(context, scattered.items, marks, under, crowd, scale, at, area, area.y + tall, spots)
+    leaders = [(r.a, r.b) for r in told if isinstance(r, Line)]
+    ways, screws = (parted(under, leaders, BIT) for under in (ways, screws))
     records = (*ways, *lines, *screws, *told, *(moved(r, area.x, area.y + tall) for r in list_))
     return (Sheet("exploded", "exploded", "Exploded view", layout.size, records, scale="none"),)
 

@@ -2,16 +2,13 @@
 
 from __future__ import annotations
 
-import math
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
 from docgen.drawing import symbols, views
-from docgen.drawing.boxes import Box
-from docgen.drawing.dimensions.occupied import Occupied
 from docgen.drawing.exploding import Floats
 from docgen.drawing.ground import Ground
 from docgen.drawing.records import Line, Pen, Point, Record, Text
@@ -20,19 +17,15 @@ from docgen.geometry.shapes import Vec2
 from docgen.geometry.sight import Items, places
 from docgen.layout.model import Rect
 from docgen.sheets.context import Context
+from docgen.sheets.exploded_leaders import Found, Paper
 
 VIEW = VIEWS["axonometric"]
-LEADERS = (7.0, 10.0, 14.0, 19.0, 25.0, 32.0, 40.0)  # mm: lengths that are tried
-TURNS = tuple(range(15, 375, 30))  # degrees
 FEET = 8  # places of a kind from which a leader may start; others only where these are no good
 ALONE = 6.0  # mm from what else is drawn: further off a place stands no more alone
 AROUND = (1.0, 2.0, 3.0, 4.5)  # mm about a place that may be white
 MANY = 12  # kinds of part, beyond which the numbers are smaller
-OVER_LEADER, OVER_WAY = (
-    1000.0,
-    60.0,
-)  # what a number pays whose leader crosses another's, or a line along which parts go
-ENOUGH = 3  # possible places for a number that are compared
+AGAIN = 12.0  # a number that costs so much is placed once more when all others stand
+LINE = 3.0  # mm: air about the line that names what is hidden
 
 Marks = Sequence[tuple[str, Sequence[int]]]
 """Numbers and letters, with the items that each stands for."""
@@ -54,43 +47,77 @@ def numbers(
 
     `more` are letters with places, view mm, of what is no item.
     """
-    occupied = Occupied()
-    chords = [chord for record in drawn for chord in views.chords(record)]
-    for record in drawn:
-        for a, b in views.chords(record):
-            occupied.add_line(a, b, "axis" if getattr(record, "pen", None) is Pen.CENTRE else "view")
-    ground = Ground(np.array(chords))
+    chords = [(chord, getattr(record, "pen", None) is Pen.CENTRE) for record in drawn for chord in views.chords(record)]
+    lines = np.array([chord for chord, _ in chords])
     heights = context.layout.heights
     height = heights.figure if len(context.kinds) <= MANY else heights.least
     radius = symbols.balloon_radius(height)
-    inside = Rect(area.x, floor, area.width, area.top - floor).inset(radius + 0.5)
     free = places(items, VIEW)
-    out: list[Record] = []
-    unseen: list[str] = []
-    wanted = [(number, which, [p for k in which for p in free[k]]) for number, which in marks]
-    small: list[tuple[str, Sequence[int], list[Vec2]]] = [
+    wanted: list[tuple[str, Sequence[int], list[Vec2]]] = [
         (letter, (), [*found]) for letter, found in more
     ]  # they have fewer places: first come, first served
-    for number, which, spots in [*small, *wanted]:
-        if not spots:
-            unseen.append(number)
-            continue
-        feet = _clearest([views.on_paper(p, scale, at) for p in spots], ground, crowd, which)
-        best = _beside(feet[:FEET], ground, occupied, radius, inside)
-        if best[0] >= OVER_WAY and len(feet) > FEET:
-            best = min(best, _beside(feet[FEET:], ground, occupied, radius, inside))
-        _, foot, centre = best
-        rim = math.dist(foot, centre)
-        end = (
-            centre[0] + (foot[0] - centre[0]) * radius / rim,
-            centre[1] + (foot[1] - centre[1]) * radius / rim,
-        )
-        occupied.add_line(foot, end, "leader")
-        occupied.add_box(Box(centre[0], centre[1], radius, radius))
-        out += [Line(foot, end, Pen.THIN), *symbols.dot(foot), *symbols.balloon(centre, number, height)]
+    wanted += [(number, which, [p for k in which for p in free[k]]) for number, which in marks]
+    unseen = [number for number, _, spots in wanted if not spots]
+    low = floor + (heights.note + LINE if unseen else 0.0)
+    inside = Rect(area.x, low, area.width, area.top - low).inset(radius + 0.5)
+    paper = Paper(lines, np.array([way for _, way in chords]), radius, inside)
+    feet = {
+        number: _clearest([views.on_paper(p, scale, at) for p in spots], paper.ground, crowd, which)
+        for number, which, spots in wanted
+        if spots
+    }
+    out: list[Record] = []
+    for number, found in _settled(feet, paper).items():
+        rim = paper.rim(found.foot, found.centre)
+        out += [Line(found.foot, rim, Pen.THIN), *symbols.dot(found.foot)]
+        out += symbols.balloon(found.centre, number, height)
     if unseen:
         out.append(Text((area.x, floor + 2.0), f"hidden behind other parts: {', '.join(unseen)}", heights.note))
     return out
+
+
+def _settled(feet: Mapping[str, Sequence[Point]], paper: Paper) -> dict[str, Found]:
+    """Return where each number stands: in their order, then once more those that cost much, now that all others stand.
+
+    Where that is no better others make room: those that stand in the best place of a number are placed after it.
+    """
+    placed: dict[str, Found] = {}
+    for number in feet:
+        placed[number] = _beside(feet[number], paper, [*placed.values()])
+    for number in sorted(placed, key=lambda n: -placed[n].cost):
+        if placed[number].cost > AGAIN:
+            others = [found for other, found in placed.items() if other != number]
+            placed[number] = min(placed[number], _beside(feet[number], paper, others), key=lambda f: f.cost)
+    before: dict[str, Found] = {}
+    while before != placed:
+        before = placed
+        for number in feet:
+            if placed[number].crosses:
+                placed = _room_made(number, feet, paper, placed)
+    return placed
+
+
+def _room_made(
+    number: str, feet: Mapping[str, Sequence[Point]], paper: Paper, placed: Mapping[str, Found]
+) -> dict[str, Found]:
+    """Return where numbers stand when one has its best place and those in its way are placed anew; as before if it costs more."""
+    out = dict(placed)
+    out[number] = _beside(feet[number], paper, [])
+    aside = [other for other in out if other != number and paper.disturbs(out[number], out[other])]
+    for other in aside:
+        del out[other]
+    for other in aside:
+        out[other] = _beside(feet[other], paper, [*out.values()])
+    cheaper = sum(f.cost for f in out.values()) < sum(f.cost for f in placed.values())
+    return {n: (out if cheaper else placed)[n] for n in placed}
+
+
+def _beside(feet: Sequence[Point], paper: Paper, others: Sequence[Found]) -> Found:
+    """Return the cheapest place for a number whose leader goes to a good place of its part, or to any where it has to."""
+    best = paper.cheapest(feet[:FEET], others)
+    if best.crosses and len(feet) > FEET:
+        best = min(best, paper.cheapest(feet[FEET:], others), key=lambda f: f.cost)
+    return best
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -127,37 +154,3 @@ def _clearest(feet: Sequence[Point], ground: Ground, crowd: Crowd, own: Sequence
     room = np.sum([ground.free(points, half) for half in AROUND], axis=0)
     worth = [(min(int(white), 1), float(off), int(white)) for white, off in zip(room, away, strict=True)]
     return [feet[k] for k in sorted(range(len(feet)), key=lambda k: (*(-w for w in worth[k]), feet[k]))]
-
-
-def _beside(
-    feet: Sequence[Point], ground: Ground, occupied: Occupied, radius: float, inside: Rect
-) -> tuple[float, Point, Point]:
-    """Return a place on the part and a near one for its number on free paper, with what it costs.
-
-    That is the shortest leader over the fewest lines.
-    """
-    best: tuple[float, Point, Point] | None = None
-    found = 0
-    for long in LEADERS:
-        tries = [
-            (foot, (foot[0] + long * math.cos(math.radians(turn)), foot[1] + long * math.sin(math.radians(turn))))
-            for foot in feet
-            for turn in TURNS
-        ]
-        white = ground.free(np.array([c for _, c in tries]), radius + 0.5).tolist()
-        for (foot, c), free in zip(tries, white, strict=True):
-            if not free or not (inside.x <= c[0] <= inside.right and inside.y <= c[1] <= inside.top):
-                continue
-            if not occupied.free(Box(c[0], c[1], radius, radius), 0.8) or occupied.strikes(foot, c, 0.5):
-                continue
-            crossed = occupied.crossed(foot, c)
-            over, ways = crossed.count("leader"), crossed.count("axis")  # only where nothing else is left
-            cost = 2.0 * (len(crossed) - over - ways) + OVER_WAY * ways + OVER_LEADER * over + 0.2 * long
-            if best is None or cost < best[0]:
-                best = (cost, foot, c)
-            found += not (over or ways)
-        if best is not None and found >= ENOUGH:
-            break
-    if best is None:
-        return math.inf, feet[0], (min(max(feet[0][0] + LEADERS[-1], inside.x), inside.right), inside.top)
-    return best
