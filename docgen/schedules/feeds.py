@@ -24,7 +24,7 @@ BACKED = "back the exit with waste"
 CLAMPED = "straightedge clamped along it: no edge for a fence"
 """How a trench along the part is led where a fence has nothing to ride on."""
 
-EITHER = f"{WOOD_LEFT}, on either face"
+EITHER = "with the wood on the left on either face"
 """How shoulders go that are cut from two faces: from the other face the other way."""
 
 SLANT = 1e-3
@@ -63,7 +63,7 @@ def _either(piece: Piece, part: Part, feature: Feature, run: Travel, numbers: Ma
     if len(set(fates)) == 1:
         return "; ".join(s for s in (EITHER, fates[0]) if s)
     sides = [part.plain_side(Face(run.along, side)) for side in sorted(by_side)]
-    return "; ".join([EITHER, *(f"out at the {side}, {fate}" for side, fate in zip(sides, fates, strict=True))])
+    return "; ".join([EITHER, *(f"at the {side} {fate}" for side, fate in zip(sides, fates, strict=True))])
 
 
 def by_each(told: list[tuple[str, str]]) -> str:

@@ -38,6 +38,9 @@ WIDEST = Fraction(254, 10)
 BESIDE = {"inch": Fraction(254, 20), "mm": Fraction(12)}
 """Straight bit that a cut is taken with where none is named, mm: 1/2 in, 12 mm. Common practice."""
 
+SIDE_BY_SIDE = "runs side by side in each"
+"""How the value begins that tells how many runs lie beside each other in a pass."""
+
 USUAL_CUT = 3
 """Diameters that common straight bits cut deep: a deeper cut asks for a long bit, whose length is told. Common practice."""
 
@@ -86,7 +89,8 @@ def values(piece: Piece, part: Part, setting: Setting) -> Values:
     reach = (("the bit cuts, at least", deep, "length"),) if deep else ()
     count, beside = passes(setting, part), side_by_side(piece, setting)
     told = (("passes", count, "count"),) if count else ()
-    return (*out, *reach, *told, *((("runs side by side in each", beside, "count"),) if beside > 1 else ()))
+    several = f"{SIDE_BY_SIDE}, with a bit of {unit_length(BESIDE[piece.units.system], piece.units)}:"
+    return (*out, *reach, *told, *(((several, beside, "count"),) if beside > 1 else ()))
 
 
 def _long_bit(setting: Setting) -> Number | None:
@@ -197,7 +201,6 @@ def notes(piece: Piece, part: Part, setting: Setting) -> tuple[str, ...]:
             "longer than most bits of that diameter: without one, rout as deep as it reaches, then drill and chop"
         )
     out += _edge(piece, setting)
-    out += _beside(piece, setting)
     out += _unsold(piece, part, setting)
     out += _stack(piece, setting)
     out += _big(piece, setting)
@@ -221,20 +224,6 @@ def _edge(piece: Piece, setting: Setting) -> list[str]:
     ]
 
 
-def _beside(piece: Piece, setting: Setting) -> list[str]:
-    """Return in which order runs lie beside each other: what they leave is wood on the left of the travel."""
-    run = setting.travel
-    if run is None or side_by_side(piece, setting) < 2:
-        return []
-    bit = unit_length(BESIDE[piece.units.system], piece.units)
-    order = (
-        "the wall on the right of the way first"
-        if run.edge is None
-        else "from the edge inward, the last along the wall"
-    )
-    return [f"side by side with a bit of {bit}: {order}"]
-
-
 def _unsold(piece: Piece, part: Part, setting: Setting) -> list[str]:
     """Return what is done where straight bits do not come in the width: a smaller one and the fence moved.
 
@@ -243,6 +232,8 @@ def _unsold(piece: Piece, part: Part, setting: Setting) -> list[str]:
     wide = next((v for name, v, _ in setting.values if name == "straight bit" and not isinstance(v, str)), None)
     stated = dict(piece.shop).get("bits")
     beside = None if wide is None else bits_beside(wide, stated or BITS[piece.units.system])  # type: ignore[arg-type]
+    if not stated and wide is not None and any(bits_beside(wide, sold) is None for sold in BITS.values()):
+        return []  # one of the other measure: its size stands beside the figure
     if wide is None or beside is None:
         return []
     below, above = beside

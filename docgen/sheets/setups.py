@@ -35,11 +35,11 @@ PLAIN = "an offcut of the same stock, "
 """How a test piece is told that the first paragraph tells already."""
 
 HAND_ROUTER = (
-    "A router is held by hand over the wood, seen from above, where its bit turns clockwise and draws it to the left of its way. "
-    "On an open edge the wood lies on the left. A straightedge clamped to the wood stands on the left of the way, off the near "
-    "wall (the far wall where that is told) by the distance from the base's edge to the cutter's rim: cut an offcut to that width "
-    "once. A fence screwed to the router rides on an edge on the right of the way, where the pull holds it. With a bit narrower than "
-    "a trench the wall on the right of the way comes first. On a table, with the cutter from below, feed the other way, against its turn."
+    "A router is held by hand over the wood, seen from above: its bit turns clockwise and pulls it to the left of its way. So the "
+    "wood of an open edge lies on the left, and a straightedge clamped to the wood too; a fence screwed to the router rides on an "
+    "edge on the right. Of runs side by side the one on the right goes first. On a table, with the cutter from below, feed the other "
+    "way, against its turn. A straightedge stands off the near wall (the far one where it is told) by the distance from the base's "
+    "edge to the cutter's rim: cut an offcut to that width once."
 )
 COLUMNS = (
     Column("done", "middle"),

@@ -20,7 +20,7 @@ from docgen.piece.records import Cut, Face, Feature, Made, Setting, Travel
 from docgen.schedules.feeds import BACKED, CLAMPED, EITHER, faces, feed
 from docgen.schedules.guides import FENCE, REACH
 from docgen.schedules.led import led_places, led_values
-from docgen.schedules.machining import notes, passes, values
+from docgen.schedules.machining import SIDE_BY_SIDE, passes, values
 from docgen.schedules.rows import SetupRow, Values
 from docgen.trade.cutters import WOOD_LEFT
 from tests.support.pieces import feature, part, piece
@@ -105,7 +105,7 @@ def test_what_becomes_of_a_shoulders_exit_is_told_for_the_edge_at_which_each_fac
                 d = np.cross(-out(run.edge), out(at.face))  # the wood, −e, is n × d
                 assert np.array_equal(np.cross(out(at.face), d), -out(run.edge))
                 side = Face(run.along, int(d[run.along] > 0))
-                fate = re.search(f"out at the {one.plain_side(side)}, ([^;]+)", said)
+                fate = re.search(f"; at the {one.plain_side(side)} ([^;]+)", said)
                 backed = BACKED in (fate[1] if fate else said)
                 assert backed is not covered(of, one, at, side), (one.called, said)
     assert found > 20
@@ -271,7 +271,7 @@ def test_passes_are_spoken_of_only_where_there_are_several(name: str) -> None:
 
 def beside_each_other(of: Piece, one: Part, setting: Setting) -> int:
     """Return how many runs lie beside each other, as the set-up says it."""
-    told = next((v for n, v, _ in values(of, one, setting) if n == "runs side by side in each"), 1)
+    told = next((v for n, v, _ in values(of, one, setting) if n.startswith(SIDE_BY_SIDE)), 1)
     assert isinstance(told, int)
     return told
 
@@ -295,4 +295,3 @@ def test_what_is_wider_than_a_half_inch_bit_is_cut_side_by_side(name: str) -> No
         bit = 12 if of.units.system == "mm" else Fraction(254, 20)
         if ("cutter", "straight bit and fence", "text") in setting.values:
             assert beside_each_other(of, one, setting) == -(-run.wide // bit), (one.called, setting.what)
-            assert run.wide <= bit or any(n.startswith("side by side") for n in notes(of, one, setting))
