@@ -13,7 +13,7 @@ from docgen.schedules.milled import by_material, is_turned, left_rough, milled, 
 from docgen.schedules.risks import MILL
 from docgen.schedules.rows import BlankRow, CutRow, HoldRow, Lwt, WorkRow
 from docgen.schedules.steps import STOCK, step
-from docgen.schedules.strips import HELD, strips
+from docgen.schedules.strips import HELD, off_board, ripped_late, strips
 from docgen.schedules.terms import board_width, over
 from docgen.trade.glueup import clamps
 from docgen.units import Number
@@ -99,7 +99,7 @@ def _rough(
     thin = [p for p in strips(piece) if p in others]
     wide = said(piece, HELD[piece.units.system])
     which = ", ".join(_counted(row) for row in cutting if set(row.parts) & set(thin))
-    kept = f" Leave {which} in a board {wide} wide or more: they are ripped off it last." if thin else ""
+    kept = f" Leave {which} in a board {wide} wide or more." if thin else ""
     see = "cutting list, safety: thin strips" if thin else "cutting list"
     if not of_blanks:
         yield step(STOCK, f"Cut the wood of all parts to rough size.{kept} Mill it all {mill}", see, MILL, paths)
@@ -144,7 +144,7 @@ def _sized(piece: Piece, rows: Sequence[CutRow], blanks: bool) -> Iterator[WorkR
         other = "other " if blanks else ""
         yield step(
             STOCK,
-            f"Cut all {other}parts to width and square to length, equal parts to one stop.{_left(piece, [r for r in rows if set(r.parts) <= set(square)])}",
+            f"Cut all {other}parts to width and square to length, equal parts to one stop.{off_board(thin, whole)}{_left(piece, [r for r in rows if set(r.parts) <= set(square)])}",
             "cutting list",
             "the short side of a mitre or the shoulder taken for the length: finished length holds tongues and long points",
             square,
@@ -159,6 +159,8 @@ def _sized(piece: Piece, rows: Sequence[CutRow], blanks: bool) -> Iterator[WorkR
             "cut to length before it is turned: the marks of the centres stay in the part",
             round_,
         )
+    thin = [_counted(r) for r in rows if set(r.parts) & set(strips(piece)) - set(ripped_late(piece))]
+    whole = [_counted(r) for r in rows if set(r.parts) & set(ripped_late(piece))]
     if outlined:
         yield step(
             STOCK,

@@ -16,12 +16,14 @@ from docgen.schedules.setups import FIRST, FITTED, GLUED, MATED, PAIRED
 from docgen.schedules.standing import standing
 from docgen.schedules.steps import step
 from docgen.schedules.sticks import on_stick
+from docgen.schedules.strips import strips
 from docgen.schedules.terms import finished, numbered
 from docgen.schedules.turning import WRONG, slanted, turning
 
 DRILLS = ("drill press", "hand drill", "tap")
 """Machines whose places the chart has."""
 
+DRAWN_IN = "a strip is drawn into the gap beside the blade: clamp it down on a board of waste that is cut with it"
 FEW = 3
 """Cuts that a step names; the set-up has them all."""
 
@@ -63,10 +65,16 @@ def machined(piece: Piece, made: Made, when: str, phase: str, among: Sequence[st
             phase,
             f"Set-up {setup.number}: {setup.machine}, {_what(piece, setup)}.{_clamped(piece, setup, when)}{out_of}{f' {turned}' if turned else ''}{_to_length(piece, setup)}",
             _where(piece, setup, made, blanks if in_turn else ()),
-            WRONG if slanted(setup) else risk(setup),
+            _wrong(piece, setup, paths),
             [*paths, *_drilled_through(piece, setup)],
             key=f"set-up {setup.number}",
         )
+
+
+def _wrong(piece: Piece, setup: SetupRow, paths: Sequence[str]) -> str:
+    """Return what may go wrong; a strip at a saw is held on something that the blade's gap does not swallow."""
+    wrong = WRONG if slanted(setup) else risk(setup)
+    return f"{wrong}; {DRAWN_IN}" if slanted(setup) and set(paths) <= set(strips(piece)) else wrong
 
 
 def _to_length(piece: Piece, setup: SetupRow) -> str:

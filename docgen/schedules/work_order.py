@@ -36,6 +36,7 @@ from docgen.schedules.risks import MEASURED_PART
 from docgen.schedules.rows import HoldRow, SetupRow, WorkRow
 from docgen.schedules.setups import FIRST, FITTED, GLUED, MATED, MEASURED, PAIRED
 from docgen.schedules.steps import AT_FITTING, LATER, MACHINES, MATES, READY, TOGETHER, WAITED, step
+from docgen.schedules.strips import ripped_late, strips
 
 READ = "read"
 """The key of the first step, to which the findings may add what is to be settled."""
@@ -52,8 +53,10 @@ def work_order(piece: Piece, made: Made) -> tuple[WorkRow, ...]:
         *stock(piece, made.cutting, made.blanks, made.chain.holds),
         *_single(piece, made, planed),
         *machined(piece, made, PAIRED, MACHINES),
+        *_ripped(piece),
         *(row for row in mated if row.key in early),
         *made_beside(piece),
+        *_fits(made, _closed_in(glued), planed, TOGETHER),
         *smoothed(piece, glued),
         *_glueing(piece, made, glued, planed),
         *unjoined(piece, put_in_last(piece, glued)),
@@ -124,6 +127,20 @@ def _single(piece: Piece, made: Made, planed: set[str]) -> Iterator[WorkRow]:
     yield from (r for r in rows if r.key in shaped)
 
 
+def _ripped(piece: Piece) -> Iterator[WorkRow]:
+    """Yield the ripping of strips in which holes and slots were cut on their board."""
+    late = ripped_late(piece)
+    if late:
+        yield step(
+            MACHINES,
+            f"Rip {listed(piece, late)} off the board, to the lines, the strip away from the fence.",
+            "cutting list, safety: thin strips",
+            "ripped before its slots are cut: nothing holds it under the router",
+            late,
+            key="rip strips",
+        )
+
+
 def _late(piece: Piece, setup: SetupRow) -> bool:
     """Return whether a set-up takes away faces that other cuts are measured from."""
     titles = set(setup.parts)
@@ -150,6 +167,12 @@ def _fits(made: Made, parts: set[str], planed: set[str], phase: str) -> Iterator
                 hold.parts,
                 hold=True,
             )
+
+
+def _closed_in(glued: Sequence[GlueUp]) -> set[str]:
+    """Return the parts that are fitted before their glue-up; what is slid in later is fitted to what is glued by then."""
+    slid = {p for unit in glued for p in unit.slid}
+    return {p for unit in glued if not unit.slid for p in unit.parts} - slid
 
 
 def _glueing(piece: Piece, made: Made, glued: Sequence[GlueUp], planed: set[str]) -> Iterator[WorkRow]:
@@ -206,7 +229,9 @@ def _cut_to_place(piece: Piece, made: Made, hold: HoldRow, phase: str, more: str
         do = "order"
     what = f"{do} {listed(piece, hold.parts)}, {hold.moves}"
     if hold.moves == WHOLE:
-        what = f"{do} to length and width: {listed(piece, hold.parts)}"
+        thin = set(hold.parts) <= set(strips(piece))
+        size = "rip to width off the board and cut to length" if thin else f"{do} to length and width"
+        what = f"{size}: {listed(piece, hold.parts)}"
     return step(
         phase,
         f"Measure {hold.what}; then {what}.{more}",

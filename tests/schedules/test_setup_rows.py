@@ -90,7 +90,7 @@ def test_a_step_names_the_story_stick_only_where_the_stick_has_a_mark_of_its_cut
 
 def test_what_fills_its_place_is_cut_to_length_and_width() -> None:
     told = next(s for s in steps("door-cabinet") if s.startswith("Measure the place of left door bead (left"))
-    assert told.endswith("then cut to length and width: left door left bead, left door right bead.")
+    assert told.endswith("then rip to width off the board and cut to length: left door left bead, left door right bead.")
 
 
 def test_a_drawers_bottom_keeps_its_box_square_while_it_is_hung() -> None:
