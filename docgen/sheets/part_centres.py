@@ -10,6 +10,7 @@ from docgen.drawing.breaks import Gone
 from docgen.drawing.dimensions.wanted import Linear, Wanted
 from docgen.drawing.placing import Bounds
 from docgen.drawing.records import Arc, Line, Pen, Point, Record
+from docgen.drawing.specks import SPECK
 from docgen.drawing.unfold import Station
 from docgen.geometry.lines import ArcOf, Drawn, Stroke
 from docgen.geometry.make import dot
@@ -28,6 +29,18 @@ def centres(part: Part, station: Station, bounds: Bounds, scale: float, gone: Se
     """Return the centre lines of one view about its paper origin; `bounds` is its extent, `gone` what is left out of it."""
     holes = views.centre_lines(_rows(part, gone), _size(part), station.view, scale, (0.0, 0.0))
     return [*holes, *_rounds(part, station, bounds, scale, gone)]
+
+
+def later_crosses(part: Part, station: Station, scale: float, gone: Sequence[Gone]) -> list[Record]:
+    """Return a cross for each hole that is drilled later and whose phantom circle would be a speck in one view."""
+    rows = [
+        row
+        for f in part.features
+        if f.stage is not Stage.PART
+        for row in f.made.holes
+        if float(row.diameter) * scale < SPECK and abs(dot(row.direction, station.view.toward)) > 1 - 1e-6
+    ]
+    return views.centre_lines(rows_moved(rows, gone) if gone else rows, _size(part), station.view, scale, (0.0, 0.0))
 
 
 def tapped(part: Part, station: Station, scale: float, gone: Sequence[Gone]) -> list[Record]:

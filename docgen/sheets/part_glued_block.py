@@ -14,6 +14,7 @@ from docgen.drawing.lettering import box, width
 from docgen.drawing.placing import PaperFault, around, moved
 from docgen.drawing.records import Record, Text
 from docgen.drawing.ring import ring
+from docgen.drawing.specks import clear
 from docgen.drawing.wishes import wish
 from docgen.drawing.wording import authority_key
 from docgen.geometry.hidden import VIEWS
@@ -184,7 +185,7 @@ def _view(context: Context, glued: Glued, name: str, setting: Setting) -> Shown:
 
 def _viewed(context: Context, glued: Glued, name: str, setting: Setting, held: tuple[Place, ...]) -> Shown:
     drawn, scale = glued.drawn(name), setting.factor
-    lines = views.stroke_records(drawn, scale, (0.0, 0.0))
+    lines = views.stroke_records(clear(drawn, scale), scale, (0.0, 0.0))
     x0, y0, x1, y1 = (c * scale for c in views.bounds(drawn))
     engine = engine_on(lines, (x0, y0, x1, y1), scale, setting.height, context.metrics)
     radii = [max(p.crowd.radius * scale, RING) for p in held]

@@ -19,6 +19,7 @@ from docgen.drawing.metrics import Metrics
 from docgen.drawing.placing import Bounds, around
 from docgen.drawing.records import Pen, Point, Record
 from docgen.drawing.ring import ring
+from docgen.drawing.specks import clear, larger
 from docgen.drawing.unfold import Station, principal, stacked, stations
 from docgen.drawing.wishes import hole_wishes, later_wishes, wish
 from docgen.drawing.wording import Notes
@@ -32,7 +33,7 @@ from docgen.schedules.terms import grained
 from docgen.sheets import part_curves
 from docgen.sheets.part_blank import blank_edges
 from docgen.sheets.part_broken import axis_of, lines_of, marked, stretches
-from docgen.sheets.part_centres import centres, crosses, tapped
+from docgen.sheets.part_centres import centres, crosses, later_crosses, tapped
 from docgen.sheets.part_holes import leaning, left_to_views, tabled, tag_wishes
 from docgen.sheets.part_room import Said
 from docgen.sheets.part_shoulders import lines as shoulders
@@ -270,19 +271,20 @@ def _one(subject: Subject, station: Station, setting: Setting, metrics: Metrics)
 def _lines(subject: Subject, station: Station, s: float, upright: bool) -> list[Record]:
     """Return the lines of a view about the paper origin: edges, what is cut later, threads."""
     now = subject.drawn(station, upright, Stage.PART)
-    lines = views.stroke_records(now, s, (0.0, 0.0))
+    lines = views.stroke_records(clear(now, s), s, (0.0, 0.0))
     if subject.later:
         later = views.later_strokes(now, subject.drawn(station, upright, Stage.FITTED))
-        lines += views.strokes(later, Pen.PHANTOM, s, (0.0, 0.0))
+        lines += views.strokes(larger(later, s), Pen.PHANTOM, s, (0.0, 0.0))
     return lines + tapped(subject.part, station, s, subject.gone)
 
 
 def _middles(subject: Subject, station: Station, wanted: Sequence[Wanted], s: float, upright: bool) -> list[Record]:
     """Return the thin lines of a view about the paper origin: of centres, shoulders, the blank, points that are measured to."""
-    now, bounds = subject.drawn(station, upright, Stage.PART), subject.bounds(station, upright)
+    now, bounds = clear(subject.drawn(station, upright, Stage.PART), s), subject.bounds(station, upright)
     found = shoulder_lines(subject.part, station, now, wanted, bounds, subject.gone)
     middles = [
         *centres(subject.part, station, bounds, s, subject.gone),
+        *later_crosses(subject.part, station, s, subject.gone),
         *shoulders(found, s),
         *blank_edges(subject.part, station, now, wanted, bounds, s, subject.gone),
         *hooks(subject.part, station, now, wanted, s, subject.gone),

@@ -138,10 +138,12 @@ def operation_lines(part: Part, names: Mapping[str, str], setups: Sequence[Setup
                 numbers.setdefault(title, row.number)
     worked = [f for f in part.features if f.made.cuts or f.made.holes]
     out = [(f.stage, in_words(f.title or f.word, names)) for f in _in_order(worked, numbers)]
+    charted = {in_words(f.title or f.word, names) for f in worked if f.made.holes}
     lines = []
     for stage, text, number in _together(out):
         times = f"{number}× " if number > 1 else ""
-        when = f"{STAGES[stage]}, phantom line" if stage in STAGES else ""
+        how = "drilling chart" if text in charted else "phantom line"
+        when = f"{STAGES[stage]}, {how}" if stage in STAGES else ""
         when = f" ({when.split(', ')[-1] if 'glue-up' in text else when})" if when else ""
         lines.append(f"{times}{text}{when}")
     return [f"{n}. {line}" for n, line in enumerate(lines, 1)]

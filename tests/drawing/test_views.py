@@ -5,6 +5,7 @@ import pytest
 
 from docgen.drawing import views
 from docgen.drawing.records import Arc, Line, Path, Pen
+from docgen.drawing.specks import clear, larger
 from docgen.geometry.lines import ArcOf, Drawn, Stroke, View
 from docgen.piece.records import Face, HoleRow, Purpose
 
@@ -104,6 +105,27 @@ def test_a_hidden_tick_goes_and_a_short_side_of_a_hidden_recess_stays() -> None:
         return sum(r.pen is Pen.HIDDEN for r in views.stroke_records(drawn, scale, (0.0, 0.0)) if isinstance(r, Line))
 
     assert (dashed(1.0), dashed(2.0)) == (3, 4)  # 2.8 mm on paper, and 5.7
+
+
+def test_hidden_lines_go_that_would_be_specks_on_paper() -> None:
+    """A pilot hole of 2 mm behind a face is half a millimetre at 1:4; what closes a gap in a visible line stays."""
+    hole = Stroke((5.0, 5.0), (5.0, 5.0), 0, arc=ArcOf((4.0, 5.0), 1.0, 0.0, 360.0))
+    notch = (
+        Stroke((20.0, 0.0), (20.0, 3.0), 0),
+        Stroke((20.0, 3.0), (23.0, 3.0), 0),
+        Stroke((23.0, 3.0), (23.0, 0.0), 0),
+    )
+    behind = Stroke((40.0, 20.0), (42.0, 20.0), 0)
+    seen = (
+        Stroke((0.0, 20.0), (40.0, 20.0), 0),
+        Stroke((42.0, 20.0), (90.0, 20.0), 0),
+        Stroke((0.0, 0.0), (90.0, 0.0), 0),
+    )
+    drawn = Drawn(seen, (hole, *notch, behind))
+    assert clear(drawn, 1.0) == drawn
+    assert clear(drawn, 0.7).hidden == (*notch, behind)  # 1.4 mm, and 2.1
+    assert clear(drawn, 0.25).hidden == (behind,)
+    assert larger([hole, *notch], 0.7) == list(notch)
 
 
 def test_rounded_edges_are_thin_lines_clear_of_their_ends() -> None:

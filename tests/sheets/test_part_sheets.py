@@ -245,3 +245,17 @@ def test_holes_that_are_drilled_later_are_named_where_they_stand_as_phantom_circ
     assert "W: 2× later" in printed
     stile = [t.text for s in sheets("door-cabinet", "a4") if "hanging stile" in s.title for t in texts(s)]
     assert "A: 6× later" in stile
+
+
+def test_a_hole_that_is_drilled_later_is_a_cross_where_its_circle_would_be_a_speck() -> None:
+    """The wall screws' holes of 5 mm are 1 mm on paper at 1:5."""
+    (back,) = [s for s in sheets("map-case", "a4") if "W: 2× later" in [t.text for t in texts(s)]]
+    assert back.scale == "1 : 5"
+    assert not [r for r in back.records if not isinstance(r, Text) and getattr(r, "pen", None) is Pen.PHANTOM]
+    small = [r for r in back.records if isinstance(r, Line) and r.pen is Pen.THIN and 3 < math.dist(r.a, r.b) < 5]
+    middles = [tuple(round((a + b) / 2, 2) for a, b in zip(r.a, r.b, strict=True)) for r in small]
+    crossed = {m for m in middles if middles.count(m) == 2}
+    part = next(p for p in context("map-case", "a4").piece.parts if p.path == "back")
+    one, two = next(h.points for f in part.features for h in f.made.holes if h.name == "W")
+    apart = math.dist(map(float, one), map(float, two)) / 5
+    assert any(math.dist(a, b) == pytest.approx(apart, abs=0.05) for a in crossed for b in crossed)
