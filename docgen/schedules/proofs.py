@@ -16,6 +16,12 @@ from docgen.units import SLASH, Number, set_length
 TOOL = ("bearing", "cutter, diameter", "radius left")
 """How values begin that tell of the tool: they are not measured on the test piece."""
 
+STEP = "step from cut to cut"
+"""The value of fingers that are cut one after the other: an error in it adds up."""
+
+FINGERS = 4
+"""How many of them a trial goes over, so that an error in the step shows. Common practice."""
+
 SQUARED = "two offcuts pressed together in a try square"
 
 
@@ -121,8 +127,13 @@ def _routed(piece: Piece, part: Part, setting: Setting) -> list[str]:
         return ["bearing on a straight edge clamped over it: the cut is flush with that edge from face to face"]
     if ROUND & set(told):
         return ["no step where the round meets either face; the bearing leaves no line"]
+    if STEP in told:
+        return [
+            f"a second offcut cut to match goes into it by hand pressure, over {FINGERS} fingers, level at the first"
+        ]
     cut = {name: value for name, value in told.items() if not name.startswith(TOOL)} or told
-    return ["; ".join(f"{name} {_said(piece, value)}" for name, value in cut.items())]
+    measured = "; ".join(f"{name} {_said(piece, value)}" for name, value in cut.items())
+    return [f"{measured}, with rule and depth gauge at both ends"]
 
 
 def _belonging(piece: Piece, part: Part, setting: Setting) -> str:

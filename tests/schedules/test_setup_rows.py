@@ -14,6 +14,10 @@ def setup(name: str, what: str) -> SetupRow:
     return next(s for s in example(name)[1].setups if any(what in run.what for run in s.runs))
 
 
+def called(name: str, what: str) -> SetupRow:
+    return next(s for s in example(name)[1].setups if s.what == what)
+
+
 def places(run: SetupRun) -> dict[str, object]:
     return {name: value for name, value, _ in run.places}
 
@@ -90,7 +94,9 @@ def test_a_step_names_the_story_stick_only_where_the_stick_has_a_mark_of_its_cut
 
 def test_what_fills_its_place_is_cut_to_length_and_width() -> None:
     told = next(s for s in steps("door-cabinet") if s.startswith("Measure the place of left door bead (left"))
-    assert told.endswith("then rip to width off the board and cut to length: left door left bead, left door right bead.")
+    assert told.endswith(
+        "then rip to width off the board and cut to length: left door left bead, left door right bead."
+    )
 
 
 def test_a_drawers_bottom_keeps_its_box_square_while_it_is_hung() -> None:
@@ -119,7 +125,11 @@ def test_wedges_are_kept_until_the_last_joint_that_they_clamp_is_glued() -> None
 
 def test_what_is_measured_on_a_test_piece_is_cut_and_no_part_of_the_tool() -> None:
     row = next(s for s in example("sketching-desk")[1].setups if s.what == "rabbet after glue-up")
-    assert row.proof[1] == "rabbeting bit, into the thickness 3/8 in; depth 3/4 in"
+    assert (
+        row.proof[1] == "rabbeting bit, into the thickness 3/8 in; depth 3/4 in, with rule and depth gauge at both ends"
+    )
+    fingers = next(s for s in example("dovetailed-box")[1].setups if s.what.startswith("fingers"))
+    assert fingers.proof[1].startswith("a second offcut") and "over 4 fingers" in fingers.proof[1]
     keys = next(s for s in example("map-case")[1].setups if s.what.startswith("slots for keys"))
     assert keys.proof[1].endswith("; the key goes in by hand")
 
@@ -164,3 +174,17 @@ def test_what_is_glued_or_plugged_over_as_a_whole_is_not_taken_apart() -> None:
     for name, apart in (("splayed-stool", False), ("settle", False), ("sketching-desk", True), ("side-table", True)):
         told = next(s for s in steps(name) if "Sand what can still be reached" in s)
         assert told.startswith("Take everything apart") is apart, name
+
+
+def test_what_a_router_goes_all_the_way_round_is_held_without_clamps_and_a_rim_carries_its_base() -> None:
+    disc = called("splayed-stool", "disc, on a trammel")
+    assert "double-sided tape" in disc.note and "waste board" in disc.note
+    rabbet = called("sketching-desk", "rabbet after glue-up")
+    assert "round the front of the opening" in rabbet.note and "clear of the bearing" in rabbet.note
+    support = next(j for j in example("sketching-desk")[1].jigs if j.what == "support for the router")
+    assert f"set-up {rabbet.number}: " in support.use and "13/16 in" in support.use
+
+
+def test_a_bit_of_the_other_measure_counts_as_sold() -> None:
+    # 6 mm in an inch file: the figure stands beside it, and such bits are sold
+    assert "usually sold" not in called("sketching-desk", "groove, flat-bottomed").note

@@ -13,7 +13,7 @@ from docgen.geometry.make import along_axis, box
 from docgen.geometry.shapes import Edge, Outline, Shape, Vec, Vec2
 from docgen.piece.bench import Bench
 from docgen.piece.faults import Fault
-from docgen.piece.model import Part
+from docgen.piece.model import FACE_WORDS, Part
 from docgen.piece.operations import saying
 from docgen.piece.operations.base import TOLD
 from docgen.piece.operations.carried import cuts_into, facing, piece_face, size_into
@@ -172,6 +172,7 @@ class GluedRabbet:
         return box(*((spans[0][i], spans[1][i], spans[2][i]) for i in (0, 1)))
 
     def _setting(self, part: Part, side: Face) -> Setting:
+        word = next(w for w, (axis, at) in FACE_WORDS.items() if Face(axis, at) == self.face)
         return Setting(
             "router",
             "rabbet after glue-up",
@@ -182,8 +183,12 @@ class GluedRabbet:
                 ("depth", self.depth, "length"),
                 ("radius left in the corners", self.radius, "length"),
             ),
-            note="the bearing runs on the inside faces",
+            note=(
+                f"round the {word} of the opening, the bearing on the inside faces; boards clamped flush beside the rim carry the "
+                "base, inside clear of the bearing"
+            ),
             feed="clockwise round the inside, seen from the router: the wood on the left of the travel",
+            base=min(part.size),
             clear=(into(part, self._bearing_room(side)),) if self.bearing else (),
         )
 

@@ -45,8 +45,17 @@ PIVOT = (
     "pivot board for the band saw",
     "plywood clamped to the table, a pin in it level with the teeth, its distance from them as the set-up says",
 )
-TRAMMEL = ("trammel for the router", "a strip screwed under its base, a pin in it at the distance that the set-up says")
+TRAMMEL = (
+    "trammel for the router",
+    "a strip screwed under its base, a pin in it at the distance that the set-up says; a waste board and double-sided tape",
+)
 """What carries a disc past the blade, and the router round it. Common practice."""
+
+TAPED = (
+    "stuck to a waste board all over with double-sided tape, the face with the pin's hole up: no clamp is in the router's way, and "
+    "nothing moves when the last pass sets it free, just into the waste board"
+)
+"""How a disc is held while a router goes all the way round it. Common practice."""
 
 
 ROUND_LINES = "centre lines and lines of the finished box, drawn on the rough blank, stay until the outline is cut"
@@ -86,6 +95,7 @@ class Disc:
                 ("straight bit, about", BIT[self.system], "length"),
                 ("cutting edge, more than", part.size[self.face.axis], "length"),
             ),
+            note=TAPED,
             feed=ROUND,
             late=True,
             jig=TRAMMEL,
