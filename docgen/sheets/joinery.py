@@ -91,7 +91,17 @@ def _cuts(context: Context, blanks: Blanks, meeting: Meeting, planes: Iterable[P
     things = loose.every(piece)
     for plane in planes:
         joint = meeting.joint
-        cut = cut_view(parts, blanks, plane, context.solids, things, meeting.loose, piece.fasteners, joint.fittings)
+        cut = cut_view(
+            parts,
+            blanks,
+            plane,
+            context.solids,
+            things,
+            meeting.loose,
+            piece.fasteners,
+            joint.fittings,
+            joint.features,
+        )
         if cut is not None:
             yield cut
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 import numpy as np
@@ -12,7 +12,7 @@ from docgen.drawing.breaks import empty
 from docgen.drawing.hatching import Cut
 from docgen.geometry.lines import View
 from docgen.geometry.outlines import Box2
-from docgen.geometry.reach import box_corners
+from docgen.geometry.reach import box_corners, corners
 from docgen.geometry.section import Ring, Windowed, distance, section, share_within, windowed, without
 from docgen.geometry.shapes import Vec
 from docgen.geometry.surfaces import Floats
@@ -105,19 +105,19 @@ def cut_view(
     joined: Sequence[Loose] = (),
     fasteners: Sequence[Fastener] = (),
     fittings: Sequence[Fitting] = (),
+    made: Collection[tuple[str, str]] | None = None,
 ) -> CutView | None:
     """Return the section through `parts` among all `blanks`; None when one of the parts is not met there.
 
     `things` are all that sit in the joints of the piece, those of this joint are `joined`; `fasteners` are all that hold it,
     and `fittings` its hardware. Those in the plane are shown, as far as they belong to these parts; so are other parts,
-    where they lie against them.
+    where they lie against them. The plane keeps off other cuts in its parts than those `made` by the joint (part, name).
     """
     boxes = blanks.boxes(plane.view)
     joined_boxes = [boxes[blanks.parts.index(p)] for p in parts]
     window = about(joined_boxes, plane)
-    better = blanks.passing_by(parts, plane, window)
-    if better is not plane and all(_pieces(part, better, window, solids) for part in parts):
-        plane = better
+    off = () if made is None else _beside_joint(parts, made)
+    plane = _elsewhere(blanks, parts, plane, window, off, solids)
     held = {part.path for part in parts}
     passing = tuple(at for f in fasteners if held & set(f.parts) for at in in_sight(f, plane, window))
     rings = [_rings(part, plane, solids) for part in parts]
@@ -226,31 +226,72 @@ class Blanks:
         inside = (flat.max(axis=1) > np.array(window[0])) & (flat.min(axis=1) < np.array(window[1]))
         return [part for part, met in zip(self.parts, (through & inside.all(axis=1)).tolist(), strict=True) if met]
 
-    def passing_by(self, joined: Sequence[Part], plane: Plane, window: Box2) -> Plane:
+    def passing_by(self, joined: Sequence[Part], plane: Plane, window: Box2, cuts: Sequence[Floats] = ()) -> Plane:
         """Return the plane where it cuts no part but those joined, as near as may be to where it is; there if all is cut.
 
+        With `cuts` (their corners) it keeps off these, and off such parts as do not go all along.
         One in which bores or fasteners lie stays with them.
         """
         low, high = plane.free
         if plane.bores or plane.fasteners or high - low < 4 * CLEAR:
             return plane
-        flat = self.corners @ np.array([plane.view.right, plane.view.up]).T
-        inside = ((flat.max(axis=1) > np.array(window[0])) & (flat.min(axis=1) < np.array(window[1]))).all(axis=1)
-        along = self.corners @ np.array(plane.normal)
-        spans = sorted(
-            (a - CLEAR, b + CLEAR)
-            for part, met, a, b in zip(
-                self.parts, inside.tolist(), along.min(axis=1).tolist(), along.max(axis=1).tolist(), strict=True
-            )
-            if met and part not in joined
-        )
-        middle = (low + high) / 2
-        if not any(a < middle < b for a, b in spans):
-            return plane
-        room = [
-            (a, b) for a, b in empty([(low, low), *spans, (high, high)]) if b - a > CLEAR and low <= a and b <= high
-        ]
-        return plane.at(min(((a + b) / 2 for a, b in room), key=lambda p: (abs(p - middle), p))) if room else plane
+        parts = [c for c, part in zip(self.corners, self.parts, strict=True) if part not in joined]
+        spans = [(a - CLEAR, b + CLEAR) for a, b in _along(plane, window, [*parts, *cuts])]
+        return _off(plane, [(a, b) for a, b in spans if not cuts or a > low or b < high]) or plane
+
+
+def _elsewhere(
+    blanks: Blanks, parts: Sequence[Part], plane: Plane, window: Box2, cuts: Sequence[Floats], solids: Solids
+) -> Plane:
+    """Return the plane where the parts are in fewer pieces, off other `cuts` in them, else where it passes other parts by."""
+
+    def pieces(at: Plane) -> list[int]:
+        return [len(_pieces(part, at, window, solids)) for part in parts]
+
+    whole = blanks.passing_by(parts, plane, window, cuts) if cuts else plane
+    if whole is not plane and all(there := pieces(whole)) and sum(there) < sum(pieces(plane)):
+        return whole
+    better = blanks.passing_by(parts, plane, window)
+    return better if better is not plane and all(pieces(better)) else plane
+
+
+def _along(plane: Plane, window: Box2, boxes: Sequence[Floats]) -> list[tuple[float, float]]:
+    """Return between where along the plane's normal the boxes (corners) lie that reach into the window."""
+    if not len(boxes):
+        return []
+    every = np.array(boxes)
+    flat = every @ np.array([plane.view.right, plane.view.up]).T
+    inside = ((flat.max(axis=1) > np.array(window[0])) & (flat.min(axis=1) < np.array(window[1]))).all(axis=1)
+    along = every @ np.array(plane.normal)
+    return [
+        (a, b)
+        for met, a, b in zip(inside.tolist(), along.min(axis=1).tolist(), along.max(axis=1).tolist(), strict=True)
+        if met
+    ]
+
+
+def _off(plane: Plane, spans: Sequence[tuple[float, float]]) -> Plane | None:
+    """Return the plane off all spans along its normal, as near as may be to where it is; None where there is no room."""
+    low, high = plane.free
+    middle = (low + high) / 2
+    if not any(a < middle < b for a, b in spans):
+        return plane
+    room = [
+        (a, b) for a, b in empty([(low, low), *sorted(spans), (high, high)]) if b - a > CLEAR and low <= a and b <= high
+    ]
+    return plane.at(min(((a + b) / 2 for a, b in room), key=lambda p: (abs(p - middle), p))) if room else None
+
+
+def _beside_joint(parts: Sequence[Part], made: Collection[tuple[str, str]]) -> list[Floats]:
+    """Return the corners of what is cut in parts by all but their joint; a hole has its screw, and that is shown in it."""
+    every = (
+        corners(cut.shape, part.frame)
+        for part in parts
+        for f in part.features
+        if (part.path, f.name) not in made and not f.made.holes
+        for cut in f.made.cuts
+    )
+    return [points for points in every if len(points)]
 
 
 def slopes(kinds: Sequence[Kind], joints: Sequence[Joint]) -> dict[str, float]:

@@ -16,6 +16,7 @@ from docgen.drawing.dimensions.wanted import Linear, Rules
 from docgen.drawing.hatching import Cut, hidden
 from docgen.drawing.records import Line, Path, Pen, Text
 from docgen.drawing.wording import Notes
+from docgen.geometry.reach import corners
 from docgen.geometry.section import Ring, Windowed, broken, distance, own_drawn, share_within, without
 from docgen.packet.fonts import PacketMetrics
 from docgen.piece.records import SizeKind
@@ -96,6 +97,19 @@ def test_a_screw_of_another_joint_is_shown_to_its_point() -> None:
     parts = [of.piece.part(p) for p in ("case.back", "case.left")]
     bare = cut_view(parts, Blanks.of(of.piece.parts), cut.plane, of.solids)
     assert bare is not None and not bare.passing
+
+
+def test_a_section_keeps_off_other_cuts_in_its_parts() -> None:
+    """Through the middle of the seed chest's runner goes the slot of its screw: cut there it would stand as two hooks."""
+    cut = cut_of("seed-chest", "runner in groove")
+    runner = next(face for face in cut.faces if face.part.path.endswith("runner"))
+    assert len(runner.shown) == 1 and not runner.shown[0].broken
+    part = runner.part
+    slots = [f for f in part.features if f.word == "slotted hole"]
+    reach = [p for f in slots for c in f.made.cuts for p in (corners(c.shape, part.frame) @ cut.plane.normal).tolist()]
+    level = sum(a * b for a, b in zip(cut.plane.point, cut.plane.normal, strict=True))
+    assert reach and min(abs(level - p) for p in reach) >= 1.9
+    assert all(len(w.rings) == 1 for w in runner.shown)
 
 
 def test_another_part_is_shown_where_it_lies_against_these() -> None:
