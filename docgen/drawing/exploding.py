@@ -19,6 +19,7 @@ STAY = 0.02  # weight of staying where it stands
 ENOUGH = 0.3  # gaps: what is moved apart so far by other links is apart
 WHOLE = 1.6  # gaps by which a whole is moved
 STEPS = (0.7, 1.3, 2.2, 3.4)  # of the gap and of the way of wholes, tried along each axis
+FURTHER, WORTH = 5.0, 0.015  # and this one by itself, where it lessens the cost by so much
 SMALLER = 0.08  # what a picture pays for each time that it is drawn smaller by its own size, in shares of overlap
 HALF, TOO_SMALL = 1.8, 0.5  # what it pays besides where it comes to be drawn so many times smaller, and more
 UNSEEN = 6.0  # times what an item pays besides, for the share by which less than half of it is seen
@@ -89,7 +90,8 @@ def spread(
         told = tuple(steps.tolist())
         moves = own * steps[:3] + far * steps[3:]
         flat = before + (moves @ paper)[:, None, :]
-        return round(_cost(behind.shares(moves), before, flat, worth, room), 4), told
+        further = WORTH * told.count(FURTHER)
+        return round(_cost(behind.shares(moves), before, flat, worth, room) + further, 4), told
 
     best = _best(cost, [True] * 3 + [bool(gone[:, k].any()) for k in range(3)])
     return np.asarray(np.round(unit * best[:3] + gone * best[3:], 2), dtype=np.float64)
@@ -111,7 +113,7 @@ def _best(cost: Callable[[Floats], tuple[float, tuple[float, ...]]], used: Seque
     while best != found:
         best = found
         for k in (k for k in range(6) if used[k]):
-            found = least((*found[1][:k], step, *found[1][k + 1 :]) for step in STEPS)
+            found = least((*found[1][:k], step, *found[1][k + 1 :]) for step in (*STEPS, FURTHER))
     return np.array(found[1])
 
 

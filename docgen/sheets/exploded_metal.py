@@ -24,10 +24,11 @@ OUT, SHANK, HEAD = (
     4.5,
     2.2,
 )  # mm on paper: a screw stands so far out of its hole, is drawn so long, and its head so wide
-BEYOND = 7.0  # mm on paper: its axis runs on so far behind the part that it holds, or to the part that it goes into
+BEYOND = 7.0  # mm on paper: its axis runs on so far behind the part that it holds where what it goes into went aside
 LEVEL = 1.0  # mm: parts that are moved apart along the axis alone, so near, are joined by it
 FEW = 6  # of like ones that are all drawn; of more, the first and the last of each row
 SHARES = (0.2, 0.5, 0.8)  # of what is seen of an axis, where a leader may point
+NEAR = 1.0  # mm on paper: what is seen of an axis and begins so near a place begins there
 BIT, CHAIN = 1.5, 8.0  # mm on paper: the least stretch of an axis that is drawn, and that shows as a chain line
 
 
@@ -47,6 +48,7 @@ class Axis:
     start: Vec
     mouth: Vec
     end: Vec
+    out: Vec | None = None  # where it comes out of what it holds, if what it goes into went aside
 
 
 def lots(context: Context) -> list[Lot]:
@@ -84,7 +86,7 @@ def drawn(
     records: list[Record] = []
     spots: dict[str, list[Vec2]] = {lot.letter: [] for lot in which}
     for n, (letter, axis) in enumerate(axes):
-        before, after = seen[2 * n], seen[2 * n + 1]
+        before, after = seen[2 * n], _telling(seen[2 * n + 1], axis, scale)
         start = VIEW.flat(axis.start)
         if before and math.dist(before[0][0], start) * scale < 0.1 and _long(before[0]) * scale > SHANK:
             records += _screw(before[0], scale, at)
@@ -95,6 +97,14 @@ def drawn(
         shown = [s for s in (*before, *after) if _long(s) * scale >= BIT]
         spots[letter] += [_along(s, _long(s) * share) for s in shown for share in SHARES]
     return records, list(spots.items())
+
+
+def _telling(stretches: Sequence[tuple[Vec2, Vec2]], axis: Axis, scale: float) -> list[tuple[Vec2, Vec2]]:
+    """Return what is seen of an axis, but what comes from nowhere: bits beyond what it holds that do not begin there."""
+    if axis.out is None:
+        return [*stretches]
+    off = math.dist(VIEW.flat(axis.mouth), VIEW.flat(axis.out)) + NEAR / scale
+    return [s for s in stretches if math.dist(s[0], VIEW.flat(axis.mouth)) <= off]
 
 
 def _places(lot: Lot) -> list[tuple[Fastener, Vec]]:
@@ -113,10 +123,12 @@ def _axis(of: Fastener, head: Vec, moves: Mapping[str, Vec], scale: float) -> Ax
     away = tuple(t - h for t, h in zip(moves.get(of.parts[1], held), held, strict=True))
     gap = dot((away[0], away[1], away[2]), of.direction)
     aside = math.sqrt(max(sum(c * c for c in away) - gap * gap, 0.0))
-    reach = gap if aside < LEVEL else min(gap, BEYOND / scale)
+    reach = gap if aside < LEVEL else BEYOND / scale  # what went aside does not stand in its way
     mouth = (head[0] + held[0], head[1] + held[1], head[2] + held[2])
     grip = float(of.grip or of.length or 0)
-    return Axis(plus(mouth, of.direction, -OUT / scale), mouth, plus(mouth, of.direction, grip + max(reach, 0.0)))
+    end = plus(mouth, of.direction, grip + max(reach, 0.0))
+    out = plus(mouth, of.direction, grip) if aside >= LEVEL else None
+    return Axis(plus(mouth, of.direction, -OUT / scale), mouth, end, out)
 
 
 def _screw(stretch: tuple[Vec2, Vec2], scale: float, at: Point) -> list[Record]:

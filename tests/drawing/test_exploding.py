@@ -3,7 +3,7 @@ from itertools import product
 import numpy as np
 import pytest
 
-from docgen.drawing.exploding import Apart, Between, Whole, spread
+from docgen.drawing.exploding import FURTHER, GAP, STEPS, Apart, Between, Whole, spread
 from docgen.geometry.lines import VIEWS
 
 VIEW = VIEWS["axonometric"]
@@ -91,10 +91,19 @@ def test_the_picture_is_not_drawn_too_small_for_the_sake_of_what_is_hidden() -> 
 
 def test_things_between_parts_are_to_be_seen_too() -> None:
     """A table's top hides the buttons under it, unless it is lifted further than its own parts ask."""
-    table = np.array([box((0, 0, 0), (800, 800, 20)), box((200, 200, 20), (600, 600, 40))])
+    table = np.array([box((0, 0, 0), (800, 800, 20)), box((100, 100, 20), (700, 700, 40))])
     buttons = np.array([box((x, y, 20), (x + 40, y + 40, 40)) for x in (300, 460) for y in (300, 460)])
     lifts = []
     for between in (None, Between(buttons, np.array([[1.0, 0.0]] * 4))):
         moves = spread(table, [Apart(1, 0, 2, 1)], (), VIEW, ROOM, between)
         lifts.append(moves[1, 2] - moves[0, 2])
     assert lifts[1] > 1.3 * lifts[0] > 0
+
+
+@pytest.mark.parametrize(("half", "step"), [(100, STEPS[1]), (200, FURTHER)])
+def test_a_lid_goes_further_than_others_where_it_hides_much(half: int, step: float) -> None:
+    """Over a small thing the usual steps are enough; over a large one none of them shows what is under it."""
+    low, high = 400 - half, 400 + half
+    lid = np.array([box((0, 0, 0), (800, 800, 20)), box((low, low, 20), (high, high, 40))])
+    moves = spread(lid, [Apart(0, 1, 2, -1)], (), VIEW, ROOM)
+    assert moves[1, 2] - moves[0, 2] == pytest.approx(step * GAP * 800, rel=0.01)

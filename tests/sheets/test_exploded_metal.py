@@ -134,3 +134,21 @@ def test_columns_are_filled_by_height() -> None:
     assert _depth([1.0, 1.0, 1.0, 3.0, 3.0], 2) == 6.0
     assert _depth([5.0], 3) == 5.0
     assert _depth([], 3) == 0.0
+
+
+@pytest.mark.parametrize("paper", ["letter", "a4", "letter-landscape", "a3"])
+def test_screws_from_below_are_shown_where_they_come_out(paper: str) -> None:
+    """A drawer's bottom went to the front, off the back that its screws go up into: their heads are hidden beneath it."""
+    (sheet,) = pages("exploded", "seed-chest", paper)
+    assert not [r.text for r in sheet.records if isinstance(r, Text) and r.text.startswith("hidden")]
+
+
+def test_of_an_axis_whose_part_went_aside_only_the_bit_at_its_mouth_is_shown() -> None:
+    """A bit that looks over the edge of something else before it comes from nowhere."""
+    mouth, out = (0.0, 0.0, 0.0), (0.0, 0.0, 5.0)
+    aside = exploded_metal.Axis((0.0, 0.0, -9.0), mouth, (0.0, 0.0, 20.0), out)
+    (_, y), (_, top) = (exploded_metal.VIEW.flat(p) for p in (out, aside.end))
+    near, far = ((0.0, y), (0.0, y + 3.0)), ((0.0, top - 3.0), (0.0, top))
+    assert exploded_metal._telling([near, far], aside, 1.0) == [near]
+    into = exploded_metal.Axis(aside.start, mouth, aside.end)
+    assert exploded_metal._telling([near, far], into, 1.0) == [near, far]
