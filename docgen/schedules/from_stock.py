@@ -140,6 +140,8 @@ def _sized(piece: Piece, rows: Sequence[CutRow], blanks: bool) -> Iterator[WorkR
     round_ = [p for r in rows for p in r.parts if is_turned(piece.part(p))]
     outlined = [p for r in rows for p in r.parts if left_rough(piece.part(p))]
     square = [p for r in rows for p in r.parts if p not in (*round_, *outlined)]
+    thin = [_counted(r) for r in rows if set(r.parts) & set(strips(piece)) - set(ripped_late(piece))]
+    whole = [_counted(r) for r in rows if set(r.parts) & set(ripped_late(piece))]
     if square:
         other = "other " if blanks else ""
         yield step(
@@ -159,8 +161,6 @@ def _sized(piece: Piece, rows: Sequence[CutRow], blanks: bool) -> Iterator[WorkR
             "cut to length before it is turned: the marks of the centres stay in the part",
             round_,
         )
-    thin = [_counted(r) for r in rows if set(r.parts) & set(strips(piece)) - set(ripped_late(piece))]
-    whole = [_counted(r) for r in rows if set(r.parts) & set(ripped_late(piece))]
     if outlined:
         yield step(
             STOCK,
