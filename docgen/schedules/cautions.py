@@ -11,10 +11,12 @@ from docgen.piece.model import Kind, Part, Piece
 from docgen.piece.records import Feature, Setting
 from docgen.piece.solids import Solids
 from docgen.reading import Mapping, Node, Scalar, Sequence, read_tree
+from docgen.schedules.from_stock import MACHINED
 from docgen.schedules.holds import listed
 from docgen.schedules.risks import BIG, cutter_across
-from docgen.schedules.rows import CautionRow
+from docgen.schedules.rows import CautionRow, CutRow, WorkRow
 from docgen.schedules.setups import worked
+from docgen.schedules.short import short
 from docgen.schedules.strips import strips
 from docgen.schedules.terms import weight
 from docgen.tables import data_text
@@ -79,13 +81,26 @@ def _strings(node: Node) -> tuple[str, ...]:
     return tuple(s for item in node.items for s in _strings(item))
 
 
-def cautions(piece: Piece, solids: Solids, kinds: Sequence_[Kind] = ()) -> tuple[CautionRow, ...]:
+def cautions(
+    piece: Piece,
+    solids: Solids,
+    kinds: Sequence_[Kind] = (),
+    *,
+    cutting: Sequence_[CutRow] = (),
+    work: Sequence_[WorkRow] = (),
+) -> tuple[CautionRow, ...]:
     """Return the cautions in the order of shared/cautions.yaml, each with what in this piece asks for it, equal parts counted.
+
+    Steps of the `work` ask for those of the milling and the sawing to size, by which every part of the `cutting` list is made.
 
     A key that the file does not have gets the general text, under its own name: nothing is left unsaid.
     """
     why: dict[str, dict[str, None]] = {key: {} for key in ALWAYS}
-    for key, reason in (*_from_features(piece, kinds), *_from_whole(piece, solids, kinds)):
+    for key, reason in (
+        *_from_steps(piece, cutting, work, kinds),
+        *_from_features(piece, kinds),
+        *_from_whole(piece, solids, kinds),
+    ):
         why.setdefault(key, {}).setdefault(reason)
     known = texts()
     order = [k for k in known if k in why] + sorted(k for k in why if k not in known)
@@ -99,6 +114,21 @@ def _row(key: str, why: tuple[str, ...]) -> CautionRow:
         general = known["every machine"]
         text = Text(key[:1].upper() + key[1:], general.lines, general.symbols)
     return CautionRow(key, text.title, text.lines, why, text.symbols)
+
+
+def _from_steps(
+    piece: Piece, cutting: Sequence_[CutRow], work: Sequence_[WorkRow], kinds: Sequence_[Kind]
+) -> Iterator[tuple[str, str]]:
+    """Yield (key, the steps that ask for it); for the milling also the parts that are too short for it by themselves."""
+    numbers: dict[str, list[int]] = {}
+    for row in work:
+        for key in row.cautions:
+            numbers.setdefault(key, []).append(row.number)
+    for key, found in numbers.items():
+        yield key, f"step{'s' if len(found) > 1 else ''} {', '.join(map(str, found))} of the order of work"
+    small = [path for row in short(piece, cutting) for path in row.parts]
+    if small and set(MACHINED) <= set(numbers):
+        yield MACHINED[0], f"too short by themselves: {listed(piece, small, kinds)}"
 
 
 def _from_features(piece: Piece, kinds: Sequence_[Kind]) -> Iterator[tuple[str, str]]:

@@ -12,6 +12,7 @@ from docgen.schedules.holds import is_ordered, listed, quoted, said
 from docgen.schedules.milled import by_material, is_turned, left_rough, milled, milled_over
 from docgen.schedules.risks import MILL
 from docgen.schedules.rows import BlankRow, CutRow, HoldRow, Lwt, WorkRow
+from docgen.schedules.short import LEAST, short
 from docgen.schedules.steps import STOCK, step
 from docgen.schedules.strips import HELD, off_board, ripped_late, strips
 from docgen.schedules.terms import board_width, over
@@ -20,6 +21,9 @@ from docgen.units import Number
 
 TO_SIZE = "to size"
 """The key of the step by which parts have their width and length, and all their ends and edges."""
+
+MACHINED = ("milling and sawing",)
+"""What these steps ask for on the safety page: no operation does, since the wood of every piece is made so."""
 
 ROUGH_OVER = {"inch": Fraction(254, 160), "mm": Fraction(2)}
 """By which wood is left over its thickness before the last pass, where it can still be made flat. Common practice."""
@@ -48,6 +52,7 @@ def stock(
             f"cutting list, blank: {blank.name}",
             "a piece turned round: the grain no longer runs on",
             [p.path for p in blank.pieces],
+            cautions=MACHINED,
         )
     yield from _sized(piece, [r for r in cutting if not r.blank and r.authority is not Authority.MEASURE], bool(blanks))
 
@@ -89,6 +94,7 @@ def _rough(
             f"cutting list, blank: {blank.name}",
             "cut apart: the grain no longer runs on",
             [p.path for p in blank.pieces],
+            cautions=MACHINED,
         )
     paths = [p.path for parts in solid.values() for p in parts]
     others = [p for p in paths if p not in of_blanks]
@@ -100,19 +106,35 @@ def _rough(
     wide = said(piece, HELD[piece.units.system])
     which = ", ".join(_counted(row) for row in cutting if set(row.parts) & set(thin))
     kept = f" Leave {which} in a board {wide} wide or more." if thin else ""
+    kept += _together(piece, [r for r in cutting if set(r.parts) <= set(others) and not set(r.parts) & set(thin)])
     see = "cutting list, safety: thin strips" if thin else "cutting list"
     if not of_blanks:
-        yield step(STOCK, f"Cut the wood of all parts to rough size.{kept} Mill it all {mill}", see, MILL, paths)
+        yield step(
+            STOCK,
+            f"Cut the wood of all parts to rough size.{kept} Mill it all {mill}",
+            see,
+            MILL,
+            paths,
+            cautions=MACHINED,
+        )
         return
     if others:  # a step of its own, whose parts can be ticked off: the blanks' own are not to be cut yet
-        yield step(STOCK, f"Cut the wood of all other parts to rough size.{kept}", see, "", others)
+        yield step(STOCK, f"Cut the wood of all other parts to rough size.{kept}", see, "", others, cautions=MACHINED)
     yield step(
         STOCK,
         f"Mill {'it all, blanks whole,' if others else 'the blank'} {mill}",
         "cutting list",
         MILL,
         paths,
+        cautions=MACHINED,
     )
+
+
+def _together(piece: Piece, cutting: Sequence[CutRow]) -> str:
+    """Return which parts stay in one length until they are milled: by themselves they are too short for the machines."""
+    which = ", ".join(_counted(row) for row in short(piece, cutting))
+    least = said(piece, LEAST[piece.units.system])
+    return f" Leave {which} together in lengths of {least} or more until all is milled." if which else ""
 
 
 def _glued(piece: Piece, blank: BlankRow) -> bool:
@@ -132,6 +154,7 @@ def _tothickness_holds(piece: Piece, solid: Mapping[str, Sequence[Part]], holds:
         "one board milled by itself on another day differs from the rest",
         [p.path for parts in solid.values() for p in parts],
         hold=bool(waits),
+        cautions=MACHINED,
     )
 
 
@@ -151,6 +174,7 @@ def _sized(piece: Piece, rows: Sequence[CutRow], blanks: bool) -> Iterator[WorkR
             "the short side of a mitre or the shoulder taken for the length: finished length holds tongues and long points",
             square,
             key=TO_SIZE,
+            cautions=MACHINED,
         )
     if round_:
         yield step(

@@ -41,7 +41,7 @@ def schedules(piece: Piece, solids: Solids, kinds: Sequence[Kind]) -> Schedules:
         sticks=marked,
         setups=runs,
         hardware=hardware(piece, kinds),
-        cautions=cautions(piece, solids, kinds),
+        cautions=cautions(piece, solids, kinds, cutting=cut, work=steps),
         measured=measured(piece),
         chain=hangs,
         work=steps,

@@ -216,6 +216,7 @@ class WorkRow:
     wrong: str  # what may go wrong
     hold: bool = False  # measure first, then go on
     key: str = ""  # by which other lists name the step: "set-up 9", "glue case top"
+    cautions: tuple[str, ...] = ()  # keys of what it asks for that no operation does: milling, sawing
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,7 +14,15 @@ FINISH, LAST = "Surface and finish", "Putting together"
 
 
 def step(
-    phase: str, what: str, see: str, wrong: str, parts: Sequence[str] = (), *, hold: bool = False, key: str = ""
+    phase: str,
+    what: str,
+    see: str,
+    wrong: str,
+    parts: Sequence[str] = (),
+    *,
+    hold: bool = False,
+    key: str = "",
+    cautions: Sequence[str] = (),
 ) -> WorkRow:
     """Return a step, its number to be given when all are known."""
-    return WorkRow(0, phase, what, tuple(parts), see, wrong, hold, key)
+    return WorkRow(0, phase, what, tuple(parts), see, wrong, hold, key, tuple(cautions))

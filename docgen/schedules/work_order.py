@@ -13,7 +13,7 @@ from docgen.piece.model import Drawer, Piece
 from docgen.piece.records import Authority
 from docgen.schedules.dry_hanging import tried
 from docgen.schedules.early_marks import before_gluing
-from docgen.schedules.from_stock import stock, thickness_holds
+from docgen.schedules.from_stock import MACHINED, stock, thickness_holds
 from docgen.schedules.glueups import GlueUp, glueups, wholes
 from docgen.schedules.gluing import one_glueup, smoothed, unjoined
 from docgen.schedules.hanging import hung, put_back
@@ -240,6 +240,7 @@ def _cut_to_place(piece: Piece, made: Made, hold: HoldRow, phase: str, more: str
         hold.parts,
         hold=True,
         key=f"fit {hold.parts[0]}",
+        cautions=() if is_ordered(part) else MACHINED,
     )
 
 

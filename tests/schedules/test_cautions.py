@@ -1,5 +1,7 @@
 """Which cautions a piece asks for, and in what words."""
 
+import re
+
 from docgen.piece.model import Drawer, Piece
 from docgen.piece.records import Caution, Made, Setting
 from docgen.piece.solids import Solids
@@ -7,6 +9,7 @@ from docgen.schedules.cautions import cautions
 from docgen.schedules.rows import CautionRow
 from tests.examples.test_pieces import example
 from tests.support.pieces import feature, part, piece
+from tests.support.steps import example as listed
 from tests.support.steps import steps
 
 SIDE = ((0, 20), (0, 300), (0, 700))
@@ -21,7 +24,7 @@ def test_thin_strips_are_ripped_off_a_wide_board_and_that_is_said_where_they_are
     assert any("bead" in why for why in told["thin strips"].why)
     assert any("away from the fence" in line for line in told["thin strips"].lines)
     step = next(s for s in steps("door-cabinet") if s.startswith("Cut the wood of"))
-    assert "in a board 100 mm wide or more: they are ripped off it last" in step
+    assert "in a board 100 mm wide or more" in step
     assert "thin strips" not in rows(example("wall-shelf").piece)
 
     def strip(wide: float) -> Piece:
@@ -92,3 +95,26 @@ def test_no_word_of_the_file_stands_where_the_shop_has_its_own() -> None:
         said = "; ".join(why for row in rows(example(name).piece).values() for why in row.why)
         for word in ("end cut", "key slots", "scribed cut", "glued corner", "tongue in apron", "cut out"):
             assert word not in said, (name, word)
+
+
+def test_milling_and_sawing_to_size_are_asked_for_by_the_steps_that_do_them() -> None:
+    does = ("Mill it all", "Last pass of milling", "rough size.", "to width and square", "Do not crosscut")
+    for name in ("bookcase", "sketching-desk", "splayed-stool"):
+        lists = listed(name)[1]
+        why = next(row.why[0] for row in lists.cautions if row.key == "milling and sawing")
+        found = {int(word) for word in re.findall(r"\d+", why)}
+        expected = {row.number for row in lists.work if row.phase == "Stock" and any(w in row.what for w in does)}
+        later = {row.number for row in lists.work if row.what.startswith("Measure") and "; then cut" in row.what}
+        assert expected and found == expected | later, name
+    assert "milling and sawing" not in rows(piece(part("side", SIDE)))  # no step, no caution
+
+
+def test_parts_too_short_for_the_machines_stay_together_until_they_are_milled() -> None:
+    """The desk's cheeks are 5 3/4 in long; the bookcase has nothing under 300 mm."""
+    why = next(row.why for row in listed("sketching-desk")[1].cautions if row.key == "milling and sawing")
+    assert any("too short by themselves" in w and "cheek" in w and "divider" in w for w in why)
+    assert any("Leave divider, 2× cheek together in lengths of 12 in or more" in s for s in steps("sketching-desk"))
+    assert len(next(row.why for row in listed("bookcase")[1].cautions if row.key == "milling and sawing")) == 1
+    assert not any("together in lengths" in s for s in steps("bookcase"))
+    kept = next(s for s in steps("dovetailed-box") if "together in lengths" in s).split(" Leave ")
+    assert "ledge" in kept[1] and "ledge" not in kept[2]  # what is ripped off a wide board is told there
