@@ -41,6 +41,9 @@ BESIDE = {"inch": Fraction(254, 20), "mm": Fraction(12)}
 SIDE_BY_SIDE = "runs side by side in each"
 """How the value begins that tells how many runs lie beside each other in a pass."""
 
+UNSOLD = "no bit of"
+"""How the note begins that asks for a smaller bit and the fence moved."""
+
 USUAL_CUT = 3
 """Diameters that common straight bits cut deep: a deeper cut asks for a long bit, whose length is told. Common practice."""
 
@@ -243,7 +246,7 @@ def _unsold(piece: Piece, part: Part, setting: Setting) -> list[str]:
         return []
     whose = "in the shop" if stated else "usually sold"
     return [
-        f"no bit of {unit_length(wide, piece.units)} is {whose}: take one of {unit_length(below, piece.units)}, and for the rest "
+        f"{UNSOLD} {unit_length(wide, piece.units)} is {whose}: take one of {unit_length(below, piece.units)}, and for the rest "
         "move the fence, to both lines on the test piece"
     ]
 

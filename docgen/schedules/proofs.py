@@ -132,8 +132,7 @@ def _routed(piece: Piece, part: Part, setting: Setting) -> list[str]:
             f"a second offcut cut to match goes into it by hand pressure, over {FINGERS} fingers, level at the first"
         ]
     cut = {name: value for name, value in told.items() if not name.startswith(TOOL)} or told
-    measured = "; ".join(f"{name} {_said(piece, value)}" for name, value in cut.items())
-    return [f"{measured}, with rule and depth gauge at both ends"]
+    return ["; ".join(f"{name} {_said(piece, value)}" for name, value in cut.items())]
 
 
 def _belonging(piece: Piece, part: Part, setting: Setting) -> str:

@@ -12,6 +12,8 @@ from docgen.drawing.columns import Column
 from docgen.drawing.records import Sheet
 from docgen.drawing.tables import Row, Style
 from docgen.piece.naming import in_words
+from docgen.schedules.led import FAR_WALL, WALL
+from docgen.schedules.machining import SIDE_BY_SIDE, UNSOLD
 from docgen.schedules.rows import JigRow, SetupRow, SetupRun, Values
 from docgen.schedules.run_alike import INTO
 from docgen.schedules.setups import GLUED
@@ -36,10 +38,15 @@ PLAIN = "an offcut of the same stock, "
 
 HAND_ROUTER = (
     "A router is held by hand over the wood, seen from above: its bit turns clockwise and pulls it to the left of its way. So the "
-    "wood of an open edge lies on the left, and a straightedge clamped to the wood too; a fence screwed to the router rides on an "
-    "edge on the right. Of runs side by side the one on the right goes first. On a table, with the cutter from below, feed the other "
-    "way, against its turn. A straightedge stands off the near wall (the far one where it is told) by the distance from the base's "
-    "edge to the cutter's rim: cut an offcut to that width once."
+    "wood of an open edge lies on the left"
+)
+STRAIGHTEDGE = ", and a straightedge clamped to the wood too"
+FENCE = "; a fence screwed to the router rides on an edge on the right"
+SEVERAL = " Of runs side by side the one on the right goes first."
+ON_TABLE = " On a table, with the cutter from below, feed the other way, against its turn."
+OFF_WALL = (
+    " A straightedge stands off the near wall{far} by the distance from the base's edge to the cutter's rim: cut an offcut to that "
+    "width once."
 )
 COLUMNS = (
     Column("done", "middle"),
@@ -76,7 +83,7 @@ def _filled(context: Context, rows: list[Row], air: float) -> Flow:
     flow = Flow(context, key="setups", kind="setups", title="Machine set-ups", air=air)
     flow.text(INTRO)
     if any(s.machine == "router" for s in context.lists.setups):
-        flow.text(HAND_ROUTER)
+        flow.text(by_hand(context.lists.setups))
     note = context.layout.heights.note
     small = Style(note, note, note, note)
     flow.table(COLUMNS, rows, small)
@@ -84,6 +91,33 @@ def _filled(context: Context, rows: list[Row], air: float) -> Flow:
         flow.heading("Jigs, test pieces and offcuts to keep", keep=25.0)
         flow.table(JIGS, [_jig(row) for row in context.lists.jigs], small)
     return flow
+
+
+def by_hand(setups: Sequence[SetupRow]) -> str:
+    """Return how a router goes and what leads it, as far as the set-ups ask for it."""
+    runs = [run for row in setups if row.machine == "router" for run in row.runs]
+    names = {name for run in runs for name, _, _ in run.places}
+    values = {name for row in setups if row.machine == "router" for name, _, _ in row.values}
+    far = any(name.startswith(FAR_WALL) for name in names)
+    clamped = far or any(name.startswith((WALL, "near side")) for name in names)
+    led = any(name.startswith("straightedge") for name in values)
+    fence = any("fence on" in run.feed or "plunge at one stop" in run.feed for run in runs)
+    return "".join(
+        (
+            HAND_ROUTER,
+            STRAIGHTEDGE if clamped or led else "",
+            FENCE if fence else "",
+            ".",
+            SEVERAL if any(name.startswith((SIDE_BY_SIDE, UNSOLD)) for name in (*values, *_noted(setups))) else "",
+            ON_TABLE,
+            OFF_WALL.format(far=" (the far one where it is told)" if far else "") if clamped else "",
+        )
+    )
+
+
+def _noted(setups: Sequence[SetupRow]) -> list[str]:
+    """Return what is noted at the set-ups of the router."""
+    return [note for row in setups if row.machine == "router" for note in row.note.split("; ")]
 
 
 def _rows(context: Context, setup: SetupRow, template: str, gauge: str) -> list[Row]:
@@ -190,7 +224,7 @@ def _sentences(*texts: str) -> str:
 
 def _value(context: Context, name: str, value: Number | str, kind: str) -> str:
     if kind == "count" and not isinstance(value, str):
-        return f"{name} {int(value)}"
+        return f"{stacked(name)} {int(value)}"
     if isinstance(value, str) and name == "drill":
         return f"{name} {stacked(told(value, context.piece.units.system))}"
     metric = _metric(context, value, kind)

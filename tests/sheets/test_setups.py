@@ -9,6 +9,7 @@ from docgen.schedules.rows import SetupRow, SetupRun
 from docgen.sheets import setups
 from tests.sheets.lists import context, said
 from tests.sheets.test_joinery import context as joinery_context
+from tests.support.steps import example
 
 RUN = SetupRun(("left side",), "dado for shelf", (), "")
 
@@ -97,3 +98,17 @@ def test_the_stock_of_test_pieces_is_told_once_where_it_is_that_of_the_parts() -
     assert "Test piece: an offcut of the same plywood, 6 mm thick: ok." in printed(
         "an offcut of the same plywood, 6 mm thick", "ok"
     )
+
+
+@pytest.mark.parametrize("name", ["bookcase", "dovetailed-box", "settle", "tool-tote"])
+def test_the_head_tells_what_leads_a_router_where_a_set_up_asks_for_it(name: str) -> None:
+    # wood and straightedge on the left, the edge of a fence on the right: the bit turns clockwise, seen from above
+    rows = example(name)[1].setups
+    head = setups.by_hand(rows)
+    assert "turns clockwise" in head and "open edge lies on the left" in head
+    fed = [run.feed for row in rows for run in row.runs if row.machine == "router"]
+    places = [p[0] for row in rows for run in row.runs for p in run.places]
+    fence = any("fence on" in f or "at one stop" in f for f in fed)
+    assert ("rides on an edge on the right" in head) is fence
+    assert ("straightedge clamped to the wood" in head) is any(p.startswith("near wall") for p in places)
+    assert "far one" not in head
