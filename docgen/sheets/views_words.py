@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from itertools import product
 
 from docgen.drawing.dimensions.wanted import Callout
+from docgen.geometry.shapes import Vec
 from docgen.piece import loose
 from docgen.piece.model import Part
 from docgen.piece.naming import spoken
@@ -124,7 +126,44 @@ def _upper(whole: Whole) -> Iterator[str]:
     size = [part.box[d][1] - part.box[d][0] for d in (0, 1)]
     if any(float(size[d]) < LESS * whole.size(d) for d in (0, 1)):
         hidden = any(a.face.axis != 2 for f in part.features for a in f.made.allowances)  # tongues
-        yield f"{part.called}{' seen' if hidden else ''}: {_said(whole, size[0])} × {_said(whole, size[1])}"
+        shown = [_between(whole, part, d) for d in (0, 1)] if hidden else size
+        word = ", top face" if shown != size else " seen" if hidden else ""
+        yield f"{part.called}{word}: {_said(whole, shown[0])} × {_said(whole, shown[1])}"
+
+
+def _between(whole: Whole, part: Part, direction: int) -> Number:
+    """Return how far the top of a board reaches between those that it is housed in, which may lean toward each other over it."""
+    low, high = part.box[direction]
+    ends = [float(low), float(high)]
+    level, middle = float(part.box[2][1]), (ends[0] + ends[1]) / 2
+    beside = {path for joint in whole.piece.joints if part.path in joint.parts for path in joint.parts} - {part.path}
+    for path in sorted(beside):
+        at = [p[direction] for p in _at_level(whole.piece.part(path), level)]
+        if at and max(at) < middle:
+            ends[0] = max(ends[0], max(at))
+        elif at and min(at) > middle:
+            ends[1] = min(ends[1], min(at))
+    wide = ends[1] - ends[0]
+    return wide if abs(wide - float(high - low)) > SAME else high - low
+
+
+def _at_level(part: Part, level: float) -> list[Vec]:
+    """Return where the edges of a part's blank pass a height of the piece; none where it lies above or below."""
+    spans = [tuple(map(float, part.span(i))) for i in range(3)]
+    out: list[Vec] = []
+    for axis in range(3):
+        for other in product(*(spans[i] for i in range(3) if i != axis)):
+            ends = [part.frame.point(_put(other, axis, end)) for end in spans[axis]]
+            (a, b), rise = ends, ends[1][2] - ends[0][2]
+            share = (level - a[2]) / rise if abs(rise) > SAME else -1.0
+            if 0.0 <= share <= 1.0:
+                out.append((a[0] + share * (b[0] - a[0]), a[1] + share * (b[1] - a[1]), level))
+    return out
+
+
+def _put(other: Sequence[float], axis: int, value: float) -> Vec:
+    own = [*other[:axis], value, *other[axis:]]
+    return (own[0], own[1], own[2])
 
 
 def _broad(whole: Whole, part: Part) -> bool:

@@ -4,6 +4,7 @@ import pytest
 
 from docgen.drawing.dimensions.wanted import Linear
 from docgen.sheets.views_sizes import wanted
+from docgen.sheets.views_words import words
 from docgen.sheets.whole import Whole
 from tests.sheets.test_joinery import context
 
@@ -32,3 +33,11 @@ def test_what_stands_back_from_the_piece_at_both_ends_unevenly_has_its_place() -
     assert desk["to feet"] > desk["to case"]
     assert "to case" not in told("sketching-desk", "front")  # in the middle
     assert set(told("map-case", "right")) == {"case"}
+
+
+def test_a_seat_between_leaning_sides_is_told_at_its_top_face() -> None:
+    """By hand: the sides stand 480 apart at the floor and lean 8° in, so 480 − 2 × 440 × tan 8° = 356.32 at the tread's top."""
+    of = context("step-stool", "a4")
+    assert words(Whole(of.piece, of.solids), "top") == ["upper tread, top face: ≈356.3 × 200"]
+    of = context("settle", "a4")
+    assert words(Whole(of.piece, of.solids), "top") == ["seat seen: 47 3⁄4 × 17"]
