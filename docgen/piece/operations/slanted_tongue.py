@@ -48,6 +48,7 @@ from docgen.piece.records import (
     SizeKind,
     Stage,
 )
+from docgen.trade.cutters import WOOD_LEFT
 from docgen.units import Number
 
 LONGEST = "long point at the end of the stated length"
@@ -272,6 +273,7 @@ class SlantedTongue:
                     (("cutter", BIT, "text"), *values),
                     note,
                     places,
+                    feed=WOOD_LEFT,
                     mate=self.mate,
                 )
         wides = [
