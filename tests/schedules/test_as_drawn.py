@@ -34,7 +34,9 @@ def test_a_place_by_its_two_ends_has_the_middle_that_is_drawn() -> None:
         n: v
         for n, v, _ in run("sketching-desk", "mortise for left rear leg, right rear leg", "stand.left front").places
     }
-    assert leaning[f"{CENTRE} from the long point of the bottom end"] == pytest.approx(677.902, abs=1e-3)  # 26.689 in on the sheet
+    assert leaning[f"{CENTRE} from the long point of the bottom end"] == pytest.approx(
+        677.902, abs=1e-3
+    )  # 26.689 in on the sheet
 
 
 def test_nothing_is_said_twice_where_both_pages_count_alike() -> None:
