@@ -88,7 +88,7 @@ OVERSHOOT = 0.3  # of the projection symbol's height: how far its centre lines r
 def _fields(
     sheet: Sheet, layout: Layout, piece: Piece, of: str, fingerprint: str, stopped: bool
 ) -> tuple[tuple[Field, ...], ...]:
-    status = STOPPED if stopped else "drawn from one model; no finding stops the work"
+    status = STOPPED if stopped else "no finding stops the work"
     unit = "inches" if piece.units.system == "inch" else "millimetres"
     return (
         (

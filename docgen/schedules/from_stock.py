@@ -221,7 +221,7 @@ def _widths(piece: Piece, cutting: Sequence[CutRow], blanks: Sequence[BlankRow])
             wide.append((f"the blank {blank.name}", first, size, tuple(p.path for p in blank.pieces)))
     if wide:
         usual = {board_width(p.material, piece.units) for _, p, _, _ in wide if p.material.stock is None}
-        told = f" Boards to {said(piece, max(usual))} wide are counted on, where the file states none." if usual else ""
+        told = f" Counted with boards up to {said(piece, max(usual))} wide." if usual else ""
         yield step(
             STOCK,
             f"Glue up to width, before the last pass of milling: {'; '.join(_glued_up(piece, *one[:3]) for one in wide)}, evenly along "

@@ -68,7 +68,7 @@ def _blocks(piece: Piece, drawer: Drawer) -> str:
         return ""
     deep = _figure(drawer, BLOCKS)
     if deep is None:
-        return f" What stops it, the file does not state: it has to stop {_flush(piece, drawer)}."
+        return f" What stops it is not drawn: it has to stop {_flush(piece, drawer)}."
     return (
         f" Push it in until it stands {_flush(piece, drawer)}. Mark {listed(piece, [drawer.bed])} behind its two sides, draw it out and glue "
         f"a stop block behind each mark: it fits into the {said(piece, deep)} that are left to the back there."

@@ -173,8 +173,8 @@ def _note(piece: Piece, screw: Screw, covering: Number | None, embedment: Number
     layers = [f"{name} {plain_length(settled(long), units)}" for name, long in screw.layers]
     if embedment is None:
         return (
-            f"length from {' + '.join(layers)} + the wall's covering + the screw's hold in the wall: state `wall` under "
-            "`conditions` and it is worked out"
+            f"length from {' + '.join(layers)} + the wall's covering + the screw's hold in the wall: "
+            "measure both at the wall before you buy"
         )
     for name, value in (("covering", covering), ("in the wall, as stated", embedment)):
         if value:

@@ -42,7 +42,8 @@ AIR = 4.0  # mm between blocks
 PICTURE = (0.42, 0.36, 0.3, 0.24, 0.18)  # of a low page's width: the first that leaves the words room beside it
 ON_FRONT = 14  # lines of the list that the front page takes; a longer one gets pages of its own
 SHORT = 24  # pages: a packet with fewer lists its kinds of sheets alone, and needs no page for that
-LIST_AIR = 1.4  # of the lettering height, between lines of the list
+LIST_AIR, LESS_AIR = 1.4, 1.15  # of the lettering height, a line of the list: the less where it saves a page
+LIST_COLUMN = 70.0  # mm: least width of a column of the full list
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,7 +72,7 @@ def make(context: Context, before: Mapping[str, tuple[Sheet, ...]]) -> tuple[She
         long = len(entries) > ON_FRONT
         if long and sum(map(len, before.values())) < SHORT:
             entries, long = [e for e in entries if e.head], False
-        lists = list(_list_pages(context, entries)) if long else []
+        lists = _full_list(context, entries) if long else []
         if 1 + len(lists) <= count:
             break
         count = 1 + len(lists)
@@ -216,7 +217,15 @@ def _heading(context: Context, text: str, x: float, top: float, width: float, ou
     return top - words.tall - 1.5
 
 
-def _line(context: Context, entry: Entry, column: Rect, y: float, out: list[Record], indent: float = 0.0) -> float:
+def _line(
+    context: Context,
+    entry: Entry,
+    column: Rect,
+    y: float,
+    out: list[Record],
+    indent: float = 0.0,
+    air: float = LIST_AIR,
+) -> float:
     """Set one line of the list with its page and its link; return the top of the next."""
     height = context.layout.heights.note
     room = column.width - indent - measure(entry.pages, height, context.metrics) - 4.0
@@ -228,7 +237,7 @@ def _line(context: Context, entry: Entry, column: Rect, y: float, out: list[Reco
     if isinstance(last, Text):
         out.append(Text((column.right, last.at[1]), entry.pages, height, "right", bold))
     out.append(Link((column.x, y - words.tall, column.width, words.tall), entry.key))
-    return y - words.tall - (LIST_AIR - 1.0) * height
+    return y - words.tall - (air - 1.0) * height
 
 
 def _signs(context: Context, column: Rect, top: float, out: list[Record], *, near: bool) -> float:
@@ -266,18 +275,28 @@ def _printing(context: Context, column: Rect, top: float, out: list[Record]) -> 
 # -- the list in full -------------------------------------------------------------------------------------------------
 
 
-def _list_pages(context: Context, entries: Sequence[Entry]) -> Iterator[list[Record]]:
-    """Yield the pages of the full list, in two columns."""
+def _full_list(context: Context, entries: Sequence[Entry]) -> list[list[Record]]:
+    """Return the pages of the full list: no last one for a few lines that the others have room for, closer together."""
+    loose = list(_list_pages(context, entries, LIST_AIR))
+    if len(loose) == 1:
+        return loose
+    close = list(_list_pages(context, entries, LESS_AIR))
+    return close if len(close) < len(loose) else loose
+
+
+def _list_pages(context: Context, entries: Sequence[Entry], air: float) -> Iterator[list[Record]]:
+    """Yield the pages of the full list, in two columns or as many as a wide sheet has room for."""
     area = context.layout.area
-    half = (area.width - 3 * AIR) / 2
+    count = max(2, int((area.width + 3 * AIR) // (LIST_COLUMN + 3 * AIR)))
+    wide = (area.width - (count - 1) * 3 * AIR) / count
     out: list[Record] = []
     top = _heading(context, "List of sheets", area.x, area.top, area.width, out) - 2.0
-    columns = [Rect(area.x + i * (half + 3 * AIR), area.y, half, top - area.y) for i in (0, 1)]
+    columns = [Rect(area.x + i * (wide + 3 * AIR), area.y, wide, top - area.y) for i in range(count)]
     at, y = 0, top
     for i, entry in enumerate(entries):
-        need = _needed(context, entry, columns[at])
+        need = _needed(context, entry, columns[at], air)
         if entry.head and i + 1 < len(entries) and not entries[i + 1].head:
-            need += _needed(context, entries[i + 1], columns[at])
+            need += _needed(context, entries[i + 1], columns[at], air)
         if y - need < area.y:
             at, y = at + 1, top
             if at == len(columns):
@@ -287,9 +306,9 @@ def _list_pages(context: Context, entries: Sequence[Entry]) -> Iterator[list[Rec
                 at = 0
         if entry.head and y < top:
             y -= 1.5
-        y = _line(context, entry, columns[at], y, out, 0.0 if entry.head else 4.0)
+        y = _line(context, entry, columns[at], y, out, 0.0 if entry.head else 4.0, air)
     yield out
 
 
-def _needed(context: Context, entry: Entry, column: Rect) -> float:
-    return column.top - _line(context, entry, column, column.top, [], 4.0) + 1.5
+def _needed(context: Context, entry: Entry, column: Rect, air: float) -> float:
+    return column.top - _line(context, entry, column, column.top, [], 4.0, air) + 1.5

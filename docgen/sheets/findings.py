@@ -58,7 +58,7 @@ def _filled(context: Context, air: float) -> Flow:
         flow.gap(2.0)
         flow.table(COLUMNS, rows, Style(heights.note, heights.note, heights.note, heights.note))
     flow.heading("Checks that looked")
-    flow.text("; ".join(looked(context.piece)) + ".", height=heights.note)
+    flow.text("; ".join(looked(context.piece)) + ".", height=heights.small)
     unsaid = missing(context.piece)
     if unsaid:
         flow.heading("Not checked, since the file does not say enough")

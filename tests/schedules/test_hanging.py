@@ -142,7 +142,7 @@ def test_what_nothing_stops_is_told() -> None:
     figures = (("box stands back", 18, "length"),)
     drawer = Drawer("d", ("side",), ((0, 400), (18, 320), (0, 120)), 1, 300, 2, figures, bed="bed")
     told = hung(of, drawer, ("side",)).what
-    assert "What stops it, the file does not state: it has to stop with the front of its box 18 mm behind" in told
+    assert "What stops it is not drawn: it has to stop with the front of its box 18 mm behind" in told
 
 
 def drawn(stop: float, gap: float) -> str:

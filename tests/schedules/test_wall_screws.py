@@ -55,7 +55,7 @@ def test_the_list_promises_nothing_of_what_the_wall_carries() -> None:
 
 def test_without_a_word_of_the_wall_the_length_is_left_open() -> None:
     (row,) = wall_screws(shelf().piece)
-    assert row.size == "to pass 5 mm" and "state `wall` under `conditions`" in row.note
+    assert row.size == "to pass 5 mm" and "measure both at the wall" in row.note
 
 
 def test_a_piece_that_stands_has_none() -> None:

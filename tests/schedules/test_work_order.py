@@ -295,7 +295,7 @@ def test_boards_that_are_wider_than_the_stock_are_glued_up_first() -> None:
     text = Path("examples/side-table.yaml").read_text(encoding="utf-8")
     said = next(line for line in text.splitlines() if "species" in line and "thickness: board" in line)
     assert "top to 406 mm from 3 boards or more" in widened(text)  # 400 and 6 to trim; boards to 200 mm are usual
-    assert "Boards to 200 mm wide are counted on" in widened(text)
+    assert "Counted with boards up to 200 mm wide" in widened(text)
     wide = text.replace(said, said.replace("thickness: board", "thickness: board, stock: [2400, 150]"))
     assert "top to 406 mm from 3 boards" in widened(wide) and "counted on" not in widened(wide)
     whole = text.replace(said, said.replace("thickness: board", "thickness: board, stock: [2400, 450]"))

@@ -6,7 +6,7 @@ import pdfplumber
 import pypdf
 import pytest
 
-from docgen.drawing.records import Line, Link, Sheet, Text
+from docgen.drawing.records import Line, Link, Record, Sheet, Text
 from docgen.packet.write import write
 from docgen.sheets import cover
 from docgen.sheets.context import Context
@@ -146,3 +146,28 @@ def test_all_kinds_of_sheets_and_all_signs_have_room_on_the_cover(layout: str, t
     sheets = cover.make(given, before)
     assert "≈" in said(sheets) and len(before) == cover.ON_FRONT
     assert [str(f) for f in faults(sheets, given, tmp_path)] == []
+
+
+def test_a_wide_sheet_has_the_list_in_three_columns_an_upright_one_in_two(tmp_path: Path) -> None:
+    columns = {}
+    for name, parts in (("letter-landscape", 60), ("letter", 40)):
+        given = context(name)
+        (page,) = [s for s in cover.make(given, others(given, parts)) if s.title == "List of sheets"]
+        columns[name] = len({round(r.box[0] / 10) for r in page.records if isinstance(r, Link) and r.box[2] > 50})
+        assert len({r.at[0] for r in page.records if isinstance(r, Text) and r.anchor == "right"}) == columns[name]
+        assert faults((page,), given, tmp_path) == []
+    assert columns == {"letter-landscape": 3, "letter": 2}
+
+
+def test_a_list_a_few_lines_too_long_is_drawn_closer_together() -> None:
+    given = context("letter")
+    counts = range(60, 150, 3)
+    one = [n for n in counts if len(cover.make(given, others(given, n))) == 2]
+    loose = [n for n in counts if len(list(loosely(given, n))) == 1]
+    assert set(loose) < set(one)
+
+
+def loosely(given: Context, parts: int) -> list[list[Record]]:
+    """Return the pages of the full list with all the air between its lines."""
+    entries = cover._entries(given, others(given, parts), 0, 2)
+    return list(cover._list_pages(given, entries, cover.LIST_AIR))
