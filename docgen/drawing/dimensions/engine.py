@@ -9,13 +9,15 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Sequence
 
+import numpy as np
+
 from docgen.drawing.boxes import Box
 from docgen.drawing.dimensions.angles import angle_trials
 from docgen.drawing.dimensions.field import Field, slanted
 from docgen.drawing.dimensions.inside import inside_trials, moved_out_trials
 from docgen.drawing.dimensions.label import Label, label
 from docgen.drawing.dimensions.lanes import Lane, as_lane, place_lanes
-from docgen.drawing.dimensions.leaders import leader_trials, margin_trials, near_trials
+from docgen.drawing.dimensions.leaders import NONE, leader_trials, margin_trials, near_trials
 from docgen.drawing.dimensions.occupied import Occupied
 from docgen.drawing.dimensions.running import groups, place_running, run_together
 from docgen.drawing.dimensions.shade import Shade
@@ -50,6 +52,7 @@ class Engine:
             self.occupied.add_box(box)
         self.field, self.rules, self.metrics = Field(outline, scale, at), rules, metrics
         self.shade = shade
+        self.rings = NONE  # circles of holes, that no leader to another one may run through while there is another way
         self.placed: list[Placed] = []
         self.left: list[Wanted] = []
 
@@ -185,6 +188,8 @@ class Engine:
 
         A callout for nine holes down an edge finds another place more easily than one for five in a row does.
         """
+        circles = {(*self.paper(p), w.radius * self.field.scale) for w in wanted if w.radius for p in (w.at, *w.others)}
+        self.rings = np.array(sorted(circles)) if len(circles) > 1 else NONE
         before = self.occupied.copy() if len(wanted) > 1 else self.occupied
         placed, left, longs = self._told(wanted)
         if before is not self.occupied and (left or max(longs, default=0.0) > FAR):
@@ -211,11 +216,12 @@ class Engine:
             text = label(w.lines, self.rules.height, self.metrics)
             at, radius = self.paper(w.at), w.radius * self.field.scale
             others = tuple(map(self.paper, w.others))
-            trials = leader_trials(w, at, radius, text, self.occupied, self.rules, others)
             best = None
             if w.near:
                 best = cheapest(near_trials(at, radius, text, self.rules), self.occupied, self.rules)
-            best = best or cheapest(trials, self.occupied, self.rules)
+            for rings in ((self.rings, NONE) if len(self.rings) else (NONE,)) if best is None else ():
+                trials = leader_trials(w, at, radius, text, self.occupied, self.rules, others, rings)
+                best = best or cheapest(trials, self.occupied, self.rules)
             if best is None:
                 missed.append((w, at, radius, text))
             else:

@@ -25,6 +25,8 @@ FIRST, STEP = 5.0, 4.0  # mm: the shortest leader, and by how much the next ones
 BATCHES = (3, 5, 8, 8)  # so many lengths are looked at in one go
 TAIL = 3.0  # mm of level line between leader and text
 STRIKE = 0.45  # mm that lines keep from text
+SMALL, ON = 1.0, 1e-3  # mm: a leader keeps so far from the middle of a small hole; a foot lies on its own circle
+NONE: Rows = np.zeros((0, 3))
 
 
 def leader_trials(
@@ -35,11 +37,12 @@ def leader_trials(
     occupied: Occupied,
     rules: Rules,
     others: tuple[Point, ...] = (),
+    rings: Rows = NONE,
 ) -> Iterator[Trial]:
     """Yield the candidates near a circle about `at` (paper mm), radial leaders in many directions, cheapest first.
 
     A leader may go to the like circles about `others` as well. Candidates whose text would lie on something, or
-    whose leader would strike a text, are left out.
+    whose leader would strike a text or run through one of the `rings` (x, y, radius), are left out.
     """
     feet = [_foot(wanted, p, radius, float(degrees)) for degrees in DIRECTIONS for p in (at, *others)]
     starts = np.array([foot for foot, _ in feet])
@@ -50,7 +53,11 @@ def leader_trials(
         longs = FIRST + STEP * np.arange(k, k + count)
         bends = (starts[None, :, :] + longs[:, None, None] * ways[None, :, :]).reshape(-1, 2)
         heels = np.tile(starts, (count, 1))
-        for i in np.flatnonzero(_standing(heels, bends, text, occupied, rules)).tolist():
+        standing = _standing(heels, bends, text, occupied, rules)
+        if len(rings):
+            left = np.flatnonzero(standing)
+            standing[left] = ~_passing(heels[left], bends[left], rings)
+        for i in np.flatnonzero(standing).tolist():
             rank = i % len(feet)
             cost = rules.costs.away * float(longs[i // len(feet)]) + share * rank
             bend = (float(bends[i, 0]), float(bends[i, 1]))
@@ -78,6 +85,17 @@ def _standing(heels: Rows, bends: Rows, text: Label, occupied: Occupied, rules: 
     left = np.flatnonzero(out)
     out[left] = occupied.screen.unstruck(np.concatenate((heels[left], bends[left]), axis=1), STRIKE)
     return out
+
+
+def _passing(heels: Rows, bends: Rows, rings: Rows) -> Mask:
+    """Return which leaders would run through a circle that they do not come from: they would be read as its own."""
+    way = bends - heels
+    off = rings[None, :, :2] - heels[:, None, :]
+    share = np.clip((off * way[:, None, :]).sum(axis=2) / (way**2).sum(axis=1)[:, None], 0.0, 1.0)
+    near = np.hypot(*(off - share[:, :, None] * way[:, None, :]).transpose(2, 0, 1))
+    own = np.hypot(off[:, :, 0], off[:, :, 1]) <= rings[None, :, 2] + ON
+    through: Mask = ((near < np.maximum(rings[None, :, 2], SMALL)) & ~own).any(axis=1)
+    return through
 
 
 def _cos(degrees: float) -> float:

@@ -69,6 +69,22 @@ def test_leaders_keep_off_the_texts_that_stand() -> None:
     assert STRIKE >= 0.45
 
 
+def test_no_leader_runs_through_the_circle_of_another_hole() -> None:
+    """It would be read as that hole's: the cheapest leader leaves upward to the right, where the other one lies."""
+    holes = {"a": (200.0, 100.0), "b": (212.0, 112.0), "c": (224.0, 88.0)}
+    _, result = arranged([Callout(key, at, 4.0, (f"{key}: ⌀8",)) for key, at in holes.items()], scale=0.5)
+    assert len(result.placed) == len(holes)
+    for placed in result.placed:
+        heel, bend = next((r.a, r.b) for r in placed.records if isinstance(r, Line))
+        for key, (x, y) in holes.items():
+            if key != placed.wanted.key:
+                run = [
+                    (heel[0] + s * (bend[0] - heel[0]), heel[1] + s * (bend[1] - heel[1]))
+                    for s in np.linspace(0, 1, 99)
+                ]
+                assert min(math.dist((x / 2, y / 2), p) for p in run) > 2.0 - 1e-6
+
+
 def test_a_copy_of_what_stands_is_added_to_apart() -> None:
     one = Occupied()
     one.add_line((0.0, 0.0), (40.0, 0.0), "view")
