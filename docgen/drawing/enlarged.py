@@ -41,7 +41,9 @@ def _bounds(record: Record, metrics: Metrics) -> Bounds:
 def engine_on(lines: Iterable[Record], outline: Bounds, scale: float, height: float, metrics: Metrics) -> Engine:
     """Return what places the figures of a view about the paper origin; they may be `height` mm high."""
     chords = [c for r in lines for c in views.chords(r)]
-    return Engine(chords, outline=outline, scale=scale, at=(0.0, 0.0), rules=Rules(height=height), metrics=metrics)
+    return Engine(
+        chords, outline=outline, scale=scale, at=(0.0, 0.0), rules=Rules(height=height, apart=True), metrics=metrics
+    )
 
 
 def mark(engine: Engine, middles: Iterable[Record]) -> None:

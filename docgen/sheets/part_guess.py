@@ -56,7 +56,9 @@ def _reckoned(subject: Subject, station: Station, setting: Setting, metrics: Met
         s = setting.factor
         x0, y0, x1, y1 = (c * s for c in subject.bounds(station, setting.upright))
         wanted = [w for w in wanted_in(subject, station) if not subject.bare or (isinstance(w, Linear) and w.overall)]
-        a0, b0, a1, b1 = reach(wanted, Field((x0, y0, x1, y1), s, (0.0, 0.0)), Rules(height=setting.height), metrics)
+        a0, b0, a1, b1 = reach(
+            wanted, Field((x0, y0, x1, y1), s, (0.0, 0.0)), Rules(height=setting.height, apart=True), metrics
+        )
         subject.reckoned[key] = (
             min(x0, a0 + OFF),
             min(y0, b0 + OFF) - CAPTION,

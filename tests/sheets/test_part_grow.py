@@ -49,11 +49,11 @@ def page_of(c: Context, *entries: Entry, pages: int = 1) -> Page[Entry]:
 
 def test_a_drawing_alone_on_its_page_becomes_as_large_as_the_page_takes() -> None:
     c = context("settle", "letter")
-    (stile,) = drawn("settle", "letter", "left stile")
-    small = smaller(c, stile)
-    assert small.placed.setting.factor < stile.placed.setting.factor
+    (slat,) = drawn("settle", "letter", "slat.1")
+    small = smaller(c, slat)
+    assert small.placed.setting.factor < slat.placed.setting.factor
     (page,) = filled(c, [page_of(c, small)])
-    assert page.blocks[0].block.placed.setting.scale == stile.placed.setting.scale
+    assert page.blocks[0].block.placed.setting.scale == slat.placed.setting.scale
 
 
 def test_the_smallest_drawing_of_a_page_grows_first_and_all_still_fit() -> None:

@@ -60,7 +60,7 @@ def groups(
         g
         for at, g in sorted(by_datum.items())
         if sum(not lane.wanted.overall for lane in g)
-        >= (FEW if at in shared or _astray(g, rules) else rules.running_from)
+        >= (FEW if at in shared or (rules.apart and _astray(g, rules)) else rules.running_from)
     ]
     taken = {id(lane) for g in running for lane in g}
     return running, [lane for lane in lanes if id(lane) not in taken]

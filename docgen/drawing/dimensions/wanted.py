@@ -80,6 +80,7 @@ class Rules:
     lift: float = 1.0  # text above the dimension line
     clear: float = 0.7  # least air around text
     running_from: int = 4  # so many dimensions from one datum become running dimensions
+    apart: bool = False  # two run as well, where the figure of the shorter one would stand under the other's arrow
     lanes: int = 14
     costs: Costs = field(default_factory=Costs)
 

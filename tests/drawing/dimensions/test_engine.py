@@ -25,13 +25,15 @@ def outline(scale: float) -> list[tuple[Point, Point]]:
     return list(zip(corners, corners[1:] + corners[:1], strict=True))
 
 
-def arranged(wanted: list[Wanted], scale: float = 0.25, height: float = 3.5) -> tuple[Engine, Arranged]:
+def arranged(
+    wanted: list[Wanted], scale: float = 0.25, height: float = 3.5, *, apart: bool = True
+) -> tuple[Engine, Arranged]:
     engine = Engine(
         outline(scale),
         outline=(0, 0, WIDE * scale, HIGH * scale),
         scale=scale,
         at=(0, 0),
-        rules=Rules(height=height),
+        rules=Rules(height=height, apart=apart),
         metrics=METRICS,
     )
     return engine, engine.arrange(wanted)
