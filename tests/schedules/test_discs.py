@@ -57,5 +57,5 @@ def test_the_chart_counts_from_the_centre_lines_of_a_disc(
 
 def test_the_stick_of_a_disc_is_laid_by_its_centre() -> None:
     told = said(sticks.make(context("splayed-stool"), {}))
-    assert "The part is round, and its left end a line on the rough blank: lay mark 3, the centre," in told
-    assert told.count("The part is round") == 1
+    assert told.count("is the line of the finished box drawn on the blank") == 1
+    assert "lay mark 3, the centre, on the centre line" in " ".join(told.split())
